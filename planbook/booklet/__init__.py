@@ -1,0 +1,56 @@
+"""Lists, drawings and prose to HTML: the only place that knows the template engine."""
+
+from planbook.booklet.compose import compose
+from planbook.booklet.editions import Edition
+from planbook.booklet.fractions import fractions
+from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
+from planbook.booklet.layouts import layout_names
+from planbook.booklet.make import make_book
+from planbook.booklet.problem import LayoutProblem
+from planbook.booklet.prose import prose_html
+from planbook.booklet.records import (
+    BoardRow,
+    Book,
+    CautionRow,
+    Fact,
+    Figure,
+    FitRow,
+    Link,
+    MarkRow,
+    PieceRow,
+    PrecautionRow,
+    Sheet,
+    StencilRow,
+    StepRow,
+    SupplyRow,
+)
+from planbook.booklet.ruler import check_ruler
+
+__all__ = [
+    "BoardRow",
+    "Book",
+    "CautionRow",
+    "Edition",
+    "Explained",
+    "Fact",
+    "Figure",
+    "FitRow",
+    "LayoutProblem",
+    "Link",
+    "MarkRow",
+    "PieceRow",
+    "Pictures",
+    "PrecautionRow",
+    "Sheet",
+    "StencilPage",
+    "StencilRow",
+    "StepRow",
+    "SupplyRow",
+    "check_ruler",
+    "compose",
+    "figure",
+    "fractions",
+    "layout_names",
+    "make_book",
+    "prose_html",
+]

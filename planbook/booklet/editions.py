@@ -1,0 +1,65 @@
+"""Editions: on which paper, in which units and language a design is printed; not what is printed."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from planbook.booklet.records import Sheet
+from planbook.handbook import Paper, paper
+from planbook.units import INCH_32, MM_HALF, LengthStyle, Quantity, show_length, show_quantity
+
+PaperName = Literal["letter", "a4"]
+Units = Literal["in", "mm"]
+_TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
+_STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_HALF}
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One rendering of a design. A draft is marked on every page. `lengths` overrides how lengths are rounded."""
+
+    paper: PaperName = "letter"
+    units: Units = "in"
+    language: str = "en"
+    draft: bool = False
+    lengths: LengthStyle | None = None
+
+    @property
+    def style(self) -> LengthStyle:
+        """How lengths are printed: to 1/32 in or to half a millimetre."""
+        return self.lengths or _STYLES[self.units]
+
+    @property
+    def paper_row(self) -> Paper:
+        """The paper's row in the handbook."""
+        row = paper(self.paper)
+        assert row is not None, "both papers are in the handbook"
+        return row
+
+    @property
+    def sheet(self) -> Sheet:
+        """The paper as the layout needs it."""
+        row = self.paper_row
+        return Sheet(_TITLES[self.paper], float(row.width_mm), float(row.height_mm))
+
+    @property
+    def title(self) -> str:
+        """What the edition is called: "A4, millimetres"."""
+        return f"{_TITLES[self.paper]}, {_TITLES[self.units]}"
+
+    def length(self, mm: Fraction | float) -> str:
+        """A length of `mm` millimetres as this edition prints it."""
+        return show_length(Fraction(mm), self.style)
+
+    def quantity(self, quantity: Quantity) -> str:
+        """Any quantity as this edition prints it."""
+        return show_quantity(quantity, self.style)
+
+    def box(self, *sides: Fraction | float) -> str:
+        """Sides in mm as one size with the unit once: "8 1/2 × 4 × 3/4 in"."""
+        unit = f" {self.style.unit}"
+        return " × ".join(self.length(side).removesuffix(unit) for side in sides) + unit
+
+    def gap(self, mm: float) -> str:
+        """A small clearance in mm, finer than a ruler shows: "0.40" or in inches "0.016", without its unit."""
+        return f"{mm:.2f}" if self.units == "mm" else f"{mm / 25.4:.3f}"

@@ -1,0 +1,94 @@
+"""Facts about the whole design as they are printed: at a glance, proof of fits, version."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from planbook.booklet.editions import Edition
+from planbook.booklet.records import Fact, FitRow
+from planbook.takeoff import Lists
+from planbook.units import show_minutes
+from planbook.workshop import Fitted, Timeline
+
+_POUNDS = 2.2046226218
+"""Pounds in a kilogram: 1 lb = 0.45359237 kg (international yard and pound agreement, 1959)."""
+
+
+def glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> tuple[Fact, ...]:
+    """What a reader wants to know before buying wood; a fact that is not known is left out."""
+    return tuple(fact for fact in _glance(timeline, lists, stencils, edition) if fact.value)
+
+
+def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
+    """Every fit that was measured."""
+    return tuple(
+        FitRow(
+            fit.name,
+            f"{fit.kind}, tightest {fit.stage}" if fit.stage else fit.kind,
+            _range(fit.asked_least, fit.asked_most, edition, asked=True),
+            _range(fit.least, fit.most, edition, asked=False),
+        )
+        for fit in timeline.fits
+        if _measured(fit)
+    )
+
+
+def colophon(timeline: Timeline, edition: Edition) -> tuple[Fact, ...]:
+    """Which plan this is, and where its film is if there is one."""
+    card = timeline.design.card
+    rows = (
+        Fact("Plan", card.title),
+        Fact("Version", card.version),
+        Fact("Edition", edition.title),
+        Fact("Maker", card.maker),
+        Fact("Film", card.film),
+    )
+    return tuple(row for row in rows if row.value)
+
+
+def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> Iterator[Fact]:
+    yield Fact("Finished size", _finished(timeline, edition))
+    yield Fact("Weight", _weight(lists.kilograms, edition))
+    yield Fact("Skill", timeline.design.card.skill)
+    yield Fact("Woods", ", ".join(row.name for row in lists.woods))
+    yield Fact("Work", show_minutes(round(lists.time.hands_on)))
+    yield Fact("Lumber", _lumber(lists, edition))
+    yield Fact("From start to end", f"{lists.time.days} days" if lists.time.days > 1 else "one day")
+    yield Fact("Steps", str(len(timeline.design.steps)))
+    yield Fact("Stencil pages", str(stencils) if stencils else "")
+
+
+def _finished(timeline: Timeline, edition: Edition) -> str:
+    boxes = [piece.solid.bounds for piece in timeline.object]
+    if not boxes:
+        return ""
+    low = [min(box[0][axis] for box in boxes) for axis in range(3)]
+    high = [max(box[1][axis] for box in boxes) for axis in range(3)]
+    return edition.box(*(Fraction(b - a) for a, b in zip(low, high, strict=True)))
+
+
+def _weight(kilograms: float | None, edition: Edition) -> str:
+    if not kilograms:
+        return ""
+    return f"{kilograms * _POUNDS:.1f} lb" if edition.units == "in" else f"{kilograms:.2f} kg"
+
+
+def _lumber(lists: Lists, edition: Edition) -> str:
+    if edition.units == "mm":
+        cubic = sum((row.cubic_metres for row in lists.totals), Fraction(0))
+        return f"{float(cubic):.4f} m³" if cubic else ""
+    feet = sum((row.board_feet or Fraction(0) for row in lists.totals), Fraction(0))
+    return f"{float(feet):.1f} board ft" if feet else ""
+
+
+def _measured(fit: Fitted) -> bool:
+    return fit.least is not None or fit.most is not None
+
+
+def _range(least: float | None, most: float | None, edition: Edition, *, asked: bool) -> str:
+    low = None if least is None else edition.gap(least)
+    high = None if most is None else edition.gap(most)
+    if low is not None and high is not None:
+        return f"{low} {edition.units}" if low == high else f"{low} to {high} {edition.units}"
+    if low is not None:
+        return f"{'at least ' if asked else ''}{low} {edition.units}"
+    return f"at most {high} {edition.units}" if high is not None else "–"

@@ -1,0 +1,36 @@
+"""Marks up fractions in running text so that the typeface can set them as one; it changes no value."""
+
+import re
+
+from markupsafe import Markup, escape
+
+_FRACTION = re.compile(
+    r"(?<![\w./,−-])(?:(?P<whole>\d{1,4})(?P<joint>[ \u00a0-]))?(?P<top>\d{1,3})/(?P<bottom>\d{1,3})(?![\w/]|[.,]\d)"
+)
+_UNIT = r"(?:[ \u00a0](?P<unit>in|mm|ft|cm|m²|in²|board ft)\b)?"
+_LENGTH = re.compile(_FRACTION.pattern + _UNIT + r"|(?<![\w./])(?P<plain>\d[\d.]*)[ \u00a0](?P<of>in|mm|ft|cm)\b")
+
+
+def fractions(text: object) -> Markup:
+    """The text as markup, with `3 1/2 in` set as a mixed number and every length kept on one line.
+
+    Only proper fractions are taken (so that `24/7` stays as it is). Markup that is handed in is left alone.
+    """
+    if isinstance(text, Markup):
+        return text
+    plain, out, at = str(text), [], 0
+    for found in _LENGTH.finditer(plain):
+        out += [escape(plain[at : found.start()]), _marked(found)]
+        at = found.end()
+    return Markup("").join([*out, escape(plain[at:])])
+
+
+def _marked(found: re.Match[str]) -> Markup:
+    if found["plain"]:
+        return Markup("{}\u00a0{}").format(found["plain"], found["of"])
+    if not 0 < int(found["top"]) < int(found["bottom"]):
+        return escape(found[0])
+    fraction = Markup('<span class="frac">{}/{}</span>').format(found["top"], found["bottom"])
+    whole = Markup('<span class="whole">{} </span>').format(found["whole"]) if found["whole"] else Markup("")
+    unit = Markup("\u00a0{}").format(found["unit"]) if found["unit"] else Markup("")
+    return Markup('<span class="num">{}{}{}</span>').format(whole, fraction, unit)

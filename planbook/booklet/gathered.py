@@ -1,0 +1,46 @@
+"""The drawings that go into a booklet, gathered from the drawing phase; nothing is drawn here."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from planbook.booklet.records import Figure
+from planbook.drawing.marks import Picture
+from planbook.drawing.svg import svg
+
+
+@dataclass(frozen=True, slots=True)
+class Explained:
+    """A mark of the stencils with its name and meaning."""
+
+    picture: Picture | None
+    name: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Pictures:
+    """The pictures of a design: the cover, one for each step by number, small ones of pieces by name, cut plans."""
+
+    cover: Picture | None = None
+    steps: Mapping[int, Picture] = field(default_factory=dict)
+    pieces: Mapping[str, Picture] = field(default_factory=dict)
+    diagrams: tuple[Picture, ...] = ()
+    marks: tuple[Explained, ...] = ()
+
+
+class StencilPage(Protocol):
+    """A page of stencils at true size, as large as its sheet."""
+
+    @property
+    def picture(self) -> Picture:
+        """The whole sheet."""
+
+    @property
+    def title(self) -> str:
+        """What the bookmark says."""
+
+
+def figure(picture: Picture, alt: str = "") -> Figure:
+    """A picture as a figure; `alt` stands in where the picture has no words of its own."""
+    return Figure(svg(picture), round(picture.width, 3), round(picture.height, 3), picture.alt or alt)

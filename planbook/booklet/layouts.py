@@ -1,0 +1,33 @@
+"""Finds the folders of templates and style sheets; it does not fill them in."""
+
+import re
+from functools import cache
+from pathlib import Path
+
+from planbook.booklet.problem import LayoutProblem
+
+_NAME = re.compile(r"[a-z][a-z0-9-]{0,40}")
+
+
+def layout_folder(layout: str) -> Path:
+    """The folder of a layout: in an installed package beside the code, in a checkout beside the package.
+
+    Raises LayoutProblem when there is none of that name.
+    """
+    known = layout_names()
+    if not _NAME.fullmatch(layout) or layout not in known:
+        raise LayoutProblem(f"there is no layout of this name; there are: {', '.join(known) or 'none'}", layout)
+    return _root() / layout
+
+
+def layout_names() -> tuple[str, ...]:
+    """The names of the layouts there are, in order."""
+    root = _root()
+    return tuple(sorted(path.parent.name for path in root.glob("*/book.html"))) if root.is_dir() else ()
+
+
+@cache
+def _root() -> Path:
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "layouts"
+    return inside if inside.is_dir() else package.parent / "layouts"

@@ -1,0 +1,58 @@
+"""Turns lists, pictures and prose into a book of display-ready rows; the layout sets them, takeoff computed them."""
+
+from collections.abc import Sequence
+
+from planbook.booklet.editions import Edition
+from planbook.booklet.facts import colophon, fit_rows, glance
+from planbook.booklet.gathered import Pictures, StencilPage, figure
+from planbook.booklet.names import Names
+from planbook.booklet.prose import prose_html
+from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow
+from planbook.booklet.rows import board_rows, lumber_facts, piece_rows, supply_rows, tool_rows
+from planbook.booklet.ruler import check_ruler
+from planbook.booklet.steps import step_rows
+from planbook.takeoff import Lists
+from planbook.workshop import Timeline
+
+
+def make_book(
+    timeline: Timeline,
+    lists: Lists,
+    pictures: Pictures,
+    stencil_pages: Sequence[StencilPage],
+    edition: Edition,
+    proved: str = "",
+) -> Book:
+    """The book of a design in an edition. `proved` says for which range of kerfs and sizes the fits hold."""
+    card = timeline.design.card
+    names = Names.of(timeline, lists, edition)
+    return Book(
+        title=card.title,
+        summary=card.summary,
+        maker=card.maker,
+        version=card.version,
+        language=edition.language,
+        sheet=edition.sheet,
+        draft=edition.draft,
+        cover=figure(pictures.cover, f"The finished work: {card.title}.") if pictures.cover else None,
+        intro=prose_html(timeline.design.intro, names.resolve),
+        facts=glance(timeline, lists, len(stencil_pages), edition),
+        ruler=figure(check_ruler()),
+        marks=tuple(MarkRow(figure(m.picture) if m.picture else None, m.name, m.text) for m in pictures.marks),
+        precautions=tuple(PrecautionRow(row.headline, row.text) for row in lists.safety.general),
+        tools=tool_rows(lists, edition),
+        supplies=supply_rows(lists, edition),
+        boards=board_rows(lists, edition),
+        lumber=lumber_facts(lists, edition),
+        diagrams=tuple(figure(picture) for picture in pictures.diagrams),
+        pieces=piece_rows(lists, pictures.pieces, edition),
+        steps=step_rows(timeline, lists, pictures.steps, names, edition),
+        fits=fit_rows(timeline, edition),
+        proved=proved,
+        stencils=tuple(
+            StencilRow(f"stencil-{n}", page.title, figure(page.picture, page.title))
+            for n, page in enumerate(stencil_pages, start=1)
+        ),
+        licence=prose_html(card.licence, names.resolve),
+        colophon=colophon(timeline, edition),
+    )

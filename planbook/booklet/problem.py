@@ -1,0 +1,15 @@
+"""What goes wrong when a layout cannot be filled in; not findings about a design."""
+
+
+class LayoutProblem(Exception):
+    """A layout is missing or wrong: what happened, in which file of the layouts, and on which line (0: unknown)."""
+
+    def __init__(self, message: str, file: str, line: int = 0) -> None:
+        super().__init__(message)
+        self.message = message
+        self.file = file
+        self.line = line
+
+    def __str__(self) -> str:
+        where = f"{self.file}:{self.line}" if self.line else self.file
+        return f"{where}: {self.message}"

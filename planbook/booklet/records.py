@@ -1,0 +1,172 @@
+"""What a booklet says, ready to be set: every string as printed, every picture as SVG; no decisions, no sizes to work out."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from markupsafe import Markup
+
+SignalWord = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The paper of an edition, upright, in mm."""
+
+    name: str
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A picture as SVG text with its own size in mm and its alternative text."""
+
+    svg: str
+    width: float
+    height: float
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A short text that leads to a place of the booklet; `anchor` is the id of that place."""
+
+    text: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A label and what belongs to it, such as "Skill" and "some experience"."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class MarkRow:
+    """A mark of the stencils or pictures, drawn and explained."""
+
+    figure: Figure | None
+    name: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PrecautionRow:
+    """A general precaution: a headline that stands alone and the words under it."""
+
+    headline: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionRow:
+    """A caution at a step, under one of the signal words of ANSI Z535.4."""
+
+    signal: SignalWord
+    text: str
+
+    @property
+    def about_injury(self) -> bool:
+        """Whether the alert symbol belongs to it: NOTICE is not about injury and has none (ANSI Z535.4)."""
+        return self.signal != "NOTICE"
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyRow:
+    """A tool or supply: its name, the setting or amount wanted, a note, and the steps that use it."""
+
+    name: str
+    amount: str
+    note: str
+    steps: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BoardRow:
+    """A board to buy or mill: how many, its name and wood, rough and finished size, volume."""
+
+    count: str
+    name: str
+    wood: str
+    rough: str
+    finished: str
+    volume: str
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRow:
+    """A piece: its small picture, wood, size, the step that makes it and the steps that take it."""
+
+    name: str
+    anchor: str
+    figure: Figure | None
+    wood: str
+    size: str
+    made: Link | None
+    used: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepRow:
+    """A step: its pictures, its words, what to set, what to beware of and how long to wait."""
+
+    number: int
+    anchor: str
+    title: str
+    figures: tuple[Figure, ...]
+    body: tuple[Markup, ...]
+    settings: tuple[Fact, ...]
+    cautions: tuple[CautionRow, ...]
+    wait: str
+
+
+@dataclass(frozen=True, slots=True)
+class FitRow:
+    """A fit that was measured in the simulated build: what was asked and what was found."""
+
+    name: str
+    what: str
+    asked: str
+    found: str
+
+
+@dataclass(frozen=True, slots=True)
+class StencilRow:
+    """A full page at true size: `figure` is as large as its sheet."""
+
+    anchor: str
+    title: str
+    figure: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A whole booklet. Empty parts are left out of it."""
+
+    title: str
+    summary: str
+    maker: str
+    version: str
+    language: str
+    sheet: Sheet
+    draft: bool
+    cover: Figure | None
+    intro: Markup
+    facts: tuple[Fact, ...]
+    ruler: Figure
+    marks: tuple[MarkRow, ...]
+    precautions: tuple[PrecautionRow, ...]
+    tools: tuple[SupplyRow, ...]
+    supplies: tuple[SupplyRow, ...]
+    boards: tuple[BoardRow, ...]
+    lumber: tuple[Fact, ...]
+    diagrams: tuple[Figure, ...]
+    pieces: tuple[PieceRow, ...]
+    steps: tuple[StepRow, ...]
+    fits: tuple[FitRow, ...]
+    proved: str
+    stencils: tuple[StencilRow, ...]
+    licence: Markup
+    colophon: tuple[Fact, ...]

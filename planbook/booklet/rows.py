@@ -1,0 +1,125 @@
+"""Rows of the lists as they are printed: tools, supplies, boards, pieces; the lists themselves are takeoff's."""
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from planbook.booklet.editions import Edition
+from planbook.booklet.gathered import figure
+from planbook.booklet.names import piece_anchor, step_anchor
+from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SupplyRow
+from planbook.drawing.marks import Picture
+from planbook.takeoff import Amount, Dimensions, Lists, Setting
+from planbook.takeoff import BoardRow as Board
+from planbook.takeoff import SupplyRow as Supply
+
+_UNITS = {"m2": "m²", "ft2": "ft²"}
+
+
+def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
+    """Steps as short links; step 0, which is before the first, has none."""
+    return tuple(Link(str(number), step_anchor(number)) for number in steps if number)
+
+
+def setting_fact(setting: Setting, edition: Edition) -> Fact:
+    """A setting as it stands beside a step."""
+    value = setting.value if isinstance(setting.value, str) else edition.quantity(setting.value)
+    return Fact(_capital(setting.key), value)
+
+
+def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
+    """The tools that are used, with their settings on one line."""
+    return tuple(
+        SupplyRow(
+            _capital(row.name),
+            ", ".join(f"{fact.label.lower()} {fact.value}" for fact in _facts(row.settings, edition)),
+            row.note or (row.kind if row.kind != row.name else ""),
+            step_links(row.steps),
+        )
+        for row in lists.tools
+    )
+
+
+def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
+    """The supplies that are used, with what to have ready."""
+    return tuple(
+        SupplyRow(_capital(row.name), _have(row, edition), _about(row), step_links(row.steps))
+        for row in lists.supplies
+    )
+
+
+def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
+    """The boards to buy."""
+    return tuple(
+        BoardRow(
+            str(row.count),
+            _capital(row.name),
+            row.wood,
+            _size(row.to_buy, edition),
+            _size(row.size, edition),
+            _volume(row, edition),
+        )
+        for row in lists.boards
+    )
+
+
+def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
+    """The sum of every wood."""
+    return tuple(
+        Fact(_capital(row.wood), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
+        for row in lists.totals
+    )
+
+
+def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition) -> tuple[PieceRow, ...]:
+    """The pieces, each with the steps that make and take it."""
+    return tuple(
+        PieceRow(
+            row.name,
+            piece_anchor(row.number),
+            figure(thumbnails[row.name], f"The piece {row.name}.") if row.name in thumbnails else None,
+            ", ".join(row.woods),
+            _size(row.final, edition),
+            next(iter(step_links((row.made_in,))), None),
+            step_links(row.used_in),
+        )
+        for row in lists.pieces
+    )
+
+
+def _size(size: Dimensions, edition: Edition) -> str:
+    return edition.box(size.length, size.width, size.thickness)
+
+
+def _facts(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:
+    return tuple(setting_fact(setting, edition) for setting in settings)
+
+
+def _have(row: Supply, edition: Edition) -> str:
+    amount = row.us if edition.units == "in" else row.metric
+    return _amount(amount) if amount else "as needed"
+
+
+def _about(row: Supply) -> str:
+    coats = f"{row.coats} coats" if row.coats > 1 else ""
+    product = row.product if row.product.lower() != row.name.lower() else ""
+    return "; ".join(filter(None, (product, coats, row.note)))
+
+
+def _amount(amount: Amount) -> str:
+    number = f"{float(amount.value):.2f}".rstrip("0").rstrip(".")
+    return number if amount.unit == "pieces" else f"{number} {_UNITS.get(amount.unit, amount.unit)}"
+
+
+def _volume(row: Board, edition: Edition) -> str:
+    return _sum(row.board_feet, row.square_metres, row.cubic_metres, edition)
+
+
+def _sum(feet: Fraction | None, square: Fraction, cubic: Fraction, edition: Edition) -> str:
+    """Board feet and cubic metres for lumber; the area for sheet goods, which have no board feet."""
+    if feet is None:
+        return f"{float(square):.3f} m²" if edition.units == "mm" else f"{float(square) / 0.09290304:.2f} ft²"
+    return f"{float(cubic):.4f} m³" if edition.units == "mm" else f"{float(feet):.2f} board ft"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,1 @@
+"""Drawings as neutral marks in millimetres, made from a finished build."""

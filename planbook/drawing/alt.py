@@ -1,0 +1,63 @@
+"""What a picture shows, in words, for readers who cannot see it; made from the facts of the build alone."""
+
+from collections.abc import Iterable, Sequence
+
+from planbook.workshop.timeline import Event, Role, Shown
+
+_WORDS: dict[Role, str] = {
+    "worked": "Worked on",
+    "new": "New",
+    "waste": "Waste",
+    "context": "Beside it",
+}
+_CUES = {
+    "cut line": "a line to cut",
+    "drill axis": "the middle of a hole",
+    "push": "an arrow that shows which way to push",
+    "sand": "ticks where it is sanded",
+    "glue face": "dots where glue goes",
+}
+MOST = 6
+"""Names told one by one in one sentence; the rest is counted."""
+
+
+def of_step(event: Event, face: str, seen_from: str) -> str:
+    """Alternative text of a step picture: operation, pieces by role, view and signs."""
+    show = event.show
+    if show is None:
+        return f"Step {event.at.step}, {event.operation.kind}."
+    sentences = [f"Step {event.at.step}, {event.operation.kind}."]
+    sentences += [f"{_WORDS[role]}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)]
+    sentences.append(f"The {face} face is turned to the reader, seen from the {seen_from}.")
+    apart = [s.piece.name for s in show.pieces if any(s.apart)]
+    if apart:
+        sentences.append("The pieces are drawn pulled apart.")
+    cues = [_CUES[kind] for kind in _CUES if any(cue.kind == kind for cue in show.cues)]
+    if cues:
+        sentences.append(f"Marked: {listed(cues)}.")
+    sentences += [f"Note: {cue.text}." for cue in show.cues if cue.kind == "note" and cue.text]
+    return " ".join(sentences)
+
+
+def of_object(title: str, names: Iterable[str], exploded: bool = False) -> str:
+    """Alternative text of the cover picture or of the exploded view."""
+    pulled = ", its pieces pulled apart and numbered" if exploded else ""
+    every = list(names)
+    return f"{title or 'The finished object'}{pulled}. Pieces: {listed(every)}." if every else f"{title}."
+
+
+def of_piece(name: str, extent: Sequence[float]) -> str:
+    """Alternative text of the small picture of a piece; its size in mm."""
+    wide, deep, tall = (round(side) for side in extent)
+    return f"The piece {name}, {wide} mm wide, {deep} mm deep and {tall} mm high."
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a sentence; of many, the first ones and how many more there are."""
+    if len(names) > MOST + 1:
+        return f"{', '.join(names[:MOST])} and {len(names) - MOST} more"
+    return " and ".join(part for part in (", ".join(names[:-1]), names[-1]) if part) if names else ""
+
+
+def _names(shown: Sequence[Shown], role: Role) -> list[str]:
+    return [s.piece.name for s in shown if s.role == role]

@@ -1,0 +1,127 @@
+"""Signs that cover an area: ticks where wood is sanded, dots where glue goes; both only where they are in sight."""
+
+import math
+from collections.abc import Sequence
+
+from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
+from planbook.drawing.look import Look, flat
+from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
+from planbook.drawing.paper import Paper
+from planbook.drawing.views import direction_of
+from planbook.solids import FACE_FRAMES, Vec3
+from planbook.solids.frames import dot
+from planbook.solids.hatch import clip_lines, overlap
+from planbook.solids.visible import Polygon2, View
+from planbook.workshop.timeline import Cue, Shown
+
+TICK = 2.0
+"""Length of a tick, mm on paper."""
+ROWS = (3.0, 6.4)
+"""Distance of the rows of ticks, and of the ticks in a row, mm on paper."""
+DOTS = (1.7, 2.0)
+"""Distance of the rows of dots, and of the dots in a row, mm on paper."""
+MOST = 160
+"""Most ticks or dots on one face; on a larger one they stand further apart."""
+
+
+def sanded(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """Short ticks in staggered rows: over the named face, inside a ring of points, or about a point or line."""
+    put = tuple(paper.put(flat(look.view, p)) for p in points)
+    if cue.text in FACE_FRAMES:
+        polygons, along = _face(cue, shown, look, paper), _way(FACE_FRAMES[cue.text].u, look.view)
+    elif len(put) > 2:
+        polygons, along = _seen_in(cue, points, shown, look, paper), _unit(put[0], put[1])
+    else:
+        polygons, along = (_strip(put[0], put[-1]),), _unit(put[0], put[-1])
+    return _bedded(_ticks(polygons, along), ink)
+
+
+def glued(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """Round dots in a staggered pattern inside a ring of points, or along a line."""
+    put = tuple(paper.put(flat(look.view, p)) for p in points)
+    polygons = _seen_in(cue, points, shown, look, paper) if len(put) > 2 else (_strip(put[0], put[-1]),)
+    along = _unit(put[0], put[1]) if len(put) > 1 else (1.0, 0.0)
+    spots = [line[0] for line in _pattern(polygons, along, DOTS, 0.6)]
+    return tuple(Stroke((spot,), Pen(0.6, accent(GLUE, ink)), "glue face") for spot in spots)
+
+
+def _bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
+    """Lines on white beds, so that they show on dark woods too."""
+    pens = (Pen(0.6, PAPER), Pen(0.25, accent(WORK, ink)))
+    return tuple(Stroke(line, pen, "sand") for pen in pens for line in lines)
+
+
+def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
+    return [line for line in _pattern(polygons, along, ROWS, TICK) if math.dist(line[0], line[-1]) > 0.9 * TICK]
+
+
+def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], length: float) -> list[Ring]:
+    """Short lines in staggered rows over polygons on paper; only what lies wholly inside."""
+    if not polygons:
+        return []
+    across = (-along[1], along[0])
+    corners = [p for outer, _ in polygons for p in outer]
+    ts = [p[0] * along[0] + p[1] * along[1] for p in corners]
+    ns = [p[0] * across[0] + p[1] * across[1] for p in corners]
+    size = (max(ts) - min(ts)) * (max(ns) - min(ns))
+    wider = max(1.0, math.sqrt(size / (apart[0] * apart[1] * MOST)))
+    row, pitch = apart[0] * wider, apart[1] * wider
+    lines = []
+    for k in range(math.ceil(min(ns) / row), math.floor(max(ns) / row) + 1):
+        shift = pitch / 2 if k % 2 else 0.0
+        for j in range(math.ceil((min(ts) - shift) / pitch), math.floor((max(ts) - shift) / pitch) + 1):
+            t, n = j * pitch + shift, k * row
+            ends = [(along[0] * a + across[0] * n, along[1] * a + across[1] * n) for a in (t, t + length)]
+            lines.append((ends[0], ends[1]))
+    return [line for line in clip_lines(polygons, lines) if math.dist(line[0], line[-1]) > 0.9 * length]
+
+
+def _face(cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:
+    """The visible parts, on paper, of the named face of the piece of a cue."""
+    direction = direction_of(cue.text)
+    mine = {n for n, s in enumerate(shown) if s.piece.name == cue.piece}
+    faces = [f for f in look.faces if f.piece in mine and dot(f.normal, direction) > 0.9]
+    return tuple(q for face in faces for q in paper.polygons(face.polygons))
+
+
+def _seen_in(cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:
+    """The part of a flat ring, on paper, that is seen on a face of its piece (of any piece if none is named)."""
+    normal = _normal(points)
+    faces = [
+        face
+        for face in look.faces
+        if cue.piece in ("", shown[face.piece].piece.name) and abs(dot(face.normal, normal)) > 0.97
+    ]
+    ring = tuple(flat(look.view, p) for p in points)
+    return paper.polygons(overlap(((ring, ()),), [q for face in faces for q in face.polygons]))
+
+
+def _normal(points: Sequence[Vec3]) -> Vec3:
+    """Unit normal of a flat ring of points (Newell's sum of cross products)."""
+    x = y = z = 0.0
+    for (ax, ay, az), (bx, by, bz) in zip(points, (*points[1:], points[0]), strict=True):
+        x, y, z = x + (ay - by) * (az + bz), y + (az - bz) * (ax + bx), z + (ax - bx) * (ay + by)
+    size = math.hypot(x, y, z) or 1.0
+    return (x / size, y / size, z / size)
+
+
+def _strip(one: Point, two: Point) -> Polygon2:
+    """A strip 4 mm wide along a line, a little longer than the line."""
+    u, v = _unit(one, two)
+    a, b = (one[0] - 3 * u, one[1] - 3 * v), (two[0] + 3 * u, two[1] + 3 * v)
+    return ((a[0] - 2 * v, a[1] + 2 * u), (b[0] - 2 * v, b[1] + 2 * u), (b[0] + 2 * v, b[1] - 2 * u), (a[0] + 2 * v, a[1] - 2 * u)), ()
+
+
+def _way(direction: Vec3, view: View) -> Point:
+    u, v = flat(view, direction)
+    size = math.hypot(u, v)
+    return (u / size, -v / size) if size > 1e-9 else (1.0, 0.0)
+
+
+def _unit(one: Point, two: Point) -> Point:
+    size = math.dist(one, two)
+    return ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (1.0, 0.0)

@@ -1,0 +1,140 @@
+"""The signs of a step drawn over its pieces: where it is cut, bored, pushed, sanded, glued; names are not set here."""
+
+import math
+from collections.abc import Callable, Sequence
+
+from planbook.drawing.cue_area import glued, sanded
+from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
+from planbook.drawing.look import Look, flat
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
+from planbook.drawing.paper import Paper
+from planbook.drawing.sight import entry, in_sight, runs_in_sight
+from planbook.solids import AXES, Vec3
+from planbook.solids.frames import dot, plus, times
+from planbook.solids.hatch import inside
+from planbook.solids.visible import View
+from planbook.workshop.timeline import Cue, Shown
+
+BEYOND = 3.0
+"""How far a drill axis is drawn past its ends, mm on paper."""
+ARROW = 7.0
+"""Least length of an arrow, mm on paper."""
+STEP = 1.0
+"""How closely a line is looked at to find where it goes behind something, mm on paper."""
+PAD = 5.0
+"""Room that signs may take outside the pieces, mm on paper."""
+
+
+def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
+    """The points of a cue, moved along with its piece, mm."""
+    apart = next((s.apart for s in shown if s.piece.name == cue.piece), (0.0, 0.0, 0.0))
+    return tuple(plus(point, apart) for point in cue.points)
+
+
+def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
+    """The points of a cue in the view, moved along with its piece, mm of the object."""
+    return tuple(flat(view, point) for point in world_points(cue, shown))
+
+
+def drawn(cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink) -> tuple[Mark, ...]:
+    """The marks of one cue; notes are set with the names and have none."""
+    points = world_points(cue, shown)
+    draw = _DRAW.get(cue.kind)
+    return draw(cue, points, shown, look, paper, ink) if points and draw else ()
+
+
+def _cut(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
+    under, over = (Pen(1.0, PAPER), Pen(0.55, CUT)) if ink == "colour" else (Pen(0.85, LINE), Pen(0.4, PAPER))
+    runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
+    lines = [_closing(paper.line([flat(look.view, p) for p in run])) for run in runs]
+    lines = [(line, closed) for line, closed in lines if len(line) > 1]
+    return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+
+
+def _closing(line: Ring) -> tuple[Ring, bool]:
+    closed = len(line) > 3 and math.dist(line[0], line[-1]) < 1e-6
+    return (line[:-1] if closed else line), closed
+
+
+def _axis(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """A centre line (long dash, dot) past both ends, and a small cross where it meets wood not yet bored."""
+    pen = Pen(0.18, accent(CUT, ink), (3.2, 0.6, 0.4, 0.6))
+    start, end = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
+    marks: list[Mark] = []
+    if math.dist(start, end) > 1e-6:
+        along = _unit(start, end)
+        marks.append(Stroke((_ahead(start, along, -BEYOND), _ahead(end, along, BEYOND)), pen, "drill axis"))
+    spot = entry(points[0], points[-1], shown)
+    if spot is not None:
+        marks += _cross(spot, points[0], points[-1], look.view, paper, ink)
+    return tuple(marks)
+
+
+def _cross(spot: Vec3, start: Vec3, end: Vec3, view: View, paper: Paper, ink: Ink) -> list[Mark]:
+    """Two short lines on the face, along the two world axes that lie across the hole."""
+    way = plus(end, times(start, -1.0))
+    across = sorted(AXES.values(), key=lambda axis: abs(dot(axis, way)))[:2]
+    x, y = paper.put(flat(view, spot))
+    marks: list[Mark] = []
+    for axis in across:
+        u, v = flat(view, axis)
+        marks.append(Stroke(((x - 2 * u, y + 2 * v), (x + 2 * u, y - 2 * v)), Pen(0.3, accent(CUT, ink)), "drill axis"))
+    return marks
+
+
+def _push(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """A slim wedge that grows toward a plain head; one that points at a hidden face stops where it would vanish."""
+    tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
+    along = _unit(tail, tip)
+    length = max(math.dist(tail, tip), ARROW)
+    if not in_sight(points[-1], shown, look.view):
+        tip = _outside(tip, along, look, paper)
+    return _arrow(_ahead(tip, along, -length), along, length, ink)
+
+
+def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
+    """The nearest place back along the arrow where nothing is drawn."""
+    polygons = [q for face in look.faces for q in paper.polygons(face.polygons)]
+    back = [_ahead(tip, along, -0.5 * k) for k in range(120)]
+    hits = inside(polygons, back)
+    free = [k for k in range(len(back)) if not hits[k]]
+    return _ahead(back[free[0]], along, -0.8) if free else tip
+
+
+def _arrow(tail: Point, along: Point, length: float, ink: Ink) -> tuple[Mark, ...]:
+    side = (-along[1], along[0])
+
+    def at(far: float, out: float) -> Point:
+        return (tail[0] + along[0] * far + side[0] * out, tail[1] + along[1] * far + side[1] * out)
+
+    neck = length - 2.8
+    outline = ((0.0, 0.2), (neck, 0.6), (neck, 1.5), (length, 0.0), (neck, -1.5), (neck, -0.6), (0.0, -0.2))
+    ring = tuple(at(far, out) for far, out in outline)
+    bed = Stroke(ring, Pen(0.7, PAPER), "push", closed=True)
+    return (bed, Fill((ring,), accent(WORK, ink), "push"))
+
+
+def _unit(one: Point, two: Point) -> Point:
+    size = math.dist(one, two)
+    return ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (0.0, 1.0)
+
+
+def _ahead(point: Point, along: Point, far: float) -> Point:
+    return (point[0] + along[0] * far, point[1] + along[1] * far)
+
+
+_Draw = Callable[[Cue, tuple[Vec3, ...], Sequence[Shown], Look, Paper, Ink], tuple[Mark, ...]]
+_DRAW: dict[str, _Draw] = {
+    "cut line": _cut,
+    "drill axis": _axis,
+    "push": _push,
+    "sand": sanded,
+    "glue face": glued,
+}

@@ -1,0 +1,129 @@
+"""The colours and pens of pictures: woods by role and light, line widths, and the two inks; it draws nothing."""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from planbook.drawing.marks import Pen
+from planbook.handbook import wood
+from planbook.solids import Vec3
+from planbook.solids.frames import dot
+from planbook.solids.visible import View
+from planbook.workshop.timeline import Role
+
+Ink = Literal["colour", "black"]
+Rgb = tuple[float, float, float]
+
+PAPER = "#ffffff"
+LINE = "#1d1d1b"
+QUIET = "#6f6b64"
+CALM: Rgb = (0.89, 0.81, 0.68)
+"""Tint of a wood that the handbook does not know."""
+NEW = "#0b6a75"
+CUT = "#b3322a"
+GLUE = "#a86a10"
+WORK = "#3d4f8a"
+
+LIGHT: Vec3 = (-0.36, 0.76, 0.54)
+"""Where the light comes from, as right, up and toward the eye: over the left shoulder, so tops are lightest."""
+LEVELS = 7
+"""Number of tones a curved surface may take."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pens:
+    """Line widths in mm in the steps of ISO 128-2, thick at least twice thin, for one size of picture."""
+
+    outline: float
+    crease: float
+    seam: float
+    new: float
+
+    def of(self, kind: str, role: Role, ink: Ink) -> Pen:
+        """The pen for a visible line of a piece."""
+        if kind == "seam":
+            return Pen(self.seam, QUIET if role == "context" else LINE)
+        if role == "context":
+            return Pen(self.crease if kind == "outline" else self.seam, QUIET)
+        if kind == "crease":
+            return Pen(self.crease, LINE)
+        if role == "new":
+            return Pen(self.new, NEW if ink == "colour" else LINE)
+        return Pen(self.outline, LINE)
+
+
+LARGE = Pens(outline=0.5, crease=0.25, seam=0.13, new=0.7)
+USUAL = Pens(outline=0.35, crease=0.18, seam=0.13, new=0.6)
+SMALL = Pens(outline=0.25, crease=0.13, seam=0.09, new=0.35)
+HATCH = 0.13
+LEADER = 0.15
+
+
+def accent(colour: str, ink: Ink) -> str:
+    """A colour of our own, or the line's black where there is only black ink."""
+    return colour if ink == "colour" else LINE
+
+
+@cache
+def base(name: str, role: Role, ink: Ink) -> Rgb:
+    """Colour of a wood in full light: full for worked and new pieces, pale and grey for those that stand by."""
+    tint = _tint(name)
+    if ink == "black":
+        grey = 0.86 + 0.14 * min(max((_luminance(tint) - 0.25) / 0.5, 0.0), 1.0)
+        return (1.0, 1.0, 1.0) if role in ("context", "waste") else (grey, grey, grey)
+    if role == "context":
+        grey = _luminance(tint)
+        return _mixed(_mixed(tint, (grey, grey, grey), 0.55), (1.0, 1.0, 1.0), 0.66)
+    return _mixed(tint, (1.0, 1.0, 1.0), 0.72 if role == "waste" else 0.24)
+
+
+def light(normal: Vec3, view: View) -> float:
+    """How much light a face gets, from 0 (turned away) to 1."""
+    seen = (dot(normal, view.right), dot(normal, view.up), dot(normal, view.toward))
+    return 0.5 + 0.5 * max(-1.0, min(1.0, dot(seen, LIGHT)))
+
+
+def tone(amount: float, ink: Ink) -> float:
+    """Factor on the colour of a face that gets this much light."""
+    darkest = 0.7 if ink == "colour" else 0.8
+    return darkest + (1.0 - darkest) * min(1.0, max(0.0, (amount - 0.2) / 0.72))
+
+
+def level(amount: float) -> int:
+    """The tone step of a curved surface, from 0 (darkest) to LEVELS - 1."""
+    return min(LEVELS - 1, max(0, int((amount - 0.2) / 0.76 * LEVELS)))
+
+
+def level_light(step: int) -> float:
+    """Light in the middle of a tone step."""
+    return 0.2 + 0.76 * (step + 0.5) / LEVELS
+
+
+def painted(colour: Rgb, factor: float) -> str:
+    """A colour under light, as #rrggbb; shadow is warmer than a plain multiple, so that pale woods stay clean."""
+    shares = zip(colour, (0.86, 1.0, 1.08), strict=True)
+    return hexed(tuple(c * (1.0 - (1.0 - factor) * k) for c, k in shares))
+
+
+def hexed(colour: tuple[float, ...]) -> str:
+    """#rrggbb of shares from 0 to 1."""
+    return "#" + "".join(f"{round(255 * min(1.0, max(0.0, c))):02x}" for c in colour)
+
+
+def _tint(name: str) -> Rgb:
+    row = wood(name)
+    text = (row.tint if row is not None else "").lstrip("#")
+    try:
+        red, green, blue = (int(text[i : i + 2], 16) / 255 for i in (0, 2, 4))
+    except ValueError:
+        return CALM
+    return (red, green, blue)
+
+
+def _luminance(colour: Rgb) -> float:
+    return 0.30 * colour[0] + 0.59 * colour[1] + 0.11 * colour[2]
+
+
+def _mixed(one: Rgb, two: Rgb, share: float) -> Rgb:
+    red, green, blue = (a + (b - a) * share for a, b in zip(one, two, strict=True))
+    return (red, green, blue)

@@ -1,0 +1,289 @@
+"""Where the names of a picture stand: columns left and right of the drawing, on leaders that never cross."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from planbook.drawing.lettering import LEADING, width_of, wrapped
+from planbook.drawing.marks import Point
+from planbook.drawing.paper import Paper
+from planbook.solids.hatch import roomy_point
+from planbook.solids.plane import Point2
+from planbook.solids.visible import Polygon2
+
+Bounds = tuple[float, float, float, float]
+"""Left, bottom, right, top in mm of the view."""
+Box = tuple[float, float, float, float]
+"""Left, top, right, bottom in mm of the paper."""
+Side = Literal["left", "right", "on"]
+
+MARGIN = 1.0
+"""Between anything and the edge of the picture, mm."""
+GAP = 4.0
+"""Between the drawing and a column of names, mm."""
+KEEP = 2.4
+"""How far the dot of a leader stays from the edge of the face it names, where there is room, mm."""
+ON_FACE = 1.9
+"""Room around a number that stands on its face without a leader, mm."""
+EVEN = 0.05
+"""How much scale is given up to have as many names on the left as on the right."""
+NEAR = 0.3
+"""How much scale is given up to keep leaders short: for leaders as long as the drawing is wide."""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Wanted:
+    """A name to be set: the faces its leader may end on (largest first), a good spot on them and the room there, mm."""
+
+    text: str
+    faces: tuple[tuple[Polygon2, ...], ...]
+    spot: Point2
+    room: float = 0.0
+    bold: bool = False
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Label:
+    """A name that has its place: lines of text in `box`, `dot` at the end of the leader, all in mm of the paper."""
+
+    wanted: Wanted
+    lines: tuple[str, ...]
+    side: Side
+    box: Box
+    dot: Point
+
+    @property
+    def start(self) -> Point:
+        """Where the leader leaves the name."""
+        left, top, right, bottom = self.box
+        return (right + 0.7 if self.side == "left" else left - 0.7, (top + bottom) / 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A drawing with its names, `size` mm high, on paper of this width and height, mm; `left_out` found no room."""
+
+    paper: Paper
+    width: float
+    height: float
+    size: float
+    labels: tuple[Label, ...]
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a layout may use: the paper, mm; the type size; the largest scale; how much signs stick out, mm;
+    the air between two names of a column, mm.
+    """
+
+    width: float
+    height: float
+    size: float
+    most: float
+    pad: float = 0.0
+    air: float = 1.3
+
+
+def wanted(text: str, faces: Sequence[tuple[Polygon2, ...]], bold: bool = False) -> Wanted:
+    """A name for a piece, given its visible faces, largest first."""
+    spot, room = roomy_point(faces[0], 0.0)
+    return Wanted(text, tuple(faces), spot, room, bold)
+
+
+def arranged(names: Sequence[Wanted], bounds: Bounds, room: Room) -> Layout | None:
+    """The drawing as large as the names allow; None if they do not fit beside it."""
+    ordered = sorted(names, key=lambda n: (n.spot[0], n.spot[1], n.text))
+    widest = min(34.0, max(12.0, 0.27 * room.width))
+    lines = {n: wrapped(n.text, room.size, widest) for n in ordered}
+    split = _split(ordered, lines, bounds, room)
+    if split is None:
+        return None
+    left, right = ordered[:split], ordered[split:]
+    paper, edges = _placed(bounds, room, _column(left, lines, room), _column(right, lines, room))
+    labels = [
+        *_stacked(left, lines, "left", edges[0], paper, room),
+        *_stacked(right, lines, "right", edges[1], paper, room),
+    ]
+    return Layout(paper, room.width, room.height, room.size, tuple(labels))
+
+
+def fitting(bounds: Bounds, room: Room, columns: float = 0.0) -> float:
+    """The largest scale at which the bounds fit beside columns of this total width."""
+    across, up = max(bounds[2] - bounds[0], 1e-6), max(bounds[3] - bounds[1], 1e-6)
+    free = room.width - 2 * (MARGIN + room.pad) - columns
+    return max(1e-6, min(room.most, free / across, (room.height - 2 * (MARGIN + room.pad)) / up))
+
+
+def trimmed(layout: Layout, bounds: Bounds, pad: float) -> Layout:
+    """The layout without empty paper above and below."""
+    tops = [layout.paper.put((0.0, bounds[3]))[1] - pad, *(label.box[1] for label in layout.labels)]
+    lows = [layout.paper.put((0.0, bounds[1]))[1] + pad, *(label.box[3] for label in layout.labels)]
+    up = MARGIN - min(tops)
+    paper = replace(layout.paper, y=layout.paper.y + up)
+    labels = tuple(_lifted(label, up) for label in layout.labels)
+    return replace(layout, paper=paper, labels=labels, height=max(lows) + up + MARGIN)
+
+
+def crossing(one: Label, two: Label) -> bool:
+    """Whether the leaders of two names cross or touch."""
+    return _cross(one.start, one.dot, two.start, two.dot)
+
+
+def _lifted(label: Label, up: float) -> Label:
+    left, top, right, bottom = label.box
+    return replace(label, box=(left, top + up, right, bottom + up), dot=(label.dot[0], label.dot[1] + up))
+
+
+def _split(
+    ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], bounds: Bounds, room: Room
+) -> int | None:
+    """How many names, from the left, stand on the left: the largest scale wins, evenness counts a little."""
+    best: tuple[float, int] | None = None
+    for k in range(len(ordered) + 1):
+        sides = (ordered[:k], ordered[k:])
+        if any(_tall(side, lines, room) > room.height - 2 * MARGIN for side in sides):
+            continue
+        columns = sum(_column(side, lines, room) for side in sides)
+        uneven = abs(len(ordered) - 2 * k) / max(len(ordered), 1)
+        worth = fitting(bounds, room, columns) * (1.0 - EVEN * uneven - NEAR * _reach(ordered, k, bounds))
+        if best is None or worth > best[0] + 1e-9:
+            best = (worth, k)
+    return None if best is None else best[1]
+
+
+def _reach(ordered: Sequence[Wanted], k: int, bounds: Bounds) -> float:
+    """Mean length of the leaders inside the drawing if the first `k` go left, as a share of its width."""
+    left, right = bounds[0], bounds[2]
+    lengths = [n.spot[0] - left if i < k else right - n.spot[0] for i, n in enumerate(ordered)]
+    return sum(lengths) / (len(lengths) * max(right - left, 1e-6)) if lengths else 0.0
+
+
+def _tall(side: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], room: Room) -> float:
+    return sum(_height(lines[n], room.size) + room.air for n in side) - room.air if side else 0.0
+
+
+def _height(lines: Sequence[str], size: float) -> float:
+    return size * (1.0 + LEADING * (len(lines) - 1))
+
+
+def _column(side: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], room: Room) -> float:
+    """Width of a column of names with the gap beside it, mm."""
+    widths = [width_of(line, room.size, n.bold) for n in side for line in lines[n]]
+    return max(widths) + GAP if widths else 0.0
+
+
+def _placed(bounds: Bounds, room: Room, left: float, right: float) -> tuple[Paper, tuple[float, float]]:
+    """Paper on which drawing and columns stand centred, and the inner edges of the two columns."""
+    scale = fitting(bounds, room, left + right)
+    across, up = (bounds[2] - bounds[0]) * scale, (bounds[3] - bounds[1]) * scale
+    start = max(MARGIN, (room.width - left - right - across - 2 * room.pad) / 2) + left + room.pad
+    top = (room.height - up) / 2
+    paper = Paper(scale, start - bounds[0] * scale, top + bounds[3] * scale)
+    return paper, (start - room.pad - GAP, start + across + room.pad + GAP)
+
+
+def _stacked(
+    side: Sequence[Wanted],
+    lines: dict[Wanted, tuple[str, ...]],
+    where: Side,
+    edge: float,
+    paper: Paper,
+    room: Room,
+) -> list[Label]:
+    """The names of one column, as near to their dots as they can be, their leaders free of each other."""
+    dots = {n: paper.put(n.spot) for n in side}
+    order = sorted(side, key=lambda n: (dots[n][1], dots[n][0], n.text))
+    first = _column_of(order, lines, where, edge, dots, room)
+    dots = {label.wanted: _dot(label, paper) for label in first}
+    return _untangled(_reordered(order, dots), lines, where, edge, dots, room)
+
+
+def _reordered(order: Sequence[Wanted], dots: dict[Wanted, Point]) -> list[Wanted]:
+    return sorted(order, key=lambda n: (dots[n][1], dots[n][0], n.text))
+
+
+def _dot(label: Label, paper: Paper) -> Point:
+    """Where the leader ends: the nearest roomy place on one of the larger faces."""
+    toward = paper.lifted(label.start)
+    best: tuple[float, Point2] | None = None
+    for polygons in label.wanted.faces:
+        point = roomy_point(polygons, KEEP / paper.scale, toward)[0]
+        far = math.dist(point, toward)
+        if best is None or far < best[0] - 1e-6:
+            best = (far, point)
+    return paper.put(best[1] if best else label.wanted.spot)
+
+
+def _column_of(
+    order: Sequence[Wanted],
+    lines: dict[Wanted, tuple[str, ...]],
+    where: Side,
+    edge: float,
+    dots: dict[Wanted, Point],
+    room: Room,
+) -> list[Label]:
+    heights = [_height(lines[n], room.size) for n in order]
+    middles = _spread([dots[n][1] for n in order], heights, (MARGIN, room.height - MARGIN), room.air)
+    labels = []
+    for name, tall, middle in zip(order, heights, middles, strict=True):
+        wide = max(width_of(line, room.size, name.bold) for line in lines[name])
+        left = edge - wide if where == "left" else edge
+        box = (left, middle - tall / 2, left + wide, middle + tall / 2)
+        labels.append(Label(name, lines[name], where, box, dots[name]))
+    return labels
+
+
+def _spread(
+    targets: Sequence[float], heights: Sequence[float], span: tuple[float, float], air: float
+) -> list[float]:
+    """Middles as near to their targets as they can be in this order without overlap (least squares)."""
+    if not targets:
+        return []
+    offsets = [0.0]
+    for one, two in zip(heights, heights[1:], strict=False):
+        offsets.append(offsets[-1] + (one + two) / 2 + air)
+    blocks: list[tuple[float, int]] = []
+    for target, offset in zip(targets, offsets, strict=True):
+        blocks.append((target - offset, 1))
+        while len(blocks) > 1 and blocks[-2][0] > blocks[-1][0]:
+            (a, n), (b, m) = blocks[-2:]
+            blocks[-2:] = [((a * n + b * m) / (n + m), n + m)]
+    bases = [base for base, count in blocks for _ in range(count)]
+    least, most = span[0] + heights[0] / 2, span[1] - heights[-1] / 2 - offsets[-1]
+    return [min(max(base, least), max(most, least)) + offset for base, offset in zip(bases, offsets, strict=True)]
+
+
+def _untangled(
+    order: list[Wanted],
+    lines: dict[Wanted, tuple[str, ...]],
+    where: Side,
+    edge: float,
+    dots: dict[Wanted, Point],
+    room: Room,
+) -> list[Label]:
+    """The column with crossing leaders uncrossed by swapping their names, which shortens both."""
+    labels = _column_of(order, lines, where, edge, dots, room)
+    best = (len(_crossings(labels)), labels)
+    for _ in range(4 * len(order)):
+        crossed = _crossings(labels)
+        if not crossed:
+            return labels
+        i, j = crossed[0]
+        order = [*order]
+        order[i], order[j] = order[j], order[i]
+        labels = _column_of(order, lines, where, edge, dots, room)
+        best = min(best, (len(_crossings(labels)), labels), key=lambda b: b[0])
+    return best[1]
+
+
+def _crossings(labels: Sequence[Label]) -> list[tuple[int, int]]:
+    return [(i, j) for i in range(len(labels)) for j in range(i + 1, len(labels)) if crossing(labels[i], labels[j])]
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0

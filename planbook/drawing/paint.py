@@ -1,0 +1,112 @@
+"""What is seen, in colour and line: faces in their wood and light, hatching on waste, lines in their pens."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planbook.drawing.ink import (
+    HATCH,
+    LEVELS,
+    LINE,
+    NEW,
+    QUIET,
+    Ink,
+    Pens,
+    accent,
+    base,
+    level_light,
+    light,
+    painted,
+    tone,
+)
+from planbook.drawing.look import Face, Line, Look
+from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
+from planbook.drawing.paper import Paper
+from planbook.solids.hatch import hatching
+from planbook.workshop.timeline import Role
+
+SPACING = 1.5
+"""Between the hatch lines of waste, mm on paper."""
+SHADOW = "#2b1d0e"
+UNSEEN = "unseen: "
+"""Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
+_ORDER = ("seam", "crease", "outline")
+_RANK: dict[Role, int] = {"context": 0, "waste": 1, "worked": 2, "new": 3}
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How pieces are painted: role of each by number, pens and ink."""
+
+    roles: tuple[Role, ...]
+    pens: Pens
+    ink: Ink
+
+
+def faces(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
+    """The faces in their colours, neighbours of one colour in one mark, then the shade of curved ones."""
+    by_colour: dict[str, list[Ring]] = {}
+    for face in look.faces:
+        by_colour.setdefault(_colour(face, look, style), []).extend(paper.rings(face.polygons))
+    fills = [Fill(tuple(rings), colour, "face") for colour, rings in by_colour.items() if rings]
+    return (*fills, *_shades(look, paper, style), *_hatch(look, paper, style))
+
+
+def _colour(face: Face, look: Look, style: Style) -> str:
+    amount = 1.0 if face.curved else light(face.normal, look.view)
+    role = style.roles[face.piece]
+    return painted(base(face.wood, role, style.ink), _eased(tone(amount, style.ink), role))
+
+
+def _eased(factor: float, role: Role) -> float:
+    """Pieces that stand by are shaded less."""
+    return 1.0 - (1.0 - factor) * 0.5 if role in ("context", "waste") else factor
+
+
+def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
+    by_depth: dict[float, list[Ring]] = {}
+    for shade in look.shades:
+        factor = _eased(tone(level_light(shade.level), style.ink), style.roles[shade.piece])
+        by_depth.setdefault(round(1.0 - factor, 2), []).extend(paper.rings(shade.polygons))
+    dark = SHADOW if style.ink == "colour" else "#000000"
+    return [
+        Fill(tuple(rings), dark, "shade", opacity)
+        for opacity, rings in sorted(by_depth.items())
+        if rings and opacity > 1.0 / (4 * LEVELS * LEVELS)
+    ]
+
+
+def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
+    pen = Pen(HATCH, QUIET if style.ink == "colour" else LINE)
+    polygons = [q for face in look.faces if style.roles[face.piece] == "waste" for q in paper.polygons(face.polygons)]
+    return [Stroke(line, pen, "hatch") for line in hatching(polygons, SPACING)]
+
+
+def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
+    """The visible lines: thin under thick, and those of the pieces that matter most on top."""
+
+    def rank(line: Line) -> tuple[int, int, int]:
+        return (_ORDER.index(line.kind), _RANK[style.roles[line.piece]], line.piece)
+
+    shown = sorted((line for line in look.lines if line.kind in _ORDER), key=rank)
+    strokes = []
+    for line in shown:
+        pen = style.pens.of(line.kind, style.roles[line.piece], style.ink)
+        strokes.append(_stroke(paper.line(line.points), pen, line.kind))
+    return tuple(stroke for stroke in strokes if _long_enough(stroke.points))
+
+
+def dashed(hidden: Sequence[Line], name: str, paper: Paper, style: Style) -> tuple[Mark, ...]:
+    """The lines of a piece that cannot be seen, in the thin dashes of hidden edges."""
+    pen = Pen(style.pens.crease * 1.2, accent(NEW, style.ink), (1.6, 0.9))
+    strokes = (_stroke(paper.line(line.points), pen, UNSEEN + name) for line in hidden)
+    return tuple(stroke for stroke in strokes if _long_enough(stroke.points))
+
+
+def _stroke(points: Ring, pen: Pen, layer: str) -> Stroke:
+    if len(points) > 3 and points[0] == points[-1]:
+        return Stroke(points[:-1], pen, layer, closed=True)
+    return Stroke(points, pen, layer)
+
+
+def _long_enough(points: Ring) -> bool:
+    return len(points) > 1 and any(abs(a - b) > 0.01 for p, q in zip(points, points[1:], strict=False) for a, b in zip(p, q, strict=True))

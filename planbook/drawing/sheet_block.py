@@ -1,0 +1,88 @@
+"""A stencil with its caption as one block that can be put on a sheet; not the sheet."""
+
+from dataclasses import dataclass
+
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Mark, Stroke, Words, moved
+from planbook.drawing.stencil_art import StencilArt, laid
+from planbook.drawing.stencil_figure import draw_figure
+from planbook.drawing.stencil_pens import ARROW, BODY, SMALL, TITLE
+from planbook.drawing.stencil_words import StencilWords, broken, cut_short, plain
+from planbook.units import LengthStyle
+
+LEAST_CAPTION = 78.0
+_BELOW = 3.0
+_NAMED = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A captioned stencil: its marks with the upper left corner at (0, 0), its size in mm, its number."""
+
+    marks: tuple[Mark, ...]
+    width: float
+    height: float
+    number: int
+
+
+def block_of(art: StencilArt, turned: bool, widest: float, words: StencilWords, style: LengthStyle) -> Block:
+    """Draw a stencil under its caption. Where words beside it would make it wider than `widest`, they go onto it."""
+    paper = laid(art, turned)
+    figure = draw_figure(paper, words, style)
+    if figure.bounds[2] - figure.bounds[0] > widest >= figure.exact[2] - figure.exact[0]:
+        figure = draw_figure(paper, words, style, beside=False)
+    left, top, right, bottom = figure.bounds
+    width = max(right - left, min(LEAST_CAPTION, widest))
+    caption, height = caption_of(art, min(width, widest), figure.notes, words)
+    indent = (width - (right - left)) / 2
+    marks = (*caption, *moved(figure.marks, indent - left, height + _BELOW - top))
+    return Block(marks, width, height + _BELOW + bottom - top, art.number)
+
+
+def number_tag(art: StencilArt, words: StencilWords) -> tuple[tuple[Mark, ...], float]:
+    """The stencil's number in a small box at (0, 0), and the width of the box."""
+    text = words.number.format(number=art.number, total=art.total)
+    width = width_of(text, BODY, bold=True) + 3.0
+    frame = Stroke(((0.2, 0.3), (width, 0.3), (width, 5.7), (0.2, 5.7)), ARROW, "words", closed=True)
+    return (frame, Words((width / 2 + 0.1, 4.1), text, BODY, "middle", bold=True, layer="words")), width
+
+
+def caption_of(
+    art: StencilArt, width: float, notes: tuple[str, ...], words: StencilWords
+) -> tuple[tuple[Mark, ...], float]:
+    """Number, title, where it is stuck, what it is made for, and its height in mm."""
+    marks, taken = number_tag(art, words)
+    found = list(marks)
+    y = 0.0
+    for i, line in enumerate(broken(art.title, TITLE, width - taken - 2.5, 2, bold=True)):
+        found.append(Words((taken + 2.5, 4.6 + i * TITLE * 1.15), line, TITLE, bold=True, layer="words"))
+        y = 6.2 + i * TITLE * 1.15
+    for text in (where(art, words), make(art, words), plain(art.note), *notes):
+        for line in broken(text, BODY, width, 3) if text else ():
+            found.append(Words((0.0, y + 3.4), line, BODY, layer="words"))
+            y += BODY * 1.2
+    return tuple(found), y + 0.8
+
+
+def where(art: StencilArt, words: StencilWords) -> str:
+    """The face it is stuck on, and that it is true size."""
+    piece = plain(art.pieces[0], 60) if len(art.pieces) == 1 else named(art, words)
+    return f"{words.stick_on.format(piece=piece, face=words.face(art.face_name))} {words.true_size}"
+
+
+def make(art: StencilArt, words: StencilWords) -> str:
+    """How many copies are needed, where it is more than one."""
+    return words.make.format(count=len(art.pieces), pieces=named(art, words)) if len(art.pieces) > 1 else ""
+
+
+def named(art: StencilArt, words: StencilWords) -> str:
+    """The names of its pieces, the first few of many."""
+    names = [plain(name, 40) for name in art.pieces]
+    if len(names) > _NAMED:
+        names = [*names[:_NAMED], words.and_more.format(count=len(names) - _NAMED)]
+    return ", ".join(names)
+
+
+def short_where(art: StencilArt, words: StencilWords, width: float) -> str:
+    """Where it is stuck, on one line."""
+    return cut_short(f"{where(art, words)} {make(art, words)}".strip(), SMALL, width)

@@ -1,0 +1,119 @@
+"""What a stencil sheet is checked with: bars and squares in both units, and the key of lines; not the stencils."""
+
+from collections.abc import Iterable, Iterator
+
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke, Words
+from planbook.drawing.stencil_lines import circle_points, hatch
+from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK
+from planbook.drawing.stencil_words import StencilWords, broken, cut_short
+from planbook.solids.plane import box
+
+BAR_MM, BAR_IN = 100.0, 4 * 25.4
+BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 13.5
+SQUARE_MM, SQUARE_IN = 50.0, 2 * 25.4
+SQUARE_HEIGHT = SQUARE_IN + 6.6
+_FIGURES = 2.5
+_KEY_ROW, _KEY_SIGN = 4.1, 8.0
+
+
+def check_bars(at: Point) -> tuple[Mark, ...]:
+    """A 100 mm bar with millimetre ticks over a 4 in bar with 1/8 in ticks; `at` is their upper left corner."""
+    x, y = at
+    metric, inch = y + 6.2, y + 7.2
+    marks: list[Mark] = [
+        Stroke(((x, metric), (x + BAR_MM, metric)), CHECK, "check"),
+        Stroke(((x, inch), (x + BAR_IN, inch)), CHECK, "check"),
+    ]
+    for i in range(101):
+        height = 3.4 if i % 10 == 0 else 2.5 if i % 5 == 0 else 1.5
+        marks.append(Stroke(((x + i, metric), (x + i, metric - height)), THIN, "check"))
+    for i in range(33):
+        height = 3.4 if i % 8 == 0 else 2.5 if i % 4 == 0 else 1.5
+        spot = x + i * 25.4 / 8
+        marks.append(Stroke(((spot, inch), (spot, inch + height)), THIN, "check"))
+    numbers = [(x + i, y + 2.2, str(i)) for i in range(0, 100, 20)] + [(x + BAR_MM, y + 2.2, "100 mm")]
+    numbers += [(x + i * 25.4, inch + 6, str(i)) for i in range(4)] + [(x + BAR_IN, inch + 6, "4 in")]
+    for spot, baseline, text in numbers:
+        anchor = "start" if text == "0" else "end" if " " in text else "middle"
+        marks.append(Words((spot, baseline), text, _FIGURES, anchor, bold=" " in text, layer="check"))  # type: ignore[arg-type]
+    return tuple(marks)
+
+
+def check_square(at: Point, words: StencilWords) -> tuple[Mark, ...]:
+    """A 50 mm square inside a 2 in square, sharing their lower left corner; `at` is the upper left of the larger."""
+    x, y = at
+    low = y + SQUARE_IN
+    text = cut_short(words.square, SMALL, SQUARE_IN)
+    return (
+        _square(x, low, SQUARE_MM),
+        _square(x, low, SQUARE_IN),
+        Words((x + 1.6, low - SQUARE_MM + 3.4), "50 mm", _FIGURES, layer="check"),
+        Words((x + SQUARE_IN - 0.2, y - 0.9), "2 in", _FIGURES, "end", layer="check"),
+        Words((x, low + 3.6), text, SMALL, layer="check"),
+    )
+
+
+def _square(x: float, low: float, side: float) -> Stroke:
+    return Stroke(((x, low), (x + side, low), (x + side, low - side), (x, low - side)), CHECK, "check", closed=True)
+
+
+def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ...]:
+    """The sentence that tells how to print and check, in at most two lines."""
+    lines = broken(words.check, SMALL, width, 2, bold=True)
+    return tuple(
+        Words((at[0], at[1] + SMALL * (0.8 + 1.15 * i)), line, SMALL, bold=True, layer="check")
+        for i, line in enumerate(lines)
+    )
+
+
+def key(at: Point, width: float, rows: int, layers: Iterable[str], words: StencilWords) -> tuple[Mark, ...]:
+    """What the lines mean, for the layers on this page, in as many columns as fit; `at` is the upper left corner."""
+    texts = {
+        "cut": words.key_cut,
+        "sand to": words.key_sand,
+        "kerf side": words.key_side,
+        "waste": words.key_waste,
+        "hole": words.key_hole,
+        "entry": words.key_entry,
+        "edge": words.key_edge,
+        "guide": words.key_guide,
+    }
+    present = set(layers)
+    entries = [(layer, text) for layer, text in texts.items() if layer in present]
+    marks: list[Mark] = []
+    x, left = at[0], at[0] + width
+    for start in range(0, len(entries), rows):
+        column = entries[start : start + rows]
+        wide = _KEY_SIGN + max(width_of(text, SMALL) for _, text in column)
+        if x + wide > left + 0.01:
+            break
+        for i, (layer, text) in enumerate(column):
+            y = at[1] + (i + 0.5) * _KEY_ROW
+            marks.extend(_sample(layer, x, y))
+            marks.append(Words((x + _KEY_SIGN, y + 0.34 * SMALL), text, SMALL, layer="words"))
+        x += wide + 2.5
+    return tuple(marks)
+
+
+_PENS: dict[str, Pen] = {"cut": CUT, "sand to": SAND, "entry": CUT, "edge": EDGE, "guide": GUIDE}
+
+
+def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:
+    """A sample of a layer; in the layer "words", so that it is never taken for the thing itself."""
+    if layer == "kerf side":
+        yield Fill((((x, y), (x + 6.5, y), (x + 6.5, y + 0.9), (x, y + 0.9)),), DUST, "words")
+        yield Stroke(((x, y), (x + 6.5, y)), CUT, "words")
+        for i in range(3):
+            yield Stroke(((x + 1 + 2 * i, y), (x + 1.7 + 2 * i, y + 1.4)), TICK, "words")
+    elif layer == "waste":
+        for mark in hatch(box(x, y - 1.5, 6.5, 3.0)):
+            yield Stroke(mark.points, mark.pen, "words")
+    elif layer == "hole":
+        yield Stroke(circle_points((x + 3.2, y), 1.1), HOLE, "words", closed=True)
+        yield Stroke(((x + 1.2, y), (x + 5.2, y)), THIN, "words")
+        yield Stroke(((x + 3.2, y - 1.8), (x + 3.2, y + 1.8)), THIN, "words")
+    else:
+        yield Stroke(((x, y), (x + 6.5, y)), _PENS[layer], "words")
+        if layer == "entry":
+            yield Stroke(((x + 2.4, y - 1), (x + 4, y), (x + 2.4, y + 1)), Pen(0.25, INK), "words")

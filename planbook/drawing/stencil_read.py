@@ -1,0 +1,169 @@
+"""Reads the stencils to be printed off the finished build; draws nothing."""
+
+import math
+from collections.abc import Iterable
+from typing import Any, cast
+
+from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt
+from planbook.solids import Area, Frame, Outline
+from planbook.workshop import Event, Piece, Stuck, Timeline
+
+_END_GRAIN = math.sin(math.radians(20))
+"""A grain that leaves the face by more than 70 degrees is drawn as end grain."""
+
+
+def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
+    """One stencil for each that was stuck on, by number; copies on alike faces of several pieces are printed once."""
+    alike: dict[object, list[Stuck]] = {}
+    for stuck in timeline.stuck:
+        alike.setdefault((stuck.stencil.name, _signature(stuck)), []).append(stuck)
+    groups = sorted(alike.values(), key=lambda group: group[0].stencil.number)
+    numbers = [group[0].stencil.number for group in groups]
+    total = max([len(timeline.design.stencils), *numbers], default=0)
+    return tuple(_art(group, total, timeline) for group in groups)
+
+
+def _signature(stuck: Stuck) -> object:
+    """Stencils with the same one can be printed from one sheet."""
+    outlines = [(name, _numbers(outline)) for name, outline in stuck.lines.items()]
+    return tuple(outlines), tuple(stuck.holes.items()), _numbers(stuck.face)
+
+
+def _numbers(outline: Outline) -> object:
+    rings = outline.rings if isinstance(outline, Area) else (outline.points,)
+    return tuple(sorted((round(u, 2) + 0.0, round(v, 2) + 0.0) for ring in rings for u, v in ring))
+
+
+def _art(group: list[Stuck], total: int, timeline: Timeline) -> StencilArt:
+    first = group[0]
+    pieces = tuple(dict.fromkeys(stuck.piece for stuck in group))
+    events = [event for event in timeline.events if not event.broken and _meant(event, group)]
+    return StencilArt(
+        number=first.stencil.number,
+        total=total,
+        title=first.stencil.title or first.stencil.name,
+        face_name=first.stencil.face,
+        pieces=pieces,
+        face=first.face,
+        lines=_lines(first, events),
+        holes=_holes(first, events),
+        regions=_regions(first, pieces, events, timeline),
+        grain=_grain(first, timeline),
+        note=first.stencil.note,
+    )
+
+
+def _meant(event: Event, group: list[Stuck]) -> bool:
+    """Whether an event works by one of these stuck stencils."""
+    return any(_stuck_on(piece, stuck) for piece in event.taken for stuck in group) and (
+        dict(event.settings).get("stencil") == group[0].stencil.name
+    )
+
+
+def _stuck_on(piece: Piece, stuck: Stuck) -> bool:
+    return any(
+        s.stencil.name == stuck.stencil.name and s.at == stuck.at and s.piece == stuck.piece for s in piece.stuck
+    )
+
+
+def _lines(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtLine, ...]:
+    """Every line with each of its different uses; lines that nothing follows are guides."""
+    found: dict[object, ArtLine] = {}
+    for event in events:
+        settings = dict(event.settings)
+        for name in _names(settings.get("lines")):
+            if name in stuck.lines and event.operation.kind in ("saw", "sand to line"):
+                line = _line(name, stuck.lines[name], event.operation.kind, settings)
+                found[(name, line.use, line.side, line.leave)] = line
+        entry = settings.get("entry") or ""
+        if event.operation.kind == "saw" and entry in stuck.lines:
+            kerf = float(settings.get("kerf") or 0.0)
+            found[(entry, "entry")] = ArtLine(entry, stuck.lines[entry], "entry", kerf=kerf)
+    entries = {line.name for line in found.values() if line.use == "entry"}
+    cuts = {line.name for line in found.values() if line.use == "cut"}
+    kept = [
+        line
+        for line in found.values()
+        if not (line.use == "sand to" and line.name in cuts) and (line.use == "entry" or line.name not in entries)
+    ]
+    used = {line.name for line in kept}
+    guides = [ArtLine(name, outline, "guide") for name, outline in stuck.lines.items() if name not in used]
+    return (*kept, *guides)
+
+
+def _line(name: str, outline: Outline, kind: str, settings: dict[str, Any]) -> ArtLine:
+    if kind != "saw":
+        return ArtLine(name, outline, "sand to")
+    side = cast(Side, settings.get("kerf side") or "centre")
+    if isinstance(outline, Area) == (side in ("left", "right")):
+        side = "centre"
+    leave = float(settings.get("leave") or 0.0)
+    return ArtLine(name, outline, "cut", side, leave, float(settings.get("kerf") or 0.0))
+
+
+def _names(value: object) -> tuple[str, ...]:
+    return tuple(map(str, value)) if isinstance(value, tuple | list) else ()
+
+
+def _holes(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtHole, ...]:
+    depths: dict[str, float | None] = {}
+    for event in events:
+        settings = dict(event.settings)
+        if event.operation.kind == "bore":
+            depth = settings.get("depth")
+            for name in _names(settings.get("holes")):
+                depths[name] = None if depth == "through" else float(depth or 0.0)
+    return tuple(ArtHole(name, (u, v), d, depths.get(name, 0.0)) for name, (u, v, d) in stuck.holes.items())
+
+
+def _regions(
+    stuck: Stuck, pieces: tuple[str, ...], events: Iterable[Event], timeline: Timeline
+) -> tuple[ArtRegion, ...]:
+    """The parts that the saw made of the face, as the simulation found them; a part sawn again gives way to its own."""
+    found: dict[str, ArtRegion] = {}
+    for event in events:
+        if event.operation.kind != "saw":
+            continue
+        for taken in (piece for piece in event.taken if _stuck_on(piece, stuck)):
+            frame = next(s.frame for s in taken.stuck if s.stencil.name == stuck.stencil.name)
+            found.pop(taken.name, None)
+            waste = {name.replace("*", taken.name) for name in _names(dict(event.settings).get("waste"))}
+            for made in event.made:
+                area = made.solid.section(frame, -0.01)
+                if not area.empty:
+                    thrown = made.name in waste or _thrown_away(made.name, timeline)
+                    found[made.name] = ArtRegion(_general(made.name, pieces), area, thrown)
+    return tuple(found.values())
+
+
+def _thrown_away(name: str, timeline: Timeline) -> bool:
+    fate = timeline.fates.get(name)
+    return fate is not None and fate.ending == "discarded"
+
+
+def _general(name: str, pieces: tuple[str, ...]) -> str:
+    """On a sheet for several pieces, the name of a part without the name of the first piece."""
+    if len(pieces) < 2:
+        return name
+    return " ".join(name.replace(pieces[0], " ").split()) or name
+
+
+def _grain(stuck: Stuck, timeline: Timeline) -> float | None:
+    """Direction of the grain of the wood that takes most of the face."""
+    piece = next(
+        (p for e in timeline.events if e.stuck is stuck for p in e.made if p.name == stuck.piece),
+        timeline.pieces.get(stuck.piece),
+    )
+    if piece is None or not piece.members:
+        return 0.0
+    most = max(piece.members, key=lambda m: m.region.section(stuck.frame, -0.01).meet(stuck.face).size)
+    return grain_on(stuck.frame, most.grain)
+
+
+def grain_on(frame: Frame, grain: tuple[float, float, float]) -> float | None:
+    """The grain's direction on a face in degrees from u, 0 to 180; None where it runs into the face."""
+    u, v, n = frame.at((0.0, 0.0, 0.0)).local(grain)
+    flat = math.hypot(u, v)
+    if flat < _END_GRAIN * math.hypot(flat, n):
+        return None
+    return math.degrees(math.atan2(v, u)) % 180.0

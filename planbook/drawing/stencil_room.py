@@ -1,0 +1,86 @@
+"""Finds places for words where nothing is drawn; knows boxes and areas, not what the words say."""
+
+import math
+from dataclasses import dataclass
+
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Point, Words
+from planbook.solids import Area
+from planbook.solids.plane import box
+
+CLEAR = 0.8
+"""Room kept around words, mm."""
+LEADING = 1.12
+_UP, _DOWN = 0.76, 0.26
+_STEPS = 13
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Lines of words of one size, set one under the other."""
+
+    lines: tuple[str, ...]
+    size: float
+    bold: bool = False
+
+    @property
+    def width(self) -> float:
+        """Width in mm."""
+        return max(width_of(line, self.size, self.bold) for line in self.lines)
+
+    @property
+    def height(self) -> float:
+        """Height in mm."""
+        return self.size * (LEADING * (len(self.lines) - 1) + _UP + _DOWN)
+
+    def words(self, middle: Point, layer: str = "words") -> tuple[Words, ...]:
+        """The words, centred about a point."""
+        first = middle[1] - self.height / 2 + _UP * self.size
+        return tuple(
+            Words((middle[0], first + i * LEADING * self.size), text, self.size, "middle", 0.0, self.bold, layer=layer)
+            for i, text in enumerate(self.lines)
+        )
+
+
+def words_box(words: Words) -> Area:
+    """The box of a run of words, from its highest to its lowest letters; sure to hold it in the booklet's type."""
+    width = width_of(words.text, words.size, words.bold)
+    left = {"start": 0.0, "middle": -width / 2, "end": -width}[words.anchor]
+    flat = box(left, -_UP * words.size, width, (_UP + _DOWN) * words.size)
+    return flat.turned(words.angle).moved(*words.at)
+
+
+def rectangle(middle: Point, width: float, height: float, angle: float = 0.0) -> Area:
+    """A rectangle about a point, turned by `angle` degrees."""
+    return box(-width / 2, -height / 2, width, height).turned(angle).moved(*middle)
+
+
+def find_room(free: Area, shape: Area, near: Point, within: float = math.inf) -> Point | None:
+    """Where a shape drawn about the origin lies wholly in `free`, as near to a point as a grid of places tells.
+
+    Looks no further than `within` mm; None if there is no room.
+    """
+    if free.empty:
+        return None
+    for spot in sorted(_places(free, shape, near), key=lambda p: (round(math.dist(p, near), 3), p)):
+        if math.dist(spot, near) > within:
+            return None
+        if free.holds(spot) and shape.moved(*spot).within(free):
+            return spot
+    return None
+
+
+def _places(free: Area, shape: Area, near: Point) -> list[Point]:
+    """The wanted place, places close around it, and a grid over the whole of the free area."""
+    left, top, right, bottom = free.bounds
+    sl, st, sr, sb = shape.bounds
+    x0, x1, y0, y1 = left - sl, right - sr, top - st, bottom - sb
+    if x1 < x0 or y1 < y0:
+        return []
+    found = [near] if x0 <= near[0] <= x1 and y0 <= near[1] <= y1 else []
+    reach = max(sr - sl, sb - st) * 2
+    close = (max(x0, near[0] - reach), min(x1, near[0] + reach), max(y0, near[1] - reach), min(y1, near[1] + reach))
+    for a, b, c, d in ((x0, x1, y0, y1), close):
+        if b >= a and d >= c:
+            found += [(a + (b - a) * i / _STEPS, c + (d - c) * j / _STEPS) for i in range(_STEPS + 1) for j in range(_STEPS + 1)]
+    return found

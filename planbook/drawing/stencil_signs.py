@@ -1,0 +1,97 @@
+"""Signs of stencils drawn about a point: the grain, which way is up, a blade's way in, a leader; not where they go."""
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from planbook.drawing.lettering import RISE, width_of
+from planbook.drawing.marks import Fill, Mark, Point, Stroke, Words
+from planbook.drawing.stencil_lines import along, circle_points
+from planbook.drawing.stencil_pens import ARROW, BODY, CUT, INK, LEADER, SMALL
+from planbook.drawing.stencil_room import rectangle
+from planbook.solids import Area, Path
+
+_BARB, _LEAN = 3.2, 1.3
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Sign:
+    """A sign about the origin: the room it takes, and its marks once it has a place."""
+
+    shape: Area
+    marks_at: Callable[[Point], tuple[Mark, ...]]
+
+
+def grain_sign(degrees: float, length: float, text: str) -> Sign:
+    """A shaft with one barb at each end, on opposite sides, and its word in the middle; turned right from x."""
+    angle = (degrees + 90) % 180 - 90
+    if angle == -90:
+        angle = 90.0
+    half, gap = length / 2, width_of(text, BODY) / 2 + 1.5
+
+    def marks_at(middle: Point) -> tuple[Mark, ...]:
+        turn = _turner(middle, angle)
+        strokes = [
+            Stroke((turn(sign * (half - _BARB), sign * _LEAN), turn(sign * half, 0), turn(sign * gap, 0)), ARROW, "grain")
+            for sign in (-1, 1)
+        ]
+        words = Words(turn(0, RISE * BODY), text, BODY, "middle", angle, layer="grain")
+        return (*strokes, words)
+
+    return Sign(rectangle((0, 0), length + 2, 5.5, angle), marks_at)
+
+
+def end_grain_sign(text: str) -> Sign:
+    """Rings of a log's end with the words beside them."""
+    width = 10.0 + width_of(text, BODY)
+
+    def marks_at(middle: Point) -> tuple[Mark, ...]:
+        x, y = middle[0] - width / 2 + 4, middle[1]
+        rings = [Stroke(circle_points((x - 0.3 * r, y), r), ARROW, "grain", closed=True) for r in (0.6, 1.8, 3.2)]
+        words = Words((x + 5, y + RISE * BODY), text, BODY, layer="grain")
+        return (*rings, words)
+
+    return Sign(rectangle((0, 0), width + 1, 8.5), marks_at)
+
+
+def up_sign(degrees: float, text: str) -> Sign:
+    """A hollow arrow towards the top of the face, with the words beside it."""
+    width = 10.5 + width_of(text, SMALL)
+
+    def marks_at(middle: Point) -> tuple[Mark, ...]:
+        x, y = middle[0] - width / 2 + 4.5, middle[1]
+        turn = _turner((x, y), degrees)
+        outline = ((-4, -1), (0.5, -1), (0.5, -2.4), (4.2, 0), (0.5, 2.4), (0.5, 1), (-4, 1))
+        arrow = Stroke(tuple(turn(*p) for p in outline), ARROW, "words", closed=True)
+        return (arrow, Words((x + 5.5, y + RISE * SMALL), text, SMALL, layer="words"))
+
+    return Sign(rectangle((0, 0), width + 1, 9.5), marks_at)
+
+
+def entry_arrows(entry: Path, face: Area) -> Iterator[Stroke]:
+    """Open arrowheads on a way in, pointing from its end nearest to the edge of the face inwards."""
+    points = entry.points
+    if face.empty or face.distance_to_edge(points[-1]) < face.distance_to_edge(points[0]) - 1e-9:
+        points = points[::-1]
+    step = min(8.0, entry.length / 2)
+    for (x, y), (dx, dy) in list(along(points, step))[:2]:
+        back = 2.2
+        wings = [(x - back * dx - s * 1.3 * dy, y - back * dy + s * 1.3 * dx) for s in (-1, 1)]
+        yield Stroke((wings[0], (x, y), wings[1]), CUT, "entry")
+
+
+def leader(start: Point, end: Point, dot: bool) -> tuple[Mark, ...]:
+    """A thin line from a thing to its words, with a dot where it means an area."""
+    marks: list[Mark] = [Stroke((start, end), LEADER, "words")]
+    if dot:
+        marks.append(Fill((circle_points(start, 0.55),), INK, "words"))
+    return tuple(marks)
+
+
+def _turner(middle: Point, degrees: float) -> Callable[[float, float], Point]:
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+
+    def turn(x: float, y: float) -> Point:
+        return (middle[0] + x * c - y * s, middle[1] + x * s + y * c)
+
+    return turn

@@ -1,0 +1,96 @@
+"""The words printed on stencil sheets, in English; another language replaces the record, not the drawing."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from planbook.drawing.lettering import width_of
+
+
+def _faces() -> Mapping[str, str]:
+    names = ("front", "back", "left", "right")
+    sides = {name: f"{name} face, seen from the {name}" for name in names}
+    return {**sides, "top": "top face, seen from above", "bottom": "bottom face, seen from below"}
+
+
+@dataclass(frozen=True, slots=True)
+class StencilWords:
+    """Every phrase of a stencil sheet. Braces are filled in when it is drawn."""
+
+    number: str = "{number} of {total}"
+    stick_on: str = "Stick on: {piece}, {face}."
+    make: str = "Make {count}, one for each: {pieces}."
+    true_size: str = "True size (1 : 1)."
+    faces: Mapping[str, str] = field(default_factory=_faces)
+    and_more: str = "and {count} more"
+    edge: str = "edge of the piece"
+    edge_away: str = "{length} to the edge of the piece"
+    grain: str = "grain"
+    end_grain: str = "end grain"
+    this_way_up: str = "this way up"
+    waste: str = "waste"
+    waste_of: str = "{name} (waste)"
+    entry: str = "saw in here"
+    hole: str = "Ø {diameter}"
+    hole_through: str = "Ø {diameter}, through"
+    hole_deep: str = "Ø {diameter}, {depth} deep"
+    holes_like: str = "{tag}: {count} holes, {hole}."
+    also: str = "Also on this stencil: {names}."
+    check: str = "Print at 100 % (actual size). Measure both bars before you stick anything on."
+    square: str = "50 mm and 2 in squares: measure both ways"
+    key_cut: str = "saw this line"
+    key_sand: str = "sand to this line"
+    key_guide: str = "line for placing"
+    key_side: str = "saw cut falls here"
+    key_waste: str = "waste"
+    key_hole: str = "drill here"
+    key_entry: str = "way in for the blade"
+    key_edge: str = "edge of the piece"
+    tile: str = "tile {name} ({number} of {count})"
+    tile_map: str = "where this tile goes"
+    tab: str = "glue tab: {name} goes on top"
+    trim: str = "cut off here, lay over {name}"
+    alt: str = "Stencil {number} of {total}, {title}, at true size."
+    alt_tile: str = "Stencil {number} of {total}, {title}, at true size, tile {name}."
+
+    def face(self, name: str) -> str:
+        """What a face is called, and from where it is seen."""
+        return self.faces.get(name, name)
+
+
+def plain(text: str, longest: int = 400) -> str:
+    """Text on one line, cut after `longest` characters."""
+    line = " ".join(text.split())
+    return line if len(line) <= longest else line[: longest - 1].rstrip() + "…"
+
+
+def broken(text: str, size: float, width: float, most: int = 3, bold: bool = False) -> tuple[str, ...]:
+    """The text in at most `most` lines of at most `width` mm; a word that is too long is broken, the rest cut off."""
+    lines: list[str] = []
+    for word in plain(text).split(" "):
+        joined = f"{lines[-1]} {word}" if lines else word
+        if lines and width_of(joined, size, bold) <= width:
+            lines[-1] = joined
+        else:
+            lines.extend(_pieces(word, size, width, bold))
+    if len(lines) <= most:
+        return tuple(lines)
+    return (*lines[: most - 1], cut_short(" ".join(lines[most - 1 :]), size, width, bold))
+
+
+def cut_short(text: str, size: float, width: float, bold: bool = False) -> str:
+    """The text, cut with an ellipsis where it is wider than `width` mm."""
+    if width_of(text, size, bold) <= width:
+        return text
+    kept = text
+    while kept and width_of(kept + "…", size, bold) > width:
+        kept = kept[:-1]
+    return kept.rstrip() + "…"
+
+
+def _pieces(word: str, size: float, width: float, bold: bool) -> list[str]:
+    parts = [""]
+    for char in word:
+        if parts[-1] and width_of(parts[-1] + char, size, bold) > width:
+            parts.append("")
+        parts[-1] += char
+    return parts

@@ -1,0 +1,143 @@
+"""Divides a drawing that is larger than the paper into the fewest tiles; draws nothing."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planbook.drawing.stencil_art import Box, Laid, hole_box, joined_boxes, runs_of, saw_line
+from planbook.solids import Area
+from planbook.solids.plane import blank_area, box
+
+OVERLAP = 10.0
+"""How far neighbouring tiles overlap, mm."""
+MOST_TILES = 40
+"""A stencil of more tiles than this is not printed: nobody glues it together without losing its size."""
+_ROOM = 1.0
+_SHIFTS = (0.5, 0.25, 0.75, 0.0, 1.0)
+
+
+class TooManyTiles(Exception):  # noqa: N818 - it reports the design, not a failure of the program
+    """A stencil that would take more than `most` tiles: `number`, `title`, `tiles` needed, its size in mm."""
+
+    def __init__(self, number: int, title: str, tiles: int, most: int, width: float, height: float) -> None:
+        super().__init__(number, title, tiles, most, width, height)
+        self.number, self.title, self.tiles, self.most = number, title, tiles, most
+        self.width, self.height = width, height
+
+    def __str__(self) -> str:
+        size = f"{self.width:.0f} x {self.height:.0f} mm"
+        return f"stencil {self.number} is {size} and would take {self.tiles} tiles; {self.most} is the most"
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """A tile: row and column from 0, and what it shows (left, top, right, bottom) of the drawing, overlap included."""
+
+    row: int
+    column: int
+    box: Box
+
+    @property
+    def name(self) -> str:
+        """Row as a letter, column as a number from 1."""
+        letters, row = "", self.row + 1
+        while row:
+            row, rest = divmod(row - 1, 26)
+            letters = chr(65 + rest) + letters
+        return f"{letters}{self.column + 1}"
+
+    @property
+    def area(self) -> Area:
+        """What it shows, as an area."""
+        left, top, right, bottom = self.box
+        return box(left, top, right - left, bottom - top)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """The tiles of a stencil, row by row; those that would be empty are left out."""
+
+    tiles: tuple[Tile, ...]
+    rows: int
+    columns: int
+
+    def beside(self, tile: Tile, rows: int, columns: int) -> Tile | None:
+        """The tile some rows down and columns to the right, if there is one."""
+        wanted = (tile.row + rows, tile.column + columns)
+        return next((t for t in self.tiles if (t.row, t.column) == wanted), None)
+
+
+def counts(extent: Box, size: tuple[float, float]) -> tuple[int, int]:
+    """Rows and columns that cover a box with tiles of a size; 1 mm is kept free all round for the line widths."""
+    spans = (extent[3] - extent[1] + 2 * _ROOM, extent[2] - extent[0] + 2 * _ROOM)
+    steps = (size[1] - OVERLAP, size[0] - OVERLAP)
+    rows, columns = (max(1, math.ceil((s - OVERLAP) / t - 1e-9)) for s, t in zip(spans, steps, strict=True))
+    return rows, columns
+
+
+def grid_of(paper: Laid, size: tuple[float, float]) -> Grid:
+    """The grid, shifted so that fewest tiles are needed and, among equals, fewest joins run through holes.
+
+    `size` is the width and height of a tile, mm. Raises TooManyTiles.
+    """
+    rows, columns = counts(paper.bounds, size)
+    if rows * columns > MOST_TILES:
+        left, top, right, bottom = paper.bounds
+        art = paper.art
+        raise TooManyTiles(art.number, art.title, rows * columns, MOST_TILES, right - left, bottom - top)
+    ink = _ink(paper)
+    across, down = (_SHIFTS if n > 1 else _SHIFTS[:1] for n in (columns, rows))
+    grids = [_kept(_full(paper.bounds, size, rows, columns, sx, sy), ink) for sy in down for sx in across]
+    return min(grids, key=lambda grid: (len(grid.tiles), _holes_cut(grid, paper)))
+
+
+def _full(extent: Box, size: tuple[float, float], rows: int, columns: int, sx: float, sy: float) -> Grid:
+    """All tiles of a grid whose slack is spread `sx` to the left and `sy` above."""
+    step_x, step_y = size[0] - OVERLAP, size[1] - OVERLAP
+    slack_x = columns * step_x + OVERLAP - (extent[2] - extent[0]) - 2 * _ROOM
+    slack_y = rows * step_y + OVERLAP - (extent[3] - extent[1]) - 2 * _ROOM
+    x0, y0 = extent[0] - _ROOM - slack_x * sx, extent[1] - _ROOM - slack_y * sy
+    tiles = [
+        Tile(r, c, (x0 + c * step_x, y0 + r * step_y, x0 + c * step_x + size[0], y0 + r * step_y + size[1]))
+        for r in range(rows)
+        for c in range(columns)
+    ]
+    return Grid(tuple(tiles), rows, columns)
+
+
+def _ink(paper: Laid) -> Area:
+    """A narrow strip along everything that must be on some tile."""
+    runs = [run for line in paper.lines for shape in (saw_line(line), line.outline) for run in runs_of(shape)]
+    strips = [run.band(0.4) for run in (*runs, *paper.edges)]
+    boxes = [hole_box(hole) for hole in paper.holes]
+    strips += [box(b[0], b[1], b[2] - b[0], b[3] - b[1]) for b in boxes]
+    return blank_area().plus(*strips) if strips else blank_area()
+
+
+def _kept(grid: Grid, ink: Area) -> Grid:
+    """The grid without tiles whose lines are all on others; the emptiest are given up first."""
+    tiles = list(grid.tiles)
+    if len(tiles) > 2:
+        for tile in sorted(grid.tiles, key=lambda t: (round(ink.meet(t.area).size, 3), t.row, t.column)):
+            others = [t.area for t in tiles if t is not tile]
+            if others and ink.meet(tile.area).minus(*others).empty:
+                tiles.remove(tile)
+    return Grid(tuple(tiles), grid.rows, grid.columns)
+
+
+def _holes_cut(grid: Grid, paper: Laid) -> int:
+    boxes = [hole_box(hole) for hole in paper.holes]
+    return sum(not any(_inside(b, tile.box) for tile in grid.tiles) for b in boxes)
+
+
+def _inside(inner: Box, outer: Box) -> bool:
+    return joined_boxes([inner, outer]) == outer
+
+
+def lone_areas(tiles: Sequence[Tile]) -> Area:
+    """Where words may stand: on one tile only, so that none is cut by a join or printed twice."""
+    found = []
+    for tile in tiles:
+        others = [other.area for other in tiles if other is not tile]
+        found.append(tile.area.minus(*others) if others else tile.area)
+    return blank_area().plus(*found)

@@ -1,0 +1,188 @@
+"""The marks of one tile: the drawing cut to it, marks that match its neighbours, its place on a small map."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
+from planbook.drawing.stencil_art import Box, Laid, runs_of
+from planbook.drawing.stencil_figure import ink_bands, mark_box
+from planbook.drawing.stencil_pens import EDGE, FRAME, INK, SOFT, TAB, THIN, TRIM
+from planbook.drawing.stencil_room import Label, rectangle, words_box
+from planbook.drawing.stencil_words import StencilWords
+from planbook.drawing.tiles_grid import OVERLAP, Grid, Tile
+from planbook.solids import Area, Path, Point2
+from planbook.solids.plane import box
+
+_SIZE = 2.4
+_HALF = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """A match mark: its middle, the two tiles it is on, and whether their overlap stands upright."""
+
+    spot: Point
+    first: Tile
+    second: Tile
+    upright: bool
+
+
+def cut_to(marks: Iterable[Mark], tile: Tile) -> tuple[Mark, ...]:
+    """The marks that lie on a tile; lines and tints are cut at its edge, words are on it wholly or not at all."""
+    area = tile.area
+    return tuple(kept for mark in marks for kept in _cut(mark, tile.box, area))
+
+
+def _cut(mark: Mark, frame: Box, area: Area) -> Iterator[Mark]:
+    left, top, right, bottom = mark_box(mark)
+    if left >= frame[0] and top >= frame[1] and right <= frame[2] and bottom <= frame[3]:
+        yield mark
+    elif right < frame[0] or bottom < frame[1] or left > frame[2] or top > frame[3] or isinstance(mark, Words):
+        return
+    elif isinstance(mark, Stroke):
+        points = (*mark.points, mark.points[0]) if mark.closed else mark.points
+        for run in Path(points).inside(area):
+            yield Stroke(run.points, mark.pen, mark.layer)
+    else:
+        cut = _filled(mark.rings).meet(area)
+        if not cut.empty:
+            yield Fill(cut.rings, mark.colour, mark.layer, mark.opacity)
+
+
+def _filled(rings: tuple[Ring, ...]) -> Area:
+    """The area of rings by the even-odd rule, where no two rings cross."""
+    areas = sorted((Area.of(ring) for ring in rings), key=lambda area: -area.size)
+    whole = areas[0]
+    for area in areas[1:]:
+        whole = whole.minus(area) if whole.holds(area.middle) else whole.plus(area)
+    return whole
+
+
+def joins(grid: Grid, paper: Laid) -> tuple[Join, ...]:
+    """Where match marks stand: two in the overlap of each pair of neighbours, clear of the lines where possible."""
+    ink = [band for band in ink_bands(paper, 0.8) if not band.empty]
+    taken = ink[0].plus(*ink[1:]) if ink else None
+    found = []
+    for tile in grid.tiles:
+        for rows, columns in ((0, 1), (1, 0)):
+            other = grid.beside(tile, rows, columns)
+            if other is not None:
+                upright = columns == 1
+                found += [Join(spot, tile, other, upright) for spot in _spots(tile, other, upright, taken)]
+    return tuple(found)
+
+
+def _spots(tile: Tile, other: Tile, upright: bool, taken: Area | None) -> Iterator[Point2]:
+    left, top = max(tile.box[0], other.box[0]), max(tile.box[1], other.box[1])
+    right, bottom = min(tile.box[2], other.box[2]), min(tile.box[3], other.box[3])
+    middle = ((left + right) / 2, (top + bottom) / 2)
+    start, end = (top, bottom) if upright else (left, right)
+    for share, way in ((0.2, 1), (0.8, -1)):
+        wanted = start + share * (end - start)
+        shifts = (0.0, *(way * s for s in range(4, int((end - start) * 0.25) + 1, 4)))
+        spots = [(middle[0], wanted + s) if upright else (wanted + s, middle[1]) for s in shifts]
+        clear = (s for s in spots if taken is None or not rectangle(s, 9.0, 9.0).touches(taken))
+        yield next(clear, spots[0])
+
+
+def match_marks(join: Join) -> tuple[Mark, ...]:
+    """A diamond with a cross, half of it dark, between the names of the two tiles; alike on both."""
+    (x, y), first, second = join.spot, join.first, join.second
+    diamond = ((x, y - _HALF), (x + _HALF, y), (x, y + _HALF), (x - _HALF, y))
+    dark = (((x, y), (x, y - _HALF), (x + _HALF, y)), ((x, y), (x, y + _HALF), (x - _HALF, y)))
+    away, base = _HALF + 1.0, 0.34 * _SIZE
+    if join.upright:
+        names = (Words((x, y - away - 0.2), first.name, _SIZE, "middle", layer="match"),)
+        names += (Words((x, y + away + 0.7 * _SIZE), second.name, _SIZE, "middle", layer="match"),)
+    else:
+        names = (Words((x - away, y + base), first.name, _SIZE, "end", layer="match"),)
+        names += (Words((x + away, y + base), second.name, _SIZE, layer="match"),)
+    return (
+        Fill(dark, INK, "match"),
+        Stroke(diamond, THIN, "match", closed=True),
+        Stroke(((x - _HALF - 1, y), (x + _HALF + 1, y)), THIN, "match"),
+        Stroke(((x, y - _HALF - 1), (x, y + _HALF + 1)), THIN, "match"),
+        *names,
+    )
+
+
+def frame_marks(
+    tile: Tile, grid: Grid, paper: Laid, drawn: Iterable[Mark], words: StencilWords
+) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
+    """Tints of the glue tabs (to lie under the drawing), and the tile's border with the words along it."""
+    left, top, right, bottom = tile.box
+    taken = [words_box(mark).offset(0.6) for mark in drawn if isinstance(mark, Words)]
+    taken += [box(b[0], b[1], b[2] - b[0], b[3] - b[1]).offset(0.6) for b in _match_boxes(drawn)]
+    taken += ink_bands(paper, 0.6)
+    under: list[Mark] = []
+    over: list[Mark] = []
+    sides = {
+        (0, 1): (((right, top), (right, bottom)), (right - OVERLAP, top, right, bottom)),
+        (1, 0): (((left, bottom), (right, bottom)), (left, bottom - OVERLAP, right, bottom)),
+        (0, -1): (((left, top), (left, bottom)), (left, top, left + OVERLAP, bottom)),
+        (-1, 0): (((left, top), (right, top)), (left, top, right, top + OVERLAP)),
+    }
+    for (rows, columns), (ends, strip) in sides.items():
+        other = grid.beside(tile, rows, columns)
+        tab = rows + columns > 0
+        over.append(Stroke(ends, TRIM if other is not None and not tab else FRAME, "frame"))
+        if other is not None:
+            if tab:
+                under.append(Fill((_ring(strip),), TAB, "frame"))
+            text = (words.tab if tab else words.trim).format(name=other.name)
+            over += _along(strip, Label((text,), _SIZE), columns != 0, taken)
+    return tuple(under), tuple(over)
+
+
+def _match_boxes(drawn: Iterable[Mark]) -> Iterator[Box]:
+    return (mark_box(mark) for mark in drawn if mark.layer == "match" and isinstance(mark, Stroke))
+
+
+def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[Mark]:
+    """Words along a strip, at the first of many places where nothing is crossed; left out if there is none."""
+    left, top, right, bottom = strip
+    middle = ((left + right) / 2, (top + bottom) / 2)
+    start, end = (top, bottom) if upright else (left, right)
+    room = (end - start - label.width) / 2 - 1
+    angle = -90.0 if upright else 0.0
+    steps = range(int(max(room, 0) // 5) + 1)
+    for shift in sorted({sign * 5.0 * i for i in steps for sign in (1, -1)}, key=lambda s: (abs(s), s)):
+        spot = (middle[0], middle[1] + shift) if upright else (middle[0] + shift, middle[1])
+        shape = rectangle(spot, label.width + 1, label.height + 0.6, angle)
+        if not any(shape.touches(area) for area in taken):
+            base = 0.25 * _SIZE
+            at = (spot[0] + base, spot[1]) if upright else (spot[0], spot[1] + base)
+            return [Words(at, label.lines[0], _SIZE, "middle", angle, colour=SOFT, layer="frame")]
+    return []
+
+
+def _ring(frame: Box) -> Ring:
+    left, top, right, bottom = frame
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
+
+
+def map_marks(paper: Laid, grid: Grid, tile: Tile, at: Point, size: tuple[float, float]) -> tuple[Mark, ...]:
+    """The whole stencil made small, with its tiles; this one is dark. `at` is the upper left corner of the map."""
+    boxes = [t.box for t in grid.tiles]
+    left, top = min(b[0] for b in boxes), min(b[1] for b in boxes)
+    right, bottom = max(b[2] for b in boxes), max(b[3] for b in boxes)
+    scale = min(size[0] / (right - left), size[1] / (bottom - top))
+    shift = (at[0] + size[0] - (right - left) * scale, at[1])
+
+    def small(point: Point2) -> Point:
+        return (shift[0] + (point[0] - left) * scale, shift[1] + (point[1] - top) * scale)
+
+    marks: list[Mark] = []
+    for each in grid.tiles:
+        ring = tuple(small(p) for p in _ring(each.box))
+        if each is tile:
+            marks.append(Fill((ring,), "#c9c6bb", "map"))
+        marks.append(Stroke(ring, Pen(0.13, SOFT), "map", closed=True))
+    runs = [run for line in paper.lines for run in runs_of(line.outline)]
+    marks += [Stroke(tuple(small(p) for p in edge.points), EDGE, "map") for edge in paper.edges]
+    marks += [Stroke(tuple(small(p) for p in run.points), Pen(0.18, INK), "map") for run in runs]
+    for each in grid.tiles:
+        middle = small(((each.box[0] + each.box[2]) / 2, (each.box[1] + each.box[3]) / 2))
+        height = min(2.6, (each.box[3] - each.box[1]) * scale * 0.6, (each.box[2] - each.box[0]) * scale * 0.5)
+        marks.append(Words((middle[0], middle[1] + 0.34 * height), each.name, height, "middle", layer="map"))
+    return tuple(marks)

@@ -1,0 +1,83 @@
+"""Which way a step is looked at: the worked face turned to the reader, the home view wherever it shows that face."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planbook.drawing.look import Placed, facing_area, plain_look
+from planbook.solids import FACE_FRAMES, Vec3
+from planbook.solids.frames import dot
+from planbook.solids.visible import View, isometric
+
+HOME = isometric(0, above=True)
+"""From the front, right and above."""
+
+ORDER: tuple[tuple[int, bool], ...] = (
+    (0, True),
+    (3, True),
+    (1, True),
+    (2, True),
+    (0, False),
+    (3, False),
+    (1, False),
+    (2, False),
+)
+"""Quarters and above or below, the most familiar first."""
+
+ENOUGH = 0.3
+"""Share of the worked face that must be seen before another view is tried."""
+LEAST = 0.01
+"""Share of the largest visible piece below which a piece counts as hidden."""
+ALIKE = 0.97
+"""Cosine to the direction of a face for a surface to belong to it."""
+
+_SIDES = {0: "front right", 1: "back right", 2: "back left", 3: "front left"}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The view of a picture, how to say it in words, and which of the pieces that matter cannot be seen in it."""
+
+    view: View
+    words: str
+    unseen: tuple[int, ...]
+
+
+def direction_of(face: str) -> Vec3:
+    """The outward direction of a face by name; up for a name that is none of the six."""
+    return FACE_FRAMES[face].n if face in FACE_FRAMES else FACE_FRAMES["top"].n
+
+
+def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int]) -> Choice:
+    """The first of the eight isometric views that shows the face and every piece that matters, or the best of them."""
+    direction = direction_of(face)
+    best: tuple[tuple[int, float], Choice] | None = None
+    for quarter, above in ORDER:
+        view = isometric(quarter, above)
+        if dot(view.toward, direction) <= 0:
+            continue
+        unseen, share = _judged(placed, view, direction, matters)
+        choice = Choice(view, f"{_SIDES[quarter]} and {'above' if above else 'below'}", unseen)
+        if not unseen and share >= ENOUGH:
+            return choice
+        worth = (-len(unseen) - 2 * (share < 0.02), round(share, 3))
+        if best is None or worth > best[0]:
+            best = (worth, choice)
+    assert best is not None  # every direction faces four of the eight views
+    return best[1]
+
+
+def _judged(
+    placed: tuple[Placed, ...], view: View, direction: Vec3, matters: Sequence[int]
+) -> tuple[tuple[int, ...], float]:
+    """The pieces that matter but are hidden, and the share of their worked face that is seen."""
+    seen = plain_look(placed, view)
+    largest = max((seen.area_of(n) for n in range(len(placed))), default=0.0)
+    unseen = tuple(n for n in matters if seen.area_of(n) <= min(LEAST * largest, 4.0) or seen.area_of(n) <= 0)
+    for cosine in (ALIKE, 0.3):
+        whole = sum(facing_area(placed[n][0], view, direction, cosine) for n in matters)
+        if whole > 0:
+            shown = sum(
+                f.area for f in seen.faces if f.piece in matters and dot(f.normal, direction) >= cosine
+            )
+            return unseen, shown / whole
+    return unseen, 0.0

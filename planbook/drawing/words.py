@@ -1,0 +1,71 @@
+"""Names, leaders, numbers and the key as marks; where they stand is decided elsewhere."""
+
+import math
+from collections.abc import Sequence
+
+from planbook.drawing.ink import LEADER, LINE, PAPER
+from planbook.drawing.lettering import LEADING, RISE, elided, shortened, width_of
+from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Ring, Stroke, Words
+from planbook.drawing.names import Label
+
+DOT = 0.45
+"""Radius of the dot at the end of a leader, mm."""
+
+
+def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark, ...]:
+    """All leaders on white beds, then all dots of radius `dot`, then all names."""
+    led = [label for label in labels if label.side != "on"]
+    lines = [(label.start, label.dot) for label in led]
+    beds = tuple(Stroke(line, Pen(LEADER + 0.4, PAPER), "leader bed") for line in lines)
+    leaders = tuple(Stroke(line, Pen(LEADER, LINE), "leader") for line in lines)
+    rims = tuple(Stroke((label.dot,), Pen(2 * dot + 0.4, PAPER), "dot bed") for label in led)
+    dots = tuple(Stroke((label.dot,), Pen(2 * dot, LINE), "dot") for label in led)
+    discs = tuple(_disc(label.dot, 0.75 * size) for label in labels if label.side == "on")
+    return (*beds, *leaders, *rims, *dots, *discs, *(w for label in labels for w in _text(label, size)))
+
+
+def _text(label: Label, size: float) -> list[Words]:
+    left, top, right, bottom = label.box
+    anchors: dict[str, tuple[float, Anchor]] = {
+        "left": (right, "end"),
+        "right": (left, "start"),
+        "on": ((left + right) / 2, "middle"),
+    }
+    x, anchor = anchors[label.side]
+    first = (top + bottom) / 2 - LEADING * size * (len(label.lines) - 1) / 2 + RISE * size
+    return [
+        Words((x, first + LEADING * size * k), line, size, anchor, bold=label.wanted.bold, layer="name")
+        for k, line in enumerate(label.lines)
+    ]
+
+
+def _disc(at: Point, radius: float) -> Fill:
+    ring: Ring = tuple(
+        (at[0] + radius * math.cos(k * math.pi / 8), at[1] + radius * math.sin(k * math.pi / 8)) for k in range(16)
+    )
+    return Fill((ring,), PAPER, "disc", 0.85)
+
+
+def key_height(names: Sequence[str], width: float, size: float) -> float:
+    """Height in mm of the key of these names."""
+    return 2.0 + math.ceil(len(names) / _columns(names, width, size)) * size * 1.3
+
+
+def key(names: Sequence[str], width: float, top: float, size: float) -> tuple[Mark, ...]:
+    """Numbers and names in columns, read downwards, below a drawing that ends at `top`."""
+    columns = _columns(names, width, size)
+    rows = math.ceil(len(names) / columns)
+    across = (width - 2.0) / columns
+    marks: list[Mark] = []
+    for k, name in enumerate(names):
+        x, y = 1.0 + across * (k // rows), top + 2.0 + (k % rows + 0.8) * size * 1.3
+        number = width_of("00", size, bold=True)
+        marks.append(Words((x + number, y), str(k + 1), size, "end", bold=True, layer="key"))
+        marks.append(Words((x + number + 1.0, y), elided(shortened(name), size, across - number - 2.5), size, layer="key"))
+    return tuple(marks)
+
+
+def _columns(names: Sequence[str], width: float, size: float) -> int:
+    """As many columns as the longest name allows, but never narrower than a short name, nor wider than half."""
+    longest = max((width_of(shortened(name), size) for name in names), default=0.0)
+    return max(1, int((width - 2.0) / min(max(longest + 2.2 * size, 6 * size), (width - 2.0) / 2)))

@@ -1,0 +1,233 @@
+"""Frozen records of a design as its maker wrote it; nothing here is computed from solids."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from planbook.model.tree import Node
+from planbook.text import Place, Sources
+from planbook.units import Formula
+
+Axis = Literal["x", "y", "z"]
+FaceName = Literal["front", "back", "left", "right", "top", "bottom"]
+FACES: tuple[FaceName, ...] = ("front", "back", "left", "right", "top", "bottom")
+ORIGINS = ("lower left", "lower right", "lower middle", "middle", "world")
+
+
+@dataclass(frozen=True, slots=True)
+class Expr:
+    """A formula and the place of its text (inside the quotes)."""
+
+    formula: Formula
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A named size; its formula may use earlier sizes."""
+
+    name: str
+    expr: Expr
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """A board as it stands in the blank: finished size and lower corner along x, y, z."""
+
+    name: str
+    wood: str
+    size: tuple[Expr, Expr, Expr]
+    at: tuple[Expr, Expr, Expr]
+    grain: Axis
+    rough: tuple[Expr, Expr, Expr] | None
+    place: Place
+    wood_place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A plane shape: its kind and its fields by name, as nodes of formulas and names of other shapes."""
+
+    name: str
+    kind: str
+    fields: Mapping[str, Node]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """A drill point of a stencil: its middle on the face and its diameter."""
+
+    name: str
+    at: tuple[Expr, Expr]
+    diameter: Expr
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class LineUse:
+    """A named line of a stencil and the shape it follows."""
+
+    name: str
+    shape: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class RegionUse:
+    """A named region of a stencil: a point that lies in it."""
+
+    name: str
+    at: tuple[Expr, Expr]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Stencil:
+    """A sheet stuck on a face: lines to cut, regions they make, holes to bore. u right, v up, seen from outside."""
+
+    name: str
+    title: str
+    number: int
+    face: FaceName
+    origin: str
+    lines: tuple[LineUse, ...]
+    regions: tuple[RegionUse, ...]
+    holes: tuple[Hole, ...]
+    note: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """A machine or tool with the setting that this design asks for. Lengths as formulas."""
+
+    name: str
+    kind: str
+    kerf: Expr | None
+    kerf_range: tuple[Expr, Expr] | None
+    width: Expr | None
+    diameter: Expr | None
+    capacity: Expr | None
+    note: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """Glue, finish, abrasive, lining or hardware; `product` is its row in the handbook."""
+
+    name: str
+    kind: str
+    product: str
+    count: int | None
+    note: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """What must hold when the work is done: its kind and its fields by name."""
+
+    name: str
+    kind: str
+    fields: Mapping[str, Node]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A `{name}` in prose: the words inside the braces, and where they start in the prose's text."""
+
+    name: str
+    offset: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class TypedLength:
+    """A dimension written out in prose, such as `3 mm`."""
+
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """A run of Markdown between two operations of a step."""
+
+    text: str
+    place: Place
+    mentions: tuple[Mention, ...] = ()
+    lengths: tuple[TypedLength, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One operation as written: its kind is the info string of the fenced block, its fields the TOML inside."""
+
+    kind: str
+    fields: Node
+    step: int
+    number: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A second-level heading of steps.md with what stands below it; `number` counts from 1."""
+
+    number: int
+    title: str
+    parts: tuple[Prose | Operation, ...]
+    place: Place
+
+    @property
+    def operations(self) -> tuple[Operation, ...]:
+        """The operations of the step, in order."""
+        return tuple(part for part in self.parts if isinstance(part, Operation))
+
+    @property
+    def prose(self) -> tuple[Prose, ...]:
+        """The prose of the step, in order."""
+        return tuple(part for part in self.parts if isinstance(part, Prose))
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What the cover says: title, summary, version, maker, units of the design, skill, licence, price."""
+
+    title: str
+    summary: str
+    version: str
+    maker: str
+    units: Literal["in", "mm"]
+    skill: str
+    licence: str
+    price: str
+    film: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """A whole design as read, with its source texts."""
+
+    folder: str
+    card: Card
+    sizes: Mapping[str, Size]
+    stock: Mapping[str, Stock]
+    shapes: Mapping[str, Shape]
+    stencils: Mapping[str, Stencil]
+    tools: Mapping[str, Tool]
+    supplies: Mapping[str, Supply]
+    fits: Mapping[str, Fit]
+    intro: str
+    steps: tuple[Step, ...]
+    sources: Sources = field(default_factory=dict)
+
+    @property
+    def operations(self) -> tuple[Operation, ...]:
+        """Every operation of every step, in order."""
+        return tuple(op for step in self.steps for op in step.operations)

@@ -1,0 +1,85 @@
+"""Sets HTML as PDF: the same text gives the same bytes; it does not know what a booklet is."""
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+from planbook.handbook import Paper
+from planbook.press.complaints import advice_in, heard
+from planbook.press.fetch import Shelf
+from planbook.press.library import printer
+from planbook.press.pages import page_sizes
+
+_PAPER_SLACK_MM = 0.05
+_CLOCK = "SOURCE_DATE_EPOCH"
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """A PDF and what is to be said about it.
+
+    `complaints` are the printer's own words, `refused` the addresses it was not given, `odd_pages` the numbers
+    (from 1) of pages of another size than asked for, `advice` what is missing on this machine to print faster.
+    """
+
+    pdf: bytes
+    complaints: tuple[str, ...] = ()
+    refused: tuple[str, ...] = ()
+    odd_pages: tuple[int, ...] = ()
+    advice: tuple[str, ...] = ()
+
+
+def press(html: str, paper: Paper) -> Pressed:
+    """Set a whole HTML text as a tagged PDF with bookmarks.
+
+    Raises MissingLibrary where the printer's system libraries are not installed.
+    """
+    weasyprint = printer()
+    shelf = Shelf()
+    with heard("weasyprint", "fontTools") as said, _stopped_clock():
+        document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf))
+        pdf: bytes = document.write_pdf(pdf_identifier=_identifier(html), pdf_tags=True)
+    complaints, advice = advice_in(said)
+    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper), advice)
+
+
+def _identifier(html: str) -> bytes:
+    """Stands in the file where a printer would put a random number."""
+    return sha256(html.encode("utf-8", "surrogatepass")).hexdigest()[:32].encode()
+
+
+def _fetcher(weasyprint: Any, shelf: Shelf) -> Any:
+    """The printer's kind of fetcher, answering from the shelf alone."""
+
+    class Fetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: object = None) -> Any:
+            content, media = shelf.take(url)
+            return weasyprint.urls.URLFetcherResponse(url, content, {"Content-Type": media})
+
+    return Fetcher()
+
+
+@contextmanager
+def _stopped_clock() -> Iterator[None]:
+    """The font library writes the time of day into a font unless this is set."""
+    before = os.environ.get(_CLOCK)
+    os.environ[_CLOCK] = "0"
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ[_CLOCK]
+        else:
+            os.environ[_CLOCK] = before
+
+
+def _odd_pages(pdf: bytes, paper: Paper) -> tuple[int, ...]:
+    wanted = float(paper.width_mm), float(paper.height_mm)
+    return tuple(
+        number
+        for number, size in enumerate(page_sizes(pdf), start=1)
+        if any(abs(a - b) > _PAPER_SLACK_MM for a, b in zip(size, wanted, strict=True))
+    )

@@ -1,0 +1,7 @@
+"""Reads design.toml and steps.md into a Design, with findings for whatever is wrong in them."""
+
+from planbook.reader.kinds import ALL as KINDS
+from planbook.reader.read import Reading, read_design
+from planbook.reader.schema import design_schema
+
+__all__ = ["KINDS", "Reading", "design_schema", "read_design"]

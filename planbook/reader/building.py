@@ -1,0 +1,134 @@
+"""Makes the frozen records of a design from the tables that held; it checks nothing."""
+
+from collections.abc import Mapping
+
+from planbook.model import (
+    Card,
+    Expr,
+    Fit,
+    Hole,
+    LineUse,
+    Node,
+    RegionUse,
+    Shape,
+    Stencil,
+    Stock,
+    Supply,
+    Tool,
+)
+from planbook.reader.checking import Checked
+from planbook.reader.tables import CardTable, StencilTable, StockTable, SupplyTable, ToolTable
+from planbook.text import Place
+from planbook.units import parse_formula
+
+
+def card_of(made: Checked, table: CardTable) -> Card:
+    """The card of the design; its place is that of the title."""
+    return Card(
+        title=table.title,
+        summary=table.summary,
+        version=table.version,
+        maker=table.maker,
+        units=table.units,
+        skill=table.skill,
+        licence=table.licence,
+        price=table.price,
+        film=table.film,
+        place=made.root.table()["title"].place,
+    )
+
+
+def stock_of(made: Checked) -> dict[str, Stock]:
+    """The boards by name."""
+    nodes = made.entries("stock")
+    return {name: _stock(name, table, nodes[name]) for name, table in made.stock.items()}
+
+
+def _stock(name: str, table: StockTable, node: Node) -> Stock:
+    place = node.named_at
+    at = table.at or (_zero(place), _zero(place), _zero(place))
+    wood_place = node.table()["wood"].place
+    return Stock(name, table.wood, table.size, at, table.grain, table.rough, place, wood_place)
+
+
+def _zero(place: Place) -> Expr:
+    return Expr(parse_formula("0 mm"), place)
+
+
+def shapes_of(made: Checked) -> dict[str, Shape]:
+    """The shapes by name, each with the nodes of its keys but `kind`."""
+    nodes = made.entries("shapes")
+    return {
+        name: Shape(name, str(nodes[name].table()["kind"].value), _fields(nodes[name]), nodes[name].named_at)
+        for name in made.shapes
+    }
+
+
+def fits_of(made: Checked) -> dict[str, Fit]:
+    """The fits by name, each with the nodes of its keys but `kind`."""
+    nodes = made.entries("fits")
+    return {
+        name: Fit(name, str(nodes[name].table()["kind"].value), _fields(nodes[name]), nodes[name].named_at)
+        for name in made.fits
+    }
+
+
+def _fields(node: Node) -> Mapping[str, Node]:
+    return {key: value for key, value in node.table().items() if key != "kind"}
+
+
+def stencils_of(made: Checked) -> dict[str, Stencil]:
+    """The stencils by name, numbered in the order of the file."""
+    nodes = made.entries("stencils")
+    numbers = {name: number for number, name in enumerate(nodes, 1)}
+    return {name: _stencil(name, numbers[name], table, nodes[name]) for name, table in made.stencils.items()}
+
+
+def _stencil(name: str, number: int, table: StencilTable, node: Node) -> Stencil:
+    def place(part: str, key: str) -> Place:
+        return node.table()[part].table()[key].named_at
+
+    return Stencil(
+        name=name,
+        title=table.title,
+        number=number,
+        face=table.face,
+        origin=table.origin,
+        lines=tuple(LineUse(key, shape, place("lines", key)) for key, shape in table.lines.items()),
+        regions=tuple(RegionUse(key, at, place("regions", key)) for key, at in table.regions.items()),
+        holes=tuple(
+            Hole(key, hole.at, hole.diameter, place("holes", key)) for key, hole in table.holes.items()
+        ),
+        note=table.note,
+        place=node.named_at,
+    )
+
+
+def tools_of(made: Checked) -> dict[str, Tool]:
+    """The tools by name."""
+    nodes = made.entries("tools")
+    return {name: _tool(name, table, nodes[name].named_at) for name, table in made.tools.items()}
+
+
+def _tool(name: str, table: ToolTable, place: Place) -> Tool:
+    return Tool(
+        name=name,
+        kind=table.kind,
+        kerf=table.kerf,
+        kerf_range=table.kerf_range,
+        width=table.width,
+        diameter=table.diameter,
+        capacity=table.capacity,
+        note=table.note,
+        place=place,
+    )
+
+
+def supplies_of(made: Checked) -> dict[str, Supply]:
+    """The supplies by name."""
+    nodes = made.entries("supplies")
+    return {name: _supply(name, table, nodes[name].named_at) for name, table in made.supplies.items()}
+
+
+def _supply(name: str, table: SupplyTable, place: Place) -> Supply:
+    return Supply(name, table.kind, table.product, table.count, table.note, place)

@@ -1,0 +1,85 @@
+"""Reads a folder with `design.toml` and `steps.md` into a design, or says all that is wrong with it."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from planbook.model import Design
+from planbook.reader import building, files, kinds
+from planbook.reader.checking import Checked, check
+from planbook.reader.formulas import check_formulas, check_sizes
+from planbook.reader.names import check_names, check_texts
+from planbook.reader.references import check_references
+from planbook.reader.steps import Read, read_steps
+from planbook.reader.toml_tree import Frame, read_tree
+from planbook.text import Finding, Place, Source, Sources, in_order
+
+BEARABLE = frozenset({kinds.UNKNOWN_KEY.code, kinds.UNTITLED_STEP.code})
+"""Errors that leave every record whole: the design is handed on, so that more can be said about it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What was read: the design, or None where a part of it could not be made out; findings; texts.
+
+    A design that is handed on is whole: every record was built, every name of a wood, product, shape and size
+    in `design.toml` is known, and every formula there comes to a value of the right kind and sign.
+    """
+
+    design: Design | None
+    findings: tuple[Finding, ...]
+    sources: Sources = field(default_factory=dict)
+
+
+def read_design(folder: Path) -> Reading:
+    """Read the design in a folder. Whatever the files hold, this raises nothing."""
+    fault = files.folder_fault(folder)
+    if fault:
+        return Reading(None, (fault,))
+    toml, markdown = files.load(folder, files.DESIGN), files.load(folder, files.STEPS)
+    sources = {each.source.file: each.source for each in (toml, markdown) if each.source}
+    findings = [*toml.findings, *markdown.findings]
+    made = _design_file(toml.source, findings) if toml.usable and toml.source else None
+    steps = read_steps(markdown.source) if markdown.usable and markdown.source else None
+    if steps:
+        findings += steps.findings
+    whole = not any(finding.stops and finding.code not in BEARABLE for finding in findings)
+    design = _design(folder, made, steps, sources) if whole and made and steps else None
+    return Reading(design, in_order(findings), sources)
+
+
+def _design_file(source: Source, findings: list[Finding]) -> Checked | None:
+    """Everything about `design.toml`: its syntax, its tables one by one, then what they say of each other."""
+    tree = read_tree(source.text, Frame(source), Place(source.file, 1, 1))
+    findings += tree.findings
+    if tree.root is None:
+        return None
+    made = check(tree.root, source)
+    declared = tuple(made.entries("sizes"))
+    values, about_sizes = check_sizes(made.sizes, declared, source)
+    findings += made.findings
+    findings += about_sizes
+    if not tree.lost:
+        findings += check_formulas(made.found, values, declared, source)
+    findings += check_names(made)
+    findings += check_texts(made.root, keys=False)
+    findings += check_references(made, values, tree.lost)
+    return made
+
+
+def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Design | None:
+    if made.card is None:
+        return None
+    return Design(
+        folder=files.shown(folder),
+        card=building.card_of(made, made.card),
+        sizes=made.sizes,
+        stock=building.stock_of(made),
+        shapes=building.shapes_of(made),
+        stencils=building.stencils_of(made),
+        tools=building.tools_of(made),
+        supplies=building.supplies_of(made),
+        fits=building.fits_of(made),
+        intro=steps.intro,
+        steps=tuple(steps.steps),
+        sources=sources,
+    )

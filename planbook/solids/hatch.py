@@ -1,0 +1,138 @@
+"""Small plane jobs of pictures: lines cut to areas, shading bands, places for a dot; it knows nothing of pens."""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planbook.solids.plane import Point2
+from planbook.solids.visible import Polygon2
+
+Line = tuple[Point2, ...]
+Triangles = NDArray[np.float64]
+
+__all__ = ["Line", "bands", "clip_lines", "hatching", "inside", "joined_triangles", "overlap", "roomy_point", "thinned"]
+
+
+def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0) -> tuple[Line, ...]:
+    """Parallel lines `spacing` apart over the polygons, cut to them; one set of lines for all of the plane."""
+    area = _area(polygons)
+    if area.is_empty or spacing <= 0:
+        return ()
+    turn = math.radians(degrees)
+    along, across = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    left, bottom, right, top = area.bounds
+    corners = [(u, v) for u in (left, right) for v in (bottom, top)]
+    ts = [u * along[0] + v * along[1] for u, v in corners]
+    ns = [u * across[0] + v * across[1] for u, v in corners]
+    lines = []
+    for k in range(math.ceil(min(ns) / spacing), math.floor(max(ns) / spacing) + 1):
+        n = k * spacing
+        ends = [(t * along[0] + n * across[0], t * along[1] + n * across[1]) for t in (min(ts), max(ts))]
+        lines.append((ends[0], ends[1]))
+    return _cut(area, lines)
+
+
+def clip_lines(polygons: Sequence[Polygon2], lines: Iterable[Line]) -> tuple[Line, ...]:
+    """The stretches of the lines that lie in the polygons, in the order of the lines."""
+    return _cut(_area(polygons), list(lines))
+
+
+def bands(
+    polygons: Sequence[Polygon2], triangles: Triangles, levels: NDArray[np.int64]
+) -> Mapping[int, tuple[Polygon2, ...]]:
+    """The polygons divided by level: where the triangles (n,3,2) of each level (n,) lie in them."""
+    area = _area(polygons)
+    found: dict[int, tuple[Polygon2, ...]] = {}
+    for level in np.unique(levels).tolist():
+        part = joined_triangles(triangles[levels == level])
+        polygon = _polygons(shapely.intersection(area, _area(part)))
+        if polygon:
+            found[level] = polygon
+    return found
+
+
+def overlap(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2, ...]:
+    """Where two sets of polygons cover the same ground."""
+    return _polygons(shapely.intersection(_area(one), _area(two)))
+
+
+def joined_triangles(triangles: Triangles) -> tuple[Polygon2, ...]:
+    """The area covered by plane triangles (n,3,2), which may overlap."""
+    if not len(triangles):
+        return ()
+    return _polygons(shapely.union_all(_valid(shapely.polygons(triangles)), grid_size=1e-4))
+
+
+def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool, ...]:
+    """Which of the points lie in the polygons."""
+    area = _area(polygons)
+    shapely.prepare(area)
+    return tuple(bool(hit) for hit in shapely.contains(area, shapely.points(np.asarray(points).reshape(-1, 2))))
+
+
+def roomy_point(polygons: Sequence[Polygon2], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
+    """A point inside the polygons and its distance from their edge, mm.
+
+    Without `toward` it is the place with the most room (to a twentieth of the size). With it, the point nearest to
+    `toward` among those that keep `room` from the edge, or six tenths of the most room where there is less.
+    """
+    area = _area(polygons)
+    if area.is_empty:
+        return (0.0, 0.0), 0.0
+    part = max(shapely.get_parts(area), key=lambda p: (round(p.area, 6), tuple(round(b, 6) for b in p.bounds)))
+    size = max(part.bounds[2] - part.bounds[0], part.bounds[3] - part.bounds[1])
+    circle = shapely.maximum_inscribed_circle(part, tolerance=max(size / 20, 1e-6))
+    most = float(circle.length)
+    middle = shapely.get_coordinates(circle)[0]
+    if toward is None:
+        return (float(middle[0]), float(middle[1])), most
+    keep = min(room, 0.6 * most)
+    core = shapely.buffer(part, -keep, join_style="mitre")
+    if core.is_empty:
+        return (float(middle[0]), float(middle[1])), most
+    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.Point(toward)))[0]
+    return (float(near[0]), float(near[1])), keep
+
+
+def thinned(line: Line, tolerance: float) -> Line:
+    """The line without points that lie closer than `tolerance` to the line without them; its ends stay."""
+    if len(line) < 3:
+        return line
+    kept = shapely.simplify(shapely.linestrings(np.asarray(line)), tolerance, preserve_topology=False)
+    return tuple((u, v) for u, v in shapely.get_coordinates(kept).tolist())
+
+
+def _area(polygons: Sequence[Polygon2]) -> shapely.Geometry:
+    shapes = [shapely.Polygon(outer, holes) for outer, holes in polygons if len(outer) > 2]
+    return shapely.union_all(_valid(np.array(shapes, dtype=object))) if shapes else shapely.Polygon()
+
+
+def _valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
+    good = shapely.is_valid(shapes)
+    fixed: NDArray[np.object_] = np.where(good, shapes, shapely.buffer(shapes, 0)) if not good.all() else shapes
+    return fixed
+
+
+def _cut(area: shapely.Geometry, lines: Sequence[Line]) -> tuple[Line, ...]:
+    drawn = [shapely.LineString(line) for line in lines if len(line) > 1]
+    if not drawn or area.is_empty:
+        return ()
+    shapely.prepare(area)
+    parts = shapely.get_parts(shapely.intersection(np.array(drawn, dtype=object), area))
+    runs = [part for part in shapely.get_parts(parts) if part.geom_type == "LineString" and part.length > 1e-6]
+    return tuple(tuple((u, v) for u, v in shapely.get_coordinates(run).tolist()) for run in runs)
+
+
+def _polygons(shape: shapely.Geometry) -> tuple[Polygon2, ...]:
+    found: list[Polygon2] = []
+    for part in shapely.get_parts(shapely.normalize(shape)):
+        if part.geom_type != "Polygon" or part.area < 1e-9:
+            continue
+        rings = [
+            tuple((u, v) for u, v in shapely.get_coordinates(r)[-2::-1].tolist()) for r in shapely.get_rings(part)
+        ]
+        found.append((rings[0], tuple(rings[1:])))
+    return tuple(found)

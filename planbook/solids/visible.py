@@ -1,0 +1,184 @@
+"""Exact hidden-line pictures of triangle meshes in parallel projection, as vectors; no colours and no pens.
+
+The projected edges cut the plane into cells in each of which one surface is nearest throughout. One look at a
+point of each cell tells which; a line is drawn where the surfaces on its two sides differ. So fills and lines
+always agree. Edges wholly behind something are left out first, which keeps deep scenes quick.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from planbook.solids.faces_mesh import Body, Bools, Floats, Ints, components
+from planbook.solids.visible_chain import Polyline, chains, straightened
+from planbook.solids.visible_cross import crossings
+from planbook.solids.visible_cull import covered
+from planbook.solids.visible_lines import Lines, draw, label_cells
+from planbook.solids.visible_map import Map, arrange
+from planbook.solids.visible_scene import KINDS, SLIVER, Scene, only_edges, project, with_edges
+from planbook.solids.visible_view import Vector, View, isometric, looking, orthographic
+
+__all__ = [
+    "Body",
+    "Patch",
+    "Polygon2",
+    "Seen",
+    "Stroke",
+    "View",
+    "isometric",
+    "looking",
+    "orthographic",
+    "see",
+]
+
+Polygon2 = tuple[Polyline, tuple[Polyline, ...]]
+"""Outer ring (counter-clockwise) and holes (clockwise), in mm; the first point is not repeated."""
+
+STRAIGHTEN = 1.5
+"""Points this many resolutions from the straight line between their neighbours go."""
+FLAT = 0.9998
+"""A surface is curved when a normal of it makes a smaller cosine with the mean (about 1 degree)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """The visible part of one smooth surface: `area` in mm² of the picture.
+
+    `normal` (in the world, unit) and `depth` (mm toward the eye) are means over all of the surface that faces
+    the eye, seen or not.
+    """
+
+    body: str
+    tag: int
+    polygons: tuple[Polygon2, ...]
+    normal: Vector
+    curved: bool
+    area: float
+    depth: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A polyline; a closed one ends with its first point.
+
+    `kind` is "outline" (a surface turns away), "crease", "seam" (tags or bodies meet flush) or "hidden".
+    """
+
+    body: str
+    kind: str
+    points: Polyline
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A picture: patches that do not overlap, strokes, and its bounds (umin, vmin, umax, vmax) in mm."""
+
+    patches: tuple[Patch, ...]
+    strokes: tuple[Stroke, ...]
+    bounds: tuple[float, float, float, float]
+
+    def visible_area(self, body: str) -> float:
+        """Area in mm² of the picture that shows this body."""
+        return sum(patch.area for patch in self.patches if patch.body == body)
+
+
+def see(bodies: Sequence[Body], view: View, *, crease_deg: float = 25.0, hidden: bool = False) -> Seen:
+    """What is seen of closed bodies; the earlier body wins where two faces lie in one place.
+
+    Surfaces end where neighbouring triangles bend by `crease_deg` degrees or more, or where the tag changes.
+    Raises ValueError for arrays that do not fit each other.
+    """
+    scene = project(bodies, view, crease_deg, hidden)
+    if not len(scene.corners):
+        return Seen((), (), (0.0, 0.0, 0.0, 0.0))
+    scene = with_edges(scene, *crossings(scene))
+    if not hidden:
+        scene = only_edges(scene, ~covered(scene))
+    plan = arrange(scene.ends, scene.grid)
+    label = label_cells(scene, plan)
+    lines = draw(scene, plan, label, hidden)
+    patches = _patches(bodies, scene, plan, label, lines)
+    strokes = _strokes(bodies, scene, plan, lines)
+    low, high = scene.corners.min(axis=(0, 1)), scene.corners.max(axis=(0, 1))
+    return Seen(patches, strokes, (float(low[0]), float(low[1]), float(high[0]), float(high[1])))
+
+
+def _patches(bodies: Sequence[Body], scene: Scene, plan: Map, label: Ints, lines: Lines) -> tuple[Patch, ...]:
+    """One patch for each surface that is seen, in order of body and surface."""
+    part = _joined_cells(plan, label, (lines.kind >= 0) & (lines.kind < 3))
+    polygons: dict[int, list[Polygon2]] = {}
+    areas: dict[int, float] = {}
+    order = np.lexsort((part, label))
+    order = order[label[order] >= 0]
+    cuts = np.flatnonzero(np.diff(part[order])) + 1
+    for cells in np.split(order, cuts) if len(order) else []:
+        merged = (
+            plan.polygons[cells[0]] if len(cells) == 1 else shapely.coverage_union_all(plan.polygons[cells])
+        )
+        surface = int(label[cells[0]])
+        areas[surface] = areas.get(surface, 0.0) + float(shapely.area(merged))
+        polygons.setdefault(surface, []).extend(_rings(merged, STRAIGHTEN * scene.grid))
+    order = np.argsort(scene.surface, kind="stable")
+    ends = np.searchsorted(
+        scene.surface[order], np.array([(s, s + 1) for s in polygons]).reshape(-1, 2)
+    ).tolist()
+    return tuple(
+        _patch(bodies, scene, order[first:last], tuple(shapes), areas[surface])
+        for (surface, shapes), (first, last) in zip(polygons.items(), ends, strict=True)
+    )
+
+
+def _joined_cells(plan: Map, label: Ints, drawn: Bools) -> Ints:
+    """Number of the part each cell belongs to: neighbours of one surface with no line between them."""
+    one, two = plan.cells.T
+    open_ = (one >= 0) & (two >= 0) & ~drawn
+    one, two = one[open_], two[open_]
+    same = label[one] == label[two]
+    return components(len(label), one[same], two[same])
+
+
+def _rings(shape: shapely.Geometry, tolerance: float) -> list[Polygon2]:
+    """Polygons of a shape as points, straightened, in a fixed order."""
+    clean = shapely.normalize(shapely.simplify(shape, tolerance, preserve_topology=True))
+    found: list[Polygon2] = []
+    for polygon in shapely.get_parts(clean):
+        rings = [shapely.get_coordinates(ring)[:-1] + 0.0 for ring in shapely.get_rings(polygon)]
+        outer, *holes = (tuple((u, v) for u, v in ring[::-1].tolist()) for ring in rings)
+        found.append((outer, tuple(holes)))
+    return found
+
+
+def _patch(
+    bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Polygon2, ...], area: float
+) -> Patch:
+    """The patch of a surface, with means taken over `mine`, its triangles that face the eye."""
+    weight = scene.area[mine]
+    mean: Floats = weight @ scene.normals[mine]
+    mean /= np.linalg.norm(mean)
+    return Patch(
+        body=bodies[int(scene.body[mine[0]])].key,
+        tag=int(scene.tag[mine[0]]),
+        polygons=polygons,
+        normal=(float(mean[0]), float(mean[1]), float(mean[2])),
+        curved=bool((scene.normals[mine] @ mean).min() < FLAT),
+        area=area,
+        depth=float(weight @ scene.depths[mine].mean(axis=1) / weight.sum()),
+    )
+
+
+def _strokes(bodies: Sequence[Body], scene: Scene, plan: Map, lines: Lines) -> tuple[Stroke, ...]:
+    """Polylines of each body and kind, in that order."""
+    strokes: list[Stroke] = []
+    code = np.where(lines.kind >= 0, lines.owner * len(KINDS) + lines.kind, -1)
+    order = np.argsort(code, kind="stable")
+    order = order[np.searchsorted(code[order], 0) :]
+    cuts = np.flatnonzero(np.diff(code[order])) + 1
+    for alike in np.split(order, cuts) if len(order) else []:
+        body, kind = divmod(int(code[alike[0]]), len(KINDS))
+        for chain in chains(plan.nodes, plan.segments[alike]):
+            points = straightened(plan.nodes, chain, STRAIGHTEN * scene.grid)
+            if np.ptp(np.array(points), axis=0).max() > SLIVER * scene.grid:
+                strokes.append(Stroke(bodies[body].key, KINDS[kind], points))
+    return tuple(strokes)

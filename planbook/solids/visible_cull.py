@@ -1,0 +1,68 @@
+"""Edges that lie behind other surfaces over their whole length; without them the map stays small."""
+
+import numpy as np
+import shapely
+
+from planbook.solids.faces_mesh import Bools, Floats, Ints
+from planbook.solids.visible_scene import Scene
+
+CHUNK = 4_000
+TOUCH = 1e-9
+"""Two covered stretches this close (as a share of the edge) leave no gap between them."""
+
+
+def covered(scene: Scene) -> Bools:
+    """Which edges (e,) are wholly behind triangles that face the eye; touching a surface is not behind it."""
+    result = np.zeros(len(scene.ends), dtype=np.bool_)
+    for start in range(0, len(result), CHUNK):
+        part = np.arange(start, min(start + CHUNK, len(result)))
+        result[part] = _covered(scene, part)
+    return result
+
+
+def _covered(scene: Scene, edges: Ints) -> Bools:
+    ends = scene.ends[edges]
+    boxes = shapely.box(*ends.min(axis=1).T, *ends.max(axis=1).T)
+    edge, triangle = scene.tree.query(boxes)
+    deep = scene.heights[edges].min(axis=1)[edge] < scene.depths[triangle].max(axis=1)
+    edge, triangle = edge[deep], triangle[deep]
+    low, high = _stretch(scene, edges[edge], triangle)
+    some = low < high
+    return _without_gap(edge[some], low[some], high[some], len(edges))
+
+
+def _stretch(scene: Scene, edge: Ints, triangle: Ints) -> tuple[Floats, Floats]:
+    """Parameters of each edge between which it is behind its triangle (empty when low >= high)."""
+    corner, ends = scene.corners[triangle], scene.ends[edge]
+    side = np.roll(corner, -1, axis=1) - corner
+    twice = side[:, 0, 0] * side[:, 1, 1] - side[:, 0, 1] * side[:, 1, 0]
+    offset = ends[:, None, :, :] - corner[:, :, None, :]  # pair, side, end, axis
+    inside = side[:, :, 0, None] * offset[..., 1] - side[:, :, 1, None] * offset[..., 0]
+    share = np.roll(inside, -1, axis=1) / twice[:, None, None]  # side k is opposite corner k+2
+    over = np.einsum("psk,ps->pk", share, scene.depths[triangle]) - scene.heights[edge]
+    # Four linear functions of the parameter must be positive: inside three sides, and nearer by the slack.
+    first = np.concatenate([inside[:, :, 0], (over[:, 0] - scene.slack[triangle])[:, None]], 1)
+    last = np.concatenate([inside[:, :, 1], (over[:, 1] - scene.slack[triangle])[:, None]], 1)
+    first[:, :3] += TOUCH * np.abs(twice)[:, None]
+    last[:, :3] += TOUCH * np.abs(twice)[:, None]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        zero = first / (first - last)
+    low = np.where(first >= 0, 0.0, np.where(last > 0, zero, 2.0)).max(axis=1, initial=0.0)
+    high = np.where(last >= 0, 1.0, np.where(first > 0, zero, -1.0)).min(axis=1, initial=1.0)
+    return low, high
+
+
+def _without_gap(edge: Ints, low: Floats, high: Floats, count: int) -> Bools:
+    """Which of `count` edges the stretches (low, high) cover from 0 to 1 with no gap."""
+    order = np.lexsort((low, edge))
+    edge, low, high = edge[order], low[order], high[order]
+    # Adding twice the edge number keeps a running maximum from reaching into the next edge.
+    reached = np.maximum.accumulate(high + 2.0 * edge) - 2.0 * edge
+    first = np.ones(len(edge), dtype=np.bool_)
+    first[1:] = edge[1:] != edge[:-1]
+    before = np.where(first, 0.0, np.r_[0.0, reached[:-1]])
+    gap = np.bincount(edge, low > before + TOUCH, count)
+    end = np.zeros(count)
+    np.maximum.at(end, edge, high)
+    whole: Bools = (gap == 0) & (end >= 1.0 - TOUCH)
+    return whole

@@ -1,0 +1,123 @@
+"""The pieces of the finished object with those joined into them, and what is left over; not the boards."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planbook.takeoff.boards import MM3_PER_M3, density_of
+from planbook.takeoff.measure import dimensions, exact
+from planbook.takeoff.records import Dimensions, Ending, LeftoverRow, PieceRow
+from planbook.workshop import Event, Piece, Timeline
+from planbook.workshop.pieces import member_solids, woods
+
+KEEP_LENGTH, KEEP_WIDTH = 100, 25
+"""An offcut longer and wider than this, in mm, is worth keeping (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """How a piece ended: `event` is the number of the event that joined it into another, or -1."""
+
+    ending: Ending
+    part_of: str = ""
+    event: int = -1
+
+
+def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
+    """A row for each piece that ends in the object or is kept, or joined into one, in order of making."""
+    ends = _ends(timeline)
+    order = {name: i for i, name in enumerate(dict.fromkeys(p.name for e in timeline.events for p in e.made))}
+    names = sorted(ends, key=lambda name: order.get(name, -1))
+    return tuple(_row(number, name, ends[name], timeline) for number, name in enumerate(names, start=1))
+
+
+def _ends(timeline: Timeline) -> dict[str, _End]:
+    """Every piece to be listed: walks back from the end to find what was joined into a listed piece."""
+    ends = {
+        name: _End(fate.ending) for name, fate in timeline.fates.items() if fate.ending in ("part", "kept")
+    }
+    for index in range(len(timeline.events) - 1, -1, -1):
+        event = timeline.events[index]
+        for piece in event.made:
+            if piece.name in ends:
+                for name in _joined_in(event, piece):
+                    ends.setdefault(name, _End("joined", piece.name, index))
+    return ends
+
+
+def _joined_in(event: Event, made: Piece) -> tuple[str, ...]:
+    """The pieces that an event used up in joining them into the piece it made."""
+    if len(made.sources) < 2:
+        return ()
+    staying = {piece.name for piece in event.made}
+    taken = {piece.name for piece in event.taken}
+    return tuple(name for name in made.sources if name in taken and name not in staying)
+
+
+def leftovers(timeline: Timeline) -> tuple[LeftoverRow, ...]:
+    """Pieces thrown away or left over, largest first."""
+    fates = [fate for fate in timeline.fates.values() if fate.ending in ("discarded", "left over")]
+    fates.sort(key=lambda fate: -fate.piece.solid.volume)
+    return tuple(_leftover(timeline, fate.piece, fate.ending) for fate in fates)
+
+
+def worth_keeping(size: Dimensions) -> bool:
+    """Whether an offcut is big enough for another job: its longest side over 100 mm, the next over 25 mm."""
+    longest, middle, _ = size.sides
+    return longest > KEEP_LENGTH and middle > KEEP_WIDTH
+
+
+def kilograms(piece: Piece) -> float | None:
+    """The weight of a piece's wood at 12 % moisture; None where one of its woods is not in the handbook."""
+    total = 0.0
+    for member, solid in member_solids(piece):
+        weight = density_of(member.wood)
+        if weight is None:
+            return None
+        total += solid.volume / MM3_PER_M3 * weight
+    return total
+
+
+def _row(number: int, name: str, end: _End, timeline: Timeline) -> PieceRow:
+    final = _find(timeline.events[end.event].taken, name) if end.event >= 0 else timeline.fates[name].piece
+    first, made_in = _first(timeline, name)
+    return PieceRow(
+        number=number,
+        name=name,
+        made=dimensions(first or final),
+        final=dimensions(final),
+        woods=woods(final),
+        made_in=made_in,
+        used_in=tuple(dict.fromkeys(e.at.step for e in timeline.events if _has(e.taken, name))),
+        ending=end.ending,
+        part_of=end.part_of,
+        cubic_metres=exact(final.solid.volume) / MM3_PER_M3,
+        kilograms=kilograms(final),
+    )
+
+
+def _first(timeline: Timeline, name: str) -> tuple[Piece | None, int]:
+    """A piece as it was made, and the step; (None, 0) for a board used as it was bought."""
+    for event in timeline.events:
+        if _has(event.made, name):
+            return _find(event.made, name), event.at.step
+    return None, 0
+
+
+def _has(pieces: Iterable[Piece], name: str) -> bool:
+    return any(piece.name == name for piece in pieces)
+
+
+def _find(pieces: Iterable[Piece], name: str) -> Piece:
+    return next(piece for piece in pieces if piece.name == name)
+
+
+def _leftover(timeline: Timeline, piece: Piece, ending: Ending) -> LeftoverRow:
+    size = dimensions(piece)
+    return LeftoverRow(
+        name=piece.name,
+        size=size,
+        woods=woods(piece),
+        made_in=_first(timeline, piece.name)[1],
+        ending=ending,
+        worth_keeping=worth_keeping(size),
+    )

@@ -1,0 +1,271 @@
+"""Frozen records of everything listed from a build; lengths are exact millimetres, times are minutes."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from planbook.handbook import Caution, Precaution, SignalWord
+from planbook.units import Quantity
+
+Ending = Literal["part", "joined", "kept", "discarded", "left over"]
+"""How a piece ended: as the workshop says, or joined into a larger piece that did not end as waste."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dimensions:
+    """Length along the grain, whatever it measures, then width and thickness (width >= thickness), in mm."""
+
+    length: Fraction
+    width: Fraction
+    thickness: Fraction
+
+    @property
+    def volume(self) -> Fraction:
+        """The volume of the box, mm3."""
+        return self.length * self.width * self.thickness
+
+    @property
+    def sides(self) -> tuple[Fraction, Fraction, Fraction]:
+        """The three sides, longest first, whatever the grain, mm."""
+        longest, middle, shortest = sorted((self.length, self.width, self.thickness), reverse=True)
+        return (longest, middle, shortest)
+
+
+@dataclass(frozen=True, slots=True)
+class BoardRow:
+    """Boards alike in wood and size. Board feet are None for sheet goods, which are sold by area.
+
+    The measures are for all boards of the row together, by the rough size (the finished one where the design
+    gives no rough size); `board_feet_nominal` counts a thickness below one inch as one inch.
+    """
+
+    number: int
+    names: tuple[str, ...]
+    wood: str
+    size: Dimensions
+    rough: Dimensions | None
+    grain: str
+    board_feet: Fraction | None
+    board_feet_nominal: Fraction | None
+    square_metres: Fraction
+    cubic_metres: Fraction
+    steps: tuple[int, ...]
+
+    @property
+    def name(self) -> str:
+        """The names of the boards, with commas."""
+        return ", ".join(self.names)
+
+    @property
+    def count(self) -> int:
+        """How many boards of this size there are."""
+        return len(self.names)
+
+    @property
+    def to_buy(self) -> Dimensions:
+        """The size to look for: rough where the design gives it, else finished."""
+        return self.rough or self.size
+
+
+@dataclass(frozen=True, slots=True)
+class WoodTotal:
+    """All boards of one wood together; `kilograms` is None where the handbook does not know the wood."""
+
+    wood: str
+    boards: int
+    board_feet: Fraction | None
+    board_feet_nominal: Fraction | None
+    square_metres: Fraction
+    cubic_metres: Fraction
+    kilograms: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRow:
+    """A piece of the finished object, or one kept: its size when it was made and at the end.
+
+    `made_in` is 0 for a board used as it was bought. `part_of` names the larger piece it was joined into.
+    `kilograms` is None where the density of one of its woods is not known.
+    """
+
+    number: int
+    name: str
+    made: Dimensions
+    final: Dimensions
+    woods: tuple[str, ...]
+    made_in: int
+    used_in: tuple[int, ...]
+    ending: Ending
+    part_of: str
+    cubic_metres: Fraction
+    kilograms: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LeftoverRow:
+    """A piece thrown away or left over, and whether it is worth keeping for another job."""
+
+    name: str
+    size: Dimensions
+    woods: tuple[str, ...]
+    made_in: int
+    ending: Ending
+    worth_keeping: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One setting of a tool or cut: a quantity (a length is in mm), several of them (a point), or words."""
+
+    key: str
+    value: Quantity | tuple[Quantity, ...] | str
+
+
+@dataclass(frozen=True, slots=True)
+class ToolRow:
+    """A tool that is used. `implied` tools are not in the design, but the work cannot do without them."""
+
+    name: str
+    kind: str
+    settings: tuple[Setting, ...]
+    steps: tuple[int, ...]
+    note: str
+    implied: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """How a tool was set for one operation; `number` counts the operations of the step from 1."""
+
+    step: int
+    number: int
+    operation: str
+    pieces: tuple[str, ...]
+    tools: tuple[str, ...]
+    settings: tuple[Setting, ...]
+
+
+Unit = Literal["ml", "l", "g", "m2", "m", "fl oz", "oz", "ft2", "ft", "pieces"]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How much of a supply to have, in the unit named."""
+
+    value: Fraction
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyRow:
+    """A supply that is used. `work` is what it is used on, without allowance, or None if not known.
+
+    `metric` and `us` are what to have, with the allowance, rounded up; both None where that is not known, and
+    `note` then says why. `coats` is 0 for anything but a finish.
+    """
+
+    name: str
+    kind: str
+    product: str
+    steps: tuple[int, ...]
+    work: Amount | None
+    work_us: Amount | None
+    coats: int
+    metric: Amount | None
+    us: Amount | None
+    note: str
+    implied: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CautionHere:
+    """A caution at a step. `first_step` prints it in full; elsewhere a short mark points there."""
+
+    caution: Caution
+    first_step: int
+    repeated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StepSafety:
+    """The cautions of one step, the gravest first."""
+
+    step: int
+    title: str
+    cautions: tuple[CautionHere, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Safety:
+    """The page of general precautions, and the cautions of the steps that have any."""
+
+    general: tuple[Precaution, ...]
+    steps: tuple[StepSafety, ...]
+
+    @property
+    def signals(self) -> tuple[SignalWord, ...]:
+        """The signal words that occur, so that the booklet explains those and no others."""
+        return tuple(dict.fromkeys(here.caution.signal for step in self.steps for here in step.cautions))
+
+    def of(self, step: int) -> tuple[CautionHere, ...]:
+        """The cautions of a step; empty where there are none."""
+        return next((row.cautions for row in self.steps if row.step == step), ())
+
+
+@dataclass(frozen=True, slots=True)
+class StepTime:
+    """One step: minutes of work, minutes of waiting, and when it starts on the clock of the build."""
+
+    step: int
+    title: str
+    hands_on: float
+    wait: float
+    start: float
+
+
+@dataclass(frozen=True, slots=True)
+class Time:
+    """How long it takes, in minutes: `elapsed` until the last work is done, `ready` until all of it is dry.
+
+    `days` is the number of the day on which it is ready, with one session of `session` minutes each day.
+    """
+
+    steps: tuple[StepTime, ...]
+    hands_on: float
+    wait: float
+    elapsed: float
+    ready: float
+    session: float
+    days: int
+
+
+@dataclass(frozen=True, slots=True)
+class WoodRow:
+    """A wood of the design with what the reader should know of it; `notes` are whole sentences."""
+
+    name: str
+    known: bool
+    latin: str
+    group: str
+    density: float | None
+    dust: str
+    source: str
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """Everything listed from one build. `kilograms` is the weight of the finished object's wood, if known."""
+
+    title: str
+    boards: tuple[BoardRow, ...]
+    totals: tuple[WoodTotal, ...]
+    pieces: tuple[PieceRow, ...]
+    leftovers: tuple[LeftoverRow, ...]
+    tools: tuple[ToolRow, ...]
+    supplies: tuple[SupplyRow, ...]
+    safety: Safety
+    time: Time
+    woods: tuple[WoodRow, ...]
+    cuts: tuple[CutRow, ...]
+    kilograms: float | None

@@ -1,0 +1,51 @@
+"""The cautions of each step, each in full where it first matters, and the page of general precautions."""
+
+from planbook.handbook import Caution, cautions_for, general_precautions
+from planbook.handbook.records import SIGNALS
+from planbook.takeoff.geometry import geometries
+from planbook.takeoff.records import CautionHere, Safety, StepSafety
+from planbook.takeoff.uses import SANDING, TABLED_AS, is_supply, is_tool, tool_kind
+from planbook.workshop import Event, Timeline
+from planbook.workshop.pieces import woods
+
+DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove", "dado")
+"""Operations that make dust even where the build records no wood lost."""
+
+
+def safety(timeline: Timeline) -> Safety:
+    """Every caution of the build; a step without any has no entry."""
+    first: dict[str, int] = {}
+    rows = []
+    for step in timeline.design.steps:
+        found = _cautions(timeline, step.number)
+        for caution in found:
+            first.setdefault(caution.key, step.number)
+        here = tuple(CautionHere(c, first[c.key], first[c.key] < step.number) for c in found)
+        if here:
+            rows.append(StepSafety(step.number, step.title, here))
+    return Safety(general_precautions(), tuple(rows))
+
+
+def _cautions(timeline: Timeline, step: int) -> tuple[Caution, ...]:
+    """The cautions of all operations of a step, each once, the gravest first."""
+    events = (event for event in timeline.events if event.at.step == step)
+    found = {caution.key: caution for event in events for caution in _cautions_of(timeline, event)}
+    return tuple(sorted(found.values(), key=lambda caution: SIGNALS.index(caution.signal)))
+
+
+def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
+    tools = {tool_kind(use, timeline) for use in event.uses if is_tool(use, timeline)}
+    products = {_product(use.name, timeline) for use in event.uses if is_supply(use, timeline)}
+    pieces = (event.taken or event.made) if event.lost or event.operation.kind in DUSTY else ()
+    return cautions_for(
+        operation=event.operation.kind,
+        tools=[name for kind in tools for name in TABLED_AS.get(kind, (kind,))],
+        supplies=products,
+        woods={wood for piece in pieces for wood in woods(piece)},
+        geometries=geometries(event, tools),
+    )
+
+
+def _product(name: str, timeline: Timeline) -> str:
+    supply = timeline.design.supplies.get(name)
+    return (supply.product if supply else "") or name

@@ -1,0 +1,100 @@
+"""Settings of tools and cuts with their units, from what the workshop recorded; and their printing."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from planbook.model import Expr, Tool
+from planbook.model.sizes import evaluate
+from planbook.takeoff.measure import exact
+from planbook.takeoff.records import Setting
+from planbook.units import (
+    MM_PER_INCH,
+    LengthStyle,
+    Quantity,
+    UnitProblem,
+    is_exact,
+    show_minutes,
+    show_quantity,
+    to_mm_text,
+)
+from planbook.workshop import Timeline
+
+AREAS = ("area", "mating area")
+TIMES = ("clamp", "between coats", "wait", "time", "cure")
+ANGLES = ("angle", "tilt", "bevel", "turn")
+"""Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
+FINE_MM = MM_PER_INCH / 8
+"""Settings below this are printed to a thousandth of an inch or a hundredth of a millimetre."""
+
+
+def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
+    """Pairs of an event as settings: plain numbers with decimals are lengths in mm, whole ones are counts."""
+    return tuple(setting for key, value in pairs for setting in _settings(key, value))
+
+
+def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
+    """What the design asks of a tool: width, kerf and its range, diameter, capacity."""
+    named: list[tuple[str, Expr | None]] = [("width", tool.width), ("kerf", tool.kerf)]
+    if tool.kerf_range:
+        named += [("least kerf", tool.kerf_range[0]), ("most kerf", tool.kerf_range[1])]
+    named += [("diameter", tool.diameter), ("capacity", tool.capacity)]
+    return tuple(found for key, expr in named if expr and (found := _evaluated(key, expr, timeline)))
+
+
+def show_setting(setting: Setting, style: LengthStyle) -> str:
+    """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm"."""
+    value = setting.value
+    if isinstance(value, str):
+        return value
+    values = (value,) if isinstance(value, Quantity) else value
+    return ", ".join(_shown(quantity, style) for quantity in values)
+
+
+def _shown(quantity: Quantity, style: LengthStyle) -> str:
+    """A quantity; a length as small as a kerf is set with a caliper, so a fraction must not falsify it."""
+    mm = quantity.value
+    if not quantity.is_length or abs(mm) >= FINE_MM or is_exact(mm, style):
+        return show_quantity(quantity, style)
+    if style.unit == "mm":
+        return to_mm_text(mm, 2)
+    return f"{float(mm / MM_PER_INCH):.3f} in"
+
+
+def _evaluated(key: str, expr: Expr, timeline: Timeline) -> Setting | None:
+    try:
+        return Setting(key, evaluate(expr, timeline.sizes))
+    except UnitProblem:
+        return None
+
+
+def _settings(key: str, value: Any) -> Iterator[Setting]:
+    """One setting, or one for each point of several; nothing for what was left empty or at zero."""
+    if value is None or value is False or value in ("", (), 0):
+        return
+    if isinstance(value, tuple) and isinstance(value[0], tuple):
+        for number, point in enumerate(value, start=1):
+            yield from _settings(f"{key} {number}" if len(value) > 1 else key, point)
+    elif isinstance(value, tuple) and not all(isinstance(item, str) for item in value):
+        yield Setting(key, tuple(_quantity(key, item) for item in value))
+    elif isinstance(value, tuple):
+        yield Setting(key, ", ".join(value))
+    elif value is True:
+        yield Setting(key, "yes")
+    elif isinstance(value, str):
+        yield Setting(key, value)
+    elif key in TIMES:
+        yield Setting(key, show_minutes(Fraction(value)))
+    else:
+        yield Setting(key, _quantity(key, value))
+
+
+def _quantity(key: str, value: Any) -> Quantity:
+    if isinstance(value, Quantity):
+        return value
+    if isinstance(value, int):
+        return Quantity(Fraction(value))
+    number = value if isinstance(value, Fraction) else exact(float(value))
+    if key in ANGLES:
+        return Quantity(number, angle=1)
+    return Quantity(number, length=2 if key in AREAS else 1)

@@ -1,0 +1,194 @@
+"""The supplies that a build uses and how much of each to have, as far as the handbook knows."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from planbook.handbook import Lining, finish, glue, lining
+from planbook.model import Supply
+from planbook.takeoff.amounts import in_us, rounded_up, to_have
+from planbook.takeoff.measure import exact
+from planbook.takeoff.records import Amount, SupplyRow
+from planbook.takeoff.uses import SANDING, STICKING, Used, steps_of, supplies_used, supply_kind
+from planbook.workshop import Timeline
+
+GLUE_G_PER_ML = {
+    "pva": Fraction(110, 100),
+    "hide": Fraction(115, 100),
+    "polyurethane": Fraction(112, 100),
+    "epoxy": Fraction(110, 100),
+    "cyanoacrylate": Fraction(106, 100),
+    "contact": Fraction(86, 100),
+}
+"""Density of glues that are poured (from memory); the others are weighed."""
+ML_PER_LITRE = 1000
+REMOVABLE = ("spray", "tape", "paste")
+"""Kinds of glue that hold a paper stencil and let it come off again."""
+COUNTED = ("hardware", "other")
+"""Kinds of supply that no operation uses by itself: they are needed because the design lists them."""
+
+
+def supplies(timeline: Timeline) -> tuple[SupplyRow, ...]:
+    """The supplies used, in order of first use; then abrasives, things counted, and what is implied."""
+    used = supplies_used(timeline)
+    rows = [_row(timeline, each) for each in used]
+    rows += _listed(timeline, {each.name for each in used})
+    rows += _adhesives(rows)
+    rows += _for_stencils(timeline, rows)
+    return tuple(rows)
+
+
+def _row(timeline: Timeline, used: Used) -> SupplyRow:
+    supply = timeline.design.supplies.get(used.name)
+    kind = supply_kind(used.name, used.kind, supply)
+    product = (supply.product if supply else "") or used.name
+    if kind == "glue":
+        return _glue(used, product, supply)
+    if kind == "finish":
+        return _finish(timeline, used, product, supply)
+    if kind == "lining":
+        return _lining(used, product, supply)
+    if kind == "abrasive":
+        return _abrasive(used.name, product, used.steps, used.amount("m2"), supply)
+    return _counted(used.name, kind, product, used.steps, supply, used.amount("pieces"))
+
+
+def _glue(used: Used, product: str, supply: Supply | None) -> SupplyRow:
+    row, area = glue(product), _area(used)
+    if row is None or area is None:
+        return _unknown(used, "glue", product, supply, area, has_row=row is not None)
+    if row.kind == "tape":
+        return _made(used, "glue", product, supply, area, area)
+    grams = area.value * exact(row.spread_g_m2)
+    density = GLUE_G_PER_ML.get(row.kind)
+    need = Amount(grams / density, "ml") if density else Amount(grams, "g")
+    return _made(used, "glue", product, supply, area, need)
+
+
+def _finish(timeline: Timeline, used: Used, product: str, supply: Supply | None) -> SupplyRow:
+    row, area = finish(product), _area(used)
+    coats = _coats(timeline, used.name)
+    if row is None or area is None:
+        return _unknown(used, "finish", product, supply, area, has_row=row is not None, coats=coats)
+    need = Amount(area.value / exact(row.coverage_m2_per_litre) * ML_PER_LITRE, "ml")
+    return _made(used, "finish", product, supply, area, need, coats)
+
+
+def _lining(used: Used, product: str, supply: Supply | None) -> SupplyRow:
+    row, area = lining(product), _area(used)
+    if row is None or area is None:
+        return _unknown(used, "lining", product, supply, area, has_row=row is not None)
+    need = Amount(area.value * exact(row.amount_per_m2), row.unit)
+    return _made(used, "lining", product, supply, area, need)
+
+
+def _area(used: Used) -> Amount | None:
+    area = used.amount("m2")
+    return Amount(exact(area), "m2") if area > 0 else None
+
+
+def _coats(timeline: Timeline, name: str) -> int:
+    """The most coats that one operation gives of a finish; 1 where none is recorded."""
+    events = (event for event in timeline.events if any(use.name == name for use in event.uses))
+    counts = (value for event in events for key, value in event.settings if key == "coats")
+    return max((count for count in counts if isinstance(count, int)), default=1)
+
+
+def _made(
+    used: Used, kind: str, product: str, supply: Supply | None, work: Amount, need: Amount, coats: int = 0
+) -> SupplyRow:
+    metric, us = to_have(need)
+    note = supply.note if supply else ""
+    return SupplyRow(
+        used.name, kind, product, used.steps, work, in_us(work), coats, metric, us, note, supply is None
+    )
+
+
+def _unknown(
+    used: Used,
+    kind: str,
+    product: str,
+    supply: Supply | None,
+    work: Amount | None,
+    *,
+    has_row: bool,
+    coats: int = 0,
+) -> SupplyRow:
+    """A supply whose amount nobody can tell, and why."""
+    reason = (
+        "How much is needed is not known: the build did not record an area."
+        if has_row
+        else f"How much is needed is not known: the handbook has no {kind} called {product}."
+    )
+    note = " ".join(filter(None, (supply.note if supply else "", reason)))
+    us = in_us(work) if work else None
+    return SupplyRow(used.name, kind, product, used.steps, work, us, coats, None, None, note, supply is None)
+
+
+def _listed(timeline: Timeline, seen: set[str]) -> Iterator[SupplyRow]:
+    """Abrasives, if anything is sanded, and counted things: the design lists them, no operation does."""
+    sanding = steps_of(timeline, SANDING)
+    area = _sanded(timeline)
+    for supply in timeline.design.supplies.values():
+        product = supply.product or supply.name
+        if supply.name in seen:
+            continue
+        if supply.kind == "abrasive" and sanding:
+            yield _abrasive(supply.name, product, sanding, area, supply)
+        elif supply.kind in COUNTED:
+            yield _counted(supply.name, supply.kind, product, (), supply, 0.0)
+
+
+def _sanded(timeline: Timeline) -> float:
+    """The area that is sanded, in m2."""
+    events = (event for event in timeline.events if event.operation.kind in SANDING)
+    return sum(use.amount for event in events for use in event.uses if use.unit == "m2")
+
+
+def _abrasive(
+    name: str, product: str, steps: tuple[int, ...], area: float, supply: Supply | None
+) -> SupplyRow:
+    work = Amount(exact(area), "m2") if area > 0 else None
+    reason = "How many sheets this takes is not known; it depends on the wood and the paper."
+    note = " ".join(filter(None, (supply.note if supply else "", reason)))
+    us = in_us(work) if work else None
+    return SupplyRow(name, "abrasive", product, steps, work, us, 0, None, None, note, supply is None)
+
+
+def _counted(
+    name: str, kind: str, product: str, steps: tuple[int, ...], supply: Supply | None, used: float
+) -> SupplyRow:
+    """Things that are counted: as many as the design says, or as were used; no allowance."""
+    count = supply.count if supply and supply.count else round(used)
+    note = supply.note if supply else ""
+    if not count:
+        note = " ".join(filter(None, (note, "How many are needed is not stated.")))
+        return SupplyRow(name, kind, product, steps, None, None, 0, None, None, note, supply is None)
+    amount = rounded_up(Amount(Fraction(count), "pieces"))
+    return SupplyRow(name, kind, product, steps, amount, amount, 0, amount, amount, note, supply is None)
+
+
+def _adhesives(rows: list[SupplyRow]) -> Iterator[SupplyRow]:
+    """What sticks the linings down, where the handbook says that it takes an adhesive."""
+    for row in rows:
+        found = lining(row.product) if row.kind == "lining" else None
+        if found and found.adhesive and row.work:
+            yield _adhesive(found, row)
+
+
+def _adhesive(found: Lining, row: SupplyRow) -> SupplyRow:
+    area = float(row.work.value) if row.work else 0.0
+    used = Used(found.adhesive, "glue", (("m2", area),), row.steps)
+    if lining(found.adhesive):
+        return _lining(used, found.adhesive, None)
+    return _glue(used, found.adhesive, None)
+
+
+def _for_stencils(timeline: Timeline, rows: list[SupplyRow]) -> Iterator[SupplyRow]:
+    """Something to stick the paper stencils on with, unless the design lists it (common practice)."""
+    steps = steps_of(timeline, (STICKING,))
+    stuck_with = (found.kind for row in rows if (found := glue(row.product)))
+    if steps and not any(kind in REMOVABLE for kind in stuck_with):
+        note = "For the stencils: a glue stick, double-sided tape or a temporary spray adhesive."
+        yield SupplyRow(
+            "removable adhesive", "glue", "", steps, None, None, 0, None, None, note, implied=True
+        )

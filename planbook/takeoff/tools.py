@@ -1,0 +1,77 @@
+"""The tools that a build uses with their settings, and how they are set for each cut."""
+
+from typing import Any
+
+from planbook.takeoff.records import CutRow, Setting, ToolRow
+from planbook.takeoff.settings import settings_of, settings_of_tool
+from planbook.takeoff.uses import is_tool, steps_of, tool_kind, tools_used
+from planbook.workshop import Event, Timeline, Use
+
+IMPLIED: dict[str, tuple[str, ...]] = {
+    "clamps": ("glue up", "glue"),
+    "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
+    "try square": ("mill", "square"),
+    "craft knife and scissors": ("stick", "line"),
+    "centre punch or awl": ("bore", "counterbore"),
+    "brush or lint-free cloth": ("finish",),
+    "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre"),
+}
+"""Small tools that a kind of work cannot do without, and the operations that need them (common practice)."""
+
+FENCE = "fence"
+
+
+def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
+    """The tools used, in order of first use, then the small ones that the work implies."""
+    used = tools_used(timeline)
+    rows = [
+        _row(timeline, name=tool.name, kind=tool_kind(Use(tool.name, tool.kind), timeline), steps=tool.steps)
+        for tool in used
+    ]
+    known = {row.name for row in rows} | {row.kind for row in rows}
+    for name, kinds in IMPLIED.items():
+        steps = steps_of(timeline, kinds)
+        if steps and name not in known:
+            rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
+    return tuple(rows)
+
+
+def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
+    """How the tools were set for each operation that used a tool and recorded settings, in order."""
+    rows = (_cut(event, timeline) for event in timeline.events)
+    return tuple(row for row in rows if row.tools and row.settings)
+
+
+def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:
+    tool = timeline.design.tools.get(name)
+    fixed = settings_of_tool(tool, timeline) if tool else ()
+    return ToolRow(
+        name, kind, (*fixed, *_fences(timeline, name)), steps, tool.note if tool else "", implied=tool is None
+    )
+
+
+def _fences(timeline: Timeline, name: str) -> tuple[Setting, ...]:
+    """Every distance at which the fence of a tool is set, each once."""
+    found: dict[Setting, None] = {}
+    for event in timeline.events:
+        if any(use.name == name for use in event.uses):
+            found.update((s, None) for s in settings_of(event.settings) if s.key == FENCE)
+    return tuple(found)
+
+
+def _cut(event: Event, timeline: Timeline) -> CutRow:
+    used = [use.name for use in event.uses if is_tool(use, timeline) and use.kind != "clamps"]
+    return CutRow(
+        step=event.at.step,
+        number=event.at.number,
+        operation=event.operation.kind,
+        pieces=tuple(dict.fromkeys(piece.name for piece in event.taken)),
+        tools=tuple(dict.fromkeys(used)),
+        settings=settings_of(_pairs(event)),
+    )
+
+
+def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
+    """The settings of an event; where a stencil shows the points, they are not repeated as numbers."""
+    on_paper = any(key == "stencil" and value for key, value in event.settings)
+    return tuple((key, value) for key, value in event.settings if not (on_paper and key == "at"))

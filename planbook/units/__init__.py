@@ -1,0 +1,48 @@
+"""Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
+
+from planbook.units.duration import read_minutes, show_minutes
+from planbook.units.formula import Formula, Measure, Use, parse_formula
+from planbook.units.literal import read_length, read_quantity
+from planbook.units.nearest import near
+from planbook.units.printing import (
+    INCH_16,
+    INCH_32,
+    INCH_64,
+    MM_HALF,
+    MM_TENTH,
+    MM_WHOLE,
+    LengthStyle,
+    is_exact,
+    show_length,
+    show_quantity,
+    to_mm_text,
+)
+from planbook.units.problem import ProblemKind, UnitProblem
+from planbook.units.quantity import MM_PER_INCH, Quantity
+
+__all__ = [
+    "INCH_16",
+    "INCH_32",
+    "INCH_64",
+    "MM_HALF",
+    "MM_PER_INCH",
+    "MM_TENTH",
+    "MM_WHOLE",
+    "Formula",
+    "LengthStyle",
+    "Measure",
+    "ProblemKind",
+    "Quantity",
+    "UnitProblem",
+    "Use",
+    "is_exact",
+    "near",
+    "parse_formula",
+    "read_length",
+    "read_minutes",
+    "read_quantity",
+    "show_length",
+    "show_minutes",
+    "show_quantity",
+    "to_mm_text",
+]

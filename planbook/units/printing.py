@@ -1,0 +1,96 @@
+"""Prints exact lengths, angles and numbers in a chosen style (it chooses no style and lays out no page)."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from planbook.units.quantity import MM_PER_INCH, Quantity
+
+
+def _is_decimal(value: Fraction) -> bool:
+    below = value.denominator
+    for prime in (2, 5):
+        while below % prime == 0:
+            below //= prime
+    return below == 1
+
+
+@dataclass(frozen=True, slots=True)
+class LengthStyle:
+    """How lengths are printed: the unit, the step rounded to (in that unit), and `3-1/2"` or `3 1/2 in`."""
+
+    unit: Literal["in", "mm"]
+    step: Fraction
+    marks: bool = False
+
+    def __post_init__(self) -> None:
+        if self.step <= 0:
+            raise ValueError("the step of a length style must be more than zero")
+        if self.unit == "mm" and not _is_decimal(self.step):
+            raise ValueError("a step in millimetres must be a finite decimal")
+
+
+INCH_64 = LengthStyle("in", Fraction(1, 64))
+INCH_32 = LengthStyle("in", Fraction(1, 32))
+INCH_16 = LengthStyle("in", Fraction(1, 16))
+MM_TENTH = LengthStyle("mm", Fraction(1, 10))
+MM_HALF = LengthStyle("mm", Fraction(1, 2))
+MM_WHOLE = LengthStyle("mm", Fraction(1))
+
+_ANGLE_PLACES, _NUMBER_PLACES, _POWER_PLACES = 2, 4, 2
+
+
+def show_length(mm: Fraction, style: LengthStyle) -> str:
+    """Print a length of `mm` millimetres, rounded half to even on the style's step: "3 1/2 in"."""
+    size = _on_step(mm, style)
+    if style.unit == "mm":
+        return f"{_decimal(size, 20)} mm"
+    return f'{_mixed(size, "-")}"' if style.marks else f"{_mixed(size, ' ')} in"
+
+
+def is_exact(mm: Fraction, style: LengthStyle) -> bool:
+    """Whether the printed value equals the true value of `mm` millimetres."""
+    return _on_step(mm, style) * _mm_per(style) == mm
+
+
+def show_quantity(quantity: Quantity, style: LengthStyle) -> str:
+    """Print any quantity: lengths in the style, angles as "22.5°", numbers as decimals, areas as "6 in²"."""
+    if quantity.is_length:
+        return show_length(quantity.value, style)
+    if quantity.is_angle:
+        return f"{_decimal(quantity.value, _ANGLE_PLACES)}°"
+    if quantity.is_number:
+        return _decimal(quantity.value, _NUMBER_PLACES)
+    size = quantity.value / _mm_per(style) ** quantity.length
+    power = {2: "²", 3: "³"}.get(quantity.length, f"^{quantity.length}")
+    return f"{_decimal(size, _POWER_PLACES)} {style.unit}{power}"
+
+
+def to_mm_text(mm: Fraction, places: int = 6) -> str:
+    """Print millimetres as a decimal with its unit ("0.396875 mm"); six places hold every 1/64 in exactly."""
+    return f"{_decimal(mm, places)} mm"
+
+
+def _mm_per(style: LengthStyle) -> Fraction:
+    return MM_PER_INCH if style.unit == "in" else Fraction(1)
+
+
+def _on_step(mm: Fraction, style: LengthStyle) -> Fraction:
+    return round(mm / _mm_per(style) / style.step) * style.step
+
+
+def _mixed(size: Fraction, joint: str) -> str:
+    sign = "-" if size < 0 else ""
+    whole, rest = divmod(abs(size), 1)
+    if not rest:
+        return f"{sign}{whole}"
+    return f"{sign}{whole}{joint}{rest}" if whole else f"{sign}{rest}"
+
+
+def _decimal(value: Fraction, places: int) -> str:
+    """Print without an exponent, without trailing zeros and never as "-0", rounded half to even."""
+    scaled = round(abs(value) * 10**places)
+    whole, rest = divmod(scaled, 10**places)
+    decimals = str(rest).zfill(places).rstrip("0") if rest else ""
+    text = f"{whole}.{decimals}" if decimals else str(whole)
+    return f"-{text}" if value < 0 and scaled else text

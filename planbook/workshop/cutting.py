@@ -1,0 +1,122 @@
+"""Taking wood away: cutters, what they leave, and how the parts are pulled apart in a picture; knows no operation."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Solid, Vec3
+from planbook.solids.frames import dot, negated, times
+from planbook.solids.solid import joined, prism
+from planbook.text import Place
+from planbook.workshop.pieces import without_crumbs
+from planbook.workshop.shop import Shop
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown
+
+BARE = 0.5
+"""Less wood than this (mm3) under a cutter means that the cut misses."""
+
+
+@dataclass(frozen=True, eq=False)
+class Cut:
+    """What is left of a solid: its parts, and the wood that is gone."""
+
+    parts: list[Solid]
+    lost: tuple[Lost, ...]
+
+
+def span(solid: Solid, frame: Frame) -> tuple[float, float]:
+    """The lowest and highest height of a solid along a frame's normal, from the frame's origin, mm."""
+    base = dot(frame.origin, frame.n)
+    return -solid.reach(negated(frame.n)) - base, solid.reach(frame.n) - base
+
+
+def through(area: Area, frame: Frame, solid: Solid) -> Solid:
+    """A cutter of this cross section right through a solid."""
+    low, high = span(solid, frame)
+    return prism(area, frame, low - 1.0, high + 1.0)
+
+
+def cut(piece: Piece, cutter: Solid, how: Loss, place: Place, shop: Shop) -> Cut:
+    """Take a cutter's wood from a piece. Raises Snag where the cutter meets no wood, or leaves none."""
+    gone = piece.solid.meet(cutter)
+    if gone.volume < BARE:
+        raise snag("cut-misses", place, shop.at.step, piece=piece.name)
+    left = piece.solid.minus(cutter)
+    parts, crumbs = without_crumbs(left)
+    if not parts:
+        raise snag("nothing-left", place, shop.at.step, piece=piece.name)
+    lost = [Lost(how, gone, gone.volume)]
+    if crumbs:
+        dust = joined(crumbs)
+        lost.append(Lost("dust", dust, sum(c.volume for c in crumbs)))
+    return Cut(parts, tuple(lost))
+
+
+def halved(
+    piece: Piece, face: str, near: float, far: float, how: Loss, place: Place, shop: Shop
+) -> tuple[Solid, Solid, tuple[Lost, ...]]:
+    """Cut parallel to a face between two depths below it: (layer, rest, lost). Raises Snag if one is empty."""
+    normal = FACE_FRAMES[face].n
+    top = piece.solid.reach(normal)
+    layer, below = piece.solid.split(normal, top - near)
+    kerf, rest = below.split(normal, top - far)
+    if rest.empty or (layer.empty and near > 0):
+        depth = piece.solid.reach(normal) + piece.solid.reach(negated(normal))
+        raise snag("cut-misses", place, shop.at.step, piece=piece.name, depth=depth, asked=far)
+    return layer, rest, (Lost(how, kerf, kerf.volume),)
+
+
+def pulled(parts: Sequence[tuple[Piece, Role]], frame: Frame) -> tuple[Shown, ...]:
+    """Parts of a sawn piece pulled apart: the largest stays, what it encloses comes out, the others move aside."""
+    if not parts:
+        return ()
+    anchor = max(parts, key=lambda p: p[0].solid.volume)[0]
+    shadow = anchor.solid.shadow(frame)
+    return tuple(Shown(piece, role, _apart(piece, anchor, shadow, frame)) for piece, role in parts)
+
+
+def _apart(piece: Piece, anchor: Piece, shadow: Area, frame: Frame) -> Vec3:
+    if piece is anchor:
+        return (0.0, 0.0, 0.0)
+    low, high = span(anchor.solid, frame)
+    own = piece.solid.shadow(frame)
+    if any(filled.holds(own.centroid) for filled in shadow.outers):
+        return times(frame.n, (high - low) * 0.8 + 6)
+    if any(filled.holds(shadow.centroid) for filled in own.outers):
+        return times(frame.n, -((high - low) * 0.8 + 6))
+    return sideways(shadow.centroid, own.centroid, frame, own)
+
+
+def sideways(start: tuple[float, float], end: tuple[float, float], frame: Frame, own: Area) -> Vec3:
+    """A move in the plane of a face away from `start`, in proportion to what moves, mm."""
+    du, dv = end[0] - start[0], end[1] - start[1]
+    reach = math.hypot(du, dv)
+    if reach < 1e-6:
+        return times(frame.n, 20.0)
+    left, bottom, right, top = own.bounds
+    far = 8 + 0.12 * math.hypot(right - left, top - bottom)
+    u, v = du / reach * far, dv / reach * far
+    x, y, z = (frame.u[i] * u + frame.v[i] * v for i in range(3))
+    return (x, y, z)
+
+
+def stacked_apart(
+    pieces: Sequence[tuple[Piece, Role]], axis: str, gap: float | None = None
+) -> tuple[Shown, ...]:
+    """Pieces that lie one behind the other along an axis, spread evenly, the middle one staying."""
+    way = AXES[axis]
+    ordered = sorted(pieces, key=lambda p: dot(p[0].solid.middle, way))
+    size = max((max(p.solid.extent) for p, _ in ordered), default=0.0)
+    step = gap if gap is not None else max(8.0, 0.16 * size)
+    middle = (len(ordered) - 1) / 2
+    spread = {id(p): times(way, (i - middle) * step) for i, (p, _) in enumerate(ordered)}
+    return tuple(Shown(p, role, spread[id(p)]) for p, role in pieces)
+
+
+def line_cue(points: Iterable[tuple[float, float]], frame: Frame, piece: str, closed: bool = True) -> Cue:
+    """A cut line drawn on a face."""
+    world = [frame.world(u, v) for u, v in points]
+    if closed and world:
+        world.append(world[0])
+    return Cue("cut line", tuple(world), piece)

@@ -1,0 +1,291 @@
+"""Fields of operations: binds the TOML of a fenced block to an operation's record; knows no operation."""
+
+import dataclasses
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import Annotated, Any, ClassVar, Literal, get_args, get_origin, get_type_hints
+
+from planbook.model import FACES, Node, Operation
+from planbook.text import Place
+from planbook.units import Formula, Quantity, UnitProblem, near, parse_formula, read_minutes
+from planbook.workshop.snags import Snag
+from planbook.workshop.timeline import Trouble
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """What a field holds: its name for people, and what it refers to."""
+
+    what: str
+
+
+PieceName = Annotated[str, Field("piece")]
+PieceNames = Annotated[tuple[str, ...], Field("piece names")]
+StencilName = Annotated[str, Field("stencil")]
+ToolName = Annotated[str, Field("tool")]
+SupplyName = Annotated[str, Field("supply")]
+StockNames = Annotated[tuple[str, ...], Field("stock names")]
+Face = Annotated[str, Field("face")]
+FaceNames = Annotated[tuple[str, ...], Field("face names")]
+Names = Annotated[tuple[str, ...], Field("names")]
+Text = Annotated[str, Field("text")]
+Flag = Annotated[bool, Field("true or false")]
+Count = Annotated[int, Field("whole number")]
+Length = Annotated[Fraction, Field("length")]
+Positive = Annotated[Fraction, Field("length above zero")]
+Point = Annotated[tuple[Fraction, Fraction], Field("point")]
+Points = Annotated[tuple[tuple[Fraction, Fraction], ...], Field("points")]
+Triple = Annotated[tuple[Fraction, Fraction, Fraction], Field("three lengths")]
+Minutes = Annotated[Fraction, Field("time")]
+Makes = Annotated[Mapping[str, str], Field("makes")]
+Moves = Annotated[Mapping[str, tuple[Fraction, Fraction, Fraction]], Field("moves")]
+
+Compute = Callable[[Formula], Quantity]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Op:
+    """What every operation has: the block it was written in. Subclasses add their fields and `work`."""
+
+    KIND: ClassVar[str] = ""
+    EACH: ClassVar[bool] = False
+    """True if `pieces = [...]` may stand for `piece = "..."`, doing the same to each."""
+
+    written: Operation
+
+    def where(self, *names: str) -> Place:
+        """The place of the first of these fields that is written, or of the operation itself."""
+        table = self.written.fields.table()
+        for name in names:
+            if name in table:
+                return table[name].place
+        return self.written.place
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """One field of an operation's record."""
+
+    name: str
+    what: str
+    choices: tuple[str, ...]
+    required: bool
+    default: Any
+
+
+@lru_cache(maxsize=256)
+def specs(kind: type[Op]) -> tuple[Spec, ...]:
+    """The fields that an operation's block may hold."""
+    hints = get_type_hints(kind, include_extras=True)
+    found = []
+    for field in dataclasses.fields(kind):
+        if field.name != "written":
+            found.append(_spec(field, hints[field.name]))
+    return tuple(found)
+
+
+def _spec(field: "dataclasses.Field[Any]", hint: Any) -> Spec:
+    required = field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING
+    args = [a for a in get_args(hint) if a is not type(None)] if get_origin(hint) is not Annotated else []
+    if get_origin(hint) is Literal:
+        return Spec(field.name, "one of", tuple(map(str, get_args(hint))), required, field.default)
+    if args and get_origin(hint) is not Literal:
+        hint = args[0]
+    marks = [m for m in getattr(hint, "__metadata__", ()) if isinstance(m, Field)]
+    return Spec(field.name, marks[0].what, (), required, field.default)
+
+
+def bind(kind: type[Op], written: Operation, compute: Compute) -> list[Op]:
+    """The record of an operation, or several where `pieces` stands for `piece`. Raises Snag with all troubles."""
+    table = dict(written.fields.table())
+    singles: list[Node | None] = [None]
+    if kind.EACH and "pieces" in table:
+        singles = list(_list(table.pop("pieces"))) or [None]
+    known = specs(kind)
+    names = [s.name for s in known] + (["pieces"] if kind.EACH else [])
+    troubles = [
+        Trouble(
+            "unknown-field",
+            node.named_at,
+            written.step,
+            {"field": name, "operation": kind.KIND, "known": names},
+        )
+        for name, node in table.items()
+        if name not in names
+    ]
+    bound: list[Op] = []
+    for single in singles:
+        values: dict[str, Any] = {}
+        row = {**table, "piece": single} if single is not None else table
+        for spec in known:
+            node = row.get(spec.name)
+            if node is None:
+                if spec.required:
+                    facts = {"field": spec.name, "what": spec.what, "operation": kind.KIND}
+                    troubles.append(Trouble("missing-field", written.place, written.step, facts))
+                continue
+            try:
+                values[spec.name] = _value(spec, node, compute)
+            except _Wrong as wrong:
+                facts = {"field": spec.name, "what": spec.what, "operation": kind.KIND, **wrong.facts}
+                troubles.append(Trouble(wrong.kind, wrong.place, written.step, facts))
+        if not troubles:
+            bound.append(kind(written=written, **values))
+    if troubles:
+        raise Snag(*dict.fromkeys(_frozen(t) for t in troubles))
+    return bound
+
+
+def _frozen(trouble: Trouble) -> Trouble:
+    return _Hashed(trouble.kind, trouble.place, trouble.step, trouble.facts, trouble.also)
+
+
+class _Hashed(Trouble):
+    """A trouble that can be told from its like, so that `pieces` does not repeat it for every piece."""
+
+    def __hash__(self) -> int:
+        return hash((self.kind, self.place))
+
+
+class _Wrong(Exception):
+    def __init__(self, kind: str, place: Place, **facts: Any) -> None:
+        super().__init__(kind)
+        self.kind, self.place, self.facts = kind, place, facts
+
+
+def _value(spec: Spec, node: Node, compute: Compute) -> Any:
+    reader = _READERS[spec.what]
+    return reader(spec, node, compute)
+
+
+def _text(spec: Spec, node: Node, compute: Compute) -> str:
+    if not isinstance(node.value, str) or not node.value.strip():
+        raise _Wrong("wrong-field", node.place, expected=spec.what)
+    return node.value
+
+
+def _choice(spec: Spec, node: Node, compute: Compute) -> str:
+    choices = FACES if spec.what == "face" else spec.choices
+    text = _text(spec, node, compute)
+    if text not in choices:
+        raise _Wrong("wrong-choice", node.place, value=text, choices=tuple(choices), near=near(text, choices))
+    return text
+
+
+def _list(node: Node) -> tuple[Node, ...]:
+    return node.value if isinstance(node.value, tuple) else (node,)
+
+
+def _texts(spec: Spec, node: Node, compute: Compute) -> tuple[str, ...]:
+    listed = tuple(_text(spec, item, compute) for item in _list(node))
+    if not listed:
+        raise _Wrong("wrong-field", node.place, expected=spec.what)
+    return listed
+
+
+def _faces(spec: Spec, node: Node, compute: Compute) -> tuple[str, ...]:
+    face = Spec(spec.name, "face", (), True, None)
+    return tuple(_choice(face, item, compute) for item in _list(node))
+
+
+def _flag(spec: Spec, node: Node, compute: Compute) -> bool:
+    if not isinstance(node.value, bool):
+        raise _Wrong("wrong-field", node.place, expected=spec.what)
+    return node.value
+
+
+def _count(spec: Spec, node: Node, compute: Compute) -> int:
+    if isinstance(node.value, bool) or not isinstance(node.value, int) or not 0 < node.value <= 1000:
+        raise _Wrong("wrong-field", node.place, expected="whole number from 1 to 1000")
+    return node.value
+
+
+def quantity(node: Node, compute: Compute, expected: str = "length") -> Quantity:
+    """A node's formula computed. Raises an internal error that `bind` turns into a trouble."""
+    if isinstance(node.value, int | float) and not isinstance(node.value, bool):
+        raise _Wrong("needs-unit", node.place, value=node.value)
+    if not isinstance(node.value, str):
+        raise _Wrong("wrong-field", node.place, expected=expected)
+    try:
+        return compute(parse_formula(node.value))
+    except UnitProblem as problem:
+        place = node.place.within(problem.offset, problem.length)
+        raise _Wrong(
+            "bad-formula", place, problem=problem.kind, message=problem.message, **problem.facts
+        ) from None
+
+
+def _length(spec: Spec, node: Node, compute: Compute) -> Fraction:
+    found = quantity(node, compute)
+    if not found.is_length and not (found.is_number and found.value == 0):
+        raise _Wrong("not-a-length", node.place, found=found.kind_name)
+    if spec.what == "length above zero" and found.value <= 0:
+        raise _Wrong("not-positive", node.place, value=float(found.value))
+    return found.value
+
+
+def _several(count: int) -> Callable[[Spec, Node, Compute], Any]:
+    def read(spec: Spec, node: Node, compute: Compute) -> Any:
+        items = node.value if isinstance(node.value, tuple) else ()
+        if len(items) != count:
+            raise _Wrong("wrong-field", node.place, expected=f"list of {count} lengths")
+        return tuple(_length(spec, item, compute) for item in items)
+
+    return read
+
+
+def _points(spec: Spec, node: Node, compute: Compute) -> Any:
+    return tuple(_several(2)(spec, item, compute) for item in _list(node))
+
+
+def _minutes(spec: Spec, node: Node, compute: Compute) -> Fraction:
+    text = _text(spec, node, compute)
+    try:
+        found = read_minutes(text)
+    except UnitProblem as problem:
+        place = node.place.within(problem.offset, problem.length)
+        raise _Wrong("bad-formula", place, problem=problem.kind, message=problem.message) from None
+    if found < 0:
+        raise _Wrong("not-positive", node.place, value=float(found))
+    return found
+
+
+def _makes(spec: Spec, node: Node, compute: Compute) -> dict[str, str]:
+    if isinstance(node.value, str):
+        return {_text(spec, node, compute): ""}
+    if not isinstance(node.value, Mapping) or not node.value:
+        raise _Wrong("wrong-field", node.place, expected='table such as { lid = "inside", rim = "outside" }')
+    return {name: _text(spec, item, compute) for name, item in node.table().items()}
+
+
+def _moves(spec: Spec, node: Node, compute: Compute) -> Any:
+    if not isinstance(node.value, Mapping):
+        raise _Wrong("wrong-field", node.place, expected="table of moves by piece")
+    return {name: _several(3)(spec, item, compute) for name, item in node.table().items()}
+
+
+_READERS: dict[str, Callable[[Spec, Node, Compute], Any]] = {
+    "piece": _text,
+    "stencil": _text,
+    "tool": _text,
+    "supply": _text,
+    "text": _text,
+    "face": _choice,
+    "one of": _choice,
+    "piece names": _texts,
+    "stock names": _texts,
+    "names": _texts,
+    "face names": _faces,
+    "true or false": _flag,
+    "whole number": _count,
+    "length": _length,
+    "length above zero": _length,
+    "point": _several(2),
+    "points": _points,
+    "three lengths": _several(3),
+    "time": _minutes,
+    "makes": _makes,
+    "moves": _moves,
+}

@@ -1,0 +1,108 @@
+"""Joining pieces: bringing faces together, mating area, and the joined piece; knows no operation."""
+
+from collections.abc import Sequence
+
+from planbook.handbook import glue as glue_row
+from planbook.model import Supply
+from planbook.solids import AXES, Solid, Vec3
+from planbook.solids.frames import dot, negated, times
+from planbook.solids.solid import joined
+from planbook.text import Place
+from planbook.workshop.pieces import moved, settled
+from planbook.workshop.shop import Shop
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Piece, Stuck, Treated
+
+CLAMP_MINUTES = 60.0
+"""Clamp time where the handbook has no row for the glue (common practice for PVA wood glue)."""
+SNUG = 1e-6
+"""How far (mm) joined faces overlap, so that rounding never leaves a crack between them: a millionth of a mm."""
+SETTLE = 1e-7
+"""How far two faces may be from touching and still count as brought together, mm."""
+
+
+def brought_together(
+    pieces: Sequence[Piece], axis: str, place: Place, shop: Shop
+) -> tuple[list[Piece], list[float]]:
+    """Pieces pushed along an axis until they touch, the first staying. Raises Snag where they cannot meet."""
+    way = AXES[axis]
+    placed = [pieces[0]]
+    travelled = [0.0]
+    for piece in pieces[1:]:
+        others = joined([p.solid for p in placed])
+        towards = way if dot(piece.solid.middle, way) < dot(others.middle, way) else negated(way)
+        far = travel(piece.solid, others, towards)
+        if far is None:
+            raise snag("faces-do-not-meet", place, shop.at.step, piece=piece.name, axis=axis)
+        placed.append(moved(piece, times(towards, far + SNUG)))
+        travelled.append(far)
+    return placed, travelled
+
+
+def travel(mover: Solid, target: Solid, towards: Vec3) -> float | None:
+    """How far a solid can move along a unit vector until it touches another, mm; None if it never does."""
+    gap = -(mover.reach(towards) + target.reach(negated(towards)))
+    if gap >= -SETTLE:
+        far = gap
+        if not mover.moved(times(towards, far + 1e-3)).meet(target).empty:
+            return far
+    return _travel_by_rays(mover, target, towards)
+
+
+def _travel_by_rays(mover: Solid, target: Solid, towards: Vec3) -> float | None:
+    """The least distance from any corner of one to the surface of the other along the way."""
+    reach = (
+        4 * sum(mover.extent)
+        + 4 * sum(target.extent)
+        + 2 * sum(abs(a - b) for a, b in zip(mover.middle, target.middle, strict=True))
+    )
+    found: list[float] = []
+    for solid, other, way in ((mover, target, towards), (target, mover, negated(towards))):
+        for corner in solid.mesh[0]:
+            start = (float(corner[0]), float(corner[1]), float(corner[2]))
+            end = (start[0] + way[0] * reach, start[1] + way[1] * reach, start[2] + way[2] * reach)
+            found.extend(other.hits(start, end)[:1])
+    return min(found) if found else None
+
+
+def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: float) -> tuple[Piece, float]:
+    """One piece of several that touch, and the area (mm2) that mates. Raises Snag for pieces apart or overlapping."""
+    whole = joined([p.solid for p in pieces])
+    volume = sum(p.solid.volume for p in pieces)
+    if abs(volume - whole.volume) > 1e-6 * volume:
+        _overlapping(pieces, place, shop)
+    if len(whole.parts) > 1:
+        raise snag(
+            "pieces-do-not-touch",
+            place,
+            shop.at.step,
+            pieces=tuple(p.name for p in pieces),
+            parts=len(whole.parts),
+        )
+    area = (sum(p.solid.surface for p in pieces) - whole.surface) / 2
+    members = tuple(m for p in pieces for m in settled(p))
+    stuck = tuple(s for p in pieces for s in p.stuck if _open(s, whole))
+    treated = tuple(t for p in pieces for t in p.treated)
+    sources = tuple(p.name for p in pieces)
+    glued = Treated("joint", "glued", shop.at, area)
+    made = Piece(name, whole, members, shop.at, sources, (*treated, glued), stuck, wet)
+    return made, area
+
+
+def _overlapping(pieces: Sequence[Piece], place: Place, shop: Shop) -> None:
+    for i, a in enumerate(pieces):
+        for b in pieces[i + 1 :]:
+            shared = a.solid.meet(b.solid).volume
+            if shared > 0.1:
+                raise snag("pieces-overlap", place, shop.at.step, first=a.name, second=b.name, volume=shared)
+
+
+def _open(stuck: Stuck, whole: Solid) -> bool:
+    """Whether the paper can still be seen after the joint is closed: no wood lies over it."""
+    return whole.section(stuck.frame, 0.01).meet(stuck.face).size < 0.01 * stuck.face.size
+
+
+def clamp_minutes(supply: Supply) -> float:
+    """How long the clamps stay on, from the handbook's row of the glue."""
+    row = glue_row(supply.product)
+    return float(row.clamp_minutes) if row and row.clamp_minutes else CLAMP_MINUTES

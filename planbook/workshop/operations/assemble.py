@@ -1,0 +1,32 @@
+"""Put finished pieces together without glue: they become the object."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.workshop.fields import Moves, PieceNames
+from planbook.workshop.placing import drawn_out, placed
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.timeline import Show
+
+
+@dataclass(frozen=True, kw_only=True)
+class Assemble(Work):
+    """Move pieces to their place in the object; `moves` says how far each one travels in x, y and z."""
+
+    KIND: ClassVar[str] = "assemble"
+
+    pieces: PieceNames
+    moves: Moves | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        place = self.where("pieces")
+        pieces = [shop.dry(name, place) for name in self.pieces]
+        made = placed(pieces, self.moves, place, self.where("moves"), shop)
+        return Outcome(
+            taken=tuple(pieces),
+            made=made,
+            show=Show("front", drawn_out(made)),
+            hands_on=shop.minutes(self.KIND, len(made)),
+            parts=tuple(p.name for p in made),
+        )

@@ -1,0 +1,118 @@
+"""Bore holes, at the drill points of a stencil or at points measured on a face."""
+
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from planbook.solids import Frame, Solid
+from planbook.solids.plane import circle
+from planbook.solids.solid import joined, prism
+from planbook.workshop.cutting import cut, span
+from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, StencilName, ToolName
+from planbook.workshop.pieces import face_frame, reshaped
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Piece, Show, Shown, Trouble, Use
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bore(Work):
+    """Bore holes with a drill: `stencil` (all its holes of the drill's size, or those in `holes`), or `face` and `at`."""
+
+    KIND: ClassVar[str] = "bore"
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    drill: ToolName
+    stencil: StencilName | None = None
+    holes: Names | None = None
+    face: Face | None = None
+    at: Points | None = None
+    origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    depth: Positive | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        tool = shop.tool(self.drill, self.where("drill"), "drill")
+        diameter = shop.number(tool.diameter.formula, tool.diameter.place) if tool.diameter else 0.0
+        frame, spots, face = self._spots(piece, diameter, shop)
+        low, high = span(piece.solid, frame)
+        far = low - 1.0 if self.depth is None else high - float(self.depth)
+        troubles = [
+            t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)
+        ]
+        if self.depth is not None and float(self.depth) >= high - low - 1e-9:
+            raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=high - low)
+        drills = [prism(circle(at, diameter / 2), frame, far, high + 1.0) for at in spots.values()]
+        self._check_wood(piece.solid, dict(zip(spots, drills, strict=True)), shop)
+        done = cut(piece, joined(drills), "hole", self.where("drill"), shop)
+        if len(done.parts) > 1:
+            raise snag("hole-splits", self.where("holes", "stencil", "at"), shop.at.step, piece=piece.name)
+        made = reshaped(piece, done.parts[0], shop)
+        axes = tuple(
+            Cue("drill axis", (frame.world(*at, high + 18), frame.world(*at, high - 6)), piece.name)
+            for at in spots.values()
+        )
+        return Outcome(
+            taken=(piece,),
+            made=(made,),
+            lost=done.lost,
+            uses=(Use(tool.name, tool.kind, len(spots), "holes"),),
+            show=Show(face, (Shown(made, "worked"),), axes),
+            hands_on=shop.minutes(self.KIND, len(spots)),
+            settings=(
+                ("stencil", self.stencil or ""),
+                ("holes", tuple(spots)),
+                ("diameter", diameter),
+                ("depth", "through" if self.depth is None else float(self.depth)),
+                ("at", tuple(spots.values())),
+            ),
+            troubles=tuple(troubles),
+        )
+
+    def _spots(
+        self, piece: Piece, diameter: float, shop: Shop
+    ) -> tuple[Frame, dict[str, tuple[float, float]], str]:
+        if (self.stencil is None) == (self.at is None):
+            raise snag(
+                "one-of-two", self.written.place, shop.at.step, fields=("stencil", "at"), operation=self.KIND
+            )
+        if self.at is not None:
+            face = self.face or "front"
+            frame = face_frame(piece, face, self.origin)
+            return frame, {f"hole {i}": (float(u), float(v)) for i, (u, v) in enumerate(self.at, 1)}, face
+        stuck = shop.stuck(piece, self.stencil or "", self.where("stencil"))
+        names = self.holes or tuple(n for n, hole in stuck.holes.items() if abs(hole[2] - diameter) < 1e-6)
+        for name in names:
+            if name not in stuck.holes:
+                facts = {"hole": name, "stencil": self.stencil, "known": tuple(stuck.holes)}
+                raise snag("hole-unknown", self.where("holes"), shop.at.step, **facts)
+            if abs(stuck.holes[name][2] - diameter) > 1e-6:
+                facts = {
+                    "hole": name,
+                    "drill": self.drill,
+                    "asked": stuck.holes[name][2],
+                    "diameter": diameter,
+                }
+                raise snag("drill-unfit", self.where("drill"), shop.at.step, **facts)
+        if not names:
+            raise snag(
+                "no-hole-of-size", self.where("drill"), shop.at.step, stencil=self.stencil, diameter=diameter
+            )
+        return stuck.frame, {n: stuck.holes[n][:2] for n in names}, stuck.stencil.face
+
+    def _check_wood(self, solid: Solid, drills: dict[str, Solid], shop: Shop) -> None:
+        for name, drill in drills.items():
+            if solid.meet(drill).volume < 0.5:
+                place = self.where("holes", "at", "stencil")
+                raise snag("hole-misses", place, shop.at.step, piece=self.piece, hole=name)
+
+    def _doubts(
+        self, piece: Piece, frame: Frame, name: str, at: tuple[float, float], radius: float, shop: Shop
+    ) -> list[Trouble]:
+        """A hole that is not wholly in the wood breaks out of a side."""
+        face = piece.solid.face(frame)
+        if circle(at, radius).within(face.plus(*face.outers)):
+            return []
+        facts = {"piece": piece.name, "hole": name, "at": at, "radius": radius}
+        return [Trouble("hole-breaks-out", self.where("holes", "at", "stencil"), shop.at.step, facts)]

@@ -1,0 +1,31 @@
+"""Try pieces together without glue, to see that they fit."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.workshop.fields import Moves, PieceNames
+from planbook.workshop.placing import drawn_out, placed
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.timeline import Show
+
+
+@dataclass(frozen=True, kw_only=True)
+class DryFit(Work):
+    """Hold pieces together where they belong (`moves` as for an assembly): they must not be in each other's way."""
+
+    KIND: ClassVar[str] = "dry fit"
+
+    pieces: PieceNames
+    moves: Moves | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        place = self.where("pieces")
+        pieces = [shop.dry(name, place) for name in self.pieces]
+        made = placed(pieces, self.moves, place, self.where("moves"), shop)
+        return Outcome(
+            taken=tuple(pieces),
+            made=made,
+            show=Show("front", drawn_out(made)),
+            hands_on=shop.minutes(self.KIND, len(made)),
+        )

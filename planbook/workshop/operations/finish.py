@@ -1,0 +1,58 @@
+"""Brush or wipe on a finish."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from planbook.handbook import finish as finish_row
+from planbook.model import FACES
+from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.fields import Count, PieceNames, SupplyName, Text
+from planbook.workshop.pieces import reshaped
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.timeline import Piece, Show, Treated, Use
+
+RECOAT_MINUTES = 1440.0
+"""Time between coats where the handbook has no row for the finish (common practice)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Finish(Work):
+    """Put a number of coats on pieces; the waits between the coats are counted, the last one dries afterwards."""
+
+    KIND: ClassVar[str] = "finish"
+
+    pieces: PieceNames
+    finish: SupplyName
+    coats: Count | None = None
+    leave_bare: Text = ""
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        place = self.where("pieces")
+        pieces = [shop.dry(name, place) for name in self.pieces]
+        supply = shop.supply(self.finish, self.where("finish"), "finish")
+        row = finish_row(supply.product)
+        coats = self.coats or (row.coats if row else 1)
+        between = row.recoat_minutes if row else RECOAT_MINUTES
+        area = sum(p.solid.surface for p in pieces) / 1e6
+        hands_on = shop.minutes(self.KIND, area * coats)
+        wet = shop.clock + hands_on + coats * between
+        made = tuple(self._coated(p, supply.product, shop, wet) for p in pieces)
+        return Outcome(
+            taken=tuple(pieces),
+            made=made,
+            uses=(Use(supply.name, "finish", area * coats, "m2"),),
+            show=Show("front", stacked_apart([(p, "worked") for p in made], "x", 0.0)),
+            hands_on=hands_on,
+            wait=(coats - 1) * between,
+            settings=(
+                ("coats", coats),
+                ("between coats", between),
+                ("area", area * 1e6),
+                ("bare", self.leave_bare),
+            ),
+        )
+
+    def _coated(self, piece: Piece, product: str, shop: Shop, wet: float) -> Piece:
+        done = tuple(Treated(face, "finished", shop.at, piece.solid.surface / 6, product) for face in FACES)
+        return replace(reshaped(piece, piece.solid, shop, done), wet=wet, stuck=())

@@ -1,0 +1,34 @@
+"""Glue sawn pieces back together, closing the kerf that was lost."""
+
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
+from planbook.workshop.gluing import glued
+from planbook.workshop.joints import brought_together
+from planbook.workshop.shop import Outcome, Shop, Work
+
+
+@dataclass(frozen=True, kw_only=True)
+class Glue(Work):
+    """Push pieces together along an axis until they touch, the first staying where it is, and glue them."""
+
+    KIND: ClassVar[str] = "glue"
+
+    pieces: PieceNames
+    along: Literal["x", "y", "z"]
+    glue: SupplyName
+    makes: Text
+    clamp: Minutes | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        place = self.where("pieces")
+        pieces = [shop.dry(name, place) for name in self.pieces]
+        supply = shop.supply(self.glue, self.where("glue"), "glue")
+        placed, _ = brought_together(pieces, self.along, place, shop)
+        before = stacked_apart([(p, "worked") for p in placed], self.along)
+        return glued(
+            self.KIND, pieces, placed, self.makes, supply, self.clamp, self.along, before, place, shop
+        )

@@ -1,0 +1,32 @@
+"""Glue milled boards into a blank."""
+
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
+from planbook.workshop.gluing import glued
+from planbook.workshop.shop import Outcome, Shop, Work
+
+
+@dataclass(frozen=True, kw_only=True)
+class GlueUp(Work):
+    """Glue boards that lie against one another into one blank, each keeping its own wood and grain."""
+
+    KIND: ClassVar[str] = "glue up"
+
+    pieces: PieceNames
+    glue: SupplyName
+    makes: Text
+    along: Literal["x", "y", "z"] = "y"
+    clamp: Minutes | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        place = self.where("pieces")
+        pieces = [shop.dry(name, place) for name in self.pieces]
+        supply = shop.supply(self.glue, self.where("glue"), "glue")
+        before = stacked_apart([(p, "worked") for p in pieces], self.along)
+        return glued(
+            self.KIND, pieces, pieces, self.makes, supply, self.clamp, self.along, before, place, shop
+        )

@@ -1,0 +1,57 @@
+"""Bring boards to the bench, milled to their finished size."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.model import Stock
+from planbook.solids import AXES
+from planbook.solids.solid import block
+from planbook.units import near
+from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.fields import StockNames
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Member, Piece, Show, Use
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mill(Work):
+    """Plane and saw boards of the stock to their finished sizes; each becomes a piece of the same name."""
+
+    KIND: ClassVar[str] = "mill"
+
+    boards: StockNames
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        made = tuple(self._board(name, shop) for name in self.boards)
+        spread = max(range(3), key=lambda i: len({round(p.solid.middle[i], 3) for p in made}))
+        metres = sum(max(p.solid.extent) for p in made) / 1000
+        return Outcome(
+            made=made,
+            uses=tuple(Use(p.name, "stock", 1, "board") for p in made),
+            show=Show("front", stacked_apart([(p, "new") for p in made], "xyz"[spread])),
+            hands_on=shop.minutes(self.KIND, metres),
+        )
+
+    def _board(self, name: str, shop: Shop) -> Piece:
+        stock = shop.design.stock.get(name)
+        if stock is None:
+            known = tuple(shop.design.stock)
+            facts = {"stock": name, "near": near(name, known), "known": known}
+            raise snag("stock-unknown", self.where("boards"), shop.at.step, **facts)
+        return self._solid(stock, shop)
+
+    def _solid(self, stock: Stock, shop: Shop) -> Piece:
+        size = [shop.number(e.formula, e.place) for e in stock.size]
+        lo = [shop.number(e.formula, e.place) for e in stock.at]
+        if min(size) <= 0:
+            raise snag(
+                "not-positive",
+                stock.size[size.index(min(size))].place,
+                shop.at.step,
+                value=min(size),
+                field="size",
+            )
+        solid = block((lo[0], lo[1], lo[2]), (lo[0] + size[0], lo[1] + size[1], lo[2] + size[2]))
+        return Piece(stock.name, solid, (Member(stock.name, stock.wood, AXES[stock.grain], solid, solid.bounds),), shop.at)

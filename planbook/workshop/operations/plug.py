@@ -1,0 +1,86 @@
+"""Glue a plug or knob into a bored hole."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar, Literal
+
+from planbook.solids import FACE_FRAMES, Solid, Vec3
+from planbook.solids.frames import dot, negated, plus, times
+from planbook.workshop.fields import Face, Minutes, PieceName, Point, SupplyName
+from planbook.workshop.gluing import cure_minutes
+from planbook.workshop.joints import SNUG, clamp_minutes, join
+from planbook.workshop.pieces import face_frame, moved, turned
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
+
+DEEPEST = 400.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plug(Work):
+    """Push a round plug to the bottom of a hole at a point of a face, and glue it; the piece keeps its name."""
+
+    KIND: ClassVar[str] = "plug"
+
+    piece: PieceName
+    plug: PieceName
+    face: Face
+    at: Point
+    glue: SupplyName
+    origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    clamp: Minutes | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece"))
+        plug = shop.dry(self.plug, self.where("plug"))
+        supply = shop.supply(self.glue, self.where("glue"), "glue")
+        frame = face_frame(piece, self.face, self.origin)
+        upright = _along(plug, frame.n)
+        floor = self._floor(
+            piece.solid, frame.world(float(self.at[0]), float(self.at[1]), 1.0), frame.n, shop
+        )
+        low = -upright.solid.reach(negated(frame.n))
+        middle = upright.solid.middle
+        foot = plus(middle, times(frame.n, low - dot(middle, frame.n)))
+        seated = moved(upright, plus(floor, negated(foot)))
+        placed = replace(seated, solid=seated.solid.grown(SNUG))
+        place = self.where("plug")
+        minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply)
+        hands_on = shop.minutes(self.KIND, 1)
+        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply))
+        made, area = join(piece.name, [piece, placed], place, shop, wet)
+        far = times(frame.n, max(placed.solid.extent) + 14)
+        tip = plus(placed.solid.middle, times(frame.n, 0.0))
+        cue = Cue("push", (plus(tip, times(frame.n, max(placed.solid.extent) + 16)), tip), placed.name)
+        return Outcome(
+            taken=(piece, plug),
+            made=(made,),
+            uses=(Use(supply.name, "glue", area / 1e6, "m2"),),
+            show=Show(self.face, (Shown(piece, "worked"), Shown(placed, "worked", far)), (cue,)),
+            hands_on=hands_on,
+            wait=minutes,
+            settings=(("at", self.at), ("mating area", area), ("clamp", minutes)),
+        )
+
+    def _floor(self, solid: Solid, above: Vec3, normal: Vec3, shop: Shop) -> Vec3:
+        """The bottom of the hole under a point over the face. Raises Snag if the hole goes right through."""
+        hits = solid.hits(above, plus(above, times(normal, -DEEPEST)))
+        if not hits or hits[0] < 1.5:
+            raise snag("no-hole-there", self.where("at"), shop.at.step, piece=self.piece)
+        return plus(above, times(normal, -hits[0]))
+
+
+def _along(plug: Piece, normal: Vec3) -> Piece:
+    """The plug turned so that its length lies along a normal: its axis is the odd one of its three extents."""
+    x, y, z = plug.solid.extent
+    odd = min(((abs(y - z), 0), (abs(x - z), 1), (abs(x - y), 2)))[1]
+    axis = (FACE_FRAMES["right"].n, FACE_FRAMES["back"].n, FACE_FRAMES["top"].n)[odd]
+    if abs(dot(axis, normal)) > 0.5:
+        return plug
+    about: Vec3 = (
+        abs(axis[1] * normal[2] - axis[2] * normal[1]),
+        abs(axis[2] * normal[0] - axis[0] * normal[2]),
+        abs(axis[0] * normal[1] - axis[1] * normal[0]),
+    )
+    return turned(plug, about, 90.0, plug.solid.middle)

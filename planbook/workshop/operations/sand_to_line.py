@@ -1,0 +1,64 @@
+"""Sand or plane down to a line of the stencil."""
+
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from planbook.solids import Area
+from planbook.workshop.cutting import line_cue, span, through
+from planbook.workshop.fields import Names, PieceName, StencilName, ToolName
+from planbook.workshop.pieces import reshaped
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Lost, Show, Shown, Treated, Use
+
+
+@dataclass(frozen=True, kw_only=True)
+class SandToLine(Work):
+    """Take a sawn edge down to closed lines of the stencil: what lies beyond (or, for a hole, within) becomes dust."""
+
+    KIND: ClassVar[str] = "sand to line"
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    stencil: StencilName
+    tool: ToolName
+    lines: Names | None = None
+    keep: Literal["inside", "outside"] = "inside"
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        stuck = shop.stuck(piece, self.stencil, self.where("stencil"))
+        tool = shop.tool(self.tool, self.where("tool"))
+        names = self.lines or tuple(line.name for line in stuck.stencil.lines)
+        outlines = [shop.line(stuck, name, self.where("lines", "stencil")) for name in names]
+        areas = [o for o in outlines if isinstance(o, Area)]
+        if not areas:
+            raise snag("line-not-closed", self.where("lines", "stencil"), shop.at.step, lines=names)
+        keeper = through(areas[0].plus(*areas[1:]), stuck.frame, piece.solid)
+        inside = self.keep == "inside"
+        solid = piece.solid.meet(keeper) if inside else piece.solid.minus(keeper)
+        dust = piece.solid.minus(keeper) if inside else piece.solid.meet(keeper)
+        if solid.empty or solid.volume < 0.5 * piece.solid.volume:
+            share = 1 - solid.volume / piece.solid.volume
+            raise snag(
+                "sands-too-much", self.where("keep", "lines"), shop.at.step, piece=piece.name, share=share
+            )
+        if dust.volume < 1e-3:
+            raise snag(
+                "nothing-to-sand", self.where("lines", "stencil"), shop.at.step, piece=piece.name, lines=names
+            )
+        metres = sum(a.perimeter for a in areas) / 1000
+        low, high = span(piece.solid, stuck.frame)
+        area = metres * 1000 * (high - low)
+        made = reshaped(piece, solid, shop, (Treated("line", "sanded", shop.at, area, tool.name),))
+        cues = tuple(line_cue(ring, stuck.frame, piece.name) for a in areas for ring in a.rings)
+        return Outcome(
+            taken=(piece,),
+            made=(made,),
+            lost=(Lost("dust", dust, dust.volume),),
+            uses=(Use(tool.name, tool.kind, area / 1e6, "m2"),),
+            show=Show(stuck.stencil.face, (Shown(made, "worked"),), cues),
+            hands_on=shop.minutes(self.KIND, area / 1e6),
+            settings=(("stencil", self.stencil), ("lines", names), ("keep", self.keep)),
+        )

@@ -1,0 +1,142 @@
+"""Saw to the lines of a stencil, taking a real kerf; not for straight cuts parallel to a face."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar, Literal
+
+from planbook.model import Tool
+from planbook.solids import Area, Outline, Path, Solid
+from planbook.solids.plane import blank_area
+from planbook.solids.solid import joined
+from planbook.workshop.cutting import cut, line_cue, pulled, span, through
+from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
+from planbook.workshop.pieces import name_parts, part_of
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Piece, Role, Show, Stuck, Treated, Use
+
+SAWS = ("band saw", "scroll saw", "hand saw")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Saw(Work):
+    """Saw through a piece along lines of the stencil stuck on it; each part gets the name of its region."""
+
+    KIND: ClassVar[str] = "saw"
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    stencil: StencilName
+    blade: ToolName
+    makes: Makes
+    lines: Names | None = None
+    kerf_side: Literal["outside", "inside", "centre", "left", "right"] = "outside"
+    leave: Length = Fraction(0)
+    entry: Names | None = None
+    waste: Names | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        stuck = shop.stuck(piece, self.stencil, self.where("stencil"))
+        tool = shop.tool(self.blade, self.where("blade"), *SAWS)
+        kerf, leave = shop.kerf(tool), float(self.leave)
+        names = self._line_names(stuck)
+        outlines = [shop.line(stuck, name, self.where("lines", "stencil")) for name in names]
+        band = _joined([_band(o, self.kerf_side, leave, kerf) for o in outlines])
+        closed = _joined([o for o in outlines if isinstance(o, Area)])
+        band = self._with_entry(band, closed, kerf, leave, stuck, shop)
+        self._check_way_in(band, piece, stuck, shop)
+        done = cut(piece, through(band, stuck.frame, piece.solid), "kerf", self.where("stencil"), shop)
+        makes = {name.replace("*", piece.name): region for name, region in self.makes.items()}
+        inside = None if closed.empty else closed
+        named = name_parts(done.parts, stuck.frame, makes, inside, stuck, self.where("makes"), shop)
+        made = self._pieces(piece, named, shop)
+        metres = sum(o.perimeter if isinstance(o, Area) else o.length for o in outlines) / 1000
+        low, high = span(piece.solid, stuck.frame)
+        settings = (
+            ("stencil", self.stencil),
+            ("lines", names),
+            ("kerf side", self.kerf_side),
+            ("leave", leave),
+            ("entry", tuple(self.entry or ())),
+            ("kerf", kerf),
+            ("waste", tuple(self.waste or ())),
+            ("depth of cut", high - low),
+        )
+        return Outcome(
+            taken=(piece,),
+            made=made,
+            lost=done.lost,
+            uses=(_use(tool, metres),),
+            show=self._show(made, outlines, stuck, piece),
+            hands_on=shop.minutes(self.KIND, metres),
+            settings=settings,
+        )
+
+    def _line_names(self, stuck: Stuck) -> tuple[str, ...]:
+        if self.lines:
+            return self.lines
+        return tuple(line.name for line in stuck.stencil.lines if line.name not in (self.entry or ()))
+
+    def _with_entry(
+        self, band: Area, closed: Area, kerf: float, leave: float, stuck: Stuck, shop: Shop
+    ) -> Area:
+        kept = closed.offset(leave if self.kerf_side == "outside" else -leave - kerf)
+        for name in self.entry or ():
+            line = shop.line(stuck, name, self.where("entry"))
+            if not isinstance(line, Path):
+                raise snag("entry-not-open", self.where("entry"), shop.at.step, line=name)
+            band = band.plus(line.band(kerf, over=kerf / 2).minus(kept))
+        return band
+
+    def _check_way_in(self, band: Area, piece: Piece, stuck: Stuck, shop: Shop) -> None:
+        low, high = span(piece.solid, stuck.frame)
+        section = piece.solid.section(stuck.frame, (low + high) / 2)
+        for part in band.parts:
+            if part.within(section, 1e-6):
+                names = ", ".join(self._line_names(stuck))
+                raise snag(
+                    "no-way-in",
+                    self.where("stencil"),
+                    shop.at.step,
+                    piece=piece.name,
+                    lines=names,
+                    entry=self.entry,
+                )
+
+    def _pieces(self, piece: Piece, named: dict[str, list[Solid]], shop: Shop) -> tuple[Piece, ...]:
+        made = []
+        for name, parts in named.items():
+            solid = parts[0] if len(parts) == 1 else joined(parts)
+            made.append(part_of(piece, name, solid, shop, (Treated("line", "sawn", shop.at, 0.0),)))
+        return tuple(made)
+
+    def _show(self, made: tuple[Piece, ...], outlines: list[Outline], stuck: Stuck, piece: Piece) -> Show:
+        waste = {name.replace("*", piece.name) for name in self.waste or ()}
+        roles: list[tuple[Piece, Role]] = [(p, "waste" if p.name in waste else "new") for p in made]
+        holder = max(made, key=lambda p: p.solid.volume)
+        cues: list[Cue] = []
+        for outline in outlines:
+            rings = outline.rings if isinstance(outline, Area) else (outline.points,)
+            cues += [line_cue(r, stuck.frame, holder.name, isinstance(outline, Area)) for r in rings]
+        return Show(stuck.stencil.face, pulled(roles, stuck.frame), tuple(cues))
+
+
+def _band(outline: Outline, side: str, leave: float, kerf: float) -> Area:
+    """The strip of wood that the blade takes along a line."""
+    if isinstance(outline, Path):
+        return outline.band(kerf, side if side in ("left", "right") else "centre", over=kerf)
+    if side == "outside":
+        return outline.offset(leave + kerf).minus(outline.offset(leave))
+    if side == "inside":
+        return outline.offset(-leave).minus(outline.offset(-leave - kerf))
+    return outline.offset(kerf / 2).minus(outline.offset(-kerf / 2))
+
+
+def _joined(areas: list[Area]) -> Area:
+    return areas[0].plus(*areas[1:]) if areas else blank_area()
+
+
+def _use(tool: Tool, metres: float) -> Use:
+    return Use(tool.name, tool.kind, metres, "m")

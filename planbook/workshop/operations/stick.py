@@ -1,0 +1,75 @@
+"""Stick a stencil on a face."""
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from planbook.model import Expr
+from planbook.solids import Area, Frame
+from planbook.workshop.cutting import line_cue
+from planbook.workshop.fields import PieceName, StencilName
+from planbook.workshop.pieces import face_frame, reshaped
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Piece, Show, Shown, Stuck
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stick(Work):
+    """Stick a printed stencil on the face it is made for, aligned as the stencil says."""
+
+    KIND: ClassVar[str] = "stick"
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    stencil: StencilName
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        stencil = shop.stencil(self.stencil, self.where("stencil"))
+        frame = face_frame(piece, stencil.face, stencil.origin)
+        lines = {use.name: shop.shapes[use.shape] for use in stencil.lines if use.shape in shop.shapes}
+        holes = {
+            h.name: (self._mm(shop, h.at[0]), self._mm(shop, h.at[1]), self._mm(shop, h.diameter))
+            for h in stencil.holes
+        }
+        regions = {r.name: (self._mm(shop, r.at[0]), self._mm(shop, r.at[1])) for r in stencil.regions}
+        face = piece.solid.face(frame)
+        stuck = Stuck(stencil, frame, lines, holes, regions, face, piece.name, shop.at)
+        if stencil.lines and lines and not any(_on_face(o.bounds, piece, frame) for o in lines.values()):
+            raise snag(
+                "stencil-off-piece",
+                self.where("stencil"),
+                shop.at.step,
+                stencil=self.stencil,
+                piece=piece.name,
+            )
+        others = tuple(s for s in piece.stuck if s.stencil.name != stencil.name)
+        made = replace(reshaped(piece, piece.solid, shop), stuck=(*others, stuck))
+        return Outcome(
+            taken=(piece,),
+            made=(made,),
+            show=Show(stencil.face, (Shown(made, "worked"),), _cues(stuck, made)),
+            hands_on=shop.minutes(self.KIND, 1),
+            settings=(("stencil", self.stencil), ("face", stencil.face)),
+            stuck=stuck,
+        )
+
+    def _mm(self, shop: Shop, expr: Expr) -> float:
+        return shop.number(expr.formula, expr.place)
+
+
+def _on_face(bounds: tuple[float, float, float, float], piece: Piece, frame: Frame) -> bool:
+    left, bottom, right, top = piece.solid.shadow(frame).bounds
+    return bounds[0] < right and bounds[2] > left and bounds[1] < top and bounds[3] > bottom
+
+
+def _cues(stuck: Stuck, piece: Piece) -> tuple[Cue, ...]:
+    cues = []
+    for outline in stuck.lines.values():
+        closed = isinstance(outline, Area)
+        rings = outline.rings if isinstance(outline, Area) else (outline.points,)
+        cues += [line_cue(ring, stuck.frame, piece.name, closed) for ring in rings]
+    for u, v, _ in stuck.holes.values():
+        cues.append(Cue("drill axis", (stuck.frame.world(u, v, 6), stuck.frame.world(u, v, -6)), piece.name))
+    return tuple(cues)

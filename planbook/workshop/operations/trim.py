@@ -1,0 +1,80 @@
+"""Saw the end of a piece off, parallel to a face; the end may be kept as an offcut."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.solids import FACE_FRAMES, OPPOSITE
+from planbook.solids.frames import times
+from planbook.workshop.cutting import halved
+from planbook.workshop.fields import Face, PieceName, Positive, Text, ToolName
+from planbook.workshop.pieces import part_of, reshaped
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Lost, Show, Shown, Treated, Use
+
+
+@dataclass(frozen=True, kw_only=True)
+class Trim(Work):
+    """Shorten a piece at a face: `take` says how much comes off (kerf included), or `to` how long it becomes."""
+
+    KIND: ClassVar[str] = "trim"
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    face: Face
+    blade: ToolName
+    take: Positive | None = None
+    to: Positive | None = None
+    offcut: Text = ""
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        tool = shop.tool(self.blade, self.where("blade"), "band saw", "table saw", "hand saw", "scroll saw")
+        kerf, take = shop.kerf(tool), self._take(shop, piece.solid.extent)
+        off = max(0.0, take - kerf)
+        layer, rest, lost = halved(piece, self.face, off, take, "kerf", self.where("take", "to"), shop)
+        frame = FACE_FRAMES[self.face]
+        done = (Treated(self.face, "sawn", shop.at, rest.face(frame).size),)
+        made = [reshaped(piece, rest, shop, done)]
+        if self.offcut and layer.empty:
+            raise snag(
+                "cut-misses", self.where("offcut"), shop.at.step, piece=piece.name, asked=take, kerf=kerf
+            )
+        if self.offcut:
+            made.append(part_of(piece, self.offcut.replace("*", piece.name), layer, shop))
+        elif not layer.empty:
+            lost = (*lost, Lost("trim", layer, layer.volume))
+        far = times(frame.n, max(10.0, 0.15 * max(piece.solid.extent)))
+        shown = [Shown(made[0], "new"), *(Shown(p, "new", far) for p in made[1:])]
+        metres = max(rest.extent) / 1000
+        return Outcome(
+            taken=(piece,),
+            made=tuple(made),
+            lost=lost,
+            uses=(Use(tool.name, tool.kind, metres, "m"),),
+            show=Show(self.face, tuple(shown)),
+            hands_on=shop.minutes(self.KIND, metres),
+            settings=(("face", self.face), ("take off", take), ("kerf", kerf), ("from", OPPOSITE[self.face])),
+        )
+
+    def _take(self, shop: Shop, extent: tuple[float, float, float]) -> float:
+        if (self.take is None) == (self.to is None):
+            raise snag(
+                "one-of-two", self.written.place, shop.at.step, fields=("take", "to"), operation=self.KIND
+            )
+        if self.take is not None:
+            return float(self.take)
+        normal = FACE_FRAMES[self.face].n
+        long = sum(abs(n) * e for n, e in zip(normal, extent, strict=True))
+        take = long - float(self.to or 0)
+        if take <= 0:
+            raise snag(
+                "cut-misses",
+                self.where("to"),
+                shop.at.step,
+                piece=self.piece,
+                depth=long,
+                asked=float(self.to or 0),
+            )
+        return take

@@ -1,0 +1,251 @@
+"""Runs the steps of a design in order and leaves a timeline; knows no operation by name."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from planbook.model import Design, Node, Operation
+from planbook.model.sizes import evaluate_sizes
+from planbook.solids import Outline
+from planbook.units import Quantity, near
+from planbook.workshop.ending import fates_of, object_of
+from planbook.workshop.fields import bind
+from planbook.workshop.fitting import measure_fits
+from planbook.workshop.registry import operations
+from planbook.workshop.shapes import draw_shapes
+from planbook.workshop.shop import Gone, Outcome, Shop
+from planbook.workshop.snags import Snag
+from planbook.workshop.timeline import At, Event, Piece, Timeline, Trouble
+
+CONSERVED = 1e-6
+"""Pieces in = pieces out + kerf + dust + holes, to this share of the volume."""
+
+
+@dataclass
+class _Run:
+    """What changes while the steps are carried out."""
+
+    design: Design
+    sizes: Mapping[str, Quantity]
+    shapes: Mapping[str, Outline]
+    planned: dict[str, At]
+    bench: dict[str, Piece] = field(default_factory=dict)
+    pieces: dict[str, Piece] = field(default_factory=dict)
+    gone: dict[str, Gone] = field(default_factory=dict)
+    unknown: set[str] = field(default_factory=set)
+    stuck_ever: dict[str, At] = field(default_factory=dict)
+    kept: dict[str, At] = field(default_factory=dict)
+    parts: dict[str, At] = field(default_factory=dict)
+    events: list[Event] = field(default_factory=list)
+    troubles: list[Trouble] = field(default_factory=list)
+    clock: float = 0.0
+
+    def shop(self, at: At) -> Shop:
+        return Shop(
+            self.design,
+            self.sizes,
+            self.shapes,
+            dict(self.bench),
+            self.gone,
+            frozenset(self.unknown),
+            self.planned,
+            self.stuck_ever,
+            self.clock,
+            at,
+        )
+
+
+def build(design: Design, sizes: Mapping[str, Quantity] | None = None) -> Timeline:
+    """Carry out every step of a design. Never raises for what a maker can write: troubles are in the timeline."""
+    values = {k.lower(): v for k, v in (sizes or evaluate_sizes(design)[0]).items()}
+    compute = Shop(design, values, {}, {}, {}, frozenset(), {}, {}, 0.0, _nowhere(design)).compute
+    shapes, troubles = draw_shapes(design, compute)
+    run = _Run(design, values, shapes, _planned(design), troubles=list(troubles))
+    for operation in design.operations:
+        _carry_out(run, operation)
+    pieces = object_of(run.bench, run.parts, run.kept)
+    fits, misfits = measure_fits(run.shop(_nowhere(design)), run.bench)
+    return Timeline(
+        design,
+        values,
+        shapes,
+        tuple(run.events),
+        (*run.troubles, *misfits),
+        fates_of(run.pieces, run.bench, run.gone, run.parts, run.kept, pieces),
+        dict(run.pieces),
+        pieces,
+        fits,
+    )
+
+
+def _nowhere(design: Design) -> At:
+    return At(len(design.steps), 0, design.card.place)
+
+
+def _planned(design: Design) -> dict[str, At]:
+    """Where each piece is said to be made, first mention first."""
+    found: dict[str, At] = {}
+    for operation in design.operations:
+        for name, node in _names_made(operation):
+            found.setdefault(name, At(operation.step, operation.number, node.named_at))
+    return found
+
+
+def _names_made(operation: Operation) -> list[tuple[str, Node]]:
+    table = operation.fields.table()
+    found: list[tuple[str, Node]] = []
+    for key in ("makes", "offcut", "rest"):
+        node = table.get(key)
+        if node is None:
+            continue
+        each = node.value if isinstance(node.value, tuple) else (node,)
+        made = list(node.table().items()) or [(str(item.value), item) for item in each]
+        for name, where in made:
+            found.extend((full, where) for full in _spelled(name, table))
+    if operation.kind == "mill" and "boards" in table:
+        boards = table["boards"].value
+        found.extend((str(n.value), n) for n in (boards if isinstance(boards, tuple) else (table["boards"],)))
+    return found
+
+
+def _spelled(name: str, table: Mapping[str, Node]) -> list[str]:
+    """A name with `*` stands for one name per piece of the block."""
+    if "*" not in name:
+        return [name]
+    node = table.get("pieces") or table.get("piece")
+    if node is None:
+        return []
+    each = node.value if isinstance(node.value, tuple) else (node,)
+    return [name.replace("*", str(item.value)) for item in each]
+
+
+def _carry_out(run: _Run, operation: Operation) -> None:
+    at = At(operation.step, operation.number, operation.place)
+    kind = operations().get(operation.kind)
+    if kind is None:
+        known = tuple(operations())
+        facts = {"operation": operation.kind, "near": near(operation.kind, known), "known": known}
+        run.troubles.append(Trouble("unknown-operation", operation.place, operation.step, facts))
+        return _lose(run, operation)
+    shop = run.shop(at)
+    try:
+        outcomes = [op.work(shop) for op in bind(kind, operation, shop.compute)]
+        outcome = outcomes[0] if len(outcomes) == 1 else _merged(outcomes)
+        _check_names(run, outcome, operation)
+    except Snag as found:
+        run.troubles.extend(found.troubles)
+        return _lose(run, operation)
+    _accept(run, operation, at, outcome)
+    return None
+
+
+def _lose(run: _Run, operation: Operation) -> None:
+    """Nothing is known any more of what a broken operation takes and makes: no finding follows from it."""
+    for name, _ in _names_made(operation):
+        run.unknown.add(name)
+    for key in ("piece", "pieces", "boards", "into", "plug", "shim"):
+        node = operation.fields.table().get(key)
+        if node is not None:
+            for item in node.value if isinstance(node.value, tuple) else (node,):
+                if isinstance(item.value, str) and item.value in run.bench:
+                    run.unknown.add(item.value)
+                    del run.bench[item.value]
+
+
+def _merged(outcomes: list[Outcome]) -> Outcome:
+    """What one block did to several pieces, as one outcome; the tool is set up once."""
+    first = outcomes[0]
+    shows = [o.show for o in outcomes if o.show is not None]
+    show = shows[0] if shows else None
+    if show is not None:
+        show = replace(
+            show,
+            pieces=tuple(p for s in shows for p in s.pieces),
+            cues=tuple(c for s in shows for c in s.cues),
+        )
+    return Outcome(
+        taken=tuple(p for o in outcomes for p in o.taken),
+        made=tuple(p for o in outcomes for p in o.made),
+        lost=tuple(p for o in outcomes for p in o.lost),
+        uses=tuple(p for o in outcomes for p in o.uses),
+        show=show,
+        hands_on=sum(o.hands_on for o in outcomes),
+        wait=max(o.wait for o in outcomes),
+        settings=first.settings,
+        stuck=first.stuck,
+        troubles=tuple(p for o in outcomes for p in o.troubles),
+        kept=tuple(p for o in outcomes for p in o.kept),
+        parts=tuple(p for o in outcomes for p in o.parts),
+        discarded=tuple(p for o in outcomes for p in o.discarded),
+    )
+
+
+def _check_names(run: _Run, outcome: Outcome, operation: Operation) -> None:
+    """A piece is made once: a new name must not be another piece's, now or earlier."""
+    taken = {piece.name for piece in outcome.taken}
+    fresh = [piece.name for piece in outcome.made if piece.name not in taken]
+    troubles = []
+    for name in fresh:
+        earlier = run.pieces.get(name)
+        if earlier is not None or fresh.count(name) > 1:
+            also = ((earlier.at.place, f"made here, in step {earlier.at.step}"),) if earlier else ()
+            facts = {"piece": name, "earlier": earlier.at.step if earlier else operation.step}
+            place = dict(_names_made(operation)).get(name)
+            where = place.named_at if place else operation.place
+            troubles.append(Trouble("piece-made-twice", where, operation.step, facts, also))
+    if troubles:
+        raise Snag(*troubles)
+
+
+def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome) -> None:
+    run.troubles.extend(outcome.troubles)
+    run.troubles.extend(_unbalanced(outcome, operation))
+    made = {piece.name for piece in outcome.made}
+    for piece in outcome.taken:
+        run.bench.pop(piece.name, None)
+        if piece.name not in made:
+            how = "discarded" if piece.name in outcome.discarded else operation.kind
+            run.gone[piece.name] = Gone(how, at, tuple(p.name for p in outcome.made))
+    for piece in outcome.made:
+        run.bench[piece.name] = piece
+        run.pieces[piece.name] = piece if piece.name not in run.pieces else _first_made(run, piece)
+        run.kept.pop(piece.name, None)
+    run.kept.update(dict.fromkeys(outcome.kept, at))
+    run.parts.update(dict.fromkeys(outcome.parts, at))
+    if outcome.stuck is not None:
+        run.stuck_ever[outcome.stuck.stencil.name] = at
+    run.events.append(
+        Event(
+            operation,
+            at,
+            outcome.taken,
+            outcome.made,
+            outcome.lost,
+            outcome.uses,
+            outcome.show,
+            dict(run.bench),
+            outcome.hands_on,
+            outcome.wait,
+            run.clock,
+            outcome.settings,
+            outcome.stuck,
+        )
+    )
+    run.clock += outcome.hands_on + outcome.wait
+
+
+def _first_made(run: _Run, piece: Piece) -> Piece:
+    """A piece that is worked on keeps the moment when it was first made."""
+    return replace(piece, at=run.pieces[piece.name].at)
+
+
+def _unbalanced(outcome: Outcome, operation: Operation) -> list[Trouble]:
+    if operation.kind == "mill" or not outcome.taken:
+        return []
+    before = sum(p.solid.volume for p in outcome.taken)
+    after = sum(p.solid.volume for p in outcome.made) + sum(loss.volume for loss in outcome.lost)
+    if outcome.discarded:
+        after += sum(p.solid.volume for p in outcome.taken if p.name in outcome.discarded)
+    if abs(before - after) <= CONSERVED * before:
+        return []
+    facts = {"before": before, "after": after, "operation": operation.kind}
+    return [Trouble("volume-not-conserved", operation.place, operation.step, facts)]

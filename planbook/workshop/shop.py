@@ -1,0 +1,200 @@
+"""The state that an operation sees: the bench, what became of earlier pieces, tools and sizes. It changes nothing."""
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from planbook.handbook import rate
+from planbook.model import Design, Stencil, Supply, Tool
+from planbook.solids import Outline
+from planbook.text import Place
+from planbook.units import Formula, Quantity, UnitProblem, near
+from planbook.workshop.fields import Op
+from planbook.workshop.snags import Snag, snag
+from planbook.workshop.timeline import At, Lost, Piece, Show, Stuck, Trouble, Use
+
+WAYS = {"width": 0, "depth": 1, "height": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """What became of a piece that is no longer on the bench."""
+
+    how: str
+    at: At
+    by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Shop:
+    """Everything an operation may look at."""
+
+    design: Design
+    sizes: Mapping[str, Quantity]
+    shapes: Mapping[str, Outline]
+    bench: Mapping[str, Piece]
+    gone: Mapping[str, Gone]
+    unknown: frozenset[str]
+    planned: Mapping[str, At]
+    stuck_ever: Mapping[str, At]
+    clock: float
+    at: At
+
+    def compute(self, formula: Formula) -> Quantity:
+        """A formula's value now. Raises UnitProblem, or Snag if it measures a piece that is unknown."""
+        known = [size.name for size in self.design.sizes.values()]
+        return formula.evaluate(self._size, self._measure, known)
+
+    def _size(self, name: str) -> Quantity | None:
+        return self.sizes.get(name)
+
+    def _measure(self, what: str, name: str) -> Quantity | None:
+        if name in self.unknown:
+            raise Snag
+        piece = self.bench.get(name)
+        return None if piece is None else Quantity(Fraction(round(piece.solid.extent[WAYS[what]], 9)), 1)
+
+    def piece(self, name: str, place: Place) -> Piece:
+        """A piece on the bench. Raises Snag with the reason why it is not there."""
+        if name in self.bench:
+            return self.bench[name]
+        if name in self.unknown:
+            raise Snag
+        bench = tuple(self.bench)
+        guess = near(name, bench)
+        if name in self.gone:
+            gone = self.gone[name]
+            also = ((gone.at.place, f"used up here, in step {gone.at.step}"),)
+            facts = {"piece": name, "used": gone.at.step, "how": gone.how, "by": gone.by}
+            raise snag("piece-already-used", place, self.at.step, also, bench=bench, near=guess, **facts)
+        if name in self.planned:
+            later = self.planned[name]
+            also = ((later.place, f"made here, in step {later.step}"),)
+            raise snag(
+                "piece-not-made-yet",
+                place,
+                self.at.step,
+                also,
+                piece=name,
+                later=later.step,
+                bench=bench,
+                near=guess,
+            )
+        everything = (*bench, *self.planned, *self.gone)
+        raise snag("piece-unknown", place, self.at.step, piece=name, bench=bench, near=near(name, everything))
+
+    def dry(self, name: str, place: Place) -> Piece:
+        """A piece that may be worked: its glue or finish is dry. Raises Snag otherwise."""
+        piece = self.piece(name, place)
+        if piece.wet > self.clock + 1e-6:
+            also = ((piece.at.place, "still wet from here"),)
+            raise snag(
+                "glue-still-wet", place, self.at.step, also, piece=name, minutes=piece.wet - self.clock
+            )
+        return piece
+
+    def stencil(self, name: str, place: Place) -> Stencil:
+        """A stencil of the design. Raises Snag if there is none."""
+        found = self.design.stencils.get(name)
+        if found is None:
+            known = tuple(self.design.stencils)
+            raise snag(
+                "stencil-unknown", place, self.at.step, stencil=name, near=near(name, known), known=known
+            )
+        return found
+
+    def stuck(self, piece: Piece, name: str, place: Place) -> Stuck:
+        """A stencil that is stuck on a piece. Raises Snag if it is not, or no longer."""
+        self.stencil(name, place)
+        for stuck in piece.stuck:
+            if stuck.stencil.name == name:
+                return stuck
+        earlier = self.stuck_ever.get(name)
+        if earlier is None:
+            raise snag("stencil-not-stuck", place, self.at.step, stencil=name, piece=piece.name)
+        also = ((earlier.place, f"stuck on here, in step {earlier.step}"),)
+        raise snag("stencil-face-gone", place, self.at.step, also, stencil=name, piece=piece.name)
+
+    def line(self, stuck: Stuck, name: str, place: Place) -> Outline:
+        """A line of a stencil. Raises Snag if there is none, silently if its shape could not be drawn."""
+        if name in stuck.lines:
+            return stuck.lines[name]
+        names = tuple(line.name for line in stuck.stencil.lines)
+        if name in names:
+            raise Snag
+        raise snag(
+            "line-unknown",
+            place,
+            self.at.step,
+            line=name,
+            stencil=stuck.stencil.name,
+            near=near(name, names),
+            known=names,
+        )
+
+    def tool(self, name: str, place: Place, *kinds: str) -> Tool:
+        """A tool of the design of one of these kinds. Raises Snag if it is missing or of another kind."""
+        found = self.design.tools.get(name)
+        known = tuple(self.design.tools)
+        if found is None:
+            raise snag("tool-unknown", place, self.at.step, tool=name, near=near(name, known), known=known)
+        if kinds and found.kind not in kinds:
+            raise snag("tool-unfit", place, self.at.step, tool=name, kind=found.kind, wanted=kinds)
+        return found
+
+    def kerf(self, tool: Tool) -> float:
+        """The kerf of a saw, mm."""
+        return 0.0 if tool.kerf is None else self.number(tool.kerf.formula, tool.kerf.place)
+
+    def number(self, formula: Formula, place: Place) -> float:
+        """A formula of the design file as a plain number of millimetres. Raises Snag if it cannot be computed."""
+        try:
+            return float(self.compute(formula).value)
+        except UnitProblem as problem:
+            where = place.within(problem.offset, problem.length)
+            raise snag("bad-formula", where, 0, problem=problem.kind, message=problem.message) from None
+
+    def supply(self, name: str, place: Place, *kinds: str) -> Supply:
+        """A supply of the design of one of these kinds. Raises Snag if it is missing or of another kind."""
+        found = self.design.supplies.get(name)
+        if found is None:
+            known = tuple(self.design.supplies)
+            raise snag(
+                "supply-unknown", place, self.at.step, supply=name, near=near(name, known), known=known
+            )
+        if kinds and found.kind not in kinds:
+            raise snag("supply-unfit", place, self.at.step, supply=name, kind=found.kind, wanted=kinds)
+        return found
+
+    def minutes(self, operation: str, amount: float) -> float:
+        """Hands-on minutes of an operation for an amount of work in the handbook's unit."""
+        row = rate(operation)
+        return row.minutes(amount) if row else 5.0
+
+
+@dataclass(frozen=True, eq=False)
+class Outcome:
+    """What an operation did. Times in minutes; `kept` and `parts` name pieces set aside or made part of the object."""
+
+    taken: tuple[Piece, ...] = ()
+    made: tuple[Piece, ...] = ()
+    lost: tuple[Lost, ...] = ()
+    uses: tuple[Use, ...] = ()
+    show: Show | None = None
+    hands_on: float = 0.0
+    wait: float = 0.0
+    settings: tuple[tuple[str, object], ...] = ()
+    stuck: Stuck | None = None
+    troubles: tuple[Trouble, ...] = ()
+    kept: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    discarded: tuple[str, ...] = ()
+
+
+class Work(Op, ABC):
+    """An operation that can be carried out."""
+
+    @abstractmethod
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag if it cannot be done."""

@@ -1,0 +1,206 @@
+"""What the simulated build leaves behind: pieces, events and troubles, in order. Facts only, no words for people."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from planbook.model import Design, Operation, Stencil, Step
+from planbook.solids import Area, Frame, Outline, Solid, Vec3
+from planbook.text import Place
+from planbook.units import Quantity
+
+Treatment = Literal["sawn", "sanded", "glued", "finished", "lined"]
+Loss = Literal["kerf", "hole", "dust", "trim"]
+Role = Literal["worked", "new", "context", "waste"]
+Ending = Literal["part", "kept", "discarded", "left over"]
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A moment of the build: step and operation of the step, both from 1, and where it is written."""
+
+    step: int
+    number: int
+    place: Place
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Member:
+    """One wood of a piece: the wood is where `region` (the board it comes from) and the piece overlap.
+
+    `box` surely holds the region (lower and upper corner, mm), so that most questions need no solid.
+    """
+
+    stock: str
+    wood: str
+    grain: Vec3
+    region: Solid
+    box: tuple[Vec3, Vec3]
+
+
+@dataclass(frozen=True, slots=True)
+class Treated:
+    """A face of a piece that was worked: which way it looks, how, when, its area in mm2, and with what."""
+
+    face: str
+    how: Treatment
+    at: At
+    area: float
+    product: str = ""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Stuck:
+    """A stencil on a face: its lines, holes and regions placed in `frame`, whose origin lies on the face."""
+
+    stencil: Stencil
+    frame: Frame
+    lines: Mapping[str, Outline]
+    holes: Mapping[str, tuple[float, float, float]]
+    regions: Mapping[str, tuple[float, float]]
+    face: Area
+    piece: str
+    at: At
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Piece:
+    """A piece on the bench. `sources` are the pieces it was made from; `wet` ends in minutes of the build."""
+
+    name: str
+    solid: Solid
+    members: tuple[Member, ...]
+    at: At
+    sources: tuple[str, ...] = ()
+    treated: tuple[Treated, ...] = ()
+    stuck: tuple[Stuck, ...] = ()
+    wet: float = 0.0
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Lost:
+    """Wood that is gone: how, and how much (mm3)."""
+
+    how: Loss
+    solid: Solid
+    volume: float
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A tool or supply that an operation used; amount in the unit named (m2, m, joints, holes, minutes, pieces)."""
+
+    name: str
+    kind: str
+    amount: float = 0.0
+    unit: str = ""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Shown:
+    """One piece in the picture of an event: as it lies after the work, and how far it is pulled apart (mm)."""
+
+    piece: Piece
+    role: Role
+    apart: Vec3 = (0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Cue:
+    """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named."""
+
+    kind: Literal["cut line", "drill axis", "push", "sand", "glue face", "note"]
+    points: tuple[Vec3, ...]
+    piece: str = ""
+    text: str = ""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Show:
+    """How an event is drawn: the face turned to the reader, the pieces, and the cues."""
+
+    face: str
+    pieces: tuple[Shown, ...]
+    cues: tuple[Cue, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Something that went wrong in the build, as facts; the rule of the same kind puts it into words."""
+
+    kind: str
+    place: Place
+    step: int
+    facts: Mapping[str, Any] = field(default_factory=dict)
+    also: tuple[tuple[Place, str], ...] = ()
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Event:
+    """One operation carried out: what it took, made, lost and used. Times in minutes."""
+
+    operation: Operation
+    at: At
+    taken: tuple[Piece, ...]
+    made: tuple[Piece, ...]
+    lost: tuple[Lost, ...]
+    uses: tuple[Use, ...]
+    show: Show | None
+    bench: Mapping[str, Piece]
+    hands_on: float
+    wait: float
+    start: float
+    settings: tuple[tuple[str, Any], ...] = ()
+    stuck: Stuck | None = None
+    broken: bool = False
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Fate:
+    """How a piece ended: part of the object, kept or thrown away on purpose, or left over."""
+
+    piece: Piece
+    ending: Ending
+    at: At
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Fitted:
+    """What a fit measured, mm: the least and the most gap or thickness found, where, and at which stage of a motion."""
+
+    name: str
+    kind: str
+    least: float | None
+    most: float | None
+    where: Vec3 | None = None
+    stage: str = ""
+    asked_least: float | None = None
+    asked_most: float | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Timeline:
+    """The whole build. `shapes` are the plane shapes of the design by name; `sizes` its sizes."""
+
+    design: Design
+    sizes: Mapping[str, Quantity]
+    shapes: Mapping[str, Outline]
+    events: tuple[Event, ...]
+    troubles: tuple[Trouble, ...]
+    fates: Mapping[str, Fate]
+    pieces: Mapping[str, Piece]
+    object: tuple[Piece, ...]
+    fits: tuple[Fitted, ...]
+
+    def of_step(self, step: Step) -> tuple[Event, ...]:
+        """The events of a step, in order."""
+        return tuple(event for event in self.events if event.at.step == step.number)
+
+    def troubles_of(self, kind: str) -> tuple[Trouble, ...]:
+        """The troubles of one kind, in order."""
+        return tuple(trouble for trouble in self.troubles if trouble.kind == kind)
+
+    @property
+    def stuck(self) -> tuple[Stuck, ...]:
+        """Every stencil that was stuck on, in the order of sticking; one for each piece it was stuck on."""
+        return tuple(event.stuck for event in self.events if event.stuck is not None)

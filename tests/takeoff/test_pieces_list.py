@@ -1,0 +1,152 @@
+"""The list of pieces: what ends in the object, what was joined into it, sizes, weights, leftovers."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from planbook.solids import AXES
+from planbook.solids.solid import block
+from planbook.takeoff.pieces import kilograms, leftovers, piece_rows
+from planbook.workshop import Member
+
+
+@pytest.fixture
+def box(bench, make_piece):
+    """A blank sawn into a rim and a core; the rim is sanded, a knob is glued into it."""
+    blank = make_piece("blank", (300, 100, 40))
+    rim = make_piece("rim", (300, 100, 40), sources=("blank",))
+    core = make_piece("core", (200, 60, 40), sources=("blank",))
+    sanded = make_piece("rim", (299, 99, 40), sources=("blank",))
+    knob = make_piece("knob", (12, 12, 30), wood="black walnut", grain="z")
+    both = make_piece("rim", (299, 99, 55), sources=("rim", "knob"))
+    bench.step("Mill")
+    bench.do("mill", made=[blank, knob])
+    bench.step("Saw")
+    bench.do("saw", [blank], [rim, core])
+    bench.step("Sand")
+    bench.do("sand face", [rim], [sanded])
+    bench.step("Fit the knob")
+    bench.do("plug", [sanded, knob], [both])
+    bench.ends("part", both)
+    bench.ends("discarded", core)
+    return bench.timeline()
+
+
+def test_pieces_are_those_that_end_in_the_object_and_those_joined_into_them(box):
+    rows = piece_rows(box)
+    assert [(r.number, r.name, r.ending, r.part_of) for r in rows] == [
+        (1, "knob", "joined", "rim"),
+        (2, "rim", "part", ""),
+    ]
+
+
+def test_a_piece_has_its_size_when_made_and_at_the_end(box):
+    _, rim = piece_rows(box)
+    assert (rim.made.length, rim.made.width, rim.made.thickness) == (300, 100, 40)
+    assert (rim.final.length, rim.final.width, rim.final.thickness) == (299, 99, 55)
+
+
+def test_a_piece_knows_its_steps(box):
+    knob, rim = piece_rows(box)
+    assert (rim.made_in, rim.used_in) == (2, (3, 4))
+    assert (knob.made_in, knob.used_in) == (1, (4,))
+
+
+def test_a_sawn_up_blank_is_no_piece_of_the_object(box):
+    assert "blank" not in {row.name for row in piece_rows(box)}
+
+
+def test_pieces_glued_up_are_listed_with_what_they_went_into(bench, make_piece):
+    left, right = make_piece("left", (100, 50, 20)), make_piece("right", (100, 50, 20))
+    top = make_piece("top", (100, 100, 20), sources=("left", "right"))
+    flush = replace(top, solid=block((0, 0, 0), (100, 100, 19)))
+    bench.step("Glue")
+    bench.do("mill", made=[left, right])
+    bench.do("glue up", [left, right], [top])
+    bench.do("sand flush", [top], [flush])
+    bench.ends("kept", flush)
+    rows = piece_rows(bench.timeline())
+    assert [(r.name, r.ending, r.part_of) for r in rows] == [
+        ("left", "joined", "top"),
+        ("right", "joined", "top"),
+        ("top", "kept", ""),
+    ]
+
+
+def test_a_lid_assembled_with_a_box_stays_a_piece_of_its_own(bench, make_piece):
+    lid, body = make_piece("lid", (100, 100, 10)), make_piece("body", (100, 100, 50))
+    bench.step("Assemble")
+    bench.do("mill", made=[lid, body])
+    bench.do("assemble", [lid, body], [lid, body])
+    bench.ends("part", lid, body)
+    assert [(r.name, r.ending) for r in piece_rows(bench.timeline())] == [("lid", "part"), ("body", "part")]
+
+
+def test_a_board_that_no_step_made_is_listed_as_bought(bench, make_piece):
+    shelf = make_piece("shelf", (600, 200, 18))
+    bench.step("Assemble")
+    bench.ends("part", shelf)
+    (row,) = piece_rows(bench.timeline())
+    assert (row.made_in, row.used_in, row.made) == (0, (), row.final)
+
+
+def test_sizes_are_free_of_the_noise_of_the_solver(bench, make_piece):
+    lath = make_piece("lath", (0.1 + 0.2, 25.4, 100.0))
+    bench.ends("part", lath)
+    (row,) = piece_rows(bench.timeline())
+    assert row.final.length == Fraction(3, 10)
+    assert row.final.width == 100
+    assert row.final.thickness == Fraction("25.4")
+
+
+def test_a_turned_piece_is_measured_along_its_grain(bench, make_piece):
+    stick = make_piece("stick", (100, 20, 10))
+    solid = stick.solid.turned(AXES["z"], 30.0)
+    grain = (3**0.5 / 2, 0.5, 0.0)
+    turned = replace(stick, solid=solid, members=(Member("stick", "cherry", grain, solid),))
+    bench.ends("part", turned)
+    (row,) = piece_rows(bench.timeline())
+    assert [float(x) for x in (row.final.length, row.final.width, row.final.thickness)] == pytest.approx(
+        [100, 20, 10]
+    )
+
+
+def test_a_laminated_piece_is_measured_along_the_grain_it_has_most_of(bench, make_piece):
+    body = make_piece("panel", (100, 200, 30), grain="x")
+    core, strip = block((0, 0, 0), (100, 180, 30)), block((0, 180, 0), (100, 200, 30))
+    members = (Member("a", "cherry", AXES["x"], core), Member("b", "black walnut", AXES["y"], strip))
+    laminated = replace(body, members=members)
+    bench.ends("part", laminated)
+    (row,) = piece_rows(bench.timeline())
+    assert (row.final.length, row.final.width) == (100, 200)
+    assert row.woods == ("cherry", "black walnut")
+
+
+def test_a_laminated_piece_weighs_each_wood_by_its_own_density(make_piece):
+    half = make_piece("panel", (1000, 100, 10))
+    left, right = block((0, 0, 0), (500, 100, 10)), block((500, 0, 0), (1000, 100, 10))
+    members = (Member("a", "cherry", AXES["x"], left), Member("b", "black walnut", AXES["x"], right))
+    # Wood Handbook, Table 5-3b and Eq. 4-14: cherry 0.50, black walnut 0.55, each x 1.12 at 12 %
+    assert kilograms(replace(half, members=members)) == pytest.approx(0.0005 * 560 + 0.0005 * 616)
+
+
+def test_a_piece_of_unknown_wood_is_not_weighed(make_piece):
+    assert kilograms(make_piece("peg", (10, 10, 10), wood="driftwood")) is None
+
+
+@pytest.mark.parametrize(
+    ("size", "keep"),
+    [((101, 26, 5), True), ((100, 26, 5), False), ((101, 25, 25), False), ((5, 26, 101), True)],
+)
+def test_offcuts_worth_keeping(bench, make_piece, size, keep):
+    # common practice: longer than 100 mm and wider than 25 mm
+    bench.ends("left over", make_piece("offcut", size))
+    (row,) = leftovers(bench.timeline())
+    assert row.worth_keeping is keep
+
+
+def test_leftovers_come_largest_first_with_how_they_ended(box):
+    (core,) = leftovers(box)
+    assert (core.name, core.ending, core.made_in, core.woods) == ("core", "discarded", 2, ("cherry",))
+    assert (core.size.length, core.size.width, core.size.thickness) == (200, 60, 40)

@@ -1,0 +1,135 @@
+"""Cautions: at the right steps, in full once, gravest first; the dangers in the shape of the work."""
+
+import pytest
+
+from planbook.handbook import GEOMETRIES
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block, cylinder
+from planbook.takeoff.geometry import geometries, lies_flat
+from planbook.takeoff.safety import safety
+from planbook.workshop import Lost, Show, Use
+
+
+def _names(here):
+    return [row.caution.name for row in here]
+
+
+def _saw(bench, taken, made, **more):
+    kerf = block((0, 0, 0), (1, 1, 1))
+    bench.do(
+        "saw", [taken], made, uses=[Use("narrow", "band saw", 1, "m")], lost=[Lost("kerf", kerf, 1.0)], **more
+    )
+
+
+def test_a_caution_is_in_full_once_and_repeated_as_a_mark(bench, make_piece):
+    bench.tool("narrow", "band saw", kerf="1 mm")
+    big = make_piece("big", (500, 300, 40))
+    for title in ("Saw", "Look", "Saw again"):
+        bench.step(title)
+        if title != "Look":
+            _saw(bench, big, [big])
+    found = safety(bench.timeline())
+    assert [row.step for row in found.steps] == [1, 3]
+    assert "saw" in _names(found.of(1))
+    assert not any(here.repeated for here in found.of(1))
+    assert all(here.repeated and here.first_step == 1 for here in found.of(3))
+    assert found.of(2) == ()
+
+
+def test_two_operations_of_a_step_share_a_caution(bench, make_piece):
+    big = make_piece("big", (500, 300, 40))
+    bench.step("Saw twice")
+    _saw(bench, big, [big])
+    _saw(bench, big, [big])
+    names = _names(safety(bench.timeline()).of(1))
+    assert len(names) == len(set(names))
+
+
+def test_the_gravest_comes_first(bench, make_piece):
+    bench.tool("saw", "table saw", kerf="3 mm")
+    big = make_piece("big", (500, 300, 40))
+    bench.step("Rip and glue")
+    bench.do("glue", [big], [big], uses=[Use("glue", "glue", 0.1, "m2")])
+    bench.do("slice", [big], [big], uses=[Use("saw", "table saw", 1, "m")])
+    found = safety(bench.timeline())
+    assert found.of(1)[0].caution.signal == "DANGER"
+    assert list(found.signals) == sorted(found.signals, key=["DANGER", "WARNING", "CAUTION", "NOTICE"].index)
+
+
+def test_dust_matters_where_wood_is_lost_and_not_where_it_is_glued(bench, make_piece):
+    walnut = make_piece("side", (500, 300, 40), wood="black walnut")
+    bench.step("Glue")
+    bench.do("glue", [walnut], [walnut], uses=[Use("glue", "glue", 0.1, "m2")])
+    bench.step("Saw")
+    _saw(bench, walnut, [walnut])
+    found = safety(bench.timeline())
+    assert "dust of walnut" not in _names(found.of(1))
+    assert "dust of walnut" in _names(found.of(2))
+
+
+def test_milling_is_dusty_though_the_build_loses_nothing_in_it(bench, make_piece):
+    bench.step("Mill")
+    bench.do("mill", made=[make_piece("side", (500, 300, 40), wood="black walnut")])
+    assert "dust of walnut" in _names(safety(bench.timeline()).of(1))
+
+
+def test_a_supply_is_known_by_its_product(bench):
+    bench.supply("the oil", "finish", "boiled linseed oil")
+    bench.step("Oil")
+    bench.do("finish", uses=[Use("the oil", "finish", 0.1, "m2")])
+    assert "oily rags" in _names(safety(bench.timeline()).of(1))
+
+
+def test_a_drill_of_the_design_brings_the_cautions_of_the_drill_press(bench):
+    bench.tool("bit", "drill", diameter="8 mm")
+    bench.step("Bore")
+    bench.do("bore", uses=[Use("bit", "drill", 1, "holes")])
+    assert "drill press" in _names(safety(bench.timeline()).of(1))
+
+
+def test_the_page_of_general_precautions_is_always_there(bench):
+    found = safety(bench.timeline())
+    assert found.general
+    assert found.steps == ()
+    assert found.signals == ()
+
+
+@pytest.mark.parametrize(
+    ("size", "part", "expected"),
+    [
+        ((500, 300, 40), (500, 140, 40), ()),
+        ((199, 100, 40), (190, 60, 40), ("short piece",)),  # twice the published finger margin of 100 mm
+        ((500, 300, 40), (49, 30, 40), ("small part",)),  # the least finger margin that schools teach, 2 in
+        ((500, 300, 40), (500, 300, 5), ("thin piece",)),  # common practice: 1/4 in
+    ],
+)
+def test_small_work_is_dangerous_at_a_machine(bench, make_piece, size, part, expected):
+    bench.step("Saw")
+    _saw(bench, make_piece("blank", size), [make_piece("part", part)])
+    assert geometries(bench.events[0], {"band saw"}) == expected
+    assert geometries(bench.events[0], {"hand saw"}) == ()
+
+
+@pytest.mark.parametrize(("diameter", "expected"), [(13.0, ()), (13.5, ("large bit",))])
+def test_large_bits(bench, diameter, expected):
+    # published safety rules of schools: over 1/2 in at the slowest speed
+    bench.step("Bore")
+    bench.do("bore", settings=(("diameter", diameter),))
+    assert geometries(bench.events[0], {"drill"}) == expected
+
+
+def test_a_round_bottom_does_not_lie_flat(bench, make_piece):
+    round_bar = cylinder(FACE_FRAMES["front"], (0.0, 0.0), 50.0, 0.0, 300.0)
+    half = round_bar.split((0.0, 0.0, 1.0), 0.0)[0]
+    assert not lies_flat(round_bar, "top")
+    assert lies_flat(round_bar, "front")
+    assert lies_flat(half, "top")
+    assert not lies_flat(half, "bottom")
+    bench.step("Saw")
+    drum = make_piece("drum", round_bar)
+    _saw(bench, drum, [drum], show=Show("top", ()))
+    assert geometries(bench.events[0], {"band saw"}) == ("curved bottom",)
+
+
+def test_every_danger_named_here_has_a_caution_in_the_handbook():
+    assert {"short piece", "small part", "thin piece", "curved bottom", "large bit"} <= set(GEOMETRIES)

@@ -1,0 +1,144 @@
+"""Tools: only those used, their settings, and the table of cuts."""
+
+from fractions import Fraction
+
+from planbook.takeoff.settings import settings_of, show_setting
+from planbook.takeoff.tools import cuts, tools
+from planbook.units import INCH_32, MM_TENTH
+from planbook.workshop import Use
+
+
+def _shown(settings, style=MM_TENTH):
+    return {setting.key: show_setting(setting, style) for setting in settings}
+
+
+def test_only_tools_that_are_used_are_listed(bench):
+    bench.tool("narrow", "band saw", kerf="1 mm", width="1/4 in", least_kerf="0.8 mm", most_kerf="1.4 mm")
+    bench.tool("wide", "band saw", kerf="1.2 mm")
+    bench.step("Saw")
+    bench.do("saw", uses=[Use("narrow", "band saw", 0.5, "m")])
+    bench.step("Saw again")
+    bench.do("saw", uses=[Use("narrow", "band saw", 0.5, "m")])
+    tool = tools(bench.timeline())[0]
+    assert (tool.name, tool.kind, tool.steps, tool.implied) == ("narrow", "band saw", (1, 2), False)
+    assert _shown(tool.settings) == {
+        "width": "6.4 mm",
+        "kerf": "1 mm",
+        "least kerf": "0.8 mm",
+        "most kerf": "1.4 mm",
+    }
+    assert "wide" not in {row.name for row in tools(bench.timeline())}
+
+
+def test_every_setting_of_the_fence_is_listed_once(bench):
+    bench.tool("saw", "table saw", kerf="3.2 mm", note="Fine teeth.")
+    bench.step("Slice")
+    for fence in (12.0, 8.0, 12.0):
+        bench.do(
+            "slice", uses=[Use("saw", "table saw", 0.5, "m")], settings=(("fence", fence), ("kerf", 3.2))
+        )
+    tool = tools(bench.timeline())[0]
+    assert [show_setting(s, MM_TENTH) for s in tool.settings if s.key == "fence"] == ["12 mm", "8 mm"]
+    assert tool.note == "Fine teeth."
+
+
+def test_small_tools_follow_from_the_work(bench):
+    bench.step("Glue")
+    bench.do("glue up", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1, "set")])
+    bench.step("Bore")
+    bench.do("bore", uses=[Use("drill", "drill", 4, "holes")])
+    rows = {row.name: row for row in tools(bench.timeline())}
+    assert rows["glue brush or spreader"].steps == (1,)
+    assert rows["centre punch or awl"].steps == (2,)
+    assert all(row.implied for row in rows.values())
+    assert list(rows).count("clamps") == 1
+    assert "glue" not in rows
+    assert "push stick" not in rows
+
+
+def test_clamps_of_the_design_make_implied_ones_needless(bench):
+    bench.tool("bar clamps", "clamps")
+    bench.step("Glue")
+    bench.do("glue up", uses=[Use("bar clamps", "clamps", 1, "set")])
+    assert "clamps" not in {row.name for row in tools(bench.timeline())}
+
+
+def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piece):
+    bench.tool("bit", "drill", diameter="8 mm")
+    blank = make_piece("blank", (100, 50, 20))
+    bench.step("Bore")
+    settings = (("stencil", "front"), ("holes", ("a", "b")), ("diameter", 8.0), ("depth", "through"))
+    bench.do("bore", [blank], [blank], uses=[Use("bit", "drill", 2, "holes")], settings=settings)
+    (row,) = cuts(bench.timeline())
+    assert (row.step, row.number, row.operation, row.pieces, row.tools) == (
+        1,
+        1,
+        "bore",
+        ("blank",),
+        ("bit",),
+    )
+    assert _shown(row.settings) == {
+        "stencil": "front",
+        "holes": "a, b",
+        "diameter": "8 mm",
+        "depth": "through",
+    }
+
+
+def test_gluing_and_waiting_are_no_cuts(bench):
+    bench.step("Glue")
+    bench.do(
+        "glue", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1)], settings=(("clamp", 60.0),)
+    )
+    bench.do("wait", settings=(("wait", 60.0),))
+    assert cuts(bench.timeline()) == ()
+
+
+def test_settings_know_their_units():
+    pairs = (
+        ("leave", 1 / 32 * 25.4),
+        ("kerf", 1.1),
+        ("fence", Fraction(12)),
+        ("mating area", 1250.0),
+        ("clamp", 90.0),
+        ("count", 4),
+        ("tilt", 45.0),
+        ("at", (20.0, 35.5)),
+        ("through", True),
+    )
+    assert _shown(settings_of(pairs)) == {
+        "leave": "0.79 mm",
+        "kerf": "1.1 mm",
+        "fence": "12 mm",
+        "mating area": "1250 mm²",
+        "clamp": "1 h 30 min",
+        "count": "4",
+        "tilt": "45°",
+        "at": "20 mm, 35.5 mm",
+        "through": "yes",
+    }
+    inches = _shown(settings_of(pairs), INCH_32)
+    # 1.1 mm is 0.0433 in; the nearest 1/32 in would be 0.3 mm out
+    assert (inches["leave"], inches["kerf"], inches["fence"]) == ("1/32 in", "0.043 in", "15/32 in")
+
+
+def test_points_on_a_stencil_are_not_repeated_as_numbers(bench):
+    bench.step("Bore")
+    for stencil in ("front", ""):
+        settings = (("stencil", stencil), ("at", ((1.0, 2.0),)))
+        bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
+    on_paper, by_number = cuts(bench.timeline())
+    assert _shown(on_paper.settings) == {"stencil": "front"}
+    assert _shown(by_number.settings) == {"at": "1 mm, 2 mm"}
+
+
+def test_several_points_are_numbered_and_what_is_empty_or_zero_is_left_out():
+    pairs = (
+        ("at", ((1.0, 2.0), (3.0, 4.0))),
+        ("entry", ""),
+        ("waste", ()),
+        ("depth", None),
+        ("leave", 0.0),
+        ("flip", False),
+    )
+    assert _shown(settings_of(pairs)) == {"at 1": "1 mm, 2 mm", "at 2": "3 mm, 4 mm"}
