@@ -43,7 +43,8 @@ def words_of(folder: Path, language: str) -> Mapping[str, Any]:
     path = folder / "words" / f"{language}.toml"
     spoken = sorted(p.stem for p in path.parent.glob("*.toml"))
     if language not in spoken:
-        raise LayoutProblem(f"no words for the language {language!r}; there are: {', '.join(spoken)}", folder.name)
+        message = f"the layout has no words for the language {language!r}; there are: {', '.join(spoken)}"
+        raise LayoutProblem(message, f"layouts/{folder.name}")
     try:
         return tomllib.loads(path.read_text(encoding="utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:

@@ -16,7 +16,7 @@ _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_HALF}
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """One rendering of a design. A draft is marked on every page. `lengths` overrides how lengths are rounded."""
+    """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding of lengths."""
 
     paper: PaperName = "letter"
     units: Units = "in"
@@ -61,5 +61,5 @@ class Edition:
         return " × ".join(self.length(side).removesuffix(unit) for side in sides) + unit
 
     def gap(self, mm: float) -> str:
-        """A small clearance in mm, finer than a ruler shows: "0.40" or in inches "0.016", without its unit."""
+        """A small clearance in mm, finer than a ruler shows: "0.40", or in inches "0.016"; no unit."""
         return f"{mm:.2f}" if self.units == "mm" else f"{mm / 25.4:.3f}"

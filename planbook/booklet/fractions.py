@@ -4,11 +4,13 @@ import re
 
 from markupsafe import Markup, escape
 
-_FRACTION = re.compile(
-    r"(?<![\w./,−-])(?:(?P<whole>\d{1,4})(?P<joint>[ \u00a0-]))?(?P<top>\d{1,3})/(?P<bottom>\d{1,3})(?![\w/]|[.,]\d)"
+_FRACTION = (
+    r"(?<![\w./,−-])(?:(?P<whole>\d{1,4})[ \u00a0-])?"
+    r"(?P<top>\d{1,3})/(?P<bottom>\d{1,3})(?![\w/]|[.,]\d)"
 )
 _UNIT = r"(?:[ \u00a0](?P<unit>in|mm|ft|cm|m²|in²|board ft)\b)?"
-_LENGTH = re.compile(_FRACTION.pattern + _UNIT + r"|(?<![\w./])(?P<plain>\d[\d.]*)[ \u00a0](?P<of>in|mm|ft|cm)\b")
+_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.]*)[ \u00a0](?P<of>in|mm|ft|cm)\b"
+_LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}")
 
 
 def fractions(text: object) -> Markup:

@@ -20,7 +20,7 @@ class Explained:
 
 @dataclass(frozen=True)
 class Pictures:
-    """The pictures of a design: the cover, one for each step by number, small ones of pieces by name, cut plans."""
+    """The pictures of a design: cover, steps by number, small ones of pieces by name, cut plans, marks."""
 
     cover: Picture | None = None
     steps: Mapping[int, Picture] = field(default_factory=dict)

@@ -16,7 +16,8 @@ def layout_folder(layout: str) -> Path:
     """
     known = layout_names()
     if not _NAME.fullmatch(layout) or layout not in known:
-        raise LayoutProblem(f"there is no layout of this name; there are: {', '.join(known) or 'none'}", layout)
+        message = f"there is no layout of this name; there are: {', '.join(known) or 'none'}"
+        raise LayoutProblem(message, f"layouts/{layout[:60]}")
     return _root() / layout
 
 

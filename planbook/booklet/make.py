@@ -1,10 +1,10 @@
-"""Turns lists, pictures and prose into a book of display-ready rows; the layout sets them, takeoff computed them."""
+"""Turns lists, pictures and prose into a book of display-ready rows; it computes nothing and sets nothing."""
 
 from collections.abc import Sequence
 
 from planbook.booklet.editions import Edition
 from planbook.booklet.facts import colophon, fit_rows, glance
-from planbook.booklet.gathered import Pictures, StencilPage, figure
+from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow
@@ -38,7 +38,7 @@ def make_book(
         intro=prose_html(timeline.design.intro, names.resolve),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(MarkRow(figure(m.picture) if m.picture else None, m.name, m.text) for m in pictures.marks),
+        marks=tuple(mark_row(mark) for mark in pictures.marks),
         precautions=tuple(PrecautionRow(row.headline, row.text) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
@@ -56,3 +56,8 @@ def make_book(
         licence=prose_html(card.licence, names.resolve),
         colophon=colophon(timeline, edition),
     )
+
+
+def mark_row(mark: Explained) -> MarkRow:
+    """A mark as the layout wants it."""
+    return MarkRow(figure(mark.picture) if mark.picture else None, mark.name, mark.text)

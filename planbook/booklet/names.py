@@ -29,10 +29,11 @@ class Names:
 
     @classmethod
     def of(cls, timeline: Timeline, lists: Lists, edition: Edition) -> "Names":
-        """The names of a build: its sizes come first, then the pieces of the list, then everything else named."""
+        """The names of a build: a size comes before a piece of the list, and that before any other name."""
         design = timeline.design
-        plain = (*design.supplies, *design.tools, *design.stencils, *design.shapes, *timeline.pieces, *timeline.fates)
-        plain = (*plain, *(name for event in timeline.events for name in event.bench))
+        benches = (name for event in timeline.events for name in event.bench)
+        plain = (*design.supplies, *design.tools, *design.stencils, *design.shapes, *timeline.pieces)
+        plain = (*plain, *timeline.fates, *benches)
         shown: dict[str, Markup | str] = {folded(name): name for name in plain}
         link = Markup('<a class="piece" href="#{}">{}</a>')
         shown |= {folded(row.name): link.format(piece_anchor(row.number), row.name) for row in lists.pieces}

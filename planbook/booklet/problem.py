@@ -1,8 +1,8 @@
 """What goes wrong when a layout cannot be filled in; not findings about a design."""
 
 
-class LayoutProblem(Exception):
-    """A layout is missing or wrong: what happened, in which file of the layouts, and on which line (0: unknown)."""
+class LayoutProblem(Exception):  # noqa: N818
+    """A layout is missing or wrong: what happened, in which of its files, on which line (0: unknown)."""
 
     def __init__(self, message: str, file: str, line: int = 0) -> None:
         super().__init__(message)

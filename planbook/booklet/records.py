@@ -1,4 +1,4 @@
-"""What a booklet says, ready to be set: every string as printed, every picture as SVG; no decisions, no sizes to work out."""
+"""What a booklet says, ready to be set: strings as printed, pictures as SVG; nothing is left to decide."""
 
 from dataclasses import dataclass
 from typing import Literal

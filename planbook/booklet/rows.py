@@ -1,4 +1,4 @@
-"""Rows of the lists as they are printed: tools, supplies, boards, pieces; the lists themselves are takeoff's."""
+"""Rows of the lists as they are printed: tools, supplies, boards, pieces; takeoff worked them out."""
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
@@ -22,8 +22,10 @@ def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
 
 def setting_fact(setting: Setting, edition: Edition) -> Fact:
     """A setting as it stands beside a step."""
-    value = setting.value if isinstance(setting.value, str) else edition.quantity(setting.value)
-    return Fact(_capital(setting.key), value)
+    if isinstance(setting.value, str):
+        return Fact(_capital(setting.key), setting.value)
+    values = setting.value if isinstance(setting.value, tuple) else (setting.value,)
+    return Fact(_capital(setting.key), ", ".join(edition.quantity(value) for value in values))
 
 
 def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:

@@ -26,7 +26,7 @@ class Block:
 
 
 def block_of(art: StencilArt, turned: bool, widest: float, words: StencilWords, style: LengthStyle) -> Block:
-    """Draw a stencil under its caption. Where words beside it would make it wider than `widest`, they go onto it."""
+    """Draw a stencil under its caption. Words that would make it wider than `widest` go onto it."""
     paper = laid(art, turned)
     figure = draw_figure(paper, words, style)
     if figure.bounds[2] - figure.bounds[0] > widest >= figure.exact[2] - figure.exact[0]:
@@ -66,8 +66,14 @@ def caption_of(
 
 def where(art: StencilArt, words: StencilWords) -> str:
     """The face it is stuck on, and that it is true size."""
-    piece = plain(art.pieces[0], 60) if len(art.pieces) == 1 else named(art, words)
-    return f"{words.stick_on.format(piece=piece, face=words.face(art.face_name))} {words.true_size}"
+    face = words.face(art.face_name)
+    each = len(art.pieces) > 1
+    said = (
+        words.stick_on_each.format(face=face)
+        if each
+        else words.stick_on.format(piece=named(art, words), face=face)
+    )
+    return f"{said} {words.true_size}"
 
 
 def make(art: StencilArt, words: StencilWords) -> str:

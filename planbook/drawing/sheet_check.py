@@ -1,12 +1,12 @@
-"""What a stencil sheet is checked with: bars and squares in both units, and the key of lines; not the stencils."""
+"""What a stencil sheet is checked with: bars and squares in both units, and the key of its lines."""
 
 from collections.abc import Iterable, Iterator
 
 from planbook.drawing.lettering import width_of
-from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke, Words
+from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Stroke, Words
 from planbook.drawing.stencil_lines import circle_points, hatch
 from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK
-from planbook.drawing.stencil_words import StencilWords, broken, cut_short
+from planbook.drawing.stencil_words import StencilWords, cut_short
 from planbook.solids.plane import box
 
 BAR_MM, BAR_IN = 100.0, 4 * 25.4
@@ -14,11 +14,11 @@ BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 13.5
 SQUARE_MM, SQUARE_IN = 50.0, 2 * 25.4
 SQUARE_HEIGHT = SQUARE_IN + 6.6
 _FIGURES = 2.5
-_KEY_ROW, _KEY_SIGN = 4.1, 8.0
+_KEY_ROW, _KEY_SIGN, _LINE = 4.1, 9.6, 8.2
 
 
 def check_bars(at: Point) -> tuple[Mark, ...]:
-    """A 100 mm bar with millimetre ticks over a 4 in bar with 1/8 in ticks; `at` is their upper left corner."""
+    """A 100 mm bar with millimetre ticks over a 4 in bar with 1/8 in ticks; `at` is the upper left corner."""
     x, y = at
     metric, inch = y + 6.2, y + 7.2
     marks: list[Mark] = [
@@ -35,13 +35,14 @@ def check_bars(at: Point) -> tuple[Mark, ...]:
     numbers = [(x + i, y + 2.2, str(i)) for i in range(0, 100, 20)] + [(x + BAR_MM, y + 2.2, "100 mm")]
     numbers += [(x + i * 25.4, inch + 6, str(i)) for i in range(4)] + [(x + BAR_IN, inch + 6, "4 in")]
     for spot, baseline, text in numbers:
-        anchor = "start" if text == "0" else "end" if " " in text else "middle"
-        marks.append(Words((spot, baseline), text, _FIGURES, anchor, bold=" " in text, layer="check"))  # type: ignore[arg-type]
+        last = " " in text
+        anchor: Anchor = "start" if text == "0" else "end" if last else "middle"
+        marks.append(Words((spot, baseline), text, _FIGURES, anchor, bold=last, layer="check"))
     return tuple(marks)
 
 
 def check_square(at: Point, words: StencilWords) -> tuple[Mark, ...]:
-    """A 50 mm square inside a 2 in square, sharing their lower left corner; `at` is the upper left of the larger."""
+    """A 50 mm square in a 2 in square with one lower left corner; `at` is the upper left of the larger."""
     x, y = at
     low = y + SQUARE_IN
     text = cut_short(words.square, SMALL, SQUARE_IN)
@@ -55,20 +56,19 @@ def check_square(at: Point, words: StencilWords) -> tuple[Mark, ...]:
 
 
 def _square(x: float, low: float, side: float) -> Stroke:
-    return Stroke(((x, low), (x + side, low), (x + side, low - side), (x, low - side)), CHECK, "check", closed=True)
-
-
-def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ...]:
-    """The sentence that tells how to print and check, in at most two lines."""
-    lines = broken(words.check, SMALL, width, 2, bold=True)
-    return tuple(
-        Words((at[0], at[1] + SMALL * (0.8 + 1.15 * i)), line, SMALL, bold=True, layer="check")
-        for i, line in enumerate(lines)
+    return Stroke(
+        ((x, low), (x + side, low), (x + side, low - side), (x, low - side)), CHECK, "check", closed=True
     )
 
 
+def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ...]:
+    """The sentence that tells how to print and check, on one line."""
+    text = cut_short(words.check, SMALL, width, bold=True)
+    return (Words((at[0], at[1] + 0.8 * SMALL), text, SMALL, bold=True, layer="check"),)
+
+
 def key(at: Point, width: float, rows: int, layers: Iterable[str], words: StencilWords) -> tuple[Mark, ...]:
-    """What the lines mean, for the layers on this page, in as many columns as fit; `at` is the upper left corner."""
+    """What the lines on this page mean, in as many columns as fit; `at` is the upper left corner."""
     texts = {
         "cut": words.key_cut,
         "sand to": words.key_sand,
@@ -114,6 +114,6 @@ def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:
         yield Stroke(((x + 1.2, y), (x + 5.2, y)), THIN, "words")
         yield Stroke(((x + 3.2, y - 1.8), (x + 3.2, y + 1.8)), THIN, "words")
     else:
-        yield Stroke(((x, y), (x + 6.5, y)), _PENS[layer], "words")
+        yield Stroke(((x, y), (x + _LINE, y)), _PENS[layer], "words")
         if layer == "entry":
             yield Stroke(((x + 2.4, y - 1), (x + 4, y), (x + 2.4, y + 1)), Pen(0.25, INK), "words")

@@ -1,5 +1,6 @@
-"""What is printed on one stencil: lines with their use, holes, regions, face; not yet where on which paper."""
+"""What is printed on one stencil: lines and their use, holes, regions, face; not where on which paper."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -10,13 +11,11 @@ from planbook.solids.plane import box
 LineUseKind = Literal["cut", "sand to", "entry", "guide"]
 Side = Literal["inside", "outside", "left", "right", "centre"]
 Box = tuple[float, float, float, float]
-AROUND = 12.0
-"""Paper kept around the work where a stencil is cropped to it, mm."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class ArtLine:
-    """A line at its true place. A saw cut lies on `side` of it, `leave` mm away, `kerf` mm wide (0: not known)."""
+    """A line at its true place. A saw cut lies on `side`, `leave` mm away, `kerf` mm wide (0: not known)."""
 
     name: str
     outline: Outline
@@ -51,7 +50,8 @@ class StencilArt:
 
     `grain` is its direction in degrees, turning left from u; None where the grain runs into the face.
     `edges` are the edges of the piece that are printed (all of `face` unless cropped) and `away` tells, on a
-    cropped one, how far it is from a side of the paper ("left", "right", "below", "above") to the edge, mm.
+    cropped one, how far it is from a side of the paper ("left", "right", "below", "above") to the edge, mm;
+    `trimmed` are the sides of the paper that are no edge of the piece.
     """
 
     number: int
@@ -67,6 +67,7 @@ class StencilArt:
     note: str = ""
     edges: tuple[Path, ...] | None = None
     away: tuple[tuple[str, float], ...] = ()
+    trimmed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -85,6 +86,11 @@ class Laid:
     regions: tuple[ArtRegion, ...]
     grain: float | None
     up: float
+
+    def side(self, name: str) -> str:
+        """Where a side of the stencil ("left", "right", "below", "above") lies on the paper."""
+        turn = {"right": "above", "above": "left", "left": "below", "below": "right"}
+        return turn[name] if self.turned else name
 
     @property
     def bounds(self) -> Box:
@@ -111,7 +117,8 @@ def laid(art: StencilArt, turned: bool = False) -> Laid:
 
     swap: dict[Side, Side] = {"left": "right", "right": "left"}
     lines = tuple(
-        replace(line, outline=outline(line.outline), side=swap.get(line.side, line.side)) for line in art.lines
+        replace(line, outline=outline(line.outline), side=swap.get(line.side, line.side))
+        for line in art.lines
     )
     edges = art.edges if art.edges is not None else outlines_of(art.face)
     quarter = 90.0 if turned else 0.0
@@ -129,7 +136,7 @@ def laid(art: StencilArt, turned: bool = False) -> Laid:
 
 
 def saw_line(line: ArtLine) -> Outline:
-    """The edge of the saw cut next to the line: the line itself, or `leave` mm from it on the side of the cut.
+    """The edge of the saw cut: the line itself, or `leave` mm from it on the side of the cut.
 
     The simulation leaves wood only at closed lines, so that open lines are always sawn to.
     """
@@ -180,28 +187,40 @@ def joined_boxes(boxes: Iterable[Box]) -> Box:
     )
 
 
-def cropped(art: StencilArt) -> StencilArt:
-    """The stencil with only AROUND mm of the face kept around its lines and holes; itself if there are none."""
+def cropped(art: StencilArt, around: float, axes: str = "uv", step: float = 1.0) -> StencilArt:
+    """The stencil with only `around` mm of the face around its work along u, v or both; itself without work.
+
+    What is cut off on the nearer side is a whole number of `step` mm, so that it can be measured out.
+    """
     work = [saw_line(line).bounds for line in art.lines] + [line.outline.bounds for line in art.lines]
     work += [hole_box(hole) for hole in art.holes]
-    if not work:
+    if not work or art.face.empty:
         return art
-    left, bottom, right, top = joined_boxes(work)
-    fl, fb, fr, ft = art.face.bounds
-    left, bottom, right, top = left - AROUND, bottom - AROUND, right + AROUND, top + AROUND
-    window = box(left, bottom, right - left, top - bottom)
-    edges = tuple(run for edge in outlines_of(art.face) for run in edge.inside(window))
-    sides = {"left": left - fl, "right": fr - right, "below": bottom - fb, "above": ft - top}
-    away = []
-    for near, far in (("left", "right"), ("below", "above")):
-        if sides[near] > 0 and sides[far] > 0:
-            side = near if sides[near] <= sides[far] else far
-            away.append((side, sides[side]))
+    need, face = joined_boxes(work), art.face.bounds
+    frame = list(joined_boxes([need, face]))
+    away, trimmed = [], []
+    for low, name, sides in ((0, "u", ("left", "right")), (1, "v", ("below", "above"))):
+        if name in axes:
+            cut = [need[low] - around - face[low], face[low + 2] - need[low + 2] - around]
+            off = [math.floor(max(c, 0.0) / step) * step for c in cut]
+            frame[low], frame[low + 2] = frame[low] + off[0], frame[low + 2] - off[1]
+            trimmed += [side for side, o in zip(sides, off, strict=True) if o > 0]
+            if min(off) > 0:
+                away.append((sides[off.index(min(off))], min(off)))
+    window = box(frame[0], frame[1], frame[2] - frame[0], frame[3] - frame[1])
     regions = tuple(replace(region, area=region.area.meet(window)) for region in art.regions)
     return replace(
         art,
         face=art.face.meet(window),
-        edges=edges,
+        edges=tuple(run for edge in outlines_of(art.face) for run in _whole_runs(edge, window)),
         away=tuple(away),
+        trimmed=tuple(trimmed),
         regions=tuple(region for region in regions if not region.area.empty),
     )
+
+
+def _whole_runs(edge: Path, window: Area) -> tuple[Path, ...]:
+    """The stretches of an edge in a window; an edge that is all in it stays in one."""
+    left, bottom, right, top = window.bounds
+    el, eb, er, et = edge.bounds
+    return (edge,) if el >= left and eb >= bottom and er <= right and et <= top else edge.inside(window)

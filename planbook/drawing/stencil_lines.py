@@ -1,7 +1,8 @@
-"""The lines of a stencil as marks: edges, cuts, lines to sand to, the side of the saw cut, ways in, waste, holes."""
+"""The lines of a stencil as marks: edges, cuts and their side, lines to sand to, waste, holes; no words."""
 
 import math
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke
 from planbook.drawing.stencil_art import ArtHole, ArtLine, Laid, cut_strip, runs_of, saw_line
@@ -65,7 +66,7 @@ def along(points: Iterable[Point], step: float) -> Iterator[tuple[Point, Point]]
     """Points every `step` mm along a line, beginning half a step in, each with the unit vector of travel."""
     ahead = step / 2
     every = list(points)
-    for (ax, ay), (bx, by) in zip(every, every[1:], strict=False):
+    for (ax, ay), (bx, by) in pairwise(every):
         length = math.hypot(bx - ax, by - ay)
         if length == 0:
             continue
@@ -91,7 +92,7 @@ def _ticks(line: ArtLine) -> Iterator[Stroke]:
 
 
 def hatch(area: Area) -> Iterator[Stroke]:
-    """Waste: pairs of fine lines rising to the right, far apart, so that words and lines stay easy to read."""
+    """Waste: pairs of fine lines rising to the right, far apart, so that lines stay easy to read."""
     if area.empty:
         return
     left, top, right, bottom = area.bounds
@@ -124,7 +125,7 @@ def cross_reach(hole: ArtHole) -> float:
 
 
 def _centre_line(at: Point, way: Point, reach: float) -> Iterator[Stroke]:
-    """Half of a long-dash-dot line: a long dash crosses the middle, then gap, dot, gap, long dash, and so on."""
+    """Half of a long-dash-dot line: a long dash across the middle, gap, dot, gap, and so on."""
     long = 4.0 if reach > 8 else max(0.8, reach * 0.45)
     gap, dot = (0.8, 0.4) if reach > 8 else (0.4, 0.25)
     done, drawn = 0.0, [long / 2]

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Picture, Stroke, Words, moved
 from planbook.drawing.sheet_block import Block, block_of, number_tag, short_where
 from planbook.drawing.sheet_check import (
@@ -19,12 +20,13 @@ from planbook.drawing.sheet_check import (
 )
 from planbook.drawing.sheet_pack import Rect, Sheet, pack
 from planbook.drawing.stencil_art import Laid, StencilArt, cropped, laid
-from planbook.drawing.stencil_figure import Figure, draw_figure, kinds_of
+from planbook.drawing.stencil_figure import Figure, draw_figure, ink_bands, layers_of
 from planbook.drawing.stencil_pens import BODY, FRAME, SMALL
+from planbook.drawing.stencil_room import find_room, rectangle
 from planbook.drawing.stencil_words import StencilWords, cut_short
-from planbook.drawing.tiles_grid import MOST_TILES, Grid, Tile, counts, grid_of, lone_areas
+from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, Grid, Tile, counts, grid_of, lone_areas
 from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, map_marks, match_marks
-from planbook.drawing.lettering import width_of
+from planbook.solids.plane import box
 from planbook.units import LengthStyle
 
 A4 = (210.0, 297.0)
@@ -38,9 +40,10 @@ TABLOID = (279.4, 431.8)
 
 MARGIN = 8.0
 GAP = 9.0
-FOOT = BARS_HEIGHT + 2.5
+SAID = 4.2
+FOOT = BARS_HEIGHT + SAID + 3.0
 HEAD = 11.5
-_MAP = (30.0, BARS_HEIGHT)
+_MAP = (30.0, BARS_HEIGHT + SAID)
 _LEAST = (BARS_WIDTH + 1.0, 90.0)
 
 Kind = Literal["single", "shared", "tile"]
@@ -55,12 +58,13 @@ class PaperTooSmall(Exception):  # noqa: N818 - it reports what was asked for, n
 
     def __str__(self) -> str:
         paper = f"{self.width:g} x {self.height:g} mm with margins of {self.margin:g} mm"
-        return f"paper of {paper} is too small for stencils; {_LEAST[0]:g} x {_LEAST[1]:g} mm must be left inside"
+        needed = f"{_LEAST[0]:g} x {_LEAST[1]:g} mm must be left inside"
+        return f"paper of {paper} is too small for stencils; {needed}"
 
 
 @dataclass(frozen=True, slots=True)
 class StencilPage:
-    """A full page of stencils: its picture, which stencils are on it, and its row and column (from 1) if a tile."""
+    """A full page: its picture, the stencils on it by number, and its row and column (from 1) if a tile."""
 
     picture: Picture
     kind: Kind
@@ -97,7 +101,8 @@ def stencil_pages(
 ) -> tuple[StencilPage, ...]:
     """Every stencil on the fewest pages of a paper (width, height in mm), in the order of their numbers.
 
-    One that fits no page is cropped to its work and, if need be, tiled. Raises TooManyTiles and PaperTooSmall.
+    One that fits no page is cropped to its work and, if need be, tiled.
+    Raises TooManyTiles and PaperTooSmall.
     """
     sheet = _Paper(*paper, margin_mm, words, style)
     if sheet.body[0] < _LEAST[0] or sheet.tile[1] + HEAD + FOOT < _LEAST[1]:
@@ -119,7 +124,7 @@ def stencil_pages(
 def _blocks(art: StencilArt, sheet: _Paper) -> list[Block]:
     """The stencil in the ways in which it fits a page: upright, turned; cropped only if nothing else fits."""
     width, height = sheet.body
-    for each in (art, cropped(art)):
+    for each in (art, *crops(art, sheet.style)):
         fits = []
         for turned in (False, True):
             left, top, right, bottom = laid(each, turned).bounds
@@ -130,6 +135,12 @@ def _blocks(art: StencilArt, sheet: _Paper) -> list[Block]:
         if fits:
             return fits
     return []
+
+
+def crops(art: StencilArt, style: LengthStyle) -> list[StencilArt]:
+    """Ways to print less of the face, the gentlest first."""
+    step = 3.175 if style.unit == "in" else 1.0
+    return [cropped(art, around, axes, step) for around in (12.0, 4.0, 1.5) for axes in ("u", "v", "uv")]
 
 
 def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet: _Paper) -> StencilPage:
@@ -172,7 +183,7 @@ def _cutting_lines(block: Block, x: float, y: float, sheet: _Paper) -> list[Mark
 
 
 def _square(free: Sequence[Rect], sheet: _Paper) -> tuple[Mark, ...]:
-    """The check squares in the lowest free rectangle to the right that holds them; none where all are too small."""
+    """The check squares in the lowest free rectangle that holds them; none where all are too small."""
     width, height = sheet.body
     fits = []
     for left, top, right, bottom in free:
@@ -190,19 +201,14 @@ def _foot(drawn: Sequence[Mark], sheet: _Paper, width: float) -> tuple[Mark, ...
     """Bars, the sentence about them, and the key of the lines that are on the page."""
     x, y = sheet.margin, sheet.height - sheet.margin - BARS_HEIGHT
     beside = x + BARS_WIDTH + 5.0
-    marks: list[Mark] = list(check_bars((x, y)))
-    if width > 20:
-        said = instruction((beside, y - 1.5), width, sheet.words)
-        marks += said
-        below = y - 1.0 + 3.1 * len(said)
-        rows = max(1, int((sheet.height - sheet.margin - below) / 4.1))
-        marks += key((beside, below), width, rows, kinds_of(drawn), sheet.words)
-    return tuple(marks)
+    said = instruction((x, y - SAID), BARS_WIDTH, sheet.words)
+    rows = int((BARS_HEIGHT + SAID) / 4.1)
+    return (*said, *check_bars((x, y)), *key((beside, y - SAID), width, rows, layers_of(drawn), sheet.words))
 
 
 def _tiles(art: StencilArt, sheet: _Paper) -> list[StencilPage]:
     """A stencil in the fewest tiles: whole or cropped, upright or turned, whichever takes fewer."""
-    ways = [laid(each, turned) for each in (art, cropped(art)) for turned in (False, True)]
+    ways = [laid(each, turned) for each in (art, cropped(art, 12.0)) for turned in (False, True)]
     needed = [math.prod(counts(way.bounds, sheet.tile)) for way in ways]
     near = [way for way, n in zip(ways, needed, strict=True) if n <= min(2 * min(needed), MOST_TILES)]
     grids = [(grid_of(way, sheet.tile), way) for way in near or [ways[needed.index(min(needed))]]]
@@ -228,14 +234,33 @@ def _tile_page(
     art, m = paper.art, sheet.margin
     drawn = list(cut_to(figure.marks, tile))
     drawn += [mark for join in matches if tile in (join.first, join.second) for mark in match_marks(join)]
+    drawn += _tile_square(paper, tile, sheet)
     under, over = frame_marks(tile, grid, paper, drawn, sheet.words)
     placed = moved((*under, *drawn, *over), m - tile.box[0], m + HEAD - tile.box[1])
     foot = _foot(drawn, sheet, sheet.body[0] - BARS_WIDTH - _MAP[0] - 8.0)
     at = (sheet.width - m - _MAP[0], sheet.height - m - _MAP[1])
-    marks = (*_tile_head(paper, grid, tile, figure.notes, sheet), *placed, *foot, *map_marks(paper, grid, tile, at, _MAP))
+    marks = (
+        *_tile_head(paper, grid, tile, figure.notes, sheet),
+        *placed,
+        *foot,
+        *map_marks(paper, grid, tile, at, _MAP),
+    )
     alt = sheet.words.alt_tile.format(number=art.number, total=art.total, title=art.title, name=tile.name)
     where = (tile.row + 1, tile.column + 1)
-    return StencilPage(Picture(sheet.width, sheet.height, marks, alt), "tile", (art.number,), where, art.title)
+    return StencilPage(
+        Picture(sheet.width, sheet.height, marks, alt), "tile", (art.number,), where, art.title
+    )
+
+
+def _tile_square(paper: Laid, tile: Tile, sheet: _Paper) -> tuple[Mark, ...]:
+    """The check squares on the empty part of a tile, where there is one."""
+    left, top, right, bottom = tile.box
+    inner = box(left, top, right - left, bottom - top).offset(-OVERLAP - 1.0)
+    used = [paper.face, *ink_bands(paper, 3.0)]
+    spot = find_room(inner.minus(*used), rectangle((0, 0), SQUARE_IN + 1, SQUARE_HEIGHT), (right, bottom))
+    if spot is None:
+        return ()
+    return check_square((spot[0] - SQUARE_IN / 2, spot[1] - SQUARE_HEIGHT / 2 + 2.6), sheet.words)
 
 
 def _tile_head(paper: Laid, grid: Grid, tile: Tile, notes: Sequence[str], sheet: _Paper) -> tuple[Mark, ...]:

@@ -1,7 +1,7 @@
 """The pens, tints and layer names of stencils: thick lines for the blade, thin ones for everything else.
 
-Line widths are of the series of ISO 128-2 (0.13, 0.18, 0.25, 0.35 mm), thick to thin at least 2 to 1; centre lines
-are thin long-dash-dot lines.
+Line widths are of the series of ISO 128-2 (0.13, 0.18, 0.25, 0.35 mm), thick to thin nearly 2 to 1 or more;
+centre lines are thin long-dash-dot lines.
 """
 
 from planbook.drawing.marks import Pen
@@ -10,7 +10,7 @@ INK = "#1d1d1b"
 SOFT = "#6b6a64"
 
 CUT = Pen(0.35, INK)
-SAND = Pen(0.18, INK, (7.0, 1.5))
+SAND = Pen(0.18, INK, (5.0, 1.2))
 GUIDE = Pen(0.18, INK, (1.2, 1.2))
 EDGE = Pen(0.18, SOFT)
 TICK = Pen(0.18, INK)

@@ -13,7 +13,7 @@ _END_GRAIN = math.sin(math.radians(20))
 
 
 def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
-    """One stencil for each that was stuck on, by number; copies on alike faces of several pieces are printed once."""
+    """Every stencil stuck on, by number; one stuck on alike faces of several pieces is printed once."""
     alike: dict[object, list[Stuck]] = {}
     for stuck in timeline.stuck:
         alike.setdefault((stuck.stencil.name, _signature(stuck)), []).append(stuck)
@@ -62,7 +62,8 @@ def _meant(event: Event, group: list[Stuck]) -> bool:
 
 def _stuck_on(piece: Piece, stuck: Stuck) -> bool:
     return any(
-        s.stencil.name == stuck.stencil.name and s.at == stuck.at and s.piece == stuck.piece for s in piece.stuck
+        s.stencil.name == stuck.stencil.name and s.at == stuck.at and s.piece == stuck.piece
+        for s in piece.stuck
     )
 
 
@@ -84,7 +85,8 @@ def _lines(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtLine, ...]:
     kept = [
         line
         for line in found.values()
-        if not (line.use == "sand to" and line.name in cuts) and (line.use == "entry" or line.name not in entries)
+        if not (line.use == "sand to" and line.name in cuts)
+        and (line.use == "entry" or line.name not in entries)
     ]
     used = {line.name for line in kept}
     guides = [ArtLine(name, outline, "guide") for name, outline in stuck.lines.items() if name not in used]
@@ -119,7 +121,7 @@ def _holes(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtHole, ...]:
 def _regions(
     stuck: Stuck, pieces: tuple[str, ...], events: Iterable[Event], timeline: Timeline
 ) -> tuple[ArtRegion, ...]:
-    """The parts that the saw made of the face, as the simulation found them; a part sawn again gives way to its own."""
+    """The parts that the saw made of the face, as simulated; a part sawn again gives way to its own."""
     found: dict[str, ArtRegion] = {}
     for event in events:
         if event.operation.kind != "saw":

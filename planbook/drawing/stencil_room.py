@@ -33,17 +33,30 @@ class Label:
         """Height in mm."""
         return self.size * (LEADING * (len(self.lines) - 1) + _UP + _DOWN)
 
+    @property
+    def shape(self) -> Area:
+        """Its box with clear room around, about the origin."""
+        return rectangle((0, 0), self.width + 2 * CLEAR, self.height + 2 * CLEAR)
+
     def words(self, middle: Point, layer: str = "words") -> tuple[Words, ...]:
         """The words, centred about a point."""
         first = middle[1] - self.height / 2 + _UP * self.size
         return tuple(
-            Words((middle[0], first + i * LEADING * self.size), text, self.size, "middle", 0.0, self.bold, layer=layer)
+            Words(
+                (middle[0], first + i * LEADING * self.size),
+                text,
+                self.size,
+                "middle",
+                0.0,
+                self.bold,
+                layer=layer,
+            )
             for i, text in enumerate(self.lines)
         )
 
 
 def words_box(words: Words) -> Area:
-    """The box of a run of words, from its highest to its lowest letters; sure to hold it in the booklet's type."""
+    """The box of a run of words in the booklet's type, from its highest to its lowest letters."""
     width = width_of(words.text, words.size, words.bold)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[words.anchor]
     flat = box(left, -_UP * words.size, width, (_UP + _DOWN) * words.size)
@@ -56,7 +69,7 @@ def rectangle(middle: Point, width: float, height: float, angle: float = 0.0) ->
 
 
 def find_room(free: Area, shape: Area, near: Point, within: float = math.inf) -> Point | None:
-    """Where a shape drawn about the origin lies wholly in `free`, as near to a point as a grid of places tells.
+    """Where a shape drawn about the origin lies wholly in `free`, as near to a point as a grid of places has.
 
     Looks no further than `within` mm; None if there is no room.
     """
@@ -79,8 +92,17 @@ def _places(free: Area, shape: Area, near: Point) -> list[Point]:
         return []
     found = [near] if x0 <= near[0] <= x1 and y0 <= near[1] <= y1 else []
     reach = max(sr - sl, sb - st) * 2
-    close = (max(x0, near[0] - reach), min(x1, near[0] + reach), max(y0, near[1] - reach), min(y1, near[1] + reach))
+    close = (
+        max(x0, near[0] - reach),
+        min(x1, near[0] + reach),
+        max(y0, near[1] - reach),
+        min(y1, near[1] + reach),
+    )
     for a, b, c, d in ((x0, x1, y0, y1), close):
         if b >= a and d >= c:
-            found += [(a + (b - a) * i / _STEPS, c + (d - c) * j / _STEPS) for i in range(_STEPS + 1) for j in range(_STEPS + 1)]
+            found += [
+                (a + (b - a) * i / _STEPS, c + (d - c) * j / _STEPS)
+                for i in range(_STEPS + 1)
+                for j in range(_STEPS + 1)
+            ]
     return found

@@ -1,4 +1,4 @@
-"""Signs of stencils drawn about a point: the grain, which way is up, a blade's way in, a leader; not where they go."""
+"""Signs of stencils about a point: the grain, which way is up, a way in, a leader; not where they go."""
 
 import math
 from collections.abc import Callable, Iterator
@@ -23,16 +23,18 @@ class Sign:
 
 
 def grain_sign(degrees: float, length: float, text: str) -> Sign:
-    """A shaft with one barb at each end, on opposite sides, and its word in the middle; turned right from x."""
+    """A shaft with a barb at each end, on opposite sides, its word in the middle; turned right from x."""
     angle = (degrees + 90) % 180 - 90
-    if angle == -90:
-        angle = 90.0
     half, gap = length / 2, width_of(text, BODY) / 2 + 1.5
 
     def marks_at(middle: Point) -> tuple[Mark, ...]:
         turn = _turner(middle, angle)
         strokes = [
-            Stroke((turn(sign * (half - _BARB), sign * _LEAN), turn(sign * half, 0), turn(sign * gap, 0)), ARROW, "grain")
+            Stroke(
+                (turn(sign * (half - _BARB), sign * _LEAN), turn(sign * half, 0), turn(sign * gap, 0)),
+                ARROW,
+                "grain",
+            )
             for sign in (-1, 1)
         ]
         words = Words(turn(0, RISE * BODY), text, BODY, "middle", angle, layer="grain")
@@ -47,7 +49,9 @@ def end_grain_sign(text: str) -> Sign:
 
     def marks_at(middle: Point) -> tuple[Mark, ...]:
         x, y = middle[0] - width / 2 + 4, middle[1]
-        rings = [Stroke(circle_points((x - 0.3 * r, y), r), ARROW, "grain", closed=True) for r in (0.6, 1.8, 3.2)]
+        rings = [
+            Stroke(circle_points((x - 0.3 * r, y), r), ARROW, "grain", closed=True) for r in (0.6, 1.8, 3.2)
+        ]
         words = Words((x + 5, y + RISE * BODY), text, BODY, layer="grain")
         return (*rings, words)
 
@@ -56,14 +60,15 @@ def end_grain_sign(text: str) -> Sign:
 
 def up_sign(degrees: float, text: str) -> Sign:
     """A hollow arrow towards the top of the face, with the words beside it."""
-    width = 10.5 + width_of(text, SMALL)
+    beside = 5.5 if abs(math.cos(math.radians(degrees))) > 0.5 else 3.8
+    width = 2 * beside + width_of(text, SMALL)
 
     def marks_at(middle: Point) -> tuple[Mark, ...]:
-        x, y = middle[0] - width / 2 + 4.5, middle[1]
+        x, y = middle[0] - width / 2 + beside - 0.8, middle[1]
         turn = _turner((x, y), degrees)
         outline = ((-4, -1), (0.5, -1), (0.5, -2.4), (4.2, 0), (0.5, 2.4), (0.5, 1), (-4, 1))
         arrow = Stroke(tuple(turn(*p) for p in outline), ARROW, "words", closed=True)
-        return (arrow, Words((x + 5.5, y + RISE * SMALL), text, SMALL, layer="words"))
+        return (arrow, Words((x + beside, y + RISE * SMALL), text, SMALL, layer="words"))
 
     return Sign(rectangle((0, 0), width + 1, 9.5), marks_at)
 

@@ -18,8 +18,9 @@ class StencilWords:
 
     number: str = "{number} of {total}"
     stick_on: str = "Stick on: {piece}, {face}."
+    stick_on_each: str = "Stick on each: {face}."
     make: str = "Make {count}, one for each: {pieces}."
-    true_size: str = "True size (1 : 1)."
+    true_size: str = "True size (1:1)."
     faces: Mapping[str, str] = field(default_factory=_faces)
     and_more: str = "and {count} more"
     edge: str = "edge of the piece"
@@ -64,7 +65,7 @@ def plain(text: str, longest: int = 400) -> str:
 
 
 def broken(text: str, size: float, width: float, most: int = 3, bold: bool = False) -> tuple[str, ...]:
-    """The text in at most `most` lines of at most `width` mm; a word that is too long is broken, the rest cut off."""
+    """The text in at most `most` lines of `width` mm; words too long are broken, the rest is cut off."""
     lines: list[str] = []
     for word in plain(text).split(" "):
         joined = f"{lines[-1]} {word}" if lines else word

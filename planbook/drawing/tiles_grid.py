@@ -31,7 +31,7 @@ class TooManyTiles(Exception):  # noqa: N818 - it reports the design, not a fail
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """A tile: row and column from 0, and what it shows (left, top, right, bottom) of the drawing, overlap included."""
+    """A tile: row and column from 0, and the box of the drawing that it shows, overlap included."""
 
     row: int
     column: int
@@ -68,7 +68,7 @@ class Grid:
 
 
 def counts(extent: Box, size: tuple[float, float]) -> tuple[int, int]:
-    """Rows and columns that cover a box with tiles of a size; 1 mm is kept free all round for the line widths."""
+    """Rows and columns of tiles that cover a box; 1 mm is kept free all round for the widths of lines."""
     spans = (extent[3] - extent[1] + 2 * _ROOM, extent[2] - extent[0] + 2 * _ROOM)
     steps = (size[1] - OVERLAP, size[0] - OVERLAP)
     rows, columns = (max(1, math.ceil((s - OVERLAP) / t - 1e-9)) for s, t in zip(spans, steps, strict=True))

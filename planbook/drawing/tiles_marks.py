@@ -28,7 +28,7 @@ class Join:
 
 
 def cut_to(marks: Iterable[Mark], tile: Tile) -> tuple[Mark, ...]:
-    """The marks that lie on a tile; lines and tints are cut at its edge, words are on it wholly or not at all."""
+    """The marks that lie on a tile; lines and tints are cut at its edge, words are on it wholly or not."""
     area = tile.area
     return tuple(kept for mark in marks for kept in _cut(mark, tile.box, area))
 
@@ -37,7 +37,9 @@ def _cut(mark: Mark, frame: Box, area: Area) -> Iterator[Mark]:
     left, top, right, bottom = mark_box(mark)
     if left >= frame[0] and top >= frame[1] and right <= frame[2] and bottom <= frame[3]:
         yield mark
-    elif right < frame[0] or bottom < frame[1] or left > frame[2] or top > frame[3] or isinstance(mark, Words):
+    elif (
+        right < frame[0] or bottom < frame[1] or left > frame[2] or top > frame[3] or isinstance(mark, Words)
+    ):
         return
     elif isinstance(mark, Stroke):
         points = (*mark.points, mark.points[0]) if mark.closed else mark.points
@@ -59,7 +61,7 @@ def _filled(rings: tuple[Ring, ...]) -> Area:
 
 
 def joins(grid: Grid, paper: Laid) -> tuple[Join, ...]:
-    """Where match marks stand: two in the overlap of each pair of neighbours, clear of the lines where possible."""
+    """Where match marks stand: two in the overlap of each pair of neighbours, clear of lines if possible."""
     ink = [band for band in ink_bands(paper, 0.8) if not band.empty]
     taken = ink[0].plus(*ink[1:]) if ink else None
     found = []
@@ -92,11 +94,15 @@ def match_marks(join: Join) -> tuple[Mark, ...]:
     dark = (((x, y), (x, y - _HALF), (x + _HALF, y)), ((x, y), (x, y + _HALF), (x - _HALF, y)))
     away, base = _HALF + 1.0, 0.34 * _SIZE
     if join.upright:
-        names = (Words((x, y - away - 0.2), first.name, _SIZE, "middle", layer="match"),)
-        names += (Words((x, y + away + 0.7 * _SIZE), second.name, _SIZE, "middle", layer="match"),)
+        names = (
+            Words((x, y - away - 0.2), first.name, _SIZE, "middle", layer="match"),
+            Words((x, y + away + 0.7 * _SIZE), second.name, _SIZE, "middle", layer="match"),
+        )
     else:
-        names = (Words((x - away, y + base), first.name, _SIZE, "end", layer="match"),)
-        names += (Words((x + away, y + base), second.name, _SIZE, layer="match"),)
+        names = (
+            Words((x - away, y + base), first.name, _SIZE, "end", layer="match"),
+            Words((x + away, y + base), second.name, _SIZE, layer="match"),
+        )
     return (
         Fill(dark, INK, "match"),
         Stroke(diamond, THIN, "match", closed=True),
@@ -139,7 +145,7 @@ def _match_boxes(drawn: Iterable[Mark]) -> Iterator[Box]:
 
 
 def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[Mark]:
-    """Words along a strip, at the first of many places where nothing is crossed; left out if there is none."""
+    """Words along a strip, at the first of many places where nothing is crossed; none if there is none."""
     left, top, right, bottom = strip
     middle = ((left + right) / 2, (top + bottom) / 2)
     start, end = (top, bottom) if upright else (left, right)
@@ -162,7 +168,7 @@ def _ring(frame: Box) -> Ring:
 
 
 def map_marks(paper: Laid, grid: Grid, tile: Tile, at: Point, size: tuple[float, float]) -> tuple[Mark, ...]:
-    """The whole stencil made small, with its tiles; this one is dark. `at` is the upper left corner of the map."""
+    """The whole stencil made small, with its tiles, this one dark; `at` is the map's upper left corner."""
     boxes = [t.box for t in grid.tiles]
     left, top = min(b[0] for b in boxes), min(b[1] for b in boxes)
     right, bottom = max(b[2] for b in boxes), max(b[3] for b in boxes)
@@ -182,7 +188,10 @@ def map_marks(paper: Laid, grid: Grid, tile: Tile, at: Point, size: tuple[float,
     marks += [Stroke(tuple(small(p) for p in edge.points), EDGE, "map") for edge in paper.edges]
     marks += [Stroke(tuple(small(p) for p in run.points), Pen(0.18, INK), "map") for run in runs]
     for each in grid.tiles:
-        middle = small(((each.box[0] + each.box[2]) / 2, (each.box[1] + each.box[3]) / 2))
-        height = min(2.6, (each.box[3] - each.box[1]) * scale * 0.6, (each.box[2] - each.box[0]) * scale * 0.5)
-        marks.append(Words((middle[0], middle[1] + 0.34 * height), each.name, height, "middle", layer="map"))
+        height = min(
+            2.4, (each.box[3] - each.box[1]) * scale * 0.5, (each.box[2] - each.box[0]) * scale * 0.4
+        )
+        corner = small((each.box[0], each.box[1]))
+        at_corner = (corner[0] + 0.4, corner[1] + 0.85 * height)
+        marks.append(Words(at_corner, each.name, height, layer="map"))
     return tuple(marks)

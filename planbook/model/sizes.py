@@ -97,10 +97,11 @@ def in_order_of_need(
                 path.pop(name)
                 order[name] = None
             elif name in path:
-                circle = _circle(path, name) if len(circles) < MOST_CIRCLES else (next(reversed(path)),)
-                if len(circles) < MOST_CIRCLES and not caught.issuperset(circle):
-                    circles.append(circle)
-                caught.update(circle)
+                last = next(reversed(path))
+                if len(circles) < MOST_CIRCLES and not (name in caught and last in caught):
+                    circles.append(_circle(path, name))
+                    caught.update(circles[-1])
+                caught.add(last)
             elif name in needs and name not in order:
                 path[name] = None
                 pending.append((name, True))

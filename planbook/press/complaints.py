@@ -6,8 +6,8 @@ from contextlib import contextmanager
 
 FASTER = (
     "the library HarfBuzz-Subset is not installed, so fonts are embedded the slow way; "
-    "to install it: sudo apt install libharfbuzz-subset0 (Debian, Ubuntu), sudo dnf install harfbuzz (Fedora), "
-    "brew install harfbuzz (macOS)"
+    "to install it: sudo apt install libharfbuzz-subset0 (Debian, Ubuntu), sudo dnf install harfbuzz "
+    "(Fedora), brew install harfbuzz (macOS)"
 )
 _SLOW = "Using fontTools instead of HarfBuzz-Subset"
 _LONGEST = 300

@@ -14,7 +14,7 @@ HOW_TO_INSTALL = (
 )
 
 
-class MissingLibrary(Exception):
+class MissingLibrary(Exception):  # noqa: N818
     """A system library of the printer cannot be loaded; the message says which and how to install it."""
 
 
@@ -31,7 +31,5 @@ def printer() -> Any:
 def _message(reason: str) -> str:
     lines = [f"  {system}: {command}" for system, command in HOW_TO_INSTALL]
     first = reason.splitlines()[0] if reason else "nothing more"
-    return "\n".join(
-        ["the PDF printer needs the library Pango, which cannot be loaded here; to install it:", *lines]
-        + [f"(the system says: {first})"]
-    )
+    headline = "the PDF printer needs the library Pango, which cannot be loaded here; to install it:"
+    return "\n".join((headline, *lines, f"(the system says: {first})"))

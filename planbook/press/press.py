@@ -21,8 +21,8 @@ _CLOCK = "SOURCE_DATE_EPOCH"
 class Pressed:
     """A PDF and what is to be said about it.
 
-    `complaints` are the printer's own words, `refused` the addresses it was not given, `odd_pages` the numbers
-    (from 1) of pages of another size than asked for, `advice` what is missing on this machine to print faster.
+    `complaints` are the printer's own words, `refused` the addresses it was not given, `odd_pages` the
+    numbers (from 1) of pages of another size than asked for, `advice` what would make printing faster.
     """
 
     pdf: bytes

@@ -6,11 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.faces_merge import merged
 from planbook.solids.faces_mesh import Body, Floats, Ints, Mesh, components, surfaces, welded
 
-__all__ = ["Body", "Face", "Ring3", "planar_faces", "smooth_groups"]
+__all__ = ["Body", "Face", "Polygon3", "Ring3", "planar_faces", "smooth_groups"]
 
 Ring3 = tuple[tuple[float, float, float], ...]
+Polygon3 = tuple[Ring3, tuple[Ring3, ...]]
 
 FLAT_DEG = 0.05
 """Neighbouring triangles that bend less than this may lie in one plane."""
@@ -28,7 +30,7 @@ class Face:
     offset: float
     tag: int
     area: float
-    polygons: tuple[tuple[Ring3, tuple[Ring3, ...]], ...]
+    polygons: tuple[Polygon3, ...]
     triangles: tuple[int, ...]
 
 
@@ -102,7 +104,7 @@ def _face(mesh: Mesh, part: Ints) -> Face:
         offset=offset,
         tag=int(mesh.tag[largest]),
         area=float(weight.sum()),
-        polygons=_polygons(flat[weight > 0], np.stack([right, up, normal]), offset),
+        polygons=_polygons(flat[weight > 0], np.stack([right, up, normal]), offset, mesh.resolution),
         triangles=tuple(sorted(mesh.source[part].tolist())),
     )
 
@@ -115,11 +117,10 @@ def _axes(normal: Floats) -> tuple[Floats, Floats]:
     return right, np.cross(normal, right)
 
 
-def _polygons(flat: Floats, frame: Floats, offset: float) -> tuple[tuple[Ring3, tuple[Ring3, ...]], ...]:
+def _polygons(flat: Floats, frame: Floats, offset: float, grid: float) -> tuple[Polygon3, ...]:
     """Outlines of triangles (n,3,2) in the plane, put back into space."""
     if not len(flat):
         return ()
-    merged = shapely.normalize(shapely.coverage_union_all(shapely.polygons(flat)))
 
     def in_space(ring: shapely.LinearRing, anticlockwise: bool) -> Ring3:
         coords = shapely.get_coordinates(ring)[:-1]
@@ -130,6 +131,5 @@ def _polygons(flat: Floats, frame: Floats, offset: float) -> tuple[tuple[Ring3, 
 
     return tuple(
         (in_space(part.exterior, True), tuple(in_space(hole, False) for hole in part.interiors))
-        for part in shapely.get_parts(merged)
-        if part.geom_type == "Polygon"
+        for part in merged(shapely.polygons(flat), grid)
     )

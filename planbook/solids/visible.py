@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.faces_merge import merged
 from planbook.solids.faces_mesh import Body, Bools, Floats, Ints, components
 from planbook.solids.visible_chain import Polyline, chains, straightened
 from planbook.solids.visible_cross import crossings
@@ -36,6 +37,8 @@ __all__ = [
 Polygon2 = tuple[Polyline, tuple[Polyline, ...]]
 """Outer ring (counter-clockwise) and holes (clockwise), in mm; the first point is not repeated."""
 
+MOST_HIDDEN = 5_000
+"""A scene with more edges than this is past reading with all its hidden lines, and slow."""
 STRAIGHTEN = 1.5
 """Points this many resolutions from the straight line between their neighbours go."""
 FLAT = 0.9998
@@ -87,6 +90,7 @@ class Seen:
 def see(bodies: Sequence[Body], view: View, *, crease_deg: float = 25.0, hidden: bool = False) -> Seen:
     """What is seen of closed bodies; the earlier body wins where two faces lie in one place.
 
+    `hidden` adds the hidden lines; beyond `MOST_HIDDEN` edges only those of edges seen in part.
     Surfaces end where neighbouring triangles bend by `crease_deg` degrees or more, or where the tag changes.
     Raises ValueError for arrays that do not fit each other.
     """
@@ -94,7 +98,7 @@ def see(bodies: Sequence[Body], view: View, *, crease_deg: float = 25.0, hidden:
     if not len(scene.corners):
         return Seen((), (), (0.0, 0.0, 0.0, 0.0))
     scene = with_edges(scene, *crossings(scene))
-    if not hidden:
+    if not hidden or len(scene.ends) > MOST_HIDDEN:
         scene = only_edges(scene, ~covered(scene))
     plan = arrange(scene.ends, scene.grid)
     label = label_cells(scene, plan)
@@ -114,12 +118,10 @@ def _patches(bodies: Sequence[Body], scene: Scene, plan: Map, label: Ints, lines
     order = order[label[order] >= 0]
     cuts = np.flatnonzero(np.diff(part[order])) + 1
     for cells in np.split(order, cuts) if len(order) else []:
-        merged = (
-            plan.polygons[cells[0]] if len(cells) == 1 else shapely.coverage_union_all(plan.polygons[cells])
-        )
         surface = int(label[cells[0]])
-        areas[surface] = areas.get(surface, 0.0) + float(shapely.area(merged))
-        polygons.setdefault(surface, []).extend(_rings(merged, STRAIGHTEN * scene.grid))
+        areas[surface] = areas.get(surface, 0.0) + float(shapely.area(plan.polygons[cells]).sum())
+        shapes = merged(plan.polygons[cells], scene.grid)
+        polygons.setdefault(surface, []).extend(_rings(shapes, STRAIGHTEN * scene.grid))
     order = np.argsort(scene.surface, kind="stable")
     ends = np.searchsorted(
         scene.surface[order], np.array([(s, s + 1) for s in polygons]).reshape(-1, 2)
@@ -139,11 +141,10 @@ def _joined_cells(plan: Map, label: Ints, drawn: Bools) -> Ints:
     return components(len(label), one[same], two[same])
 
 
-def _rings(shape: shapely.Geometry, tolerance: float) -> list[Polygon2]:
-    """Polygons of a shape as points, straightened, in a fixed order."""
-    clean = shapely.normalize(shapely.simplify(shape, tolerance, preserve_topology=True))
+def _rings(shapes: list[shapely.Polygon], tolerance: float) -> list[Polygon2]:
+    """Points of polygons, straightened, from a fixed starting point."""
     found: list[Polygon2] = []
-    for polygon in shapely.get_parts(clean):
+    for polygon in shapely.normalize(shapely.simplify(shapes, tolerance, preserve_topology=True)):
         rings = [shapely.get_coordinates(ring)[:-1] + 0.0 for ring in shapely.get_rings(polygon)]
         outer, *holes = (tuple((u, v) for u, v in ring[::-1].tolist()) for ring in rings)
         found.append((outer, tuple(holes)))

@@ -6,7 +6,7 @@ import shapely
 from planbook.solids.faces_mesh import Floats, Ints
 from planbook.solids.visible_scene import Scene
 
-CHUNK = 20_000
+CHUNK = 10_000
 
 
 def nearest(scene: Scene, points: Floats) -> tuple[Ints, Floats]:

@@ -6,7 +6,7 @@ import shapely
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import Scene
 
-CHUNK = 4_000
+CHUNK = 1_000
 TOUCH = 1e-9
 """Two covered stretches this close (as a share of the edge) leave no gap between them."""
 

@@ -50,6 +50,9 @@ def dimensions(piece: Piece) -> Dimensions:
 
 def main_grain(piece: Piece) -> Vec3 | None:
     """The grain direction that most of a piece's wood has; None for a piece without any wood in it."""
+    grains = {member.grain for member in piece.members}
+    if len(grains) == 1:
+        return grains.pop()
     volumes: dict[Vec3, float] = {}
     for member, solid in member_solids(piece):
         volumes[member.grain] = volumes.get(member.grain, 0.0) + solid.volume

@@ -11,6 +11,8 @@ from planbook.workshop.pieces import member_solids, woods
 
 KEEP_LENGTH, KEEP_WIDTH = 100, 25
 """An offcut longer and wider than this, in mm, is worth keeping (common practice)."""
+KEEP_SHARE = 0.5
+"""An offcut that fills less than this of its box is a frame, a sickle or a heap of strips (our own limit)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +62,10 @@ def leftovers(timeline: Timeline) -> tuple[LeftoverRow, ...]:
     return tuple(_leftover(timeline, fate.piece, fate.ending) for fate in fates)
 
 
-def worth_keeping(size: Dimensions) -> bool:
-    """Whether an offcut is big enough for another job: its longest side over 100 mm, the next over 25 mm."""
+def worth_keeping(size: Dimensions, volume: float) -> bool:
+    """Whether an offcut is big enough for another job, and not just a frame or a thin curve in a big box."""
     longest, middle, _ = size.sides
-    return longest > KEEP_LENGTH and middle > KEEP_WIDTH
+    return longest > KEEP_LENGTH and middle > KEEP_WIDTH and volume >= KEEP_SHARE * float(size.volume)
 
 
 def kilograms(piece: Piece) -> float | None:
@@ -119,5 +121,5 @@ def _leftover(timeline: Timeline, piece: Piece, ending: Ending) -> LeftoverRow:
         woods=woods(piece),
         made_in=_first(timeline, piece.name)[1],
         ending=ending,
-        worth_keeping=worth_keeping(size),
+        worth_keeping=worth_keeping(size, piece.solid.volume),
     )

@@ -6,7 +6,6 @@ from planbook.takeoff.geometry import geometries
 from planbook.takeoff.records import CautionHere, Safety, StepSafety
 from planbook.takeoff.uses import SANDING, TABLED_AS, is_supply, is_tool, tool_kind
 from planbook.workshop import Event, Timeline
-from planbook.workshop.pieces import woods
 
 DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove", "dado")
 """Operations that make dust even where the build records no wood lost."""
@@ -41,7 +40,7 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
         operation=event.operation.kind,
         tools=[name for kind in tools for name in TABLED_AS.get(kind, (kind,))],
         supplies=products,
-        woods={wood for piece in pieces for wood in woods(piece)},
+        woods={member.wood for piece in pieces for member in piece.members},
         geometries=geometries(event, tools),
     )
 

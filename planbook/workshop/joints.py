@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from planbook.handbook import glue as glue_row
 from planbook.model import Supply
-from planbook.solids import AXES, Solid, Vec3
-from planbook.solids.frames import dot, negated, times
-from planbook.solids.solid import joined
+from planbook.solids import AXES, Frame, Solid, Vec3
+from planbook.solids.frames import X, Y, Z, dot, negated, times
+from planbook.solids.solid import SKIN, joined
 from planbook.text import Place
 from planbook.workshop.pieces import moved, settled
 from planbook.workshop.shop import Shop
@@ -29,13 +29,13 @@ def brought_together(
     placed = [pieces[0]]
     travelled = [0.0]
     for piece in pieces[1:]:
-        others = joined([p.solid for p in placed])
-        towards = way if dot(piece.solid.middle, way) < dot(others.middle, way) else negated(way)
-        far = travel(piece.solid, others, towards)
-        if far is None:
+        middle = sum(dot(p.solid.middle, way) * p.solid.volume for p in placed) / sum(p.solid.volume for p in placed)
+        towards = way if dot(piece.solid.middle, way) < middle else negated(way)
+        ways = [far for p in placed if (far := travel(piece.solid, p.solid, towards)) is not None]
+        if not ways:
             raise snag("faces-do-not-meet", place, shop.at.step, piece=piece.name, axis=axis)
-        placed.append(moved(piece, times(towards, far + SNUG)))
-        travelled.append(far)
+        placed.append(moved(piece, times(towards, min(ways) + SNUG)))
+        travelled.append(min(ways))
     return placed, travelled
 
 
@@ -43,10 +43,20 @@ def travel(mover: Solid, target: Solid, towards: Vec3) -> float | None:
     """How far a solid can move along a unit vector until it touches another, mm; None if it never does."""
     gap = -(mover.reach(towards) + target.reach(negated(towards)))
     if gap >= -SETTLE:
-        far = gap
-        if not mover.moved(times(towards, far + 1e-3)).meet(target).empty:
-            return far
+        back = _across(towards)
+        if mover.section(back, mover.reach(towards) - SKIN).touches(
+            target.section(back, -target.reach(negated(towards)) + SKIN)
+        ):
+            return gap
     return _travel_by_rays(mover, target, towards)
+
+
+def _across(normal: Vec3) -> Frame:
+    """A frame across an axis, so that both solids are seen from the same side."""
+    u = Y if abs(normal[0]) > 0.5 else X
+    v = Y if abs(normal[2]) > 0.5 else Z
+    # Right-handed or not does not matter here: both sections are taken in the same frame.
+    return Frame(u, v, normal)
 
 
 def _travel_by_rays(mover: Solid, target: Solid, towards: Vec3) -> float | None:

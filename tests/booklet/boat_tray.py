@@ -10,7 +10,6 @@ from planbook.booklet import (
     CautionRow,
     Edition,
     Fact,
-
     FitRow,
     Link,
     MarkRow,
@@ -66,7 +65,18 @@ NAMES = {
     "wall": "3/8 in",
     "blank": Markup('<a class="piece" href="#piece-1">blank</a>'),
 }
-PIECES = ("blank", "hull", "well core", "floor", "rim", "handle blank", "handle", "left cheek", "right cheek", "felt pad")
+PIECES = (
+    "blank",
+    "hull",
+    "well core",
+    "floor",
+    "rim",
+    "handle blank",
+    "handle",
+    "left cheek",
+    "right cheek",
+    "felt pad",
+)
 
 
 def boat_tray(edition: Edition, steps: int = 18, stencils: int = 5) -> Book:
@@ -81,7 +91,9 @@ def boat_tray(edition: Edition, steps: int = 18, stencils: int = 5) -> Book:
         sheet=edition.sheet,
         draft=edition.draft,
         cover=figure(boat(170, 120, 14, "The finished tray, seen from above the bow.")),
-        intro=prose_html("Made from offcuts, in two evenings. The shape forgives a hand that is new to the saw.", _of),
+        intro=prose_html(
+            "Made from offcuts, in two evenings. The shape forgives a hand that is new to the saw.", _of
+        ),
         facts=_facts(),
         ruler=figure(check_ruler()),
         marks=_marks(),
@@ -111,7 +123,9 @@ def boat(width: float, height: float, planks: int, alt: str, new: int = 3) -> Pi
     for n in range(planks, 0, -1):
         outer, shade = _oval(width, height, n / planks), 0xF2 - 6 * (n % 7)
         marks.append(Fill((outer,), f"#{shade:02x}{shade - 10:02x}{shade - 34:02x}", "wood"))
-        marks.append(Stroke(outer, _NEW if n == new else _LINE if n == planks else _FINE, "edge", closed=True))
+        marks.append(
+            Stroke(outer, _NEW if n == new else _LINE if n == planks else _FINE, "edge", closed=True)
+        )
     marks += [
         Stroke(((width * 0.78, height * 0.3), (width * 0.9, height * 0.1)), Pen(0.15), "leader"),
         Words((width * 0.9, height * 0.08), "rim", 3.2, "middle"),
@@ -124,7 +138,10 @@ def boat(width: float, height: float, planks: int, alt: str, new: int = 3) -> Pi
 def _oval(width: float, height: float, scale: float) -> tuple[tuple[float, float], ...]:
     turns = [2 * pi * k / 54 for k in range(54)]
     return tuple(
-        (width * (0.5 + 0.42 * scale * cos(a)), height * (0.5 + 0.4 * scale * sin(a) * (0.75 + 0.25 * cos(a))))
+        (
+            width * (0.5 + 0.42 * scale * cos(a)),
+            height * (0.5 + 0.4 * scale * sin(a) * (0.75 + 0.25 * cos(a))),
+        )
         for a in turns
     )
 
@@ -191,7 +208,14 @@ def _boards() -> tuple[BoardRow, ...]:
     return (
         BoardRow("3", "Hull boards", "black walnut", "13 × 6 1/4 × 1 in", "12 × 6 × 7/8 in", "1.69 board ft"),
         BoardRow("2", "Stripes", "sugar maple", "13 × 6 1/4 × 1/2 in", "12 × 6 × 7/16 in", "1.13 board ft"),
-        BoardRow("1", "Handle board", "sugar maple", "8 × 1 1/2 × 3/4 in", "7 1/2 × 1 1/4 × 5/8 in", "0.08 board ft"),
+        BoardRow(
+            "1",
+            "Handle board",
+            "sugar maple",
+            "8 × 1 1/2 × 3/4 in",
+            "7 1/2 × 1 1/4 × 5/8 in",
+            "0.08 board ft",
+        ),
     )
 
 
@@ -234,7 +258,9 @@ def _step(number: int) -> StepRow:
 
 def _fits() -> tuple[FitRow, ...]:
     return (
-        FitRow("handle in cheeks", "clearance, tightest at the foot", "0.010 to 0.030 in", "0.016 to 0.024 in"),
+        FitRow(
+            "handle in cheeks", "clearance, tightest at the foot", "0.010 to 0.030 in", "0.016 to 0.024 in"
+        ),
         FitRow("wall of the hull", "thickness", "at least 0.313 in", "0.371 in"),
         FitRow("floor in the well", "clearance", "0.000 to 0.020 in", "0.004 to 0.011 in"),
     )
@@ -250,7 +276,7 @@ def _stencil(edition: Edition, number: int, of: int) -> StencilRow:
         Words((BAR_LEFT, BAR_TOP - 3), "100 mm", 3.5),
         *(Stroke(tuple((x, y + 90 + 20 * k) for x, y in hull), _LINE, "cut", closed=True) for k in range(3)),
     )
-    page = Picture(sheet.width, sheet.height, marks, f"Stencil {number}: the outline of the hull at true size.")
+    page = Picture(
+        sheet.width, sheet.height, marks, f"Stencil {number}: the outline of the hull at true size."
+    )
     return StencilRow(f"stencil-{number}", f"Stencil {number} of {of}: outline of the hull", figure(page))
-
-

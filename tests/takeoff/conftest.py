@@ -34,7 +34,9 @@ def piece(
     **more: Any,
 ) -> Piece:
     solid = hi if isinstance(hi, Solid) else block((0.0, 0.0, 0.0), hi)
-    return Piece(name, solid, (Member(name, wood, AXES[grain], solid),), At(1, 1, PLACE), **more)
+    return Piece(
+        name, solid, (Member(name, wood, AXES[grain], solid, solid.bounds),), At(1, 1, PLACE), **more
+    )
 
 
 @dataclass

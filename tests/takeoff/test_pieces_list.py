@@ -104,7 +104,7 @@ def test_a_turned_piece_is_measured_along_its_grain(bench, make_piece):
     stick = make_piece("stick", (100, 20, 10))
     solid = stick.solid.turned(AXES["z"], 30.0)
     grain = (3**0.5 / 2, 0.5, 0.0)
-    turned = replace(stick, solid=solid, members=(Member("stick", "cherry", grain, solid),))
+    turned = replace(stick, solid=solid, members=(Member("stick", "cherry", grain, solid, solid.bounds),))
     bench.ends("part", turned)
     (row,) = piece_rows(bench.timeline())
     assert [float(x) for x in (row.final.length, row.final.width, row.final.thickness)] == pytest.approx(
@@ -115,7 +115,10 @@ def test_a_turned_piece_is_measured_along_its_grain(bench, make_piece):
 def test_a_laminated_piece_is_measured_along_the_grain_it_has_most_of(bench, make_piece):
     body = make_piece("panel", (100, 200, 30), grain="x")
     core, strip = block((0, 0, 0), (100, 180, 30)), block((0, 180, 0), (100, 200, 30))
-    members = (Member("a", "cherry", AXES["x"], core), Member("b", "black walnut", AXES["y"], strip))
+    members = (
+        Member("a", "cherry", AXES["x"], core, core.bounds),
+        Member("b", "black walnut", AXES["y"], strip, strip.bounds),
+    )
     laminated = replace(body, members=members)
     bench.ends("part", laminated)
     (row,) = piece_rows(bench.timeline())
@@ -126,7 +129,10 @@ def test_a_laminated_piece_is_measured_along_the_grain_it_has_most_of(bench, mak
 def test_a_laminated_piece_weighs_each_wood_by_its_own_density(make_piece):
     half = make_piece("panel", (1000, 100, 10))
     left, right = block((0, 0, 0), (500, 100, 10)), block((500, 0, 0), (1000, 100, 10))
-    members = (Member("a", "cherry", AXES["x"], left), Member("b", "black walnut", AXES["x"], right))
+    members = (
+        Member("a", "cherry", AXES["x"], left, left.bounds),
+        Member("b", "black walnut", AXES["x"], right, right.bounds),
+    )
     # Wood Handbook, Table 5-3b and Eq. 4-14: cherry 0.50, black walnut 0.55, each x 1.12 at 12 %
     assert kilograms(replace(half, members=members)) == pytest.approx(0.0005 * 560 + 0.0005 * 616)
 
@@ -144,6 +150,13 @@ def test_offcuts_worth_keeping(bench, make_piece, size, keep):
     bench.ends("left over", make_piece("offcut", size))
     (row,) = leftovers(bench.timeline())
     assert row.worth_keeping is keep
+
+
+def test_the_frame_round_a_sawn_out_shape_is_not_worth_keeping(bench, make_piece):
+    frame = block((0, 0, 0), (160, 64, 45)).minus(block((2, 2, 0), (158, 62, 45)))
+    bench.ends("left over", make_piece("frame", frame))
+    (row,) = leftovers(bench.timeline())
+    assert not row.worth_keeping
 
 
 def test_leftovers_come_largest_first_with_how_they_ended(box):

@@ -1,0 +1,65 @@
+"""The folders named on the command line, and the building of one of them with its refusals."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from planbook.cli.progress import telling
+from planbook.cli.refusal import Refusal, cannot
+
+if TYPE_CHECKING:
+    from planbook.booklet import Edition
+    from planbook.pipeline import Built
+
+FILES = ("design.toml", "steps.md")
+
+
+def folders_of(designs: Sequence[Path], *, apart: bool = False) -> tuple[Path, ...]:
+    """The folders of designs, each once; a file of a design stands for its folder.
+
+    With `apart`, no two may have the same name, since their booklets would too. Raises Refusal.
+    """
+    folders = tuple({_whole(folder): folder for folder in map(_folder, designs)}.values())
+    names: dict[str, Path] = {}
+    for folder in folders if apart else ():
+        other = names.setdefault(_whole(folder).name, folder)
+        if other != folder:
+            raise Refusal(f"`{other}` and `{folder}` would make booklets of the same name; build them apart")
+    return folders
+
+
+def build_one(folder: Path, edition: "Edition", out: Path, quiet: bool) -> "Built":
+    """Build the booklet of a design. Raises Refusal where the printer or the folder for it is not usable."""
+    from planbook.booklet import LayoutProblem
+    from planbook.drawing.stencil_pages import PaperTooSmall
+    from planbook.pipeline import build
+    from planbook.press import MissingLibrary
+
+    try:
+        with telling(str(folder), quiet) as progress:
+            return build(folder, edition, out, progress)
+    except BrokenPipeError:
+        raise
+    except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
+        raise Refusal(str(problem)) from None
+    except OSError as error:
+        raise cannot("cannot be written", error) from None
+
+
+def _folder(path: Path) -> Path:
+    try:
+        if path.is_dir():
+            return path
+        if path.is_file() and path.name in FILES:
+            return path.parent
+        what = "is not the folder of a design" if path.exists() else "does not exist"
+    except (OSError, ValueError):
+        what = "cannot be opened"
+    raise Refusal(f"`{path}` {what}")
+
+
+def _whole(folder: Path) -> Path:
+    try:
+        return folder.resolve()
+    except (OSError, RuntimeError):
+        return folder.absolute()

@@ -1,0 +1,126 @@
+"""The commands and their options; each hands over to the pipeline and shows what comes back."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from planbook import __version__
+from planbook.cli.refusal import Refusal
+
+if TYPE_CHECKING:
+    from planbook.cli.showing import Format
+
+EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
+
+_designs = click.argument(
+    "designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path)
+)
+_quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
+_format = click.option(
+    "--format",
+    "form",
+    type=click.Choice(("people", "lines", "json")),
+    default="people",
+    show_default=True,
+    help="How findings are printed: with excerpts, one on each line for editors, or as JSON.",
+)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]}, epilog=EXIT)
+@click.version_option(__version__, message="planbook %(version)s")
+def program() -> None:
+    """Compile a design for woodworkers, and the steps that make it, into a booklet with true-size stencils.
+
+    A design is a folder with design.toml and steps.md. Its steps are really carried out, on solids, and
+    everything in the booklet is read off that one build.
+    """
+
+
+@program.command(short_help="Start a new design in an empty folder.")
+@click.argument("folder", type=click.Path(path_type=Path))
+@_quiet
+def new(folder: Path, quiet: bool) -> None:
+    """Start a new design in FOLDER, which must be empty or not there yet."""
+    from planbook.cli.starting import start
+
+    written = start(folder)
+    if not quiet:
+        for path in written:
+            click.echo(f"wrote {path}")
+        click.echo(f"Now try: planbook check {folder}")
+
+
+@program.command(epilog=EXIT, short_help="Say what is wrong or doubtful in designs.")
+@_designs
+@_quiet
+@_format
+def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
+    """Carry out the steps of each DESIGN and say what is wrong or doubtful."""
+    from planbook.cli.designs import folders_of
+    from planbook.cli.progress import telling
+    from planbook.cli.showing import Report
+    from planbook.pipeline import check as check_design
+
+    report = Report(form, quiet)
+    for folder in folders_of(designs):
+        with telling(str(folder), quiet) as progress:
+            checked = check_design(folder, progress)
+        report.add(folder, checked.findings, checked.sources)
+    return report.end()
+
+
+@program.command(epilog=EXIT, short_help="Write the booklets of designs.")
+@_designs
+@click.option(
+    "--paper", type=click.Choice(("letter", "a4")), default="letter", show_default=True, help="The paper."
+)
+@click.option(
+    "--units", type=click.Choice(("in", "mm")), default="in", show_default=True, help="The units printed."
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path(),
+    show_default="this folder",
+    help="The folder for the booklets; it is made if it is not there.",
+)
+@click.option(
+    "--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page."
+)
+@_quiet
+@_format
+def build(
+    designs: tuple[Path, ...], paper: Any, units: Any, out: Path, draft: bool, quiet: bool, form: "Format"
+) -> int:
+    """Check each DESIGN and write its booklet as PDF."""
+    from planbook.booklet import Edition
+    from planbook.cli.designs import build_one, folders_of
+    from planbook.cli.showing import Report
+
+    edition = Edition(paper=paper, units=units, draft=draft)
+    report = Report(form, quiet)
+    for folder in folders_of(designs, apart=True):
+        built = build_one(folder, edition, out, quiet)
+        report.add(folder, built.findings, built.sources, built.files)
+    return report.end()
+
+
+@program.command(short_help="Say what a finding means.")
+@click.argument("code", required=False)
+def explain(code: str | None) -> None:
+    """Say what the finding with this CODE means and how it is mended; without CODE, list all of them."""
+    from planbook.cli.explaining import all_in_a_list, explained
+    from planbook.pipeline import all_kinds
+    from planbook.pipeline import explain as find
+    from planbook.units import near
+
+    if code is None:
+        click.echo(all_in_a_list(all_kinds()))
+        return
+    kind = find(code)
+    if kind is None:
+        guesses = near(code, [name for kind in all_kinds() for name in (kind.code, kind.name)])
+        hint = f"; did you mean {' or '.join(f'`{guess}`' for guess in guesses)}?" if guesses else ""
+        raise Refusal(f"there is no finding called `{code}`{hint}")
+    click.echo(explained(kind))

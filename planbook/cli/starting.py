@@ -1,0 +1,29 @@
+"""Starts a new design from the small one that comes with the program."""
+
+from importlib import resources
+from pathlib import Path
+
+from planbook.cli.refusal import Refusal, cannot
+
+FILES = ("design.toml", "steps.md")
+
+
+def start(folder: Path) -> tuple[Path, ...]:
+    """Copy the starting design into a folder and return the files written.
+
+    Raises Refusal if the folder is not empty or cannot be written.
+    """
+    texts = {name: resources.files("planbook.cli").joinpath("starter", name).read_bytes() for name in FILES}
+    try:
+        if folder.exists() and not folder.is_dir():
+            raise Refusal(f"`{folder}` is a file; a design needs a folder of its own")
+        if folder.exists() and any(folder.iterdir()):
+            raise Refusal(f"`{folder}` is not empty; nothing was written")
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, text in texts.items():
+            (folder / name).write_bytes(text)
+    except OSError as error:
+        raise cannot("cannot be written", error) from None
+    except ValueError:
+        raise Refusal(f"`{folder}` cannot be the name of a folder") from None
+    return tuple(folder / name for name in texts)

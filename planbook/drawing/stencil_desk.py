@@ -1,0 +1,102 @@
+"""Puts words and signs of a stencil where nothing is crossed, on it, beside or below it."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from planbook.drawing.marks import Mark, Point
+from planbook.drawing.stencil_art import Box, Laid
+from planbook.drawing.stencil_room import CLEAR, Label, find_room
+from planbook.drawing.stencil_signs import Sign, leader
+from planbook.drawing.stencil_words import StencilWords
+from planbook.solids import Area
+from planbook.units import LengthStyle
+
+_NEAR = 30.0
+
+
+@dataclass
+class Desk:
+    """The free room of a stencil and what has been put there.
+
+    `column` are words beside it with what they point at (and whether with a dot), `row` signs below it,
+    `notes` what is told in the caption. Without `beside`, nothing is put beside or below.
+    """
+
+    paper: Laid
+    words: StencilWords
+    style: LengthStyle
+    free: Area
+    beside: bool
+    marks: list[Mark] = field(default_factory=list)
+    boxes: list[Area] = field(default_factory=list)
+    column: list[tuple[Label, Point, bool]] = field(default_factory=list)
+    row: list[Sign] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+    def put(self, shape: Area, marks: Iterable[Mark]) -> None:
+        """Takes the room of a thing and keeps its marks."""
+        self.boxes.append(shape)
+        self.free = self.free.minus(shape)
+        self.marks.extend(marks)
+
+    def label(self, label: Label, near: Point, within: float = math.inf, area: Area | None = None) -> bool:
+        """Puts words near a point, in an area, if there is room."""
+        shape = label.shape
+        spot = find_room(self.free if area is None else self.free.meet(area), shape, near, within)
+        if spot is None:
+            return False
+        self.put(shape.moved(*spot), label.words(spot))
+        return True
+
+    def at_one_of(self, label: Label, spots: Iterable[Point]) -> bool:
+        """Puts words at the first of some places that is free."""
+        shape = label.shape
+        for spot in spots:
+            if shape.moved(*spot).within(self.free):
+                self.put(shape.moved(*spot), label.words(spot))
+                return True
+        return False
+
+    def led(self, label: Label, target: Point, dot: bool) -> None:
+        """Words away from what they name, with a leader: beside the stencil, or where there is room on it."""
+        if self.beside:
+            self.column.append((label, target, dot))
+            return
+        spot = find_room(self.free, label.shape, target)
+        if spot is None:
+            self.notes.append(self.words.also.format(names=" ".join(label.lines)))
+            return
+        side = 1 if target[0] > spot[0] else -1
+        end = (spot[0] + side * (label.width / 2 + 0.4), spot[1])
+        self.put(label.shape.moved(*spot), (*leader(target, end, dot), *label.words(spot)))
+
+    def sign(self, signs: Sequence[Sign], near: Point, area: Area) -> None:
+        """The largest of some signs with room close by in an area, else in it, else anywhere, else below."""
+        inside = self.free.meet(area)
+        for free, within in ((inside, _NEAR), (inside, math.inf), (self.free, math.inf)):
+            for sign in signs:
+                spot = find_room(free, sign.shape, near, within)
+                if spot is not None:
+                    self.put(sign.shape.moved(*spot), sign.marks_at(spot))
+                    return
+        if self.beside:
+            self.row.append(signs[-1])
+
+    def outside(self, exact: Box) -> list[Mark]:
+        """The words beside the stencil with their leaders, and the signs below it."""
+        marks: list[Mark] = []
+        y, x = exact[1], exact[2] + 8
+        for label, target, dot in sorted(self.column, key=lambda c: (c[1][1], c[1][0])):
+            y = max(y, target[1] - label.height / 2)
+            middle = (x + label.width / 2, y + label.height / 2)
+            elbow, end = (x - 3, middle[1]), (x - 0.6, middle[1])
+            marks += [*leader(target, elbow, dot), *leader(elbow, end, dot=False), *label.words(middle)]
+            y += label.height + 2 * CLEAR
+        low = max([exact[3], *(shape.bounds[3] for shape in self.boxes)])
+        left = exact[0]
+        for sign in self.row:
+            sl, st, sr, _ = sign.shape.bounds
+            marks += sign.marks_at((left - sl, low + 2 - st))
+            left += sr - sl + 3
+        return marks

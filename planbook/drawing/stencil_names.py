@@ -1,0 +1,210 @@
+"""What is written on a stencil: holes, regions, ways in, grain, way up, edges; the desk finds the places."""
+
+import math
+from fractions import Fraction
+
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Point, Stroke
+from planbook.drawing.stencil_art import ArtHole, ArtRegion, Laid
+from planbook.drawing.stencil_desk import Desk
+from planbook.drawing.stencil_pens import BODY, SMALL, THIN, TRIM
+from planbook.drawing.stencil_room import Label, rectangle
+from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, up_sign
+from planbook.drawing.stencil_words import StencilWords, broken, plain
+from planbook.solids import Area, Path
+from planbook.solids.plane import box
+from planbook.units import INCH_64, LengthStyle, is_exact, show_length, to_mm_text
+
+_SIZES = (3.6, 3.2, SMALL)
+_TAGGED_FROM = 7
+"""From this many holes on, holes get letters that are explained once."""
+_TAGS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_FAR = 45.0
+_COLUMN = 38.0
+_ARROW = 6.0
+
+
+def write_names(desk: Desk) -> None:
+    """Put every word and sign of the stencil; those that can stand in one place only come first."""
+    _away_from_edges(desk)
+    _holes(desk)
+    _regions(desk)
+    _entries(desk)
+    _signs(desk)
+    _edges(desk)
+
+
+def length_text(mm: float, style: LengthStyle) -> str:
+    """A length in the style; where that would round it, its millimetres and the fraction that is near."""
+    exact = Fraction(str(round(mm, 6)))
+    if is_exact(exact, style):
+        return show_length(exact, style)
+    metric = to_mm_text(exact, 2)
+    inch = INCH_64 if style.unit == "mm" else style
+    if is_exact(exact, inch):
+        return f"{metric} ({show_length(exact, inch)})"
+    return metric if style.unit == "mm" else f"{metric} (≈ {show_length(exact, style)})"
+
+
+def hole_text(hole: ArtHole, words: StencilWords, style: LengthStyle) -> str:
+    """Diameter and depth of a hole in words."""
+    diameter = length_text(hole.diameter, style)
+    if hole.depth is None:
+        return words.hole_through.format(diameter=diameter)
+    if hole.depth == 0:
+        return words.hole.format(diameter=diameter)
+    return words.hole_deep.format(diameter=diameter, depth=length_text(hole.depth, style))
+
+
+def entries_of(paper: Laid) -> list[Path]:
+    """The ways in for the blade."""
+    return [line.outline for line in paper.lines if line.use == "entry" and isinstance(line.outline, Path)]
+
+
+def _holes(desk: Desk) -> None:
+    holes = desk.paper.holes
+    texts = [hole_text(hole, desk.words, desk.style) for hole in holes]
+    kinds = list(dict.fromkeys(texts))
+    if len(holes) < _TAGGED_FROM or len(kinds) > len(_TAGS):
+        for hole, text in zip(holes, texts, strict=True):
+            _hole(desk, hole, Label((text,), SMALL))
+        return
+    for tag, kind in zip(_TAGS, kinds, strict=False):
+        desk.notes.append(desk.words.holes_like.format(tag=tag, count=texts.count(kind), hole=kind))
+        for hole, text in zip(holes, texts, strict=True):
+            if text == kind:
+                _hole(desk, hole, Label((tag,), BODY, bold=True))
+
+
+def _hole(desk: Desk, hole: ArtHole, label: Label) -> None:
+    (x, y), reach = hole.at, hole.diameter / 2 + 1.8
+    across, down = reach + label.width / 2, reach + label.height / 2
+    ways = ((1, -0.7), (1, 0.7), (-1, -0.7), (-1, 0.7), (0.3, -1.2), (0.3, 1.2))
+    if desk.at_one_of(label, ((x + dx * across, y + dy * down) for dx, dy in ways)):
+        return
+    if not desk.label(label, (x + across, y - down), within=across + 6):
+        rim = hole.diameter / 2 * math.sqrt(0.5)
+        desk.led(label, (x + rim, y - rim), dot=False)
+
+
+def _regions(desk: Desk) -> None:
+    for region in sorted(desk.paper.regions, key=lambda r: r.area.size):
+        text = plain(_region_text(region, desk.words), 80)
+        if not _inside(desk, region, text):
+            label = Label(broken(text, SMALL, _COLUMN), SMALL, bold=not region.waste)
+            desk.led(label, _dot_in(region.area), dot=True)
+
+
+def _region_text(region: ArtRegion, words: StencilWords) -> str:
+    if not region.waste:
+        return region.name
+    return words.waste if region.name == words.waste else words.waste_of.format(name=region.name)
+
+
+def _inside(desk: Desk, region: ArtRegion, text: str) -> bool:
+    left, _, right, _ = region.area.bounds
+    for size in _SIZES:
+        for share in (1.0, 0.5, 0.3):
+            width = max((right - left) * share - 2, 6.0)
+            if share < 1 and width > width_of(text, size, True):
+                continue
+            label = Label(broken(text, size, min(width, 70.0), 3, bold=True), size, bold=not region.waste)
+            whole = text.endswith("…") or not label.lines[-1].endswith("…")
+            if whole and desk.label(label, _middle(region.area), area=region.area):
+                return True
+    return False
+
+
+def _middle(area: Area) -> Point:
+    middle = area.centroid
+    return middle if area.holds(middle) else area.middle
+
+
+def _dot_in(area: Area) -> Point:
+    """A point of a region on the side where words stand beside the stencil, so that its leader is short."""
+    left, top, right, bottom = area.bounds
+    side = area.meet(box(right - 0.3 * (right - left), top, right - left, bottom - top))
+    return area.middle if side.empty else side.middle
+
+
+def _entries(desk: Desk) -> None:
+    for entry in entries_of(desk.paper):
+        near = entry.points[0] if len(entry.points) < 3 else entry.points[len(entry.points) // 2]
+        label = Label((desk.words.entry,), SMALL)
+        if not desk.label(label, near, within=_FAR):
+            desk.led(label, near, dot=False)
+
+
+def _signs(desk: Desk) -> None:
+    """The grain and the way up stand in the largest part that is kept, where they fit."""
+    paper, words = desk.paper, desk.words
+    kept = [region.area for region in paper.regions if not region.waste]
+    area = max(kept, key=lambda a: a.size) if kept else paper.face
+    if area.empty:
+        area = desk.free
+    near = (0.0, 0.0) if area.empty else _middle(area)
+    if paper.grain is None:
+        grain = [end_grain_sign(words.end_grain)]
+    else:
+        short = width_of(words.grain, BODY) + 14
+        grain = [grain_sign(paper.grain, short + more, words.grain) for more in (36, 20, 8, 0)]
+    desk.sign(grain, (near[0], near[1] + 12), area)
+    desk.sign([up_sign(paper.up, words.this_way_up)], (near[0], near[1] - 14), area)
+
+
+def _edges(desk: Desk) -> None:
+    """The words for the edge go close along its inside where they fit, or else below the stencil."""
+    paper = desk.paper
+    if not paper.edges:
+        return
+    left, _, _, bottom = paper.face.bounds
+    label = Label((desk.words.edge,), SMALL)
+    strip = paper.face.minus(paper.face.offset(-6.5)).minus(*(cut.band(13.0) for cut in crop_lines(paper)))
+    if desk.label(label, (left + label.width, bottom), area=strip) or not desk.beside:
+        return
+    points = [point for edge in paper.edges for point in edge.points]
+    low = max(y for _, y in points)
+    level = [x for x, y in points if abs(y - low) < 0.01]
+    spot = ((min(level) + max(level)) / 2, max(low, paper.bounds[3]) + 1.2 + label.height / 2)
+    desk.put(rectangle(spot, label.width, label.height), label.words(spot))
+
+
+def crop_lines(paper: Laid) -> tuple[Path, ...]:
+    """The sides of a cropped stencil's paper that are no edge of the piece."""
+    left, top, right, bottom = paper.face.bounds
+    ends = {
+        "left": ((left, top), (left, bottom)),
+        "right": ((right, top), (right, bottom)),
+        "above": ((left, top), (right, top)),
+        "below": ((left, bottom), (right, bottom)),
+    }
+    return tuple(Path(ends[paper.side(side)]) for side in paper.art.trimmed)
+
+
+def _away_from_edges(desk: Desk) -> None:
+    """A cropped stencil says how far the trimmed sides of its paper are from the edges of the piece."""
+    paper = desk.paper
+    desk.marks += [Stroke(path.points, TRIM, "frame") for path in crop_lines(paper)]
+    for name, distance in paper.art.away:
+        text = desk.words.edge_away.format(length=length_text(distance, desk.style))
+        side = paper.side(name)
+        if not desk.label(Label((text,), SMALL), _arrow_to(desk, side)):
+            desk.notes.append(text)
+
+
+def _arrow_to(desk: Desk, side: str) -> Point:
+    """A thin arrow to one side of the paper where nothing is crossed, and where its words are wanted."""
+    left, top, right, bottom = desk.paper.face.bounds
+    dx, dy = {"left": (-1, 0), "right": (1, 0), "above": (0, -1), "below": (0, 1)}[side]
+    shape = rectangle((0, 0), abs(dx) * _ARROW + 2.4, abs(dy) * _ARROW + 2.4)
+    for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9):
+        x, y = left + share * (right - left), top + share * (bottom - top)
+        tip = ({-1: left, 1: right}.get(dx, x), {-1: top, 1: bottom}.get(dy, y))
+        tail = (tip[0] - dx * _ARROW, tip[1] - dy * _ARROW)
+        middle = ((tail[0] + tip[0]) / 2 - dx * 1.3, (tail[1] + tip[1]) / 2 - dy * 1.3)
+        if shape.moved(*middle).within(desk.free):
+            wings = [(tip[0] - 2 * dx - s * dy, tip[1] - 2 * dy + s * dx) for s in (-1, 1)]
+            lines = ((tail, tip), (wings[0], tip, wings[1]))
+            desk.put(shape.moved(*middle), (Stroke(points, THIN, "frame") for points in lines))
+            return tail
+    return ((left + right) / 2, (top + bottom) / 2)

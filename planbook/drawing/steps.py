@@ -1,0 +1,91 @@
+"""Which event of a step is drawn, and the pictures of all steps; draws nothing itself."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from planbook.drawing.ink import Ink
+from planbook.drawing.marks import Picture
+from planbook.drawing.scene import shared_scales, step_picture
+from planbook.solids.frames import times
+from planbook.workshop import Event, Shown, Timeline
+
+WEIGHT = (
+    "saw",
+    "cut plugs",
+    "slice",
+    "glue up",
+    "glue",
+    "plug",
+    "assemble",
+    "shim",
+    "trim",
+    "bore",
+    "square",
+    "sand to line",
+    "dry fit",
+    "line",
+    "finish",
+    "round over",
+    "sand face",
+    "sand flush",
+    "mill",
+    "stick",
+    "peel",
+    "set aside",
+    "wait",
+    "discard",
+)
+"""What a step is about, first the operations that change most."""
+
+
+def step_pictures(timeline: Timeline, width_mm: float, height_mm: float, ink: Ink = "colour") -> dict[int, Picture]:
+    """The picture of every step that shows anything, by the step's number; mm of paper."""
+    chosen = [(step.number, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
+    events = [(number, event) for number, event in chosen if event is not None]
+    scales = shared_scales(timeline, [event for _, event in events], width_mm, height_mm)
+    found = {}
+    for (number, event), scale in zip(events, scales, strict=True):
+        picture = step_picture(timeline, event, width_mm, height_mm, ink, scale)
+        if picture.marks:
+            found[number] = picture
+    return found
+
+
+def drawn_event(events: Sequence[Event]) -> Event | None:
+    """The event a step's picture shows: the weightiest, joined with others of its kind in the step."""
+    showing = [event for event in events if event.show is not None and event.show.pieces]
+    if not showing:
+        return None
+    main = min(showing, key=lambda event: _weight(event.operation.kind))
+    alike = [event for event in showing if event.operation.kind == main.operation.kind]
+    return main if len(alike) == 1 else _joined(main, alike)
+
+
+def _weight(kind: str) -> int:
+    return WEIGHT.index(kind) if kind in WEIGHT else len(WEIGHT)
+
+
+def _joined(main: Event, alike: Sequence[Event]) -> Event:
+    """Several events in one picture: what a later one takes up again is not shown as it was before."""
+    assert main.show is not None
+    shown: list[Shown] = []
+    for number, event in enumerate(alike):
+        later = {piece.name for other in alike[number + 1 :] for piece in other.taken}
+        behind = len(alike) - number - 1 if later & {piece.name for piece in event.made} else 0
+        pieces = event.show.pieces if event.show else ()
+        shown += [_further(s, behind) for s in pieces if s.piece.name not in later]
+    names = {s.piece.name for s in shown}
+    cues = tuple(c for e in alike if e.show for c in e.show.cues if not c.piece or c.piece in names)
+    show = replace(main.show, pieces=tuple(_once(shown)), cues=cues)
+    taken = tuple({p.name: p for e in alike for p in e.taken}.values())
+    made = tuple({p.name: p for e in alike for p in e.made}.values())
+    return replace(main, show=show, taken=taken, made=made)
+
+
+def _further(shown: Shown, steps: int) -> Shown:
+    """A piece cut off earlier lies further away, so that the later ones do not hide it."""
+    return replace(shown, apart=times(shown.apart, 1 + steps)) if steps else shown
+
+
+def _once(shown: Iterable[Shown]) -> Iterable[Shown]:
+    return {s.piece.name: s for s in shown}.values()

@@ -1,0 +1,119 @@
+"""The whole way: a folder is read, built, reviewed, listed, drawn, composed and pressed. Prints nothing."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from planbook.model import Design
+from planbook.reader import read_design
+from planbook.review import review
+from planbook.text import Finding, Kind, Sources, in_order
+from planbook.workshop import Timeline
+from planbook.workshop.run import build as build_pieces
+
+if TYPE_CHECKING:
+    from planbook.booklet import Edition, Pictures, StencilPage
+
+Progress = Callable[[str], None]
+STEP_WIDTH, STEP_HEIGHT = 120.0, 95.0
+"""The room of a step's picture on the page, mm."""
+
+
+@dataclass(frozen=True, eq=False)
+class Checked:
+    """What a check found: findings, the source texts they speak of, and the build if there was one."""
+
+    findings: tuple[Finding, ...]
+    sources: Sources
+    design: Design | None = None
+    timeline: Timeline | None = None
+
+    @property
+    def stops(self) -> bool:
+        """True if no booklet may be printed (but for a draft)."""
+        return any(finding.stops for finding in self.findings)
+
+
+@dataclass(frozen=True, eq=False)
+class Built:
+    """What a build found and wrote."""
+
+    findings: tuple[Finding, ...]
+    sources: Sources
+    files: tuple[Path, ...] = ()
+
+
+def check(folder: Path, progress: Progress = lambda _: None) -> Checked:
+    """Read a design, build it on solids and review the build."""
+    progress("reading")
+    reading = read_design(folder)
+    if reading.design is None:
+        return Checked(reading.findings, reading.sources)
+    progress("building")
+    timeline = build_pieces(reading.design)
+    progress("reviewing")
+    findings = in_order((*reading.findings, *review(timeline)))
+    return Checked(findings, reading.sources, reading.design, timeline)
+
+
+def build(folder: Path, edition: "Edition", out: Path, progress: Progress = lambda _: None) -> Built:
+    """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
+
+    Raises MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
+    """
+    checked = check(folder, progress)
+    if checked.timeline is None or (checked.stops and not edition.draft):
+        return Built(checked.findings, checked.sources)
+    from planbook.press import press, write_whole
+
+    html = compose_book(checked.timeline, edition, progress)
+    progress("printing")
+    pressed = press(html, edition.paper_row)
+    path = out / f"{folder.resolve().name}-{edition.paper}-{edition.units}.pdf"
+    out.mkdir(parents=True, exist_ok=True)
+    write_whole(path, pressed.pdf)
+    return Built(checked.findings, checked.sources, (path,))
+
+
+def compose_book(timeline: Timeline, edition: "Edition", progress: Progress = lambda _: None) -> str:
+    """Lists, drawings and prose of a build as one HTML text, ready for the press."""
+    from planbook.booklet import compose, make_book
+    from planbook.takeoff import lists
+
+    progress("listing")
+    taken_off = lists(timeline)
+    progress("drawing")
+    pictures, pages = draw(timeline, edition)
+    progress("composing")
+    return compose(make_book(timeline, taken_off, pictures, pages, edition))
+
+
+def draw(timeline: Timeline, edition: "Edition") -> "tuple[Pictures, Sequence[StencilPage]]":
+    """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
+    from planbook.booklet import Pictures
+    from planbook.drawing.steps import step_pictures
+    from planbook.drawing.stencil_pages import MARGIN, stencil_pages
+    from planbook.drawing.stencil_read import stencil_arts
+    from planbook.drawing.stencil_words import StencilWords
+
+    sheet = edition.sheet
+    pictures = Pictures(steps=step_pictures(timeline, STEP_WIDTH, STEP_HEIGHT))
+    pages = stencil_pages(
+        stencil_arts(timeline), (sheet.width, sheet.height), MARGIN, StencilWords(), edition.style
+    )
+    return pictures, pages
+
+
+def all_kinds() -> tuple[Kind, ...]:
+    """Every kind of finding, by code."""
+    from planbook.reader.kinds import ALL
+    from planbook.review import kinds
+
+    return tuple(sorted((*ALL, *kinds()), key=lambda kind: kind.code))
+
+
+def explain(code: str) -> Kind | None:
+    """The kind of finding with this code or name, or None."""
+    wanted = code.strip().lower()
+    return next((k for k in all_kinds() if wanted in (k.code.lower(), k.name)), None)

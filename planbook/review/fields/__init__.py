@@ -1,0 +1,1 @@
+"""Rules about what is written in the block of an operation: its fields and the names in them."""

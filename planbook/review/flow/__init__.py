@@ -1,0 +1,1 @@
+"""Rules about the order of the work: pieces, stencils and boards that are there, used and used up."""

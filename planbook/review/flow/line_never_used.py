@@ -1,0 +1,59 @@
+"""A line or hole of a stencil that no operation works to; not one of a stencil that is not used at all."""
+
+from collections.abc import Iterable, Iterator
+
+from planbook.model import Operation, Stencil
+from planbook.review.pointing import texts
+from planbook.review.say import short
+from planbook.review.written import STICKING, fields_of, named
+from planbook.text import Finding, Kind, Severity
+from planbook.workshop import Timeline
+
+KIND = Kind(
+    "FLO12",
+    "line-never-used",
+    Severity.WARNING,
+    "A stencil has a line or a hole that no step works to.",
+    "It is printed on the sheet, and the reader would cut or bore it.",
+    '[stencils.front]\nlines = { outline = "arch", "way in" = "entry" }\n\n```saw\nlines = ["outline"]\n```',
+    '[stencils.front]\nlines = { outline = "arch", "way in" = "entry" }\n\n'
+    '```saw\nlines = ["outline"]\nentry = ["way in"]\n```',
+)
+
+
+def check(timeline: Timeline) -> Iterator[Finding]:
+    """Lines and holes that are not worked to, of stencils that are."""
+    for stencil in timeline.design.stencils.values():
+        works = [
+            op
+            for op in timeline.design.operations
+            if op.kind not in STICKING and stencil.name in named(op, "stencil")
+        ]
+        if not works:
+            continue
+        used = {name for op in works for name in _used(op, stencil, timeline)}
+        for noun, part in (*(("line", n) for n in stencil.lines), *(("hole", n) for n in stencil.holes)):
+            if part.name not in used:
+                headline = f"{noun} {short(part.name)} of stencil {short(stencil.name)} is never used"
+                label = "no step saws or sands to it" if noun == "line" else "no step bores it"
+                yield KIND.at(part.place, headline, label=label)
+
+
+def _used(operation: Operation, stencil: Stencil, timeline: Timeline) -> Iterable[str]:
+    """The lines and holes that an operation works to: those it names, or all that it takes by itself."""
+    fields = fields_of(operation)
+    for node in fields.values():
+        if node is not None:
+            yield from texts(node)
+    if "lines" in fields and fields["lines"] is None:
+        yield from (line.name for line in stencil.lines)
+    if "holes" in fields and fields["holes"] is None:
+        yield from _bored(operation, stencil, timeline)
+
+
+def _bored(operation: Operation, stencil: Stencil, timeline: Timeline) -> Iterable[str]:
+    """The holes that were bored; all of them where the operation was not carried out."""
+    for event in timeline.events:
+        if event.operation is operation:
+            return tuple(dict(event.settings).get("holes", ()))
+    return tuple(hole.name for hole in stencil.holes)

@@ -1,0 +1,1 @@
+"""Rules about wood and outlines: cuts, holes, joints, and the fits that were asked for."""

@@ -1,0 +1,1 @@
+"""Rules about tools and supplies that are listed."""

@@ -1,0 +1,1 @@
+"""Rules about the words of a step: names and lengths in its prose, its title, its instruction."""

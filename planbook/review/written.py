@@ -1,0 +1,54 @@
+"""What the operations of a design name as they are written, whether or not they could be carried out."""
+
+from collections.abc import Iterator
+
+from planbook.model import Design, Node, Operation
+from planbook.review.pointing import texts
+from planbook.workshop import Timeline
+from planbook.workshop.fields import specs
+from planbook.workshop.registry import operations
+
+STICKING = ("stick", "peel")
+"""Operations that handle a stencil but do not work to it."""
+
+
+def named(operation: Operation, what: str) -> set[str]:
+    """The names in the fields of one sort ("tool", "stencil"); all texts where the operation is unknown."""
+    kind = operations().get(operation.kind)
+    if kind is None:
+        return set(texts(operation.fields))
+    table = operation.fields.table()
+    nodes = [table[spec.name] for spec in specs(kind) if spec.what == what and spec.name in table]
+    return {text for node in nodes for text in texts(node)}
+
+
+def named_anywhere(design: Design, what: str) -> set[str]:
+    """The names in the fields of one sort of every operation."""
+    return {name for operation in design.operations for name in named(operation, what)}
+
+
+def fields_of(operation: Operation) -> dict[str, Node | None]:
+    """The fields that an operation may have, with what is written in them."""
+    kind = operations().get(operation.kind)
+    table = operation.fields.table()
+    return {spec.name: table.get(spec.name) for spec in specs(kind)} if kind else dict(table)
+
+
+def broken(timeline: Timeline) -> tuple[Operation, ...]:
+    """The operations that were not carried out."""
+    done = {(event.at.step, event.at.number) for event in timeline.events}
+    return tuple(op for op in timeline.design.operations if (op.step, op.number) not in done)
+
+
+def names_of_broken(timeline: Timeline) -> set[str]:
+    """Every name in an operation that was not carried out: nothing is known of these pieces."""
+    return {name for operation in broken(timeline) for name in _spelled(operation)}
+
+
+def _spelled(operation: Operation) -> Iterator[str]:
+    table = operation.fields.table()
+    pieces = [text for key in ("piece", "pieces") if key in table for text in texts(table[key])]
+    for text in texts(operation.fields):
+        yield text
+        if "*" in text:
+            yield from (text.replace("*", piece) for piece in pieces)

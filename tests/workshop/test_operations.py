@@ -1,0 +1,504 @@
+"""Every operation on a small design: what it takes, makes and loses, against volumes worked out by hand."""
+
+import math
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from planbook.reader import read_design
+from planbook.workshop import Event, Timeline
+from planbook.workshop.pieces import member_solids, woods
+from planbook.workshop.registry import operations
+from planbook.workshop.run import build
+
+DESIGN = """
+title = "Test block"
+version = "1.0"
+maker = "Saltmarsh Workshop"
+units = "mm"
+[sizes]
+long = "100 mm"
+[stock.maple]
+wood = "sugar maple"
+size = ["long", "20 mm", "60 mm"]
+grain = "x"
+[stock.cherry]
+wood = "black cherry"
+size = ["long", "20 mm", "60 mm"]
+at = ["0 mm", "20 mm", "0 mm"]
+grain = "x"
+[shapes.disc]
+kind = "circle"
+at = ["50 mm", "30 mm"]
+radius = "20 mm"
+[shapes.way]
+kind = "line"
+from = ["50 mm", "-5 mm"]
+to = ["50 mm", "10 mm"]
+[shapes.halves]
+kind = "line"
+from = ["60 mm", "-5 mm"]
+to = ["60 mm", "65 mm"]
+[stencils.round]
+title = "Round"
+face = "front"
+lines = { disc = "disc", way = "way", halves = "halves" }
+holes = { hole = { at = ["20 mm", "30 mm"], diameter = "10 mm" } }
+regions = { left = ["10 mm", "30 mm"], right = ["90 mm", "30 mm"] }
+[tools.saw]
+kind = "band saw"
+kerf = "1 mm"
+[tools.drill]
+kind = "drill"
+diameter = "10 mm"
+[tools.cutter]
+kind = "drill"
+diameter = "10 mm"
+kerf = "2 mm"
+[tools.board]
+kind = "hand sanding"
+[supplies.glue]
+kind = "glue"
+product = "PVA"
+[supplies.oil]
+kind = "finish"
+product = "danish oil"
+[supplies.felt]
+kind = "lining"
+product = "self-adhesive felt"
+"""
+
+MILL = '```mill\nboards = ["maple"]\n```\n'
+STICK = '```stick\npiece = "maple"\nstencil = "round"\n```\n'
+
+Run = Callable[..., Timeline]
+
+
+@pytest.fixture
+def run(tmp_path: Path) -> Run:
+    """Build the test design with these blocks, one step each."""
+
+    def build_blocks(*blocks: str) -> Timeline:
+        (tmp_path / "design.toml").write_text(DESIGN)
+        steps = "\n".join(f"## Step {n}\n\nDo it.\n\n{block}\n" for n, block in enumerate(blocks, 1))
+        (tmp_path / "steps.md").write_text(steps)
+        reading = read_design(tmp_path)
+        assert reading.design is not None, reading.findings
+        return build(reading.design)
+
+    return build_blocks
+
+
+def block(kind: str, body: str) -> str:
+    return f"```{kind}\n{body}\n```\n"
+
+
+def clean(timeline: Timeline) -> tuple[Event, ...]:
+    assert timeline.troubles == ()
+    return timeline.events
+
+
+def made(event: Event) -> dict[str, float]:
+    return {piece.name: piece.solid.volume for piece in event.made}
+
+
+def lost(event: Event) -> float:
+    return sum(loss.volume for loss in event.lost)
+
+
+def test_the_registry_finds_every_operation_of_the_first_set() -> None:
+    wanted = {
+        "mill",
+        "glue up",
+        "square",
+        "stick",
+        "peel",
+        "saw",
+        "slice",
+        "trim",
+        "bore",
+        "sand to line",
+        "sand face",
+        "sand flush",
+        "glue",
+        "cut plugs",
+        "plug",
+        "shim",
+        "round over",
+        "finish",
+        "line",
+        "wait",
+        "assemble",
+        "dry fit",
+        "set aside",
+        "discard",
+    }
+    assert wanted <= set(operations())
+    assert all(kind.__doc__ for kind in operations().values())
+
+
+def test_mill_brings_a_board_of_its_finished_size(run: Run) -> None:
+    (event,) = clean(run(MILL))
+    assert made(event) == {"maple": pytest.approx(100 * 20 * 60)}
+
+
+def test_glue_up_keeps_the_woods_and_measures_the_joint(run: Run) -> None:
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block("glue up", 'pieces = ["maple", "cherry"]\nglue = "glue"\nmakes = "blank"'),
+    )
+    event = clean(timeline)[1]
+    assert made(event)["blank"] == pytest.approx(100 * 40 * 60)
+    assert dict(event.settings)["mating area"] == pytest.approx(100 * 60)
+    assert sorted(woods(event.made[0])) == ["black cherry", "sugar maple"]
+    assert event.made[0].wet > event.start + event.hands_on + event.wait
+
+
+def test_square_takes_the_same_from_opposite_sides(run: Run) -> None:
+    event = clean(run(MILL, block("square", 'piece = "maple"\nto = ["90 mm", "18 mm", "60 mm"]')))[1]
+    assert made(event)["maple"] == pytest.approx(90 * 18 * 60)
+    lower, upper = event.made[0].solid.bounds
+    assert (lower, upper) == (pytest.approx((5, 1, 0)), pytest.approx((95, 19, 60)))
+    assert lost(event) == pytest.approx(100 * 20 * 60 - 90 * 18 * 60)
+
+
+@pytest.mark.parametrize(
+    ("side", "inner", "outer"), [("outside", 20, 21), ("inside", 19, 20), ("centre", 19.5, 20.5)]
+)
+def test_saw_takes_its_kerf_on_the_side_asked_for(run: Run, side: str, inner: float, outer: float) -> None:
+    body = (
+        f'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nkerf_side = "{side}"\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    event = clean(run(MILL, STICK, block("saw", body)))[2]
+    assert made(event)["disc"] == pytest.approx(math.pi * inner**2 * 20, rel=2e-3)
+    # The entry cut is 1 mm wide and goes from the lower edge to the outside of the kerf.
+    slit = (30 - outer) * 1 * 20
+    rim = 100 * 60 * 20 - math.pi * outer**2 * 20 - slit
+    assert made(event)["rim"] == pytest.approx(rim, rel=2e-3)
+    assert sum(made(event).values()) + lost(event) == pytest.approx(100 * 60 * 20, rel=1e-9)
+
+
+def test_saw_leaves_an_allowance(run: Run) -> None:
+    body = (
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nleave = "0.5 mm"\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    sand = 'piece = "disc"\nstencil = "round"\nlines = ["disc"]\ntool = "board"'
+    events = clean(run(MILL, STICK, block("saw", body), block("sand to line", sand)))
+    assert made(events[2])["disc"] == pytest.approx(math.pi * 20.5**2 * 20, rel=2e-3)
+    assert made(events[3])["disc"] == pytest.approx(math.pi * 20**2 * 20, rel=2e-3)
+    assert lost(events[3]) == pytest.approx(math.pi * (20.5**2 - 20**2) * 20, rel=2e-2)
+
+
+def test_saw_along_an_open_line_names_the_halves(run: Run) -> None:
+    body = (
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["halves"]\nkerf_side = "centre"\n'
+        'makes = { one = "left", two = "right" }'
+    )
+    event = clean(run(MILL, STICK, block("saw", body)))[2]
+    assert made(event) == {"one": pytest.approx(59.5 * 1200), "two": pytest.approx(39.5 * 1200)}
+
+
+def test_slice_and_trim_take_a_kerf(run: Run) -> None:
+    timeline = run(
+        MILL,
+        block(
+            "slice",
+            'piece = "maple"\nface = "back"\nthickness = "5 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }',
+        ),
+        block("trim", 'piece = "a"\nface = "left"\nblade = "saw"\ntake = "10 mm"\noffcut = "end"'),
+        block("trim", 'piece = "b"\nface = "top"\nblade = "saw"\nto = "50 mm"'),
+    )
+    _, slice_, first, second = clean(timeline)
+    assert made(slice_) == {"a": pytest.approx(5 * 6000), "b": pytest.approx(14 * 6000)}
+    assert lost(slice_) == pytest.approx(6000)
+    assert made(first) == {"a": pytest.approx(90 * 5 * 60), "end": pytest.approx(9 * 5 * 60)}
+    assert made(second) == {"b": pytest.approx(100 * 14 * 50)}
+    assert {loss.how for loss in second.lost} == {"kerf", "trim"}
+
+
+def test_an_operation_may_act_on_several_pieces(run: Run) -> None:
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block(
+            "slice",
+            'pieces = ["maple", "cherry"]\nface = "top"\nthickness = "10 mm"\nblade = "saw"\n'
+            'makes = { "* strip" = "layer", "* board" = "rest" }',
+        ),
+    )
+    event = clean(timeline)[1]
+    assert set(made(event)) == {"maple strip", "maple board", "cherry strip", "cherry board"}
+
+
+def test_bore_takes_the_drill_s_volume(run: Run) -> None:
+    through = block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"')
+    blind = block(
+        "bore", 'piece = "maple"\nface = "top"\nat = [["80 mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"'
+    )
+    events = clean(run(MILL, STICK, through, blind))
+    assert lost(events[2]) == pytest.approx(math.pi * 25 * 20, rel=1e-2)
+    assert lost(events[3]) == pytest.approx(math.pi * 25 * 15, rel=1e-2)
+    assert events[3].made[0].solid.genus == 1
+
+
+def test_sand_face_and_sand_flush_take_what_they_say(run: Run) -> None:
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block("sand face", 'piece = "cherry"\nfaces = ["top", "left"]\ntake = "0.5 mm"\ntool = "board"'),
+        block("glue up", 'pieces = ["maple", "cherry"]\nglue = "glue"\nmakes = "blank"'),
+        block("wait", 'dry = ["blank"]'),
+        block("sand flush", 'piece = "blank"\nfaces = ["top", "left"]\ntool = "board"'),
+    )
+    events = clean(timeline)
+    assert made(events[1])["cherry"] == pytest.approx(99.5 * 20 * 59.5)
+    assert made(events[4])["blank"] == pytest.approx(99.5 * 40 * 59.5)
+
+
+def test_glue_closes_the_kerf(run: Run) -> None:
+    timeline = run(
+        MILL,
+        block(
+            "slice",
+            'piece = "maple"\nface = "back"\nthickness = "5 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }',
+        ),
+        block("glue", 'pieces = ["b", "a"]\nalong = "y"\nglue = "glue"\nmakes = "board"'),
+    )
+    event = clean(timeline)[2]
+    assert event.made[0].solid.extent[1] == pytest.approx(19, abs=1e-5)
+    assert dict(event.settings)["mating area"] == pytest.approx(6000, rel=1e-6)
+    assert len(event.made[0].solid.parts) == 1
+
+
+def test_a_shim_fills_the_entry_cut(run: Run) -> None:
+    saw = (
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        STICK,
+        block("saw", saw),
+        block(
+            "slice",
+            'piece = "cherry"\nface = "back"\nthickness = "1 mm"\nblade = "saw"\nmakes = { strip = "layer", rest = "rest" }',
+        ),
+        block("shim", 'piece = "rim"\nstencil = "round"\nline = "way"\nshim = "strip"\nglue = "glue"'),
+    )
+    events = clean(timeline)
+    gain = made(events[4])["rim"] - made(events[2])["rim"]
+    assert gain == pytest.approx(1 * 20 * 9, rel=0.02)
+    assert events[4].made[0].solid.genus == 1
+    assert "black cherry" in woods(events[4].made[0])
+
+
+def test_plugs_are_cut_and_set(run: Run) -> None:
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block(
+            "cut plugs",
+            'piece = "cherry"\nface = "front"\nat = [["20 mm", "30 mm"]]\ndiameter = "10 mm"\ncutter = "cutter"\n'
+            'makes = ["knob"]\nrest = ["scrap"]',
+        ),
+        block(
+            "bore",
+            'piece = "maple"\nface = "top"\nat = [["50 mm", "10 mm"]]\ndepth = "5 mm"\ndrill = "drill"',
+        ),
+        block("plug", 'piece = "maple"\nplug = "knob"\nface = "top"\nat = ["50 mm", "10 mm"]\nglue = "glue"'),
+    )
+    events = clean(timeline)
+    assert made(events[1])["knob"] == pytest.approx(math.pi * 25 * 20, rel=1e-2)
+    assert lost(events[1]) == pytest.approx(math.pi * (49 - 25) * 20, rel=1e-2)
+    assert events[3].made[0].solid.extent[2] == pytest.approx(60 + 20 - 5, abs=1e-3)
+    assert dict(events[3].settings)["mating area"] == pytest.approx(math.pi * 25 + math.pi * 10 * 5, rel=2e-2)
+    assert dict((m.wood, m.grain) for m, _ in member_solids(events[3].made[0]))["black cherry"][
+        0
+    ] == pytest.approx(1)
+
+
+def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
+    hollow = block(
+        "saw",
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\n'
+        'makes = { disc = "inside", rim = "outside" }',
+    )
+    timeline = run(
+        MILL,
+        STICK,
+        block(
+            "bore",
+            'piece = "maple"\nface = "top"\nat = [["80 mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"',
+        ),
+        block("line", 'piece = "maple"\nlining = "felt"'),
+        hollow,
+        block("round over", 'piece = "disc"\nfaces = ["front"]\nradius = "2 mm"\ntool = "board"'),
+        block("finish", 'pieces = ["disc"]\nfinish = "oil"\ncoats = 2'),
+        block("wait", 'time = "1 h 30 min"'),
+    )
+    events = clean(timeline)
+    assert dict(events[3].settings)["area"] == pytest.approx(math.pi * 25, rel=1e-2)
+    assert {t.how for t in events[5].made[0].treated} >= {"sawn", "sanded"}
+    assert "finished" in {t.how for t in events[6].made[0].treated}
+    assert events[6].uses[0].amount == pytest.approx(2 * events[6].made[0].solid.surface / 1e6)
+    assert events[7].wait == 90
+
+
+def test_fates_tell_what_became_of_everything(run: Run) -> None:
+    slice_ = 'piece = "maple"\nface = "top"\nthickness = "10 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }'
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block("slice", slice_),
+        block("discard", 'pieces = ["a"]'),
+        block("set aside", 'pieces = ["b"]'),
+        block("assemble", 'pieces = ["cherry"]\nmoves = { cherry = ["5 mm", "0 mm", "0 mm"] }'),
+    )
+    assert {name: fate.ending for name, fate in timeline.fates.items()} == {
+        "cherry": "part",
+        "a": "discarded",
+        "b": "kept",
+    }
+    assert timeline.object[0].solid.bounds[0][0] == pytest.approx(5)
+
+
+def test_a_measurement_is_taken_at_that_moment(run: Run) -> None:
+    timeline = run(
+        MILL,
+        block("trim", 'piece = "maple"\nface = "left"\nblade = "saw"\ntake = "10 mm"'),
+        block("trim", 'piece = "maple"\nface = "top"\nblade = "saw"\nto = \'width of "maple" / 2\''),
+    )
+    assert clean(timeline)[2].made[0].solid.extent == pytest.approx((90, 20, 45))
+
+
+@pytest.mark.parametrize(
+    ("blocks", "kinds"),
+    [
+        (
+            (
+                block(
+                    "slice",
+                    'piece = "maple"\nface = "top"\nthickness = "1 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }',
+                ),
+                MILL,
+            ),
+            ["piece-not-made-yet"],
+        ),
+        (
+            (MILL, block("discard", 'pieces = ["maple"]'), block("discard", 'pieces = ["maple"]')),
+            ["piece-already-used"],
+        ),
+        ((MILL, block("discard", 'pieces = ["mable"]')), ["piece-unknown"]),
+        ((MILL, block("polish", "")), ["unknown-operation"]),
+        (
+            (MILL, block("trim", 'piece = "maple"\nface = "up"\nblade = "saw"\ntoo = "1 mm"')),
+            ["unknown-field", "wrong-choice"],
+        ),
+        (
+            (MILL, block("trim", 'piece = "maple"\nface = "top"\nblade = "saw"\nto = "long + 5 deg"')),
+            ["bad-formula"],
+        ),
+        (
+            (
+                MILL,
+                STICK,
+                block(
+                    "saw",
+                    'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nmakes = { a = "inside", b = "outside" }',
+                ),
+            ),
+            ["no-way-in"],
+        ),
+        (
+            (
+                MILL,
+                STICK,
+                block(
+                    "saw",
+                    'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["halves"]\nkerf_side = "centre"\nmakes = { a = "left" }',
+                ),
+            ),
+            ["part-without-name"],
+        ),
+        (
+            (
+                MILL,
+                block("saw", 'piece = "maple"\nstencil = "round"\nblade = "saw"\nmakes = { a = "inside" }'),
+            ),
+            ["stencil-not-stuck"],
+        ),
+        (
+            (
+                MILL,
+                STICK,
+                block("sand face", 'piece = "maple"\nfaces = ["front"]\ntake = "1 mm"\ntool = "board"'),
+                block("saw", 'piece = "maple"\nstencil = "round"\nblade = "saw"\nmakes = { a = "inside" }'),
+            ),
+            ["stencil-face-gone"],
+        ),
+        (
+            (
+                block("mill", 'boards = ["maple", "cherry"]'),
+                block("glue up", 'pieces = ["maple", "cherry"]\nglue = "glue"\nmakes = "blank"'),
+                block("discard", 'pieces = ["blank"]'),
+                block("mill", 'boards = ["maple"]'),
+            ),
+            ["piece-made-twice"],
+        ),
+        (
+            (
+                block("mill", 'boards = ["maple", "cherry"]'),
+                block("glue up", 'pieces = ["maple", "cherry"]\nglue = "glue"\nmakes = "blank"'),
+                block("square", 'piece = "blank"\nto = ["10 mm", "10 mm", "10 mm"]'),
+            ),
+            ["glue-still-wet"],
+        ),
+        (
+            (
+                MILL,
+                block("bore", 'piece = "maple"\nface = "front"\nat = [["500 mm", "0 mm"]]\ndrill = "drill"'),
+            ),
+            ["hole-misses"],
+        ),
+        (
+            (
+                MILL,
+                block("bore", 'piece = "maple"\nface = "front"\nat = [["2 mm", "30 mm"]]\ndrill = "drill"'),
+            ),
+            ["hole-breaks-out"],
+        ),
+        (
+            (
+                MILL,
+                block(
+                    "bore",
+                    'piece = "maple"\nface = "front"\nat = [["50 mm", "30 mm"]]\ndepth = "25 mm"\ndrill = "drill"',
+                ),
+            ),
+            ["hole-too-deep"],
+        ),
+    ],
+)
+def test_what_cannot_be_done_is_a_trouble(run: Run, blocks: tuple[str, ...], kinds: list[str]) -> None:
+    assert sorted(trouble.kind for trouble in run(*blocks).troubles) == sorted(kinds)
+
+
+def test_a_broken_piece_causes_no_cascade(run: Run) -> None:
+    timeline = run(
+        MILL,
+        block(
+            "slice",
+            'piece = "maple"\nface = "top"\nthickness = "70 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }',
+        ),
+        block("discard", 'pieces = ["a"]'),
+        block("sand face", 'piece = "b"\nfaces = ["top"]\ntake = "1 mm"\ntool = "board"'),
+        block("discard", 'pieces = ["maple"]'),
+    )
+    assert [trouble.kind for trouble in timeline.troubles] == ["cut-misses"]
+
+
+def test_the_same_design_builds_the_same_way_twice(run: Run) -> None:
+    one, two = (
+        run(MILL, STICK, block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"'))
+        for _ in range(2)
+    )
+    assert one.events[2].made[0].solid.mesh[0].tobytes() == two.events[2].made[0].solid.mesh[0].tobytes()
