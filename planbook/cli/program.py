@@ -13,9 +13,7 @@ if TYPE_CHECKING:
 
 EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
 
-_designs = click.argument(
-    "designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path)
-)
+_designs = click.argument("designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path))
 _quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
 _format = click.option(
     "--format",
@@ -72,12 +70,8 @@ def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
 
 @program.command(epilog=EXIT, short_help="Write the booklets of designs.")
 @_designs
-@click.option(
-    "--paper", type=click.Choice(("letter", "a4")), default="letter", show_default=True, help="The paper."
-)
-@click.option(
-    "--units", type=click.Choice(("in", "mm")), default="in", show_default=True, help="The units printed."
-)
+@click.option("--paper", type=click.Choice(("letter", "a4")), default="letter", show_default=True, help="The paper.")
+@click.option("--units", type=click.Choice(("in", "mm")), default="in", show_default=True, help="The units printed.")
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -85,9 +79,7 @@ def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
     show_default="this folder",
     help="The folder for the booklets; it is made if it is not there.",
 )
-@click.option(
-    "--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page."
-)
+@click.option("--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page.")
 @_quiet
 @_format
 def build(

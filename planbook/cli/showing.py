@@ -32,9 +32,7 @@ class Report:
     quiet: bool
     gathered: list[Finding] = field(default_factory=list)
 
-    def add(
-        self, folder: Path, findings: Sequence[Finding], sources: Sources, files: Iterable[Path] = ()
-    ) -> None:
+    def add(self, folder: Path, findings: Sequence[Finding], sources: Sources, files: Iterable[Path] = ()) -> None:
         """Show what was found in a design and which files were written; JSON waits for the end."""
         self.gathered.extend(findings)
         if self.form == "lines":

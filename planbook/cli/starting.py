@@ -24,6 +24,4 @@ def start(folder: Path) -> tuple[Path, ...]:
             (folder / name).write_bytes(text)
     except OSError as error:
         raise cannot("cannot be written", error) from None
-    except ValueError:
-        raise Refusal(f"`{folder}` cannot be the name of a folder") from None
     return tuple(folder / name for name in texts)

@@ -77,9 +77,7 @@ def _mean_planes(mesh: Mesh, label: Ints) -> tuple[Floats, Floats]:
     """Area-weighted unit normal (m,3) and offset (m,) per label."""
     count = len(label)
     weighted = mesh.areas[:, None] * mesh.normals
-    normal: Floats = np.stack([np.bincount(label, weighted[:, k], count) for k in range(3)], 1).astype(
-        np.float64
-    )
+    normal: Floats = np.stack([np.bincount(label, weighted[:, k], count) for k in range(3)], 1).astype(np.float64)
     length = np.linalg.norm(normal, axis=1)
     normal = normal / np.where(length > 0, length, 1.0)[:, None]
     middle = np.einsum("ij,ij->i", mesh.points[mesh.triangles].mean(axis=1), normal[label])

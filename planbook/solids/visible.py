@@ -123,9 +123,7 @@ def _patches(bodies: Sequence[Body], scene: Scene, plan: Map, label: Ints, lines
         shapes = merged(plan.polygons[cells], scene.grid)
         polygons.setdefault(surface, []).extend(_rings(shapes, STRAIGHTEN * scene.grid))
     order = np.argsort(scene.surface, kind="stable")
-    ends = np.searchsorted(
-        scene.surface[order], np.array([(s, s + 1) for s in polygons]).reshape(-1, 2)
-    ).tolist()
+    ends = np.searchsorted(scene.surface[order], np.array([(s, s + 1) for s in polygons]).reshape(-1, 2)).tolist()
     return tuple(
         _patch(bodies, scene, order[first:last], tuple(shapes), areas[surface])
         for (surface, shapes), (first, last) in zip(polygons.items(), ends, strict=True)
@@ -151,9 +149,7 @@ def _rings(shapes: list[shapely.Polygon], tolerance: float) -> list[Polygon2]:
     return found
 
 
-def _patch(
-    bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Polygon2, ...], area: float
-) -> Patch:
+def _patch(bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Polygon2, ...], area: float) -> Patch:
     """The patch of a surface, with means taken over `mine`, its triangles that face the eye."""
     weight = scene.area[mine]
     mean: Floats = weight @ scene.normals[mine]

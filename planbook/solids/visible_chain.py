@@ -27,9 +27,7 @@ def straightened(nodes: Floats, chain: Ints, tolerance: float) -> Polyline:
     if len(chain) > 3 and chain[0] == chain[-1]:
         corner = _sharpest(points[:-1])
         points = np.concatenate([points[corner:-1], points[: corner + 1]])
-    kept = shapely.get_coordinates(
-        shapely.simplify(shapely.linestrings(points), tolerance, preserve_topology=False)
-    )
+    kept = shapely.get_coordinates(shapely.simplify(shapely.linestrings(points), tolerance, preserve_topology=False))
     return tuple((u, v) for u, v in (kept + 0.0).tolist())
 
 

@@ -103,9 +103,7 @@ def _front_surfaces(scene: Scene, edge: Ints) -> Ints:
 
 def _borders(scene: Scene, sources: _Sources, sides: Ints, kind: Ints, owner: Ints) -> None:
     """Write kind and owner of the segments between two different surfaces."""
-    belongs = (_front_surfaces(scene, sources.edge)[:, :, None] == sides[sources.segment][:, None, :]).any(
-        axis=(1, 2)
-    )
+    belongs = (_front_surfaces(scene, sources.edge)[:, :, None] == sides[sources.segment][:, None, :]).any(axis=(1, 2))
     sources = sources.only(belongs)
     top = np.full(len(kind), -np.inf)
     np.maximum.at(top, sources.segment, sources.depth)
@@ -148,11 +146,7 @@ def _folds(scene: Scene, plan: Map, sources: _Sources, sides: Ints, kind: Ints, 
     triangle, top = nearest(scene, plan.middles()[segments])
     triangle, top = triangle[where], top[where]
     slack = np.where(triangle >= 0, scene.slack[triangle], 0.0)
-    seen = (
-        (triangle >= 0)
-        & (sources.depth >= top - slack)
-        & (own == scene.surface[triangle][:, None]).any(axis=1)
-    )
+    seen = (triangle >= 0) & (sources.depth >= top - slack) & (own == scene.surface[triangle][:, None]).any(axis=1)
     chosen = sources.only(seen)
     kind[chosen.segment] = scene.kind[chosen.edge]
     owner[chosen.segment] = scene.owner[chosen.edge]
@@ -162,9 +156,7 @@ def _behind(scene: Scene, plan: Map, sources: _Sources, kind: Ints, owner: Ints)
     """Write the hidden lines: edges behind what is seen, but none beside a sliver, which has its line."""
     thin = np.append(plan.widths < SLIVER * scene.grid, False)
     edge = scene.kind[sources.edge] < CROSSING
-    sources = sources.only(
-        edge & (kind[sources.segment] < 0) & ~thin[plan.cells[sources.segment]].any(axis=1)
-    )
+    sources = sources.only(edge & (kind[sources.segment] < 0) & ~thin[plan.cells[sources.segment]].any(axis=1))
     segments, where = np.unique(sources.segment, return_inverse=True)
     triangle, top = nearest(scene, plan.middles()[segments])
     slack = np.where(triangle >= 0, scene.slack[triangle], 0.0)

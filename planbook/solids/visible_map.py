@@ -48,9 +48,7 @@ def arrange(ends: Floats, grid: float) -> Map:
     polygons = shapely.get_parts(shapely.polygonize(pieces))
     cells = _sides(polygons, known, codes, grid)
     length = shapely.length(polygons)
-    return Map(
-        nodes, segments, cells, polygons, 2 * shapely.area(polygons) / np.where(length > 0, length, 1.0)
-    )
+    return Map(nodes, segments, cells, polygons, 2 * shapely.area(polygons) / np.where(length > 0, length, 1.0))
 
 
 def _node_keys(steps: Ints) -> Ints:

@@ -43,9 +43,7 @@ def stacked(seed: int, count: int) -> list[Body]:
     bodies: list[Body] = []
     everything = Manifold()
     while len(bodies) < count:
-        solid = Manifold.cube(tuple(10.0 * random.integers(1, 5, 3))).translate(
-            tuple(10.0 * random.integers(0, 6, 3))
-        )
+        solid = Manifold.cube(tuple(10.0 * random.integers(1, 5, 3))).translate(tuple(10.0 * random.integers(0, 6, 3)))
         if (everything ^ solid).volume() > 1e-9:
             continue
         everything += solid
@@ -62,9 +60,7 @@ def projected(bodies: list[Body], view: View) -> list[np.ndarray]:
 def weights(corner: np.ndarray, u: np.ndarray, v: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Barycentric coordinates of points in triangles (..., 3, 3)."""
     a, b, c = corner[..., 0, :], corner[..., 1, :], corner[..., 2, :]
-    twice = (b[..., 0] - a[..., 0]) * (c[..., 1] - a[..., 1]) - (b[..., 1] - a[..., 1]) * (
-        c[..., 0] - a[..., 0]
-    )
+    twice = (b[..., 0] - a[..., 0]) * (c[..., 1] - a[..., 1]) - (b[..., 1] - a[..., 1]) * (c[..., 0] - a[..., 0])
     one = ((u - a[..., 0]) * (c[..., 1] - a[..., 1]) - (v - a[..., 1]) * (c[..., 0] - a[..., 0])) / twice
     two = ((b[..., 0] - a[..., 0]) * (v - a[..., 1]) - (b[..., 1] - a[..., 1]) * (u - a[..., 0])) / twice
     return 1 - one - two, one, two
@@ -101,9 +97,7 @@ def length_by_sight_lines(bodies: list[Body], view: View, samples: int = 150) ->
     blockers = np.concatenate([shape[facing(shape)] for shape in shapes])
     share = (np.arange(samples) + 0.5) / samples
     total = 0.0
-    for start, end in (
-        edge for body, shape in zip(bodies, shapes, strict=True) for edge in features(body, shape)
-    ):
+    for start, end in (edge for body, shape in zip(bodies, shapes, strict=True) for edge in features(body, shape)):
         point = start + share[:, None] * (end - start)
         where = np.stack(weights(blockers, point[:, None, 0], point[:, None, 1]))
         over = np.einsum("kst,tk->st", where, blockers[:, :, 2]) > point[:, None, 2] + 1e-4

@@ -12,9 +12,7 @@ def frame(view: View) -> np.ndarray:
     return np.array([view.right, view.up, view.toward])
 
 
-@pytest.mark.parametrize(
-    "view", [isometric(2), isometric(1, above=False), looking(33, 12), orthographic("left")]
-)
+@pytest.mark.parametrize("view", [isometric(2), isometric(1, above=False), looking(33, 12), orthographic("left")])
 def test_a_view_is_a_right_handed_frame(view: View) -> None:
     axes = frame(view)
     assert np.allclose(axes @ axes.T, np.eye(3), atol=1e-15)

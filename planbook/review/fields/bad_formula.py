@@ -9,7 +9,7 @@ KIND = Kind(
     "OPE07",
     "bad-formula",
     Severity.ERROR,
-    "A formula in a block cannot be read, or comes to nothing: an unknown size, a piece that is not there, a division by zero.",
+    "A formula cannot be read or computed: an unknown size, a piece that is not there, a zero below.",
     "The build needs the value to go on.",
     'thickness = "2 * wal"',
     'thickness = "2 * wall"',
@@ -19,9 +19,7 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     names = tuple(filter(None, str(trouble.facts.get("near", "")).split(", ")))
     field = f"`{trouble.facts['field']}`, " if "field" in trouble.facts else ""
-    return Words(
-        f"in {field}{say.who(trouble)}, {trouble.facts['message']}", "cannot be computed", hint=meant(names)
-    )
+    return Words(f"in {field}{say.who(trouble)}, {trouble.facts['message']}", "cannot be computed", hint=meant(names))
 
 
 check = Told(KIND, ("bad-formula",), _words)

@@ -1,6 +1,6 @@
 """The drill of a block does not match the holes of its stencil."""
 
-from planbook.model.sizes import evaluate
+from planbook.review.lengths import length_of
 from planbook.review.rule import Told, Words
 from planbook.review.say import Say, known_note, short
 from planbook.text import Kind, Severity
@@ -12,17 +12,17 @@ KIND = Kind(
     Severity.ERROR,
     "A drill has another diameter than the holes it is to bore.",
     "The hole would be too wide or too narrow for what goes into it.",
-    '[tools.drill]\ndiameter = "8 mm"\n\n[stencils.front]\nholes = { peg = { at = ["10 mm", "10 mm"], diameter = "6 mm" } }',
-    '[tools.drill]\ndiameter = "6 mm"\n\n[stencils.front]\nholes = { peg = { at = ["10 mm", "10 mm"], diameter = "6 mm" } }',
+    '[tools.drill]\ndiameter = "8 mm"\n\n'
+    '[stencils.front]\nholes = { peg = { at = ["10 mm", "10 mm"], diameter = "6 mm" } }',
+    '[tools.drill]\ndiameter = "6 mm"\n\n'
+    '[stencils.front]\nholes = { peg = { at = ["10 mm", "10 mm"], diameter = "6 mm" } }',
 )
 
 
 def _words(trouble: Trouble, say: Say) -> Words:
     if trouble.kind == "no-hole-of-size":
         stencil, size = trouble.facts["stencil"], say.length(trouble.facts["diameter"])
-        headline = (
-            f"step {trouble.step} bores with a drill of {size}, but stencil {short(stencil)} has no such hole"
-        )
+        headline = f"step {trouble.step} bores with a drill of {size}, which stencil {short(stencil)} has no hole for"
         return Words(headline, f"a drill of {size}", _holes(stencil, say))
     asked, have = say.pair(trouble.facts["asked"], trouble.facts["diameter"])
     name = trouble.facts["hole"]
@@ -39,14 +39,11 @@ def _holes(stencil: str, say: Say) -> tuple[str, ...]:
 
 def _drills(diameter: float, say: Say) -> tuple[str, ...]:
     """Drills of the design that have the diameter."""
-    sizes = say.timeline.sizes
-    found = [
-        tool.name
-        for tool in say.timeline.design.tools.values()
-        if tool.kind == "drill"
-        and tool.diameter
-        and abs(float(evaluate(tool.diameter, sizes).value) - diameter) < 1e-6
-    ]
+    found = []
+    for tool in say.timeline.design.tools.values():
+        have = length_of(tool.diameter, say.timeline)
+        if tool.kind == "drill" and have is not None and abs(have - diameter) < 1e-6:
+            found.append(tool.name)
     return known_note("drills of that diameter", found)
 
 

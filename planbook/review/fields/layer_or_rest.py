@@ -19,7 +19,7 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     if trouble.kind == "region-unknown":
         region, known = trouble.facts["region"], trouble.facts["known"]
-        headline = f"step {trouble.step} slices off {short(region)}, but slicing makes only {name_list(known, 'and')}"
+        headline = f"step {trouble.step} slices off {short(region)}, but slicing makes {name_list(known, 'and')}"
         return Words(headline, "no such part", at=region)
     return Words(
         f"step {trouble.step} slices a piece in two, but does not name both the layer and the rest",

@@ -19,7 +19,7 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     close = trouble.facts["near"]
     return Words(
-        f"step {trouble.step} takes stencil {short(trouble.facts['stencil'])}, but the design has no stencil of that name",
+        f"step {trouble.step} takes stencil {short(trouble.facts['stencil'])}, which the design does not have",
         "no such stencil",
         () if close else known_note("stencils of the design", trouble.facts["known"]),
         meant(close),

@@ -19,7 +19,7 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     close = trouble.facts["near"]
     return Words(
-        f"step {trouble.step} takes supply {short(trouble.facts['supply'])}, but the design has no supply of that name",
+        f"step {trouble.step} takes supply {short(trouble.facts['supply'])}, which the design does not have",
         "no such supply",
         () if close else known_note("supplies of the design", trouble.facts["known"]),
         meant(close),

@@ -20,7 +20,7 @@ def _words(trouble: Trouble, say: Say) -> Words:
     name, kind, wanted = (trouble.facts[key] for key in ("tool", "kind", "wanted"))
     fit = [each.name for each in say.timeline.design.tools.values() if each.kind in wanted]
     return Words(
-        f"step {trouble.step} takes {short(name)}, which is of kind `{kind}`, where {name_list(wanted)} is needed",
+        f"step {trouble.step} takes {short(name)}, of kind `{kind}`, where {name_list(wanted)} is needed",
         f"kind `{kind}`",
         known_note("fit for it", fit),
     )

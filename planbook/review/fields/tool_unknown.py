@@ -19,7 +19,7 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     close = trouble.facts["near"]
     return Words(
-        f"step {trouble.step} takes tool {short(trouble.facts['tool'])}, but the design has no tool of that name",
+        f"step {trouble.step} takes tool {short(trouble.facts['tool'])}, which the design does not have",
         "no such tool",
         () if close else known_note("tools of the design", trouble.facts["known"]),
         meant(close),

@@ -10,7 +10,7 @@ KIND = Kind(
     "OPE04",
     "wrong-field",
     Severity.ERROR,
-    "A field of a block holds another sort of value than it takes: a number for a name, one length for a list.",
+    "A field of a block holds another sort of value than it takes, such as one length for a list.",
     "Only a value of the right sort can be read in one way.",
     'to = "80 mm"',
     'to = ["80 mm", "19 mm", "40 mm"]',

@@ -9,7 +9,7 @@ KIND = Kind(
     "OPE08",
     "wrong-quantity",
     Severity.ERROR,
-    "A formula comes to an angle, an area or a plain number where a length is wanted, or the other way round.",
+    "A formula comes to an angle, an area or a number where a length is wanted, or the other way round.",
     "No fence can be set to it.",
     'thickness = "wall * wall"',
     'thickness = "2 * wall"',

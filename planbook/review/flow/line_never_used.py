@@ -25,18 +25,19 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     """Lines and holes that are not worked to, of stencils that are."""
     for stencil in timeline.design.stencils.values():
         works = [
-            op
-            for op in timeline.design.operations
-            if op.kind not in STICKING and stencil.name in named(op, "stencil")
+            op for op in timeline.design.operations if op.kind not in STICKING and stencil.name in named(op, "stencil")
         ]
         if not works:
             continue
         used = {name for op in works for name in _used(op, stencil, timeline)}
-        for noun, part in (*(("line", n) for n in stencil.lines), *(("hole", n) for n in stencil.holes)):
-            if part.name not in used:
-                headline = f"{noun} {short(part.name)} of stencil {short(stencil.name)} is never used"
-                label = "no step saws or sands to it" if noun == "line" else "no step bores it"
-                yield KIND.at(part.place, headline, label=label)
+        for line in stencil.lines:
+            if line.name not in used:
+                headline = f"line {short(line.name)} of stencil {short(stencil.name)} is never used"
+                yield KIND.at(line.place, headline, label="no step saws or sands to it")
+        for hole in stencil.holes:
+            if hole.name not in used:
+                headline = f"hole {short(hole.name)} of stencil {short(stencil.name)} is never used"
+                yield KIND.at(hole.place, headline, label="no step bores it")
 
 
 def _used(operation: Operation, stencil: Stencil, timeline: Timeline) -> Iterable[str]:

@@ -1,4 +1,4 @@
-"""A piece lies on the bench at the end and belongs to nothing; not one that a broken operation may have taken."""
+"""A piece lies on the bench at the end and belongs to nothing; not one that a broken step may have meant."""
 
 from collections.abc import Iterator
 
@@ -32,12 +32,10 @@ def check(timeline: Timeline) -> Iterator[Finding]:
 
 def _finding(name: str, fate: Fate, say: Say) -> Finding:
     made, touched = say.timeline.pieces[name].at, fate.piece.at
-    worked = (
-        (f"last worked in step {touched.step} {say.title(touched.step)}",) if touched.step > made.step else ()
-    )
+    worked = (f"last worked in step {touched.step} {say.title(touched.step)}",) if touched.step > made.step else ()
     return KIND.at(
         narrowed(made.place, name, say.timeline.design),
-        f"{short(name)}, made in step {made.step}, is left over: no step uses it up, keeps it or throws it away",
+        f"{short(name)}, made in step {made.step}, is left over: nothing uses it, keeps it or throws it away",
         label="made here",
         notes=(f"it measures {say.box(fate.piece.solid.extent)}", *worked),
         hint=f'use it, or end with a `set aside` or `discard` block with `pieces = ["{name}"]`',

@@ -12,7 +12,7 @@ KIND = Kind(
     "FLO11",
     "stencil-for-nothing",
     Severity.WARNING,
-    "A stencil is stuck on, but nothing is sawn, sanded or bored to it before it is peeled off or the plan ends.",
+    "A stencil is stuck on, but no work is done to it before it is peeled off or the plan ends.",
     "A step is missing, or the stencil is.",
     '```stick\nstencil = "outline"\n```\n\n```peel\nstencil = "outline"\n```',
     '```stick\nstencil = "outline"\n```\n\n```saw\nstencil = "outline"\n```\n\n```peel\nstencil = "outline"\n```',

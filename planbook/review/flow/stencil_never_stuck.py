@@ -24,6 +24,4 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     for stencil in timeline.design.stencils.values():
         if stencil.name not in used:
             headline = f"stencil {short(stencil.name)} is never stuck on a piece"
-            yield KIND.at(
-                stencil.place, headline, label="printed for nothing", hint="use it in a step, or take it out"
-            )
+            yield KIND.at(stencil.place, headline, label="printed for nothing", hint="use it in a step, or take it out")

@@ -12,8 +12,7 @@ KIND = Kind(
     "A step works to a stencil that no earlier step has stuck on.",
     "There is no line on the wood to follow.",
     '```saw\npiece = "board"\nstencil = "outline"\n```',
-    '```stick\npiece = "board"\nstencil = "outline"\n```\n\n'
-    '```saw\npiece = "board"\nstencil = "outline"\n```',
+    '```stick\npiece = "board"\nstencil = "outline"\n```\n\n```saw\npiece = "board"\nstencil = "outline"\n```',
 )
 
 

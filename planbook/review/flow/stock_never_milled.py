@@ -24,6 +24,4 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     for board in timeline.design.stock.values():
         if board.name not in milled:
             headline = f"board {short(board.name)} is never milled"
-            yield KIND.at(
-                board.place, headline, label="bought for nothing", hint="mill it in a step, or take it out"
-            )
+            yield KIND.at(board.place, headline, label="bought for nothing", hint="mill it in a step, or take it out")

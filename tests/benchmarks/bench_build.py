@@ -1,0 +1,86 @@
+"""Measures one build of a design, phase by phase, and prints seconds and ratios. Run it by hand; it asserts nothing.
+
+    python tests/benchmarks/bench_build.py [DESIGN] [--paper a4] [--units mm] [--runs 3]
+"""
+
+import argparse
+import resource
+import statistics
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from planbook.booklet import Edition
+from planbook.drawing.scene import step_picture
+from planbook.drawing.steps import drawn_event
+from planbook.drawing.svg import svg
+from planbook.pipeline import STEP_HEIGHT, STEP_WIDTH, compose_book
+from planbook.press import press
+from planbook.reader import read_design
+from planbook.review import review
+from planbook.workshop import Timeline
+from planbook.workshop.run import build
+
+T = TypeVar("T")
+
+
+def timed(seconds: dict[str, list[float]], name: str, work: Callable[[], T]) -> T:
+    """Run something and note how long it took."""
+    start = time.perf_counter()
+    found = work()
+    seconds.setdefault(name, []).append(time.perf_counter() - start)
+    return found
+
+
+def pictures(timeline: Timeline) -> tuple[list[float], list[int]]:
+    """Seconds and bytes of every step picture, each drawn on its own."""
+    seconds, sizes = [], []
+    for step in timeline.design.steps:
+        event = drawn_event(timeline.of_step(step))
+        if event is not None:
+            start = time.perf_counter()
+            picture = step_picture(timeline, event, STEP_WIDTH, STEP_HEIGHT)
+            seconds.append(time.perf_counter() - start)
+            sizes.append(len(svg(picture)))
+    return seconds, sizes
+
+
+def main() -> None:
+    """Print the table."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("design", nargs="?", default="designs/curlew-box", type=Path)
+    parser.add_argument("--paper", default="a4")
+    parser.add_argument("--units", default="mm")
+    parser.add_argument("--runs", default=3, type=int)
+    options = parser.parse_args()
+    edition = Edition(options.paper, options.units)
+    seconds: dict[str, list[float]] = {}
+    for _ in range(options.runs):
+        start = time.perf_counter()
+        reading = timed(seconds, "read", lambda: read_design(options.design))
+        design = reading.design
+        assert design is not None, "the design does not read"
+        timeline = timed(seconds, "simulate", lambda design=design: build(design))
+        timed(seconds, "review", lambda timeline=timeline: review(timeline))
+        marks: list[tuple[str, float]] = []
+        html = compose_book(timeline, edition, lambda name, marks=marks: marks.append((name, time.perf_counter())))
+        marks.append(("", time.perf_counter()))
+        for (name, begun), (_, ended) in zip(marks, marks[1:], strict=False):
+            seconds.setdefault({"listing": "list", "drawing": "draw", "composing": "compose"}[name], []).append(
+                ended - begun
+            )
+        timed(seconds, "press", lambda html=html: press(html, edition.paper_row))
+        seconds.setdefault("total", []).append(time.perf_counter() - start)
+    middle = {name: statistics.median(values) for name, values in seconds.items()}
+    for name, value in middle.items():
+        print(f"{name:10} {value:7.3f} s")
+    print(f"total / press alone   {middle['total'] / middle['press']:.2f}")
+    drawn, sizes = pictures(timeline)
+    print(f"step pictures         {len(drawn)}, median {1000 * statistics.median(drawn):.0f} ms, "
+          f"slowest {1000 * max(drawn):.0f} ms, median {statistics.median(sizes) / 1000:.1f} kB")
+    print(f"peak memory           {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB")
+
+
+if __name__ == "__main__":
+    main()

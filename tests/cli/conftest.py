@@ -1,0 +1,89 @@
+"""Runs command lines in the test's own process, with a pipeline that finds what the test wants."""
+
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from planbook.cli.run import run
+from planbook.text import Finding, Kind, Place, Severity, Source
+
+ERROR = Kind("FLO02", "piece-already-used", Severity.ERROR, "A piece is used twice.", "It is gone.", "bad", "good")
+WARNING = Kind("SUP04", "tool-never-used", Severity.WARNING, "A tool idles.", "It costs money.", "bad", "good")
+
+
+@dataclass
+class Ran:
+    status: int
+    out: str
+    err: str
+
+
+@pytest.fixture
+def command(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
+    def runs(*args: Any) -> Ran:
+        status = run([str(arg) for arg in args])
+        caught = capsys.readouterr()
+        return Ran(status, caught.out, caught.err)
+
+    return runs
+
+
+@dataclass
+class FakePipeline:
+    """Stands in for planbook.pipeline: what it finds, and what it was asked."""
+
+    findings: list[Finding] = field(default_factory=list)
+    raises: BaseException | None = None
+    asked: list[tuple[Any, ...]] = field(default_factory=list)
+
+    def check(self, folder: Path, progress: Callable[[str], None]) -> Any:
+        self.asked.append(("check", folder))
+        progress("building")
+        return self._result()
+
+    def build(self, folder: Path, edition: Any, out: Path, progress: Callable[[str], None]) -> Any:
+        self.asked.append(("build", folder, edition, out))
+        return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
+
+    def all_kinds(self) -> tuple[Kind, ...]:
+        return (ERROR, WARNING)
+
+    def explain(self, code: str) -> Kind | None:
+        return next((kind for kind in self.all_kinds() if code in (kind.code, kind.name)), None)
+
+    def _result(self, files: tuple[Path, ...] = ()) -> Any:
+        if self.raises is not None:
+            raise self.raises
+        found = ModuleType("result")
+        sources = {"steps.md": Source("steps.md", "one\ntwo words\n")}
+        found.__dict__.update(findings=tuple(self.findings), sources=sources, files=files)
+        return found
+
+    def error(self, headline: str = "step 9 takes `left cheek`") -> None:
+        self.findings.append(ERROR.at(Place("steps.md", 2, 5, 5), headline, label="gone", hint="take another"))
+
+    def warning(self) -> None:
+        self.findings.append(WARNING.at(Place("steps.md", 1, 1, 3), "`rasp` is never used"))
+
+
+@pytest.fixture
+def pipeline(monkeypatch: pytest.MonkeyPatch) -> FakePipeline:
+    fake = FakePipeline()
+    module = ModuleType("planbook.pipeline")
+    for name in ("check", "build", "all_kinds", "explain"):
+        setattr(module, name, getattr(fake, name))
+    monkeypatch.setitem(sys.modules, "planbook.pipeline", module)
+    return fake
+
+
+@pytest.fixture
+def design(tmp_path: Path) -> Path:
+    folder = tmp_path / "box"
+    folder.mkdir()
+    (folder / "design.toml").touch()
+    return folder

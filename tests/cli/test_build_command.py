@@ -1,0 +1,69 @@
+"""`planbook build`: what it asks of the pipeline, what it prints, what it refuses."""
+
+import errno
+import os
+
+import pytest
+
+from planbook.booklet import LayoutProblem
+from planbook.drawing.stencil_pages import PaperTooSmall
+from planbook.press import MissingLibrary
+
+
+def test_the_edition_follows_the_options(command, pipeline, design, tmp_path):
+    out = tmp_path / "out"
+    ran = command("build", design, "--paper", "a4", "--units", "mm", "--draft", "--out", out)
+    assert ran.status == 0
+    (_, folder, edition, where) = pipeline.asked[0]
+    assert (folder, edition.paper, edition.units, edition.draft, where) == (design, "a4", "mm", True, out)
+    assert ran.out == f"{design}: nothing to mend\nwrote {out / 'box.pdf'}\n"
+
+
+def test_a_design_with_errors_makes_no_booklet(command, pipeline, design):
+    pipeline.error()
+    ran = command("build", design)
+    assert ran.status == 1
+    assert "wrote" not in ran.out
+
+
+def test_where_findings_are_for_machines_the_files_are_named_aside(command, pipeline, design, tmp_path):
+    ran = command("build", design, "--format", "json", "--out", tmp_path)
+    assert ran.out == "[]\n"
+    assert f"wrote {tmp_path / 'box.pdf'}" in ran.err
+
+
+def test_two_designs_of_the_same_name_are_refused(command, pipeline, design, tmp_path):
+    twin = tmp_path / "other" / "box"
+    twin.mkdir(parents=True)
+    ran = command("build", design, twin)
+    assert ran.status == 2
+    assert "booklets of the same name" in ran.err
+    assert pipeline.asked == []
+    assert command("check", design, twin).status == 0
+
+
+def test_a_design_named_twice_is_built_once(command, pipeline, design):
+    assert command("build", design, design).status == 0
+    assert len(pipeline.asked) == 1
+
+
+@pytest.mark.parametrize(
+    "problem",
+    [MissingLibrary("the printer needs Pango"), LayoutProblem("odd", "book.html", 3), PaperTooSmall(50, 50, 10)],
+)
+def test_what_the_printer_cannot_do_is_refused_with_its_own_words(command, pipeline, design, problem):
+    pipeline.raises = problem
+    ran = command("build", design)
+    assert (ran.status, ran.err) == (2, f"planbook: {problem}\n")
+
+
+def test_a_folder_that_cannot_be_written_is_named(command, pipeline, design):
+    pipeline.raises = OSError(errno.EACCES, os.strerror(errno.EACCES), "/plans/box.pdf")
+    ran = command("build", design)
+    assert (ran.status, ran.err) == (2, "planbook: `/plans/box.pdf` cannot be written: permission denied\n")
+
+
+def test_a_full_disk_without_a_name_is_one_sentence_too(command, pipeline, design):
+    pipeline.raises = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+    ran = command("build", design)
+    assert (ran.status, ran.err) == (2, "planbook: cannot be written: no space left on device\n")
