@@ -68,11 +68,7 @@ def where(art: StencilArt, words: StencilWords) -> str:
     """The face it is stuck on, and that it is true size."""
     face = words.face(art.face_name)
     each = len(art.pieces) > 1
-    said = (
-        words.stick_on_each.format(face=face)
-        if each
-        else words.stick_on.format(piece=named(art, words), face=face)
-    )
+    said = words.stick_on_each.format(face=face) if each else words.stick_on.format(piece=named(art, words), face=face)
     return f"{said} {words.true_size}"
 
 

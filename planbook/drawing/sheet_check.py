@@ -56,9 +56,7 @@ def check_square(at: Point, words: StencilWords) -> tuple[Mark, ...]:
 
 
 def _square(x: float, low: float, side: float) -> Stroke:
-    return Stroke(
-        ((x, low), (x + side, low), (x + side, low - side), (x, low - side)), CHECK, "check", closed=True
-    )
+    return Stroke(((x, low), (x + side, low), (x + side, low - side), (x, low - side)), CHECK, "check", closed=True)
 
 
 def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ...]:

@@ -117,8 +117,7 @@ def laid(art: StencilArt, turned: bool = False) -> Laid:
 
     swap: dict[Side, Side] = {"left": "right", "right": "left"}
     lines = tuple(
-        replace(line, outline=outline(line.outline), side=swap.get(line.side, line.side))
-        for line in art.lines
+        replace(line, outline=outline(line.outline), side=swap.get(line.side, line.side)) for line in art.lines
     )
     edges = art.edges if art.edges is not None else outlines_of(art.face)
     quarter = 90.0 if turned else 0.0

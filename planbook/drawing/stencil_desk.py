@@ -12,12 +12,12 @@ from planbook.drawing.stencil_words import StencilWords
 from planbook.solids import Area
 from planbook.units import LengthStyle
 
-_NEAR = 30.0
+_NEAR, _CLOSE = 30.0, 25.0
 
 
 @dataclass
 class Desk:
-    """The free room of a stencil and what has been put there.
+    """The free room of a stencil, on the piece and (`outer`) on paper off the piece, and what has been put there.
 
     `column` are words beside it with what they point at (and whether with a dot), `row` signs below it,
     `notes` what is told in the caption. Without `beside`, nothing is put beside or below.
@@ -27,6 +27,7 @@ class Desk:
     words: StencilWords
     style: LengthStyle
     free: Area
+    outer: Area
     beside: bool
     marks: list[Mark] = field(default_factory=list)
     boxes: list[Area] = field(default_factory=list)
@@ -37,7 +38,7 @@ class Desk:
     def put(self, shape: Area, marks: Iterable[Mark]) -> None:
         """Takes the room of a thing and keeps its marks."""
         self.boxes.append(shape)
-        self.free = self.free.minus(shape)
+        self.free, self.outer = self.free.minus(shape), self.outer.minus(shape)
         self.marks.extend(marks)
 
     def label(self, label: Label, near: Point, within: float = math.inf, area: Area | None = None) -> bool:
@@ -59,22 +60,24 @@ class Desk:
         return False
 
     def led(self, label: Label, target: Point, dot: bool) -> None:
-        """Words away from what they name, with a leader: beside the stencil, or where there is room on it."""
-        if self.beside:
+        """Words away from what they name, with a leader: close by, beside the stencil, or anywhere on it."""
+        close = label.width / 2 + _CLOSE
+        spot = find_room(self.outer, label.shape, target, close) or find_room(self.free, label.shape, target, close)
+        if spot is None and self.beside:
             self.column.append((label, target, dot))
             return
-        spot = find_room(self.free, label.shape, target)
+        spot = spot or find_room(self.free, label.shape, target)
         if spot is None:
             self.notes.append(self.words.also.format(names=" ".join(label.lines)))
             return
-        side = 1 if target[0] > spot[0] else -1
-        end = (spot[0] + side * (label.width / 2 + 0.4), spot[1])
+        end = _rim(label, spot, target)
         self.put(label.shape.moved(*spot), (*leader(target, end, dot), *label.words(spot)))
 
     def sign(self, signs: Sequence[Sign], near: Point, area: Area) -> None:
         """The largest of some signs with room close by in an area, else in it, else anywhere, else below."""
         inside = self.free.meet(area)
-        for free, within in ((inside, _NEAR), (inside, math.inf), (self.free, math.inf)):
+        places = ((inside, _NEAR), (inside, math.inf), (self.free, math.inf), (self.outer, math.inf))
+        for free, within in places:
             for sign in signs:
                 spot = find_room(free, sign.shape, near, within)
                 if spot is not None:
@@ -100,3 +103,12 @@ class Desk:
             marks += sign.marks_at((left - sl, low + 2 - st))
             left += sr - sl + 3
         return marks
+
+
+def _rim(label: Label, spot: Point, target: Point) -> Point:
+    """Where a leader from a target meets the box of words about a spot: the middle of the side it comes to."""
+    dx, dy = target[0] - spot[0], target[1] - spot[1]
+    wide, high = label.width / 2 + 0.4, label.height / 2 + 0.2
+    if abs(dx) * high > abs(dy) * wide:
+        return (spot[0] + math.copysign(wide, dx), spot[1])
+    return (spot[0], spot[1] + math.copysign(high, dy))

@@ -34,15 +34,15 @@ def draw_figure(
     `room` limits the words to an area (that of tiles). Words that find no room on the stencil go beside it,
     with leaders, or are told in the notes if `beside` is False.
     """
-    free = _free(paper) if room is None else _free(paper).meet(room)
-    desk = Desk(paper, words, style, free, beside)
+    free, outer = _free(paper)
+    if room is not None:
+        free, outer = free.meet(room), outer.meet(room)
+    desk = Desk(paper, words, style, free, outer, beside)
     write_names(desk)
     exact = paper.bounds
     arrows = [arrow for run in entries_of(paper) for arrow in entry_arrows(run, paper.face)]
     marks = (*_waste(desk), *line_marks(paper), *arrows, *desk.marks, *desk.outside(exact))
-    return Figure(
-        marks, exact, joined_boxes([exact, *map(mark_box, marks)]), tuple(dict.fromkeys(desk.notes))
-    )
+    return Figure(marks, exact, joined_boxes([exact, *map(mark_box, marks)]), tuple(dict.fromkeys(desk.notes)))
 
 
 def _waste(desk: Desk) -> Iterator[Mark]:
@@ -74,13 +74,14 @@ def ink_bands(paper: Laid, clear: float) -> list[Area]:
     return bands
 
 
-def _free(paper: Laid) -> Area:
-    """The face without everything drawn on it."""
+def _free(paper: Laid) -> tuple[Area, Area]:
+    """The face, and the paper around it, without everything drawn there."""
     left, top, right, bottom = paper.bounds
-    whole = box(left, top, right - left, bottom - top) if paper.face.empty else paper.face
+    sheet = box(left, top, right - left, bottom - top)
+    face = sheet if paper.face.empty else paper.face
     ticks = [cut_strip(line, TICK_LENGTH + CLEAR) for line in paper.lines if line.use == "cut"]
     taken = [*ink_bands(paper, 0.5), *ticks]
-    return whole.minus(*taken) if taken else whole
+    return (face.minus(*taken), sheet.minus(face, *taken)) if taken else (face, sheet.minus(face))
 
 
 def layers_of(marks: Iterable[Mark]) -> frozenset[str]:

@@ -159,9 +159,7 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
     marks += _square(free, sheet)
     marks += _foot(marks, sheet, width - BARS_WIDTH - 5.0)
     titles = ", ".join(dict.fromkeys(art.title for art in arts))
-    alt = " ".join(
-        sheet.words.alt.format(number=art.number, total=art.total, title=art.title) for art in arts
-    )
+    alt = " ".join(sheet.words.alt.format(number=art.number, total=art.total, title=art.title) for art in arts)
     picture = Picture(sheet.width, sheet.height, tuple(marks), alt)
     return StencilPage(picture, "single" if alone else "shared", tuple(a.number for a in arts), None, titles)
 
@@ -247,9 +245,7 @@ def _tile_page(
     )
     alt = sheet.words.alt_tile.format(number=art.number, total=art.total, title=art.title, name=tile.name)
     where = (tile.row + 1, tile.column + 1)
-    return StencilPage(
-        Picture(sheet.width, sheet.height, marks, alt), "tile", (art.number,), where, art.title
-    )
+    return StencilPage(Picture(sheet.width, sheet.height, marks, alt), "tile", (art.number,), where, art.title)
 
 
 def _tile_square(paper: Laid, tile: Tile, sheet: _Paper) -> tuple[Mark, ...]:

@@ -15,12 +15,23 @@ _END_GRAIN = math.sin(math.radians(20))
 def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
     """Every stencil stuck on, by number; one stuck on alike faces of several pieces is printed once."""
     alike: dict[object, list[Stuck]] = {}
-    for stuck in timeline.stuck:
+    for stuck in _every_stuck(timeline):
         alike.setdefault((stuck.stencil.name, _signature(stuck)), []).append(stuck)
     groups = sorted(alike.values(), key=lambda group: group[0].stencil.number)
     numbers = [group[0].stencil.number for group in groups]
     total = max([len(timeline.design.stencils), *numbers], default=0)
     return tuple(_art(group, total, timeline) for group in groups)
+
+
+def _every_stuck(timeline: Timeline) -> list[Stuck]:
+    """Every stencil as it was stuck on; one operation may have stuck it on several pieces."""
+    found: list[Stuck] = []
+    for event in timeline.events:
+        if event.stuck is not None:
+            name, at = event.stuck.stencil.name, event.stuck.at
+            copies = [s for piece in event.made for s in piece.stuck if s.stencil.name == name and s.at == at]
+            found += copies or [event.stuck]
+    return found
 
 
 def _signature(stuck: Stuck) -> object:
@@ -62,8 +73,7 @@ def _meant(event: Event, group: list[Stuck]) -> bool:
 
 def _stuck_on(piece: Piece, stuck: Stuck) -> bool:
     return any(
-        s.stencil.name == stuck.stencil.name and s.at == stuck.at and s.piece == stuck.piece
-        for s in piece.stuck
+        s.stencil.name == stuck.stencil.name and s.at == stuck.at and s.piece == stuck.piece for s in piece.stuck
     )
 
 
@@ -76,17 +86,16 @@ def _lines(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtLine, ...]:
             if name in stuck.lines and event.operation.kind in ("saw", "sand to line"):
                 line = _line(name, stuck.lines[name], event.operation.kind, settings)
                 found[(name, line.use, line.side, line.leave)] = line
-        entry = settings.get("entry") or ""
-        if event.operation.kind == "saw" and entry in stuck.lines:
-            kerf = float(settings.get("kerf") or 0.0)
-            found[(entry, "entry")] = ArtLine(entry, stuck.lines[entry], "entry", kerf=kerf)
+        for entry in _names(settings.get("entry")):
+            if event.operation.kind == "saw" and entry in stuck.lines:
+                kerf = float(settings.get("kerf") or 0.0)
+                found[(entry, "entry")] = ArtLine(entry, stuck.lines[entry], "entry", kerf=kerf)
     entries = {line.name for line in found.values() if line.use == "entry"}
     cuts = {line.name for line in found.values() if line.use == "cut"}
     kept = [
         line
         for line in found.values()
-        if not (line.use == "sand to" and line.name in cuts)
-        and (line.use == "entry" or line.name not in entries)
+        if not (line.use == "sand to" and line.name in cuts) and (line.use == "entry" or line.name not in entries)
     ]
     used = {line.name for line in kept}
     guides = [ArtLine(name, outline, "guide") for name, outline in stuck.lines.items() if name not in used]
@@ -104,6 +113,9 @@ def _line(name: str, outline: Outline, kind: str, settings: dict[str, Any]) -> A
 
 
 def _names(value: object) -> tuple[str, ...]:
+    """The names of a setting, which is one name, several or none."""
+    if isinstance(value, str):
+        return (value,) if value else ()
     return tuple(map(str, value)) if isinstance(value, tuple | list) else ()
 
 
@@ -130,7 +142,7 @@ def _regions(
             frame = next(s.frame for s in taken.stuck if s.stencil.name == stuck.stencil.name)
             found.pop(taken.name, None)
             waste = {name.replace("*", taken.name) for name in _names(dict(event.settings).get("waste"))}
-            for made in event.made:
+            for made in (piece for piece in event.made if taken.name in (piece.name, *piece.sources)):
                 area = made.solid.section(frame, -0.01)
                 if not area.empty:
                     thrown = made.name in waste or _thrown_away(made.name, timeline)
@@ -153,7 +165,7 @@ def _general(name: str, pieces: tuple[str, ...]) -> str:
 def _grain(stuck: Stuck, timeline: Timeline) -> float | None:
     """Direction of the grain of the wood that takes most of the face."""
     piece = next(
-        (p for e in timeline.events if e.stuck is stuck for p in e.made if p.name == stuck.piece),
+        (p for e in timeline.events if e.at == stuck.at for p in e.made if p.name == stuck.piece),
         timeline.pieces.get(stuck.piece),
     )
     if piece is None or not piece.members:

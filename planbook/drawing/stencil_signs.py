@@ -49,9 +49,7 @@ def end_grain_sign(text: str) -> Sign:
 
     def marks_at(middle: Point) -> tuple[Mark, ...]:
         x, y = middle[0] - width / 2 + 4, middle[1]
-        rings = [
-            Stroke(circle_points((x - 0.3 * r, y), r), ARROW, "grain", closed=True) for r in (0.6, 1.8, 3.2)
-        ]
+        rings = [Stroke(circle_points((x - 0.3 * r, y), r), ARROW, "grain", closed=True) for r in (0.6, 1.8, 3.2)]
         words = Words((x + 5, y + RISE * BODY), text, BODY, layer="grain")
         return (*rings, words)
 

@@ -37,9 +37,7 @@ def _cut(mark: Mark, frame: Box, area: Area) -> Iterator[Mark]:
     left, top, right, bottom = mark_box(mark)
     if left >= frame[0] and top >= frame[1] and right <= frame[2] and bottom <= frame[3]:
         yield mark
-    elif (
-        right < frame[0] or bottom < frame[1] or left > frame[2] or top > frame[3] or isinstance(mark, Words)
-    ):
+    elif right < frame[0] or bottom < frame[1] or left > frame[2] or top > frame[3] or isinstance(mark, Words):
         return
     elif isinstance(mark, Stroke):
         points = (*mark.points, mark.points[0]) if mark.closed else mark.points
@@ -188,9 +186,7 @@ def map_marks(paper: Laid, grid: Grid, tile: Tile, at: Point, size: tuple[float,
     marks += [Stroke(tuple(small(p) for p in edge.points), EDGE, "map") for edge in paper.edges]
     marks += [Stroke(tuple(small(p) for p in run.points), Pen(0.18, INK), "map") for run in runs]
     for each in grid.tiles:
-        height = min(
-            2.4, (each.box[3] - each.box[1]) * scale * 0.5, (each.box[2] - each.box[0]) * scale * 0.4
-        )
+        height = min(2.4, (each.box[3] - each.box[1]) * scale * 0.5, (each.box[2] - each.box[0]) * scale * 0.4)
         corner = small((each.box[0], each.box[1]))
         at_corner = (corner[0] + 0.4, corner[1] + 0.85 * height)
         marks.append(Words(at_corner, each.name, height, layer="map"))

@@ -204,3 +204,19 @@ def test_new_refuses_a_name_that_no_folder_can_have(command):
     ran = command("new", "x" * 5000)
     assert (ran.status, ran.err.count("\n")) == (2, 1)
     assert "name too long" in ran.err
+
+
+def test_the_starting_design_has_nothing_to_mend(command, tmp_path):
+    command("new", tmp_path / "block")
+    ran = command("check", tmp_path / "block")
+    assert (ran.status, ran.out) == (0, f"{tmp_path / 'block'}: nothing to mend\n")
+
+
+def test_the_starting_design_broken_is_reported_with_its_place(command, tmp_path):
+    command("new", "--quiet", tmp_path / "block")
+    steps = tmp_path / "block" / "steps.md"
+    steps.write_text(steps.read_text().replace('pieces = ["offcut"]', 'pieces = ["offcuts"]'))
+    ran = command("check", "--format", "lines", "--quiet", tmp_path / "block")
+    assert ran.status == 1
+    assert ran.out.startswith(f"{steps.as_posix()}:")
+    assert "`offcuts`" in ran.out
