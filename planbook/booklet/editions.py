@@ -10,13 +10,17 @@ from planbook.units import INCH_32, MM_HALF, LengthStyle, Quantity, show_length,
 
 PaperName = Literal["letter", "a4"]
 Units = Literal["in", "mm"]
+STEP_ROOM = (98.0, 80.0)
+PIECE_ROOM = (20.0, 15.0)
+COVER_ROOM = (160.0, 120.0)
+"""Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 _TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
 _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_HALF}
 
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding of lengths."""
+    """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding."""
 
     paper: PaperName = "letter"
     units: Units = "in"

@@ -1,7 +1,7 @@
 """What goes wrong when a layout cannot be filled in; not findings about a design."""
 
 
-class LayoutProblem(Exception):  # noqa: N818
+class LayoutProblem(Exception):  # noqa: N818 - it is told to people like a finding
     """A layout is missing or wrong: what happened, in which of its files, on which line (0: unknown)."""
 
     def __init__(self, message: str, file: str, line: int = 0) -> None:

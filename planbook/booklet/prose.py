@@ -67,9 +67,7 @@ class _Renderer(RendererHTML):
     def text(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
         return str(fractions(tokens[idx].content))
 
-    def mention(
-        self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: MutableMapping[str, Any]
-    ) -> str:
+    def mention(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: MutableMapping[str, Any]) -> str:
         name = tokens[idx].content
         shown = env["resolve"](" ".join(name.split()))
         return str(escape(f"{{{name}}}") if shown is None else fractions(shown))

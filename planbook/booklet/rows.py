@@ -8,11 +8,9 @@ from planbook.booklet.gathered import figure
 from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SupplyRow
 from planbook.drawing.marks import Picture
-from planbook.takeoff import Amount, Dimensions, Lists, Setting
 from planbook.takeoff import BoardRow as Board
+from planbook.takeoff import Dimensions, Lists, Setting, show_amount
 from planbook.takeoff import SupplyRow as Supply
-
-_UNITS = {"m2": "m²", "ft2": "ft²"}
 
 
 def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
@@ -44,8 +42,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(_capital(row.name), _have(row, edition), _about(row), step_links(row.steps))
-        for row in lists.supplies
+        SupplyRow(_capital(row.name), _have(row, edition), _about(row), step_links(row.steps)) for row in lists.supplies
     )
 
 
@@ -98,18 +95,13 @@ def _facts(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:
 
 def _have(row: Supply, edition: Edition) -> str:
     amount = row.us if edition.units == "in" else row.metric
-    return _amount(amount) if amount else "as needed"
+    return show_amount(amount) if amount else "as needed"
 
 
 def _about(row: Supply) -> str:
     coats = f"{row.coats} coats" if row.coats > 1 else ""
     product = row.product if row.product.lower() != row.name.lower() else ""
     return "; ".join(filter(None, (product, coats, row.note)))
-
-
-def _amount(amount: Amount) -> str:
-    number = f"{float(amount.value):.2f}".rstrip("0").rstrip(".")
-    return number if amount.unit == "pieces" else f"{number} {_UNITS.get(amount.unit, amount.unit)}"
 
 
 def _volume(row: Board, edition: Edition) -> str:

@@ -42,9 +42,9 @@ class Desk:
         self.marks.extend(marks)
 
     def label(self, label: Label, near: Point, within: float = math.inf, area: Area | None = None) -> bool:
-        """Puts words near a point, in an area, if there is room."""
+        """Puts words near a point if there is room: where the stencil is free, or in a free area."""
         shape = label.shape
-        spot = find_room(self.free if area is None else self.free.meet(area), shape, near, within)
+        spot = find_room(self.free if area is None else area, shape, near, within)
         if spot is None:
             return False
         self.put(shape.moved(*spot), label.words(spot))

@@ -21,17 +21,22 @@ def line_marks(paper: Laid) -> Iterator[Mark]:
     cuts = [line for line in paper.lines if line.use == "cut"]
     for line in cuts:
         if line.kerf > 0:
-            yield from fills(cut_strip(line, line.kerf), DUST, "kerf side")
-    yield from (_stroke(edge, EDGE, "edge") for edge in paper.edges)
+            yield from fills(_in_wood(cut_strip(line, line.kerf), paper), DUST, "kerf side")
+    yield from (path_stroke(edge, EDGE, "edge") for edge in paper.edges)
     for line in cuts:
-        yield from _ticks(line)
+        yield from (tick for tick in _ticks(line) if paper.face.empty or paper.face.holds(tick.points[1]))
     for line in paper.lines:
-        yield from _line(line)
+        yield from _line(line, paper)
     for hole in paper.holes:
         yield from _hole(hole)
 
 
-def _line(line: ArtLine) -> Iterator[Mark]:
+def _in_wood(area: Area, paper: Laid) -> Area:
+    return area if paper.face.empty else area.meet(paper.face)
+
+
+def _line(line: ArtLine, paper: Laid) -> Iterator[Mark]:
+    """One line; where a saw line that keeps off it would run in the air beside the piece, it is left out."""
     if line.use == "sand to":
         yield from strokes(line.outline, SAND, "sand to")
     elif line.use == "guide":
@@ -40,7 +45,17 @@ def _line(line: ArtLine) -> Iterator[Mark]:
         at = saw_line(line)
         if at is not line.outline:
             yield from strokes(line.outline, SAND, "sand to")
-        yield from strokes(at, CUT, "cut" if line.use == "cut" else "entry")
+            yield from _sawn(at, paper)
+        else:
+            yield from strokes(at, CUT, "cut" if line.use == "cut" else "entry")
+
+
+def _sawn(at: Outline, paper: Laid) -> Iterator[Stroke]:
+    wood = paper.face.offset(0.02)
+    for run in runs_of(at):
+        inside = run.inside(wood)
+        whole = paper.face.empty or sum(part.length for part in inside) > run.length - 1e-6
+        yield from (path_stroke(part, CUT, "cut") for part in ((run,) if whole else inside))
 
 
 def strokes(outline: Outline, pen: Pen, layer: str) -> Iterator[Stroke]:
@@ -51,7 +66,8 @@ def strokes(outline: Outline, pen: Pen, layer: str) -> Iterator[Stroke]:
         yield from (Stroke(ring, pen, layer, closed=True) for ring in outline.rings)
 
 
-def _stroke(path: Path, pen: Pen, layer: str) -> Stroke:
+def path_stroke(path: Path, pen: Pen, layer: str) -> Stroke:
+    """A path as a stroke, closed if it ends where it starts."""
     closed = len(path.points) > 3 and math.dist(path.points[0], path.points[-1]) < 1e-9
     return Stroke(path.points[:-1] if closed else path.points, pen, layer, closed)
 

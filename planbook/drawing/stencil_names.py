@@ -2,6 +2,7 @@
 
 import math
 from fractions import Fraction
+from itertools import pairwise
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Point, Stroke
@@ -9,7 +10,7 @@ from planbook.drawing.stencil_art import ArtHole, ArtRegion, Laid
 from planbook.drawing.stencil_desk import Desk
 from planbook.drawing.stencil_pens import BODY, SMALL, THIN, TRIM
 from planbook.drawing.stencil_room import Label, rectangle
-from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, up_sign
+from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, inward, up_sign
 from planbook.drawing.stencil_words import StencilWords, broken, plain
 from planbook.solids import Area, Path
 from planbook.solids.plane import box
@@ -19,7 +20,7 @@ _SIZES = (3.6, 3.2, SMALL)
 _TAGGED_FROM = 7
 """From this many holes on, holes get letters that are explained once."""
 _TAGS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_FAR = 45.0
+_BY = 7.0
 _COLUMN = 38.0
 _ARROW = 6.0
 
@@ -110,9 +111,10 @@ def _inside(desk: Desk, region: ArtRegion, text: str) -> bool:
                 continue
             label = Label(broken(text, size, min(width, 70.0), 3, bold=True), size, bold=not region.waste)
             whole = text.endswith("…") or not label.lines[-1].endswith("…")
-            if whole and desk.label(label, _middle(region.area), area=region.area):
+            if whole and desk.label(label, _middle(region.area), area=desk.free.meet(region.area)):
                 return True
-    return False
+    upright = [Label((text,), size, bold=not region.waste, upright=True) for size in _SIZES]
+    return any(desk.label(label, _middle(region.area), area=desk.free.meet(region.area)) for label in upright)
 
 
 def _middle(area: Area) -> Point:
@@ -129,10 +131,11 @@ def _dot_in(area: Area) -> Point:
 
 def _entries(desk: Desk) -> None:
     for entry in entries_of(desk.paper):
-        near = entry.points[0] if len(entry.points) < 3 else entry.points[len(entry.points) // 2]
-        label = Label((desk.words.entry,), SMALL)
-        if not desk.label(label, near, within=_FAR):
-            desk.led(label, near, dot=False)
+        start = inward(entry, desk.paper.face)[0]
+        level, upright = (Label((desk.words.entry,), SMALL, upright=up) for up in (False, True))
+        places = ((level, desk.outer), (level, desk.free), (upright, desk.outer), (upright, desk.free))
+        if not any(desk.label(label, start, _BY + max(label.width, label.height) / 2, area) for label, area in places):
+            desk.led(level, start, dot=False)
 
 
 def _signs(desk: Desk) -> None:
@@ -160,12 +163,11 @@ def _edges(desk: Desk) -> None:
     left, _, _, bottom = paper.face.bounds
     label = Label((desk.words.edge,), SMALL)
     strip = paper.face.minus(paper.face.offset(-6.5)).minus(*(cut.band(13.0) for cut in crop_lines(paper)))
-    if desk.label(label, (left + label.width, bottom), area=strip) or not desk.beside:
+    if desk.label(label, (left + label.width, bottom), area=desk.free.meet(strip)) or not desk.beside:
         return
-    points = [point for edge in paper.edges for point in edge.points]
-    low = max(y for _, y in points)
-    level = [x for x, y in points if abs(y - low) < 0.01]
-    spot = ((min(level) + max(level)) / 2, max(low, paper.bounds[3]) + 1.2 + label.height / 2)
+    sides = [side for edge in paper.edges for side in pairwise(edge.points)]
+    (ax, ay), (bx, by) = max(sides, key=lambda side: (round(side[0][1] + side[1][1], 1), -side[0][0]))
+    spot = ((ax + bx) / 2, max(ay, by, paper.bounds[3]) + 1.2 + label.height / 2)
     desk.put(rectangle(spot, label.width, label.height), label.words(spot))
 
 

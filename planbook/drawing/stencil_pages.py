@@ -155,7 +155,7 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
         marks += moved(block.marks, m + spot.x + indent, m + spot.y)
         if not alone:
             marks += _cutting_lines(block, m + spot.x, m + spot.y, sheet)
-    free = [(0.0, blocks[0].height + GAP, width, height)] if indent else packed.free
+    free = [(0.0, blocks[0].height + GAP, width + GAP, height + GAP)] if indent else packed.free
     marks += _square(free, sheet)
     marks += _foot(marks, sheet, width - BARS_WIDTH - 5.0)
     titles = ", ".join(dict.fromkeys(art.title for art in arts))
@@ -182,10 +182,9 @@ def _cutting_lines(block: Block, x: float, y: float, sheet: _Paper) -> list[Mark
 
 def _square(free: Sequence[Rect], sheet: _Paper) -> tuple[Mark, ...]:
     """The check squares in the lowest free rectangle that holds them; none where all are too small."""
-    width, height = sheet.body
     fits = []
     for left, top, right, bottom in free:
-        right, bottom = min(right, width), min(bottom, height)
+        right, bottom = right - GAP, bottom - GAP
         if right - left >= SQUARE_IN + 1 and bottom - top >= SQUARE_HEIGHT:
             fits.append((bottom, right))
     if not fits:

@@ -17,21 +17,32 @@ _STEPS = 13
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Lines of words of one size, set one under the other."""
+    """Lines of words of one size, set one under the other, level or (one line, `upright`) reading upwards."""
 
     lines: tuple[str, ...]
     size: float
     bold: bool = False
+    upright: bool = False
 
     @property
-    def width(self) -> float:
-        """Width in mm."""
+    def length(self) -> float:
+        """Length of its longest line, mm."""
         return max(width_of(line, self.size, self.bold) for line in self.lines)
 
     @property
-    def height(self) -> float:
-        """Height in mm."""
+    def depth(self) -> float:
+        """From the highest letters of its first line to the lowest of its last, mm."""
         return self.size * (LEADING * (len(self.lines) - 1) + _UP + _DOWN)
+
+    @property
+    def width(self) -> float:
+        """Width on paper, mm."""
+        return self.depth if self.upright else self.length
+
+    @property
+    def height(self) -> float:
+        """Height on paper, mm."""
+        return self.length if self.upright else self.depth
 
     @property
     def shape(self) -> Area:
@@ -40,18 +51,20 @@ class Label:
 
     def words(self, middle: Point, layer: str = "words") -> tuple[Words, ...]:
         """The words, centred about a point."""
-        first = middle[1] - self.height / 2 + _UP * self.size
+        first = _UP * self.size - self.depth / 2
+        downs = [first + i * LEADING * self.size for i in range(len(self.lines))]
+        x, y = middle
         return tuple(
             Words(
-                (middle[0], first + i * LEADING * self.size),
+                (x + down, y) if self.upright else (x, y + down),
                 text,
                 self.size,
                 "middle",
-                0.0,
+                -90.0 if self.upright else 0.0,
                 self.bold,
                 layer=layer,
             )
-            for i, text in enumerate(self.lines)
+            for text, down in zip(self.lines, downs, strict=True)
         )
 
 

@@ -71,11 +71,18 @@ def up_sign(degrees: float, text: str) -> Sign:
     return Sign(rectangle((0, 0), width + 1, 9.5), marks_at)
 
 
+def inward(entry: Path, face: Area) -> tuple[Point, ...]:
+    """The points of a way in from its end off the face, or nearest to the edge of the face, inwards."""
+    first, last = entry.points[0], entry.points[-1]
+    if face.empty:
+        return entry.points
+    depths = [face.distance_to_edge(p) if face.holds(p) else -face.distance_to_edge(p) for p in (first, last)]
+    return entry.points[::-1] if depths[1] < depths[0] - 1e-9 else entry.points
+
+
 def entry_arrows(entry: Path, face: Area) -> Iterator[Stroke]:
     """Open arrowheads on a way in, pointing from its end nearest to the edge of the face inwards."""
-    points = entry.points
-    if face.empty or face.distance_to_edge(points[-1]) < face.distance_to_edge(points[0]) - 1e-9:
-        points = points[::-1]
+    points = inward(entry, face)
     step = min(8.0, entry.length / 2)
     for (x, y), (dx, dy) in list(along(points, step))[:2]:
         back = 2.2

@@ -6,9 +6,10 @@ from typing import Literal
 
 from planbook.model.design import Design, Expr, Size
 from planbook.text import Place
-from planbook.units import ProblemKind, Quantity, UnitProblem, near
+from planbook.units import ProblemKind, Quantity, UnitProblem, Use, near
 
 MOST_CIRCLES = 20
+MOST_HINTS = 50
 MeasureOf = Callable[[str, str], Quantity | None]
 
 
@@ -69,7 +70,8 @@ def evaluate_sizes(
     for name in order:
         if name in known:
             continue
-        value, found = _value(sizes[name], by_fold, index)
+        names = index.values() if len(problems) < MOST_HINTS else ()
+        value, found = _value(sizes[name], by_fold, index, names)
         problems += found
         if value is not None:
             known[name] = value
@@ -134,11 +136,11 @@ def _needs(size: Size, index: Mapping[str, str]) -> tuple[str, ...]:
 
 
 def _value(
-    size: Size, by_fold: Mapping[str, Quantity], index: Mapping[str, str]
+    size: Size, by_fold: Mapping[str, Quantity], index: Mapping[str, str], names: Iterable[str]
 ) -> tuple[Quantity | None, list[SizeProblem]]:
     unknown = [use for use in size.expr.formula.names if use.name not in index]
     if unknown:
-        return None, [_unknown(size, use.name, use.offset, use.length, index) for use in unknown]
+        return None, [_unknown(size, use, names) for use in unknown]
     if any(use.name not in by_fold for use in size.expr.formula.names):
         return None, []
     try:
@@ -147,9 +149,9 @@ def _value(
         return None, [SizeProblem(size.name, problem.kind, problem.message, size.expr.place, problem)]
 
 
-def _unknown(size: Size, name: str, offset: int, length: int, index: Mapping[str, str]) -> SizeProblem:
-    facts = {"name": name, "near": ", ".join(near(name, index.values())), "of": "size"}
-    problem = UnitProblem("unknown-name", f"no size is called `{name}`", offset, length, facts)
+def _unknown(size: Size, use: Use, names: Iterable[str]) -> SizeProblem:
+    facts = {"name": use.name, "near": ", ".join(near(use.name, names)), "of": "size"}
+    problem = UnitProblem("unknown-name", f"no size is called `{use.name}`", use.offset, use.length, facts)
     return SizeProblem(size.name, problem.kind, problem.message, size.expr.place, problem)
 
 

@@ -11,7 +11,7 @@ _DATA = re.compile(r"data:(image/(?:svg\+xml|png|jpeg))(;base64)?,", re.IGNORECA
 _SHOWN = 120
 
 
-class Refused(ValueError):  # noqa: N818
+class Refused(ValueError):  # noqa: N818 - refusing is the usual answer
     """An address that is not fetched."""
 
 

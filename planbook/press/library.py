@@ -14,7 +14,7 @@ HOW_TO_INSTALL = (
 )
 
 
-class MissingLibrary(Exception):  # noqa: N818
+class MissingLibrary(Exception):  # noqa: N818 - it is told to people like a finding
     """A system library of the printer cannot be loaded; the message says which and how to install it."""
 
 

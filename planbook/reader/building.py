@@ -96,9 +96,7 @@ def _stencil(name: str, number: int, table: StencilTable, node: Node) -> Stencil
         origin=table.origin,
         lines=tuple(LineUse(key, shape, place("lines", key)) for key, shape in table.lines.items()),
         regions=tuple(RegionUse(key, at, place("regions", key)) for key, at in table.regions.items()),
-        holes=tuple(
-            Hole(key, hole.at, hole.diameter, place("holes", key)) for key, hole in table.holes.items()
-        ),
+        holes=tuple(Hole(key, hole.at, hole.diameter, place("holes", key)) for key, hole in table.holes.items()),
         note=table.note,
         place=node.named_at,
     )

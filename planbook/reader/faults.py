@@ -79,9 +79,7 @@ def _refused(facts: Mapping[str, Any], node: Node, path: Path, source: Source, u
         case "empty":
             return kinds.EMPTY_TEXT.at(node.place, f"{thing(path)} is empty")
         case "version":
-            headline = (
-                f"version `{facts['value'][:40]}` is not letters, digits, dots and hyphens (30 at most)"
-            )
+            headline = f"version `{facts['value'][:40]}` is not letters, digits, dots and hyphens (30 at most)"
             return kinds.BAD_NAME.at(node.place, headline)
         case "odds":
             return kinds.KEYS_AT_ODDS.at(node.named_at, f"in {thing(path)}, {facts['words']}")

@@ -1,6 +1,6 @@
 """Types of the values in `design.toml`: formulas, names, words and points; not the tables made of them."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Any, Literal, cast
 
@@ -9,8 +9,10 @@ from pydantic_core import PydanticCustomError
 
 from planbook.model import Expr, Node
 from planbook.reader.toml_places import Path
-from planbook.units import UnitProblem, parse_formula
+from planbook.units import UnitProblem, near, parse_formula
 
+MOST_COUNT = 10_000
+MOST_HINTS = 50
 What = Literal["length", "angle"]
 Least = Literal["any", "zero", "above zero"]
 
@@ -47,6 +49,12 @@ class Found:
     formulas: list[Asked] = field(default_factory=list)
     shapes: list[Told] = field(default_factory=list)
     woods: list[Told] = field(default_factory=list)
+    hints: int = MOST_HINTS
+
+    def near(self, name: str, known: Iterable[str]) -> tuple[str, ...]:
+        """The nearest names, for the first findings only: the search is slow, and many hints help nobody."""
+        self.hints -= 1
+        return near(name, known) if self.hints >= 0 else ()
 
 
 def told(node: Node, path: Path = ()) -> Any:
@@ -215,7 +223,6 @@ def _table(value: object) -> object:
     raise refuse("type", wanted="a table", found=named(value))
 
 
-MOST_COUNT = 10_000
 _AT_LEAST_ONE = Field(json_schema_extra={"minItems": 1})
 _WORDS: dict[str, Any] = {"type": "string"}
 _NAME: dict[str, Any] = {"type": "string", "minLength": 1, "maxLength": 80}
@@ -233,15 +240,11 @@ Count = Annotated[
     WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_COUNT}),
 ]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
-ShapeName = Annotated[
-    str, PlainValidator(_shape), WithJsonSchema({**_NAME, "description": "A name in [shapes]."})
-]
+ShapeName = Annotated[str, PlainValidator(_shape), WithJsonSchema({**_NAME, "description": "A name in [shapes]."})]
 WoodName = Annotated[str, PlainValidator(_wood), WithJsonSchema(_NAME)]
 PieceName = Annotated[str, PlainValidator(_filled), WithJsonSchema(_NAME)]
 ShapeNames = Annotated[list[ShapeName], _several(1, "names of shapes"), _AT_LEAST_ONE]
-SeveralShapeNames = Annotated[
-    list[ShapeName], _several(2, "names of shapes"), Field(json_schema_extra={"minItems": 2})
-]
+SeveralShapeNames = Annotated[list[ShapeName], _several(2, "names of shapes"), Field(json_schema_extra={"minItems": 2})]
 PieceNames = Annotated[list[PieceName], _several(1, "names of pieces"), _AT_LEAST_ONE]
 TwoPieces = Annotated[tuple[PieceName, PieceName], _count(2, "the names of two pieces")]
 OnlyTable = BeforeValidator(_table)

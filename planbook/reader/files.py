@@ -69,17 +69,13 @@ def _refusal(folder: Path, path: Path, file: str) -> Finding | None:
     if not path.is_symlink() and not path.exists():
         near_by = sorted(p.name for p in folder.iterdir() if p.name.lower() == path.name.lower())
         hint = f"rename `{near_by[0]}` to `{path.name}`" if near_by else ""
-        return kinds.FILE_MISSING.at(
-            Place(file), f"there is no `{path.name}` in `{shown(folder)}`", hint=hint
-        )
+        return kinds.FILE_MISSING.at(Place(file), f"there is no `{path.name}` in `{shown(folder)}`", hint=hint)
     try:
         real = path.resolve(strict=True)
     except (OSError, RuntimeError):
         return kinds.FILE_MISSING.at(Place(file), f"`{path.name}` is a link that leads nowhere")
     if not real.is_relative_to(folder.resolve()):
-        return kinds.FILE_OUTSIDE.at(
-            Place(file), f"`{path.name}` is a link that leads out of the folder of the design"
-        )
+        return kinds.FILE_OUTSIDE.at(Place(file), f"`{path.name}` is a link that leads out of the folder of the design")
     facts = real.stat()
     if not stat.S_ISREG(facts.st_mode):
         return kinds.FILE_UNREADABLE.at(Place(file), f"`{path.name}` is not a file")

@@ -18,9 +18,7 @@ class Gap(Table):
 
     kind: Literal["gap"]
     between: TwoPieces = Field(description="The two pieces.", examples=['["drawer", "case"]'])
-    along: Axis | None = Field(
-        None, description="The direction in which it is measured; the nearest if left out."
-    )
+    along: Axis | None = Field(None, description="The direction in which it is measured; the nearest if left out.")
     least: Length | None = Field(None, description="The least space wanted.", examples=['"0.5 mm"'])
     most: Length | None = Field(None, description="The most space wanted.", examples=['"1 mm"'])
 
@@ -38,9 +36,7 @@ class Slide(Table):
 
     kind: Literal["slide"]
     piece: PieceName = Field(description="The piece that moves.", examples=[_PIECE])
-    along: Shift = Field(
-        description="How far it moves along x, y and z.", examples=['["0 mm", "-120 mm", "0 mm"]']
-    )
+    along: Shift = Field(description="How far it moves along x, y and z.", examples=['["0 mm", "-120 mm", "0 mm"]'])
     past: PieceNames | None = Field(None, description="The pieces it passes; all others if left out.")
     least: Depth = Field(description="The least space wanted on the way.", examples=['"0.5 mm"'])
 
@@ -50,9 +46,7 @@ class Swing(Table):
 
     kind: Literal["swing"]
     piece: PieceName = Field(description="The piece that moves.", examples=[_PIECE])
-    about: Shift = Field(
-        description="A point of the axis: x, y and z.", examples=['["0 mm", "0 mm", "0 mm"]']
-    )
+    about: Shift = Field(description="A point of the axis: x, y and z.", examples=['["0 mm", "0 mm", "0 mm"]'])
     axis: Axis = Field(description="The direction of the axis.", examples=['"z"'])
     angle: Angle = Field(description="How far it turns.", examples=['"90 deg"'])
     past: PieceNames | None = Field(None, description="The pieces it passes; all others if left out.")

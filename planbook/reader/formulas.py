@@ -15,7 +15,6 @@ from planbook.units import (
     ProblemKind,
     Quantity,
     UnitProblem,
-    near,
     show_quantity,
 )
 
@@ -81,9 +80,7 @@ def _size_finding(problem: SizeProblem, sizes: Mapping[str, Size], source: Sourc
     size = sizes[problem.size]
     if problem.problem is not None:
         return formula_finding(problem.problem, size.expr.place, f"size `{size.name}`", source)
-    also = [
-        Aside(sizes[name].place, f"made from `{following}`") for name, following in _links(problem.circle)
-    ]
+    also = [Aside(sizes[name].place, f"made from `{following}`") for name, following in _links(problem.circle)]
     return kinds.CIRCULAR_SIZE.at(size.place, problem.message, label="made from itself", also=also)
 
 
@@ -114,7 +111,7 @@ def check_formulas(
         early = list(_measures(asked.expr, said, source))
         unknown = [use for use in asked.expr.formula.names if use.name not in known]
         for use in unknown:
-            facts = {"name": use.name, "near": ", ".join(near(use.name, names))}
+            facts = {"name": use.name, "near": ", ".join(found.near(use.name, names))}
             message = f"no size is called `{use.name}`"
             problem = UnitProblem("unknown-name", message, use.offset, use.length, facts)
             yield formula_finding(problem, asked.expr.place, said, source)
@@ -131,9 +128,7 @@ def _measures(expr: Expr, said: str, source: Source) -> Iterator[Finding]:
         )
 
 
-def _value_findings(
-    asked: Asked, by_fold: Mapping[str, Quantity], said: str, source: Source
-) -> Iterator[Finding]:
+def _value_findings(asked: Asked, by_fold: Mapping[str, Quantity], said: str, source: Source) -> Iterator[Finding]:
     try:
         value = evaluate(asked.expr, by_fold)
     except UnitProblem as problem:

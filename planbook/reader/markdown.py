@@ -1,6 +1,7 @@
 """Cuts `steps.md` into headings, operation blocks and the lines between; not what they mean."""
 
 import re
+from bisect import bisect_left
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
@@ -8,7 +9,7 @@ from typing import Literal
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-_COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
+_COMMENT = re.compile(r"<!--.*?(?:-->|\Z)", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,16 @@ class Outline:
     lines: tuple[str, ...]
     blocks: tuple[Block, ...]
     talk: tuple[tuple[int, int], ...]
+
+    def blocks_in(self, start: int, end: int) -> tuple[Block, ...]:
+        """The blocks that begin in some lines."""
+        first = bisect_left(self.blocks, start, key=lambda block: block.start)
+        return self.blocks[first : bisect_left(self.blocks, end, key=lambda block: block.start)]
+
+    def talk_in(self, start: int, end: int) -> tuple[tuple[int, int], ...]:
+        """The runs of running text in some lines, counted from the first of them."""
+        first, last = bisect_left(self.talk, (start, start)), bisect_left(self.talk, (end, end))
+        return tuple((a - start, b - start) for a, b in self.talk[first:last] if b <= end)
 
 
 @cache

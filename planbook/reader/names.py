@@ -29,9 +29,7 @@ def check_names(made: Checked) -> Iterator[Finding]:
                 yield from _names((table, name, part), inner.table() if inner else {})
     for name, node in made.entries("sizes").items():
         if fault_of(name) is None and not _fits_formula(name):
-            headline = (
-                f"size `{name}` cannot be used in a formula; a name there is letters, digits and blanks"
-            )
+            headline = f"size `{name}` cannot be used in a formula; a name there is letters, digits and blanks"
             yield kinds.SIZE_NOT_IN_FORMULA.at(node.named_at, headline)
 
 

@@ -14,7 +14,7 @@ from planbook.reader.tables import ToolTable
 from planbook.reader.toml_text import BROKEN
 from planbook.reader.words import did_you_mean, thing
 from planbook.text import Finding
-from planbook.units import MM_TENTH, Quantity, UnitProblem, near, show_length
+from planbook.units import MM_TENTH, Quantity, UnitProblem, show_length
 
 _REFERRING = ("of", "by", "from")
 _PRODUCTS = {
@@ -42,7 +42,7 @@ def _unknown_shapes(made: Checked) -> Iterator[Finding]:
     for told in made.found.shapes:
         if told not in known and told != BROKEN:
             headline = f"{thing(told.path)} is `{told[:80]}`, but no shape is called that"
-            hint = did_you_mean(near(told, known))
+            hint = did_you_mean(made.found.near(told, known))
             yield kinds.UNKNOWN_SHAPE.at(told.node.place, headline, label="no such shape", hint=hint)
 
 
@@ -74,7 +74,7 @@ def _unknown_woods(made: Checked) -> Iterator[Finding]:
     for told in made.found.woods:
         if told != BROKEN and handbook.wood(told) is None:
             headline = f"{thing(told.path)} is `{told[:80]}`, which the handbook does not have"
-            hint = did_you_mean(near(told, handbook.names(handbook.Wood)))
+            hint = did_you_mean(made.found.near(told, handbook.names(handbook.Wood)))
             yield kinds.UNKNOWN_WOOD.at(told.node.place, headline, label="no such wood", hint=hint)
 
 
@@ -88,10 +88,8 @@ def _unknown_products(made: Checked) -> Iterator[Finding]:
         if product != BROKEN and find(product) is None:
             path = ("supplies", name, "product")
             headline = f"{thing(path)} is `{product[:80]}`, which is no {kind} of the handbook"
-            hint = did_you_mean(near(product, handbook.names(row)))
-            yield kinds.UNKNOWN_PRODUCT.at(
-                table["product"].place, headline, label=f"no such {kind}", hint=hint
-            )
+            hint = did_you_mean(made.found.near(product, handbook.names(row)))
+            yield kinds.UNKNOWN_PRODUCT.at(table["product"].place, headline, label=f"no such {kind}", hint=hint)
 
 
 def _empty_stencils(made: Checked) -> Iterator[Finding]:
@@ -140,14 +138,10 @@ def _shapes_at_odds(made: Checked, values: Mapping[str, Quantity]) -> Iterator[F
                 headline = f"shape `{name}` is {_said(inner)} inside and {_said(outer)} outside"
                 yield kinds.KEYS_AT_ODDS.at(shape.outer.place, headline, label="must be the larger one")
         if isinstance(shape, Rectangle) and shape.corner is not None:
-            sides = [
-                side for side in (_mm(shape.width, values), _mm(shape.height, values)) if side is not None
-            ]
+            sides = [side for side in (_mm(shape.width, values), _mm(shape.height, values)) if side is not None]
             corner = _mm(shape.corner, values)
             if sides and corner is not None and 0 < min(sides) < 2 * corner:
-                headline = (
-                    f"the corners of shape `{name}` ({_said(corner)}) do not fit on {_said(min(sides))}"
-                )
+                headline = f"the corners of shape `{name}` ({_said(corner)}) do not fit on {_said(min(sides))}"
                 yield kinds.KEYS_AT_ODDS.at(shape.corner.place, headline)
 
 

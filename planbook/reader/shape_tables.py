@@ -99,11 +99,9 @@ class PathShape(Table):
 
     kind: Literal["path"]
     from_: Point = Field(alias="from", description="Where it starts.", examples=[_ORIGIN])
-    to: Annotated[list[Annotated[Leg, OnlyTable, AfterValidator(_one_way)]], BeforeValidator(_some_legs)] = (
-        Field(
-            description="Its parts in order.",
-            examples=['[{ to = ["80 mm", "0 mm"] }, { to = ["0 mm", "50 mm"] }]'],
-        )
+    to: Annotated[list[Annotated[Leg, OnlyTable, AfterValidator(_one_way)]], BeforeValidator(_some_legs)] = Field(
+        description="Its parts in order.",
+        examples=['[{ to = ["80 mm", "0 mm"] }, { to = ["0 mm", "50 mm"] }]'],
     )
     closed: Flag = Field(True, description="Whether it returns to its start; true if left out.")
 
@@ -125,9 +123,7 @@ class ArcBand(Table):
     outer: Extent = Field(description="Its outer radius.", examples=['"40 mm"'])
     start: Angle = Field(description="Where it starts, left round from the right.", examples=['"0 deg"'])
     end: Angle = Field(description="Where it ends.", examples=['"180 deg"'])
-    ends: Literal["round", "square"] = Field(
-        "square", description="How its two ends look; square if left out."
-    )
+    ends: Literal["round", "square"] = Field("square", description="How its two ends look; square if left out.")
 
 
 class Join(Table):

@@ -59,13 +59,11 @@ def _step(read: Read, plan: Outline, head: Block, end: int, number: int, source:
     if not title:
         read.findings.append(kinds.UNTITLED_STEP.at(place, f"step {number} has an empty heading"))
     parts: list[Prose | Operation] = []
-    count, line = 0, head.end
-    for block in plan.blocks:
-        if block.kind == "operation" and head.end <= block.start < end:
-            parts += _prose(read, plan, line, block.start, source)
-            count += 1
-            parts += _operation(read, block, number, count, source)
-            line = block.end
+    line = head.end
+    for count, block in enumerate(plan.blocks_in(head.end, end), 1):
+        parts += _prose(read, plan, line, block.start, source)
+        parts += _operation(read, block, number, count, source)
+        line = block.end
     parts += _prose(read, plan, line, end, source)
     return Step(number, title, tuple(parts), place)
 
@@ -86,8 +84,7 @@ def _prose(read: Read, plan: Outline, start: int, end: int, source: Source) -> I
     text = "\n".join(source.line(line + 1) for line in range(start, end))
     if not without_comments(text):
         return
-    talk = tuple((a - start, b - start) for a, b in plan.talk if start <= a and b <= end)
-    prose, findings = prose_of(Lines(source.file, start + 1, text, talk))
+    prose, findings = prose_of(Lines(source.file, start + 1, text, plan.talk_in(start, end)))
     read.findings += findings
     yield prose
 
@@ -119,9 +116,7 @@ def _info_place(block: Block, source: Source) -> Place:
 
 def _unseen(plan: Outline, source: Source) -> Iterator[Finding]:
     """Control characters outside the operations, which report theirs themselves."""
-    taken = {
-        line for block in plan.blocks if block.kind == "operation" for line in range(block.start, block.end)
-    }
+    taken = {line for block in plan.blocks if block.kind == "operation" for line in range(block.start, block.end)}
     for number, line in enumerate(source.lines):
         column = next((at for at, char in enumerate(line) if category(char) == "Cc" and char != "\t"), None)
         if column is not None and number not in taken:

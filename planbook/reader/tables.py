@@ -33,9 +33,7 @@ def _titled(name: str, _info: Any) -> str:
 class Table(BaseModel):
     """A table of a design file. The rules say what a type cannot: which keys exclude or need each other."""
 
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, arbitrary_types_allowed=True, field_title_generator=_titled
-    )
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, field_title_generator=_titled)
 
     exactly_one: ClassVar[tuple[tuple[str, ...], ...]] = ()
     at_least_one: ClassVar[tuple[tuple[str, ...], ...]] = ()
@@ -58,9 +56,7 @@ class Table(BaseModel):
 class CardTable(Table):
     """What the cover says. These keys stand at the top of the file."""
 
-    title: Filled = Field(
-        description="The name of the thing, as the cover shows it.", examples=['"Curlew box"']
-    )
+    title: Filled = Field(description="The name of the thing, as the cover shows it.", examples=['"Curlew box"'])
     summary: Words = Field("", description="One or two sentences for the cover and the listing.")
     version: Version = Field(description="The version of the plan, such as 1.0.", examples=['"1.0"'])
     maker: Filled = Field(description="Who sells the plan.", examples=['"Saltmarsh Workshop"'])
@@ -68,9 +64,7 @@ class CardTable(Table):
         description="The units in which the design was drawn: mm or in.", examples=['"mm"']
     )
     skill: Words = Field("", description="What the reader should be able to do already, in a few words.")
-    licence: Words = Field(
-        "", description="What a buyer may do with the plan and with what is built from it."
-    )
+    licence: Words = Field("", description="What a buyer may do with the plan and with what is built from it.")
     price: Words = Field("", description="The price as the listing shows it.")
     film: Words = Field("", description="The address of a film of the build.")
 
@@ -91,9 +85,7 @@ class StockTable(Table):
 class HoleTable(Table):
     """A drill point of a stencil."""
 
-    at: Point = Field(
-        description="Its middle, to the right and up from the origin.", examples=['["0 mm", "0 mm"]']
-    )
+    at: Point = Field(description="Its middle, to the right and up from the origin.", examples=['["0 mm", "0 mm"]'])
     diameter: Extent = Field(description="The diameter of the hole.", examples=['"8 mm"'])
 
 
@@ -102,9 +94,7 @@ class StencilTable(Table):
 
     title: Filled = Field(description="The title printed on the sheet.", examples=['"Front"'])
     face: FaceName = Field(description="The face it is stuck on.", examples=['"front"'])
-    origin: Origin = Field(
-        "lower left", description="The point of the face from which its lengths are counted."
-    )
+    origin: Origin = Field("lower left", description="The point of the face from which its lengths are counted.")
     lines: Annotated[dict[str, ShapeName], OnlyTable] = Field(
         default_factory=dict,
         description="The lines to cut: a name for each, and the shape it follows.",
@@ -146,12 +136,8 @@ class ToolTable(Table):
     kind: ToolKind = Field(description="What kind of tool it is.", examples=['"band saw"'])
     width: Extent | None = Field(None, description="Width of the blade, belt or cutter.")
     kerf: Extent | None = Field(None, description="Width of the cut that a saw makes.", examples=['"1 mm"'])
-    kerf_range: Range | None = Field(
-        None, description="The least and the most kerf for which the plan must work."
-    )
-    diameter: Extent | None = Field(
-        None, description="Diameter of a drill, drum or cutter.", examples=['"8 mm"']
-    )
+    kerf_range: Range | None = Field(None, description="The least and the most kerf for which the plan must work.")
+    diameter: Extent | None = Field(None, description="Diameter of a drill, drum or cutter.", examples=['"8 mm"'])
     capacity: Extent | None = Field(None, description="The tallest, deepest or widest work it takes.")
     note: Words = Field("", description="A sentence for the list of tools.")
 

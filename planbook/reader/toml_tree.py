@@ -118,12 +118,7 @@ def _with_first(finding: Finding, spots: Mapping[Path, Spot], frame: Frame) -> F
     if finding.code != kinds.WRITTEN_TWICE.code:
         return finding
     line = frame.source.line(finding.place.line)
-    said = (
-        line[finding.place.column - 1 :][: finding.place.length]
-        .strip("[] ")
-        .replace('"', "")
-        .replace("'", "")
-    )
+    said = line[finding.place.column - 1 :][: finding.place.length].strip("[] ").replace('"', "").replace("'", "")
     before = (
         frame.place(spot.key)
         for path, spot in spots.items()

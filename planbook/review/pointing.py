@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Protocol
 
-from planbook.model import Design, Node
+from planbook.model import Design, Node, Operation
 from planbook.text import Place
 
 
@@ -84,3 +84,11 @@ def _tables(design: Design) -> Iterable[tuple[str, Mapping[str, _Placed]]]:
         ("supply", design.supplies),
         ("fit", design.fits),
     )
+
+
+def operation_at(place: Place, design: Design) -> Operation | None:
+    """The operation that a place belongs to: its own place, or that of a value in its block."""
+    for operation in design.operations:
+        if operation.place == place or any(node.place == place for node in nodes(operation.fields)):
+            return operation
+    return None

@@ -14,6 +14,8 @@ from shapely.ops import unary_union
 from planbook.solids.frames import Frame, Vec3, dot
 from planbook.solids.plane import Area, Point2
 
+SLIVER = 1e-4
+"""Edges shorter than this (mm) mean nothing in wood."""
 SKIN = 1e-4
 """Depth in mm at which a face is looked at from inside."""
 
@@ -93,6 +95,10 @@ class Solid:
         factor = 1 + 2 * by / max(max(self.extent), 1e-9)
         x, y, z = self.middle
         return Solid(self.body.translate((-x, -y, -z)).scale((factor,) * 3).translate((x, y, z)))
+
+    def tidy(self) -> "Solid":
+        """The same body with flat faces in few triangles; corners closer than SLIVER are made one."""
+        return Solid(self.body.as_original().simplify(SLIVER))
 
     def minus(self, *others: "Solid") -> "Solid":
         """What is left when the others are taken away."""

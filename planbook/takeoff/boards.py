@@ -47,9 +47,7 @@ def _row(number: int, key: _Key, alike: list[Stock], timeline: Timeline) -> Boar
         rough=rough,
         grain=alike[0].grain,
         board_feet=None if sheet else count * board_feet(buy.thickness, buy.width, buy.length),
-        board_feet_nominal=None
-        if sheet
-        else count * board_feet_nominal(buy.thickness, buy.width, buy.length),
+        board_feet_nominal=None if sheet else count * board_feet_nominal(buy.thickness, buy.width, buy.length),
         square_metres=count * buy.length * buy.width / MM2_PER_M2,
         cubic_metres=count * buy.volume / MM3_PER_M3,
         steps=_steps(names, timeline),

@@ -34,9 +34,7 @@ def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
 
 def _ends(timeline: Timeline) -> dict[str, _End]:
     """Every piece to be listed: walks back from the end to find what was joined into a listed piece."""
-    ends = {
-        name: _End(fate.ending) for name, fate in timeline.fates.items() if fate.ending in ("part", "kept")
-    }
+    ends = {name: _End(fate.ending) for name, fate in timeline.fates.items() if fate.ending in ("part", "kept")}
     for index in range(len(timeline.events) - 1, -1, -1):
         event = timeline.events[index]
         for piece in event.made:

@@ -227,7 +227,7 @@ class StepTime:
 class Time:
     """How long it takes, in minutes: `elapsed` until the last work is done, `ready` until all of it is dry.
 
-    `days` is the number of the day on which it is ready, with one session of `session` minutes each day.
+    `days` is the number of the day on which it is ready, with `work_a_day` minutes of work each day.
     """
 
     steps: tuple[StepTime, ...]
@@ -235,7 +235,7 @@ class Time:
     wait: float
     elapsed: float
     ready: float
-    session: float
+    work_a_day: float
     days: int
 
 

@@ -98,9 +98,7 @@ def _made(
 ) -> SupplyRow:
     metric, us = to_have(need)
     note = supply.note if supply else ""
-    return SupplyRow(
-        used.name, kind, product, used.steps, work, in_us(work), coats, metric, us, note, supply is None
-    )
+    return SupplyRow(used.name, kind, product, used.steps, work, in_us(work), coats, metric, us, note, supply is None)
 
 
 def _unknown(
@@ -144,9 +142,7 @@ def _sanded(timeline: Timeline) -> float:
     return sum(use.amount for event in events for use in event.uses if use.unit == "m2")
 
 
-def _abrasive(
-    name: str, product: str, steps: tuple[int, ...], area: float, supply: Supply | None
-) -> SupplyRow:
+def _abrasive(name: str, product: str, steps: tuple[int, ...], area: float, supply: Supply | None) -> SupplyRow:
     work = Amount(exact(area), "m2") if area > 0 else None
     reason = "How many sheets this takes is not known; it depends on the wood and the paper."
     note = " ".join(filter(None, (supply.note if supply else "", reason)))
@@ -189,6 +185,4 @@ def _for_stencils(timeline: Timeline, rows: list[SupplyRow]) -> Iterator[SupplyR
     stuck_with = (found.kind for row in rows if (found := glue(row.product)))
     if steps and not any(kind in REMOVABLE for kind in stuck_with):
         note = "For the stencils: a glue stick, double-sided tape or a temporary spray adhesive."
-        yield SupplyRow(
-            "removable adhesive", "glue", "", steps, None, None, 0, None, None, note, implied=True
-        )
+        yield SupplyRow("removable adhesive", "glue", "", steps, None, None, 0, None, None, note, implied=True)

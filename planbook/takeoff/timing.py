@@ -1,4 +1,4 @@
-"""How long the steps take: work, waiting, and the days it takes with a session of work each day."""
+"""How long the steps take: work, waiting, and the days it takes with so much work each day."""
 
 import math
 
@@ -6,13 +6,13 @@ from planbook.model import Step
 from planbook.takeoff.records import StepTime, Time
 from planbook.workshop import Timeline
 
-SESSION_MINUTES = 180.0
-"""An evening or a morning in the workshop (an assumption that the booklet states)."""
+WORK_A_DAY = 180.0
+"""An evening or a morning in the workshop (an assumption, to be stated beside the number of days)."""
 DAY_MINUTES = 1440.0
 
 
-def time(timeline: Timeline, session: float = SESSION_MINUTES) -> Time:
-    """The times of all steps in minutes; `days` assumes one session of `session` minutes a day, waits run on.
+def time(timeline: Timeline, work_a_day: float = WORK_A_DAY) -> Time:
+    """The times of all steps in minutes; `days` assumes `work_a_day` minutes of work a day, waits run on.
 
     Steps follow one another as in the build: what is waited for is not used for other work. The total of
     hands-on time counts work only; `ready` adds the drying after the last step.
@@ -28,8 +28,8 @@ def time(timeline: Timeline, session: float = SESSION_MINUTES) -> Time:
         wait=sum(step.wait for step in steps),
         elapsed=elapsed,
         ready=ready,
-        session=session,
-        days=days(timeline, session, ready - elapsed),
+        work_a_day=work_a_day,
+        days=days(timeline, work_a_day, ready - elapsed),
     )
 
 
@@ -45,27 +45,27 @@ def _step(timeline: Timeline, step: Step, before: StepTime | None) -> StepTime:
     )
 
 
-def days(timeline: Timeline, session: float, drying: float) -> int:
+def days(timeline: Timeline, work_a_day: float, drying: float) -> int:
     """The number of the day on which the work is ready, the first being 1; 0 where nothing is done.
 
-    A task that does not fit into a session goes on in the next one.
+    Work starts at the same hour each day; a task that does not fit into a day goes on in the next one.
     """
     clock = 0.0
     for event in timeline.events:
-        clock = _worked(clock, event.hands_on, session) + event.wait
+        clock = _worked(clock, event.hands_on, work_a_day) + event.wait
     if clock + drying <= 0:
         return 0
     return max(1, math.ceil((clock + drying) / DAY_MINUTES))
 
 
-def _worked(clock: float, minutes: float, session: float) -> float:
-    """The time when some work is done that is begun at `clock`, sessions starting at each whole day."""
+def _worked(clock: float, minutes: float, work_a_day: float) -> float:
+    """The time when some work is done that is begun at `clock`, where days of work start at each whole day."""
     if minutes <= 0:
         return clock
     day, within = divmod(clock, DAY_MINUTES)
-    if within >= session:
+    if within >= work_a_day:
         day, within = day + 1, 0.0
-    whole, rest = divmod(within + minutes, session)
+    whole, rest = divmod(within + minutes, work_a_day)
     if rest == 0:
-        whole, rest = whole - 1, session
+        whole, rest = whole - 1, work_a_day
     return (day + whole) * DAY_MINUTES + rest

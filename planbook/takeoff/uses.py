@@ -95,6 +95,4 @@ def _gathered(uses: Iterable[tuple[Event, Use]]) -> tuple[Used, ...]:
         units = amounts.setdefault(use.name, {})
         units[use.unit] = units.get(use.unit, 0.0) + use.amount
         steps.setdefault(use.name, {})[event.at.step] = None
-    return tuple(
-        Used(name, kind, tuple(amounts[name].items()), tuple(steps[name])) for name, kind in kinds.items()
-    )
+    return tuple(Used(name, kind, tuple(amounts[name].items()), tuple(steps[name])) for name, kind in kinds.items())

@@ -77,7 +77,7 @@ def _travel_by_rays(mover: Solid, target: Solid, towards: Vec3) -> float | None:
 
 def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: float) -> tuple[Piece, float]:
     """One piece of several that touch, and the area (mm2) that mates. Raises Snag for pieces apart or overlapping."""
-    whole = joined([p.solid for p in pieces])
+    whole = joined([p.solid for p in pieces]).tidy()
     volume = sum(p.solid.volume for p in pieces)
     if abs(volume - whole.volume) > 1e-6 * volume:
         _overlapping(pieces, place, shop)

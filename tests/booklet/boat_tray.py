@@ -1,4 +1,4 @@
-"""A whole booklet of invented content, for looking at and measuring: a boat-shaped tray by Saltmarsh Workshop."""
+"""A whole booklet of invented content to look at and measure: a boat-shaped tray by Saltmarsh Workshop."""
 
 from math import cos, pi, sin
 
@@ -51,14 +51,15 @@ TITLES = (
     "Line the floor with felt",
 )
 WORDS = (
-    "Keep just outside the line; it is easier to sand down to {line} than to put wood back. Turn the {blank} with both "
-    "hands and let the blade do the work. If it wanders, stop the saw and back out.",
-    "Lay the boards in the order they will stand, with the grain of each running the same way, and mark a triangle "
-    "across all of them. Spread a thin even film on one face of each joint.\n\n- Close the clamps in turn.\n- Wipe off "
-    "what squeezes out before it skins over.\n- Check with a straightedge that the blank is flat.",
+    "Keep just outside the line; it is easier to sand down to {line} than to put wood back. Turn the "
+    "{blank} with both hands and let the blade do the work. If it wanders, stop the saw and back out.",
+    "Lay the boards in the order they will stand, with the grain of each running the same way, and mark a "
+    "triangle across all of them. Spread a thin even film on one face of each joint.\n\n- Close the clamps in turn."
+    "\n- Wipe off what squeezes out before it skins over.\n- Check with a straightedge that the blank is flat.",
     "The wall is {wall} thick all round. Measure it at the bow and at both cheeks before you go on.",
-    "Press the paper down from the middle outwards. Its centre line must stand on the line you drew in the step "
-    "before.\n\nThe grain arrow points along the length of the {blank}. Nothing else tells one end from the other.",
+    "Press the paper down from the middle outwards. Its centre line must stand on the line you drew in the "
+    "step before.\n\nThe grain arrow points along the length of the {blank}. "
+    "Nothing else tells one end from the other.",
 )
 NAMES = {
     "line": "1/32 in",
@@ -83,17 +84,15 @@ def boat_tray(edition: Edition, steps: int = 18, stencils: int = 5) -> Book:
     """The booklet. `steps` of its eighteen steps, `stencils` pages at true size."""
     return Book(
         title="Boat-shaped tray",
-        summary="A small laminated tray for keys and coins, sawn from a single blank 3 1/2 in high: the well drops out, "
-        "the floor is sliced off the core and glued back.",
+        summary="A small laminated tray for keys and coins, sawn from a single blank 3 1/2 in high: the "
+        "well drops out, the floor is sliced off the core and glued back.",
         maker="Saltmarsh Workshop",
         version="1.2",
         language=edition.language,
         sheet=edition.sheet,
         draft=edition.draft,
         cover=figure(boat(170, 120, 14, "The finished tray, seen from above the bow.")),
-        intro=prose_html(
-            "Made from offcuts, in two evenings. The shape forgives a hand that is new to the saw.", _of
-        ),
+        intro=prose_html("Made from offcuts, in two evenings. The shape forgives a hand that is new to the saw.", _of),
         facts=_facts(),
         ruler=figure(check_ruler()),
         marks=_marks(),
@@ -109,8 +108,8 @@ def boat_tray(edition: Edition, steps: int = 18, stencils: int = 5) -> Book:
         proved="The fits hold for saw kerfs from 1/64 in to 3/64 in, and through the moisture of a year.",
         stencils=tuple(_stencil(edition, n, stencils) for n in range(1, stencils + 1)),
         licence=prose_html(
-            "You may make and sell as many trays as you like from this plan. Please do not pass on the plan itself. "
-            "See [the terms](https://saltmarsh.example/terms).",
+            "You may make and sell as many trays as you like from this plan. Please do not pass on the "
+            "plan itself. See [the terms](https://saltmarsh.example/terms).",
             _of,
         ),
         colophon=(Fact("Plan", "Boat-shaped tray"), Fact("Version", "1.2"), Fact("Edition", edition.title)),
@@ -123,9 +122,7 @@ def boat(width: float, height: float, planks: int, alt: str, new: int = 3) -> Pi
     for n in range(planks, 0, -1):
         outer, shade = _oval(width, height, n / planks), 0xF2 - 6 * (n % 7)
         marks.append(Fill((outer,), f"#{shade:02x}{shade - 10:02x}{shade - 34:02x}", "wood"))
-        marks.append(
-            Stroke(outer, _NEW if n == new else _LINE if n == planks else _FINE, "edge", closed=True)
-        )
+        marks.append(Stroke(outer, _NEW if n == new else _LINE if n == planks else _FINE, "edge", closed=True))
     marks += [
         Stroke(((width * 0.78, height * 0.3), (width * 0.9, height * 0.1)), Pen(0.15), "leader"),
         Words((width * 0.9, height * 0.08), "rim", 3.2, "middle"),
@@ -258,9 +255,7 @@ def _step(number: int) -> StepRow:
 
 def _fits() -> tuple[FitRow, ...]:
     return (
-        FitRow(
-            "handle in cheeks", "clearance, tightest at the foot", "0.010 to 0.030 in", "0.016 to 0.024 in"
-        ),
+        FitRow("handle in cheeks", "clearance, tightest at the foot", "0.010 to 0.030 in", "0.016 to 0.024 in"),
         FitRow("wall of the hull", "thickness", "at least 0.313 in", "0.371 in"),
         FitRow("floor in the well", "clearance", "0.000 to 0.020 in", "0.004 to 0.011 in"),
     )
@@ -276,7 +271,5 @@ def _stencil(edition: Edition, number: int, of: int) -> StencilRow:
         Words((BAR_LEFT, BAR_TOP - 3), "100 mm", 3.5),
         *(Stroke(tuple((x, y + 90 + 20 * k) for x, y in hull), _LINE, "cut", closed=True) for k in range(3)),
     )
-    page = Picture(
-        sheet.width, sheet.height, marks, f"Stencil {number}: the outline of the hull at true size."
-    )
+    page = Picture(sheet.width, sheet.height, marks, f"Stencil {number}: the outline of the hull at true size.")
     return StencilRow(f"stencil-{number}", f"Stencil {number} of {of}: outline of the hull", figure(page))

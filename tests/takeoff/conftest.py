@@ -34,9 +34,7 @@ def piece(
     **more: Any,
 ) -> Piece:
     solid = hi if isinstance(hi, Solid) else block((0.0, 0.0, 0.0), hi)
-    return Piece(
-        name, solid, (Member(name, wood, AXES[grain], solid, solid.bounds),), At(1, 1, PLACE), **more
-    )
+    return Piece(name, solid, (Member(name, wood, AXES[grain], solid, solid.bounds),), At(1, 1, PLACE), **more)
 
 
 @dataclass
@@ -51,9 +49,7 @@ class Bench:
     fates: dict[str, Fate] = field(default_factory=dict)
     sizes: dict[str, Quantity] = field(default_factory=dict)
 
-    def board(
-        self, name: str, *size: str, wood: str = "cherry", grain: str = "x", rough: Sequence[str] = ()
-    ) -> None:
+    def board(self, name: str, *size: str, wood: str = "cherry", grain: str = "x", rough: Sequence[str] = ()) -> None:
         rough_size = triple(*rough) if rough else None
         at = triple("0 mm", "0 mm", "0 mm")
         self.stock[name] = Stock(name, wood, triple(*size), at, grain, rough_size, PLACE, PLACE)  # type: ignore[arg-type]
@@ -66,9 +62,7 @@ class Bench:
             spread = (expr(lengths["least_kerf"]), expr(lengths["most_kerf"]))
         self.tools[name] = Tool(name, kind, kerf_range=spread, note=note, place=PLACE, **exprs)
 
-    def supply(
-        self, name: str, kind: str, product: str = "", count: int | None = None, note: str = ""
-    ) -> None:
+    def supply(self, name: str, kind: str, product: str = "", count: int | None = None, note: str = "") -> None:
         self.supplies[name] = Supply(name, kind, product, count, note, PLACE)
 
     def size(self, name: str, mm: Fraction) -> None:
@@ -91,9 +85,7 @@ class Bench:
     ) -> None:
         step = len(self.titles)
         number = 1 + sum(event.at.step == step for event in self.events)
-        start = (
-            self.events[-1].start + self.events[-1].hands_on + self.events[-1].wait if self.events else 0.0
-        )
+        start = self.events[-1].start + self.events[-1].hands_on + self.events[-1].wait if self.events else 0.0
         operation = Operation(kind, Node({}, PLACE), step, number, PLACE)
         at = At(step, number, PLACE)
         self.events.append(

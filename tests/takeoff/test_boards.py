@@ -55,9 +55,7 @@ def test_rough_size_is_what_is_bought(bench):
     assert row.cubic_metres == Fraction(220) * 100 * Fraction("25.4") / 10**9
 
 
-@pytest.mark.parametrize(
-    ("grain", "expected"), [("x", (50, 200, 20)), ("y", (20, 200, 50)), ("z", (200, 50, 20))]
-)
+@pytest.mark.parametrize(("grain", "expected"), [("x", (50, 200, 20)), ("y", (20, 200, 50)), ("z", (200, 50, 20))])
 def test_length_runs_along_the_grain_even_where_it_is_short(bench, grain, expected):
     bench.board("board", "50 mm", "20 mm", "200 mm", grain=grain)
     (row,) = boards(bench.timeline())

@@ -22,9 +22,7 @@ def box(bench, make_piece):
     bench.step("Mill the blank")
     bench.do("mill", made=[blank], uses=[Use("blank", "stock", 1, "board")])
     bench.step("Saw")
-    bench.do(
-        "saw", [blank], [body, end], uses=[Use("narrow", "band saw", 0.2, "m")], settings=(("kerf", 1.0),)
-    )
+    bench.do("saw", [blank], [body, end], uses=[Use("narrow", "band saw", 0.2, "m")], settings=(("kerf", 1.0),))
     bench.step("Glue")
     bench.do("glue", [body], [body], uses=[Use("glue", "glue", 0.1, "m2")], wait=60)
     bench.ends("part", body)

@@ -107,9 +107,7 @@ def test_a_turned_piece_is_measured_along_its_grain(bench, make_piece):
     turned = replace(stick, solid=solid, members=(Member("stick", "cherry", grain, solid, solid.bounds),))
     bench.ends("part", turned)
     (row,) = piece_rows(bench.timeline())
-    assert [float(x) for x in (row.final.length, row.final.width, row.final.thickness)] == pytest.approx(
-        [100, 20, 10]
-    )
+    assert [float(x) for x in (row.final.length, row.final.width, row.final.thickness)] == pytest.approx([100, 20, 10])
 
 
 def test_a_laminated_piece_is_measured_along_the_grain_it_has_most_of(bench, make_piece):

@@ -16,9 +16,7 @@ def _names(here):
 
 def _saw(bench, taken, made, **more):
     kerf = block((0, 0, 0), (1, 1, 1))
-    bench.do(
-        "saw", [taken], made, uses=[Use("narrow", "band saw", 1, "m")], lost=[Lost("kerf", kerf, 1.0)], **more
-    )
+    bench.do("saw", [taken], made, uses=[Use("narrow", "band saw", 1, "m")], lost=[Lost("kerf", kerf, 1.0)], **more)
 
 
 def test_a_caution_is_in_full_once_and_repeated_as_a_mark(bench, make_piece):

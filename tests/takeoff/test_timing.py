@@ -1,4 +1,4 @@
-"""Time: hands-on minutes, waiting, and days of one session each."""
+"""Time: hands-on minutes, waiting, and days of so much work each."""
 
 from dataclasses import replace
 
@@ -39,23 +39,23 @@ def test_drying_after_the_last_step_counts_until_it_is_ready(bench, make_piece):
         ([], 0),
         ([(0, 0)], 0),
         ([(180, 0)], 1),
-        ([(181, 0)], 2),  # a minute is left for the second session
+        ([(181, 0)], 2),  # a minute is left for the second day
         ([(540, 0)], 3),
-        ([(100, 60), (90, 0)], 2),  # 160 minutes on, 20 left of the session, 70 on the next day
+        ([(100, 60), (90, 0)], 2),  # 160 minutes on, 20 left of the day, 70 on the next day
         ([(60, 1440), (60, 0)], 2),  # the glue dries overnight
         ([(60, 1440), (121, 0)], 3),
-        ([(60, 200), (60, 0)], 2),  # dry only after the session is over
+        ([(60, 200), (60, 0)], 2),  # dry only after the day's work is over
     ],
 )
-def test_days_of_one_session_of_three_hours(bench, tasks, days):
+def test_days_of_three_hours_of_work(bench, tasks, days):
     bench.step("Work")
     for hands_on, wait in tasks:
         bench.do("glue", hands_on=hands_on, wait=wait)
-    assert time(bench.timeline(), session=180).days == days
+    assert time(bench.timeline(), work_a_day=180).days == days
 
 
-def test_a_shorter_session_takes_more_days(bench):
+def test_shorter_days_of_work_take_more_of_them(bench):
     bench.step("Work")
     bench.do("saw", hands_on=300)
-    assert time(bench.timeline(), session=60).days == 5
-    assert time(bench.timeline(), session=60).session == 60
+    assert time(bench.timeline(), work_a_day=60).days == 5
+    assert time(bench.timeline(), work_a_day=60).work_a_day == 60

@@ -34,9 +34,7 @@ def test_every_setting_of_the_fence_is_listed_once(bench):
     bench.tool("saw", "table saw", kerf="3.2 mm", note="Fine teeth.")
     bench.step("Slice")
     for fence in (12.0, 8.0, 12.0):
-        bench.do(
-            "slice", uses=[Use("saw", "table saw", 0.5, "m")], settings=(("fence", fence), ("kerf", 3.2))
-        )
+        bench.do("slice", uses=[Use("saw", "table saw", 0.5, "m")], settings=(("fence", fence), ("kerf", 3.2)))
     tool = tools(bench.timeline())[0]
     assert [show_setting(s, MM_TENTH) for s in tool.settings if s.key == "fence"] == ["12 mm", "8 mm"]
     assert tool.note == "Fine teeth."
@@ -87,9 +85,7 @@ def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piec
 
 def test_gluing_and_waiting_are_no_cuts(bench):
     bench.step("Glue")
-    bench.do(
-        "glue", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1)], settings=(("clamp", 60.0),)
-    )
+    bench.do("glue", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1)], settings=(("clamp", 60.0),))
     bench.do("wait", settings=(("wait", 60.0),))
     assert cuts(bench.timeline()) == ()
 

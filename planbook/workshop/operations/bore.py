@@ -111,8 +111,7 @@ class Bore(Work):
         self, piece: Piece, frame: Frame, name: str, at: tuple[float, float], radius: float, shop: Shop
     ) -> list[Trouble]:
         """A hole that is not wholly in the wood breaks out of a side."""
-        face = piece.solid.face(frame)
-        if circle(at, radius).within(face.plus(*face.outers)):
+        if circle(at, radius).within(piece.solid.shadow(frame)):
             return []
         facts = {"piece": piece.name, "hole": name, "at": at, "radius": radius}
         return [Trouble("hole-breaks-out", self.where("holes", "at", "stencil"), shop.at.step, facts)]

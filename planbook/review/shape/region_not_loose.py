@@ -1,0 +1,49 @@
+"""A name is given to a part that does not come loose."""
+
+from planbook.model import Stencil
+from planbook.review.pointing import operation_at
+from planbook.review.rule import Told, Words
+from planbook.review.say import Say, known_note, meant, short
+from planbook.text import Kind, Severity
+from planbook.units import near
+from planbook.workshop import Trouble
+
+SIDES = ("inside", "outside", "rest")
+
+KIND = Kind(
+    "SHA05",
+    "region-not-loose",
+    Severity.ERROR,
+    "A cut names a part from a region in which nothing comes loose.",
+    "The line does not go around it, or the region's point lies beside it.",
+    '[stencils.outline]\nregions = { corner = ["200 mm", "10 mm"] }   (beside the board)',
+    '[stencils.outline]\nregions = { corner = ["90 mm", "10 mm"] }',
+)
+
+
+def _words(trouble: Trouble, say: Say) -> Words:
+    piece, region, parts = (trouble.facts[key] for key in ("piece", "region", "parts"))
+    made = f"step {trouble.step} makes {short(piece)} from region {short(region)}"
+    stencil = _stencil(trouble, say)
+    known = tuple(each.name for each in stencil.regions) if stencil else ()
+    if stencil and region not in (*known, *SIDES):
+        close = near(region, (*known, *SIDES))
+        headline = f"{made}, which stencil {short(stencil.name)} does not have"
+        return Words(
+            headline, "no such region", () if close else known_note("regions", (*known, *SIDES)), meant(close), piece
+        )
+    fell = "the wood stays in one part" if parts == 1 else f"the cut makes {parts} parts"
+    return Words(
+        f"{made}, but no part comes loose there", "nothing comes loose", (f"{fell}, none of them there",), at=piece
+    )
+
+
+def _stencil(trouble: Trouble, say: Say) -> Stencil | None:
+    """The stencil that the operation works to."""
+    design = say.timeline.design
+    operation = operation_at(trouble.place, design)
+    written = operation.fields.table().get("stencil") if operation else None
+    return design.stencils.get(str(written.value)) if written else None
+
+
+check = Told(KIND, ("region-not-loose",), _words)

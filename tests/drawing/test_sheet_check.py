@@ -1,0 +1,42 @@
+"""The marks that a sheet is measured by, in both units, whatever the paper."""
+
+import pytest
+
+from planbook.drawing.marks import Mark, Stroke, Words
+from planbook.drawing.sheet_check import check_bars, check_square, key
+from planbook.drawing.stencil_words import StencilWords
+
+
+def lengths(marks: tuple[Mark, ...]) -> list[float]:
+    found = [mark for mark in marks if isinstance(mark, Stroke) and mark.pen.width > 0.15]
+    return [mark.points[1][0] - mark.points[0][0] for mark in found]
+
+
+def test_bars_are_100_mm_and_4_in() -> None:
+    """4 in = 101.6 mm exactly."""
+    marks = check_bars((13.7, 250.2))
+    assert lengths(marks) == pytest.approx([100.0, 101.6], abs=1e-9)
+    said = [mark.text for mark in marks if isinstance(mark, Words)]
+    assert "100 mm" in said
+    assert "4 in" in said
+
+
+def test_bars_have_every_millimetre_and_eighth() -> None:
+    ticks = [m.points[0][0] for m in check_bars((0, 0)) if isinstance(m, Stroke) and m.pen.width < 0.15]
+    assert ticks[:101] == pytest.approx(list(range(101)))
+    assert ticks[101:] == pytest.approx([i * 3.175 for i in range(33)])
+
+
+def test_squares_are_50_mm_and_2_in() -> None:
+    squares = [m for m in check_square((5, 7), StencilWords()) if isinstance(m, Stroke)]
+    for square, side in zip(squares, (50.0, 50.8), strict=True):
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = square.points
+        assert (bx - ax, by - ay, cx - bx, cy - by, dx - cx, dy - cy) == pytest.approx((side, 0, 0, -side, -side, 0))
+
+
+def test_the_key_explains_what_is_there_and_keeps_its_width() -> None:
+    marks = key((0, 0), 60.0, 4, ("cut", "waste", "hole", "words"), StencilWords())
+    said = [mark.text for mark in marks if isinstance(mark, Words)]
+    assert said == ["saw this line", "waste", "drill here"]
+    assert {mark.layer for mark in marks} == {"words"}
+    assert not key((0, 0), 10.0, 4, ("cut",), StencilWords())

@@ -1,0 +1,188 @@
+"""Stencils read off a finished build: which line is used how, and what the saw made of the face."""
+
+from collections.abc import Iterable
+from types import SimpleNamespace
+from typing import Any, cast
+
+import pytest
+
+from planbook.drawing.stencil_read import grain_on, stencil_arts
+from planbook.model import Node, Operation, Stencil
+from planbook.solids import FACE_FRAMES, Area, Outline, Path
+from planbook.solids.plane import box
+from planbook.solids.solid import block, prism
+from planbook.text import Place
+from planbook.workshop import At, Event, Fate, Member, Piece, Stuck, Timeline
+
+PLACE = Place("steps.md")
+FRONT = FACE_FRAMES["front"]
+FACE = box(0, 0, 200, 100)
+SQUARE = box(60, 30, 80, 40)
+
+
+def piece(name: str, area: Area, stuck: Iterable[Stuck] = (), sources: tuple[str, ...] = ()) -> Piece:
+    solid = prism(area, FRONT, -20.0, 0.0)
+    board = block((0, 0, 0), (200, 20, 100))
+    member = Member("board", "cherry", (1.0, 0.0, 0.0), board, board.bounds)
+    return Piece(name, solid, (member,), At(1, 1, PLACE), sources, stuck=tuple(stuck))
+
+
+def sheet(on: str, face: Area = FACE, step: int = 1) -> Stuck:
+    stencil = Stencil("window", "Window", 2, "front", "world", (), (), (), "Mind the knot.", PLACE)
+    lines: dict[str, Outline] = {
+        "square": SQUARE,
+        "way in": Path(((100, 0), (100, 30))),
+        "level": Path(((0, 50), (200, 50))),
+    }
+    holes = {"start": (65.0, 35.0, 8.0), "spare": (20.0, 20.0, 4.0)}
+    return Stuck(stencil, FRONT, lines, holes, {"inside": (100.0, 50.0)}, face, on, At(step, 1, PLACE))
+
+
+def event(
+    kind: str, taken: Iterable[Piece], made: Iterable[Piece], stuck: Stuck | None = None, **settings: Any
+) -> Event:
+    written = tuple((name.replace("_", " "), value) for name, value in settings.items())
+    operation = Operation(kind, Node({}, PLACE), 1, 1, PLACE)
+    return Event(
+        operation,
+        stuck.at if stuck else At(2, 1, PLACE),
+        tuple(taken),
+        tuple(made),
+        (),
+        (),
+        None,
+        {},
+        0.0,
+        0.0,
+        0.0,
+        written,
+        stuck,
+    )
+
+
+def timeline(*events: Event, discarded: Iterable[Piece] = ()) -> Timeline:
+    fates = {p.name: Fate(p, "discarded", p.at) for p in discarded}
+    design = cast(Any, SimpleNamespace(stencils={"window": None, "other": None, "third": None}))
+    return Timeline(design, {}, {}, events, (), fates, {}, (), ())
+
+
+def sawn() -> Timeline:
+    on = sheet("blank")
+    blank = piece("blank", FACE, [on])
+    frame, plug = piece("frame", FACE.minus(SQUARE), [on], ("blank",)), piece("plug", SQUARE, [on], ("blank",))
+    return timeline(
+        event("stick", [piece("blank", FACE)], [blank], on, stencil="window"),
+        event("bore", [blank], [blank], stencil="window", holes=("start",), depth="through"),
+        event(
+            "saw",
+            [blank],
+            [frame, plug],
+            stencil="window",
+            lines=("square",),
+            kerf_side="inside",
+            leave=0.5,
+            entry=("way in",),
+            kerf=0.9,
+            waste=("plug",),
+        ),
+        event("sand to line", [frame], [frame], stencil="window", lines=("square",)),
+    )
+
+
+def test_the_stencil_is_read_whole() -> None:
+    (art,) = stencil_arts(sawn())
+    assert (art.number, art.total, art.title, art.face_name, art.pieces) == (2, 3, "Window", "front", ("blank",))
+    assert art.note == "Mind the knot."
+    assert art.grain == 0.0
+    assert art.face.size == pytest.approx(20000)
+
+
+def test_lines_get_the_use_that_later_steps_make_of_them() -> None:
+    (art,) = stencil_arts(sawn())
+    lines = {line.name: line for line in art.lines}
+    assert {name: line.use for name, line in lines.items()} == {"square": "cut", "way in": "entry", "level": "guide"}
+    square = lines["square"]
+    assert (square.side, square.leave, square.kerf) == ("inside", 0.5, 0.9)
+
+
+def test_holes_get_their_depth() -> None:
+    (art,) = stencil_arts(sawn())
+    assert {hole.name: hole.depth for hole in art.holes} == {"start": None, "spare": 0.0}
+
+
+def test_regions_are_the_parts_that_came_loose() -> None:
+    (art,) = stencil_arts(sawn())
+    regions = {region.name: region for region in art.regions}
+    assert {name: region.waste for name, region in regions.items()} == {"frame": False, "plug": True}
+    assert regions["plug"].area.size == pytest.approx(3200)
+    assert regions["frame"].area.size == pytest.approx(16800)
+
+
+def test_what_is_thrown_away_later_is_waste_too() -> None:
+    on = sheet("blank")
+    blank, frame, plug = (
+        piece("blank", FACE, [on]),
+        piece("frame", FACE.minus(SQUARE), [on], ("blank",)),
+        piece("plug", SQUARE, [on], ("blank",)),
+    )
+    build = timeline(
+        event("stick", [blank], [blank], on),
+        event("saw", [blank], [frame, plug], stencil="window", lines=("square",), kerf_side="inside"),
+        discarded=[frame],
+    )
+    (art,) = stencil_arts(build)
+    assert {region.name for region in art.regions if region.waste} == {"frame"}
+
+
+def test_a_line_only_sanded_to_is_no_cut() -> None:
+    on = sheet("blank")
+    blank = piece("blank", FACE, [on])
+    build = timeline(
+        event("stick", [blank], [blank], on),
+        event("sand to line", [blank], [blank], stencil="window", lines=("square",)),
+    )
+    (art,) = stencil_arts(build)
+    assert {line.name: line.use for line in art.lines}["square"] == "sand to"
+
+
+def test_copies_are_printed_once_and_named_without_the_piece() -> None:
+    left, right = sheet("left"), sheet("right")
+    pieces = [piece("left", FACE, [left]), piece("right", FACE, [right])]
+    parts = [
+        piece(f"{p.name} {part}", area, p.stuck, (p.name,))
+        for p in pieces
+        for part, area in (("frame", FACE.minus(SQUARE)), ("plug", SQUARE))
+    ]
+    build = timeline(
+        event("stick", pieces, pieces, left),
+        event(
+            "saw",
+            pieces,
+            parts,
+            stencil="window",
+            lines=("square",),
+            kerf_side="inside",
+            waste=("left plug", "right plug"),
+        ),
+    )
+    (art,) = stencil_arts(build)
+    assert art.pieces == ("left", "right")
+    assert {region.name: region.waste for region in art.regions} == {"frame": False, "plug": True}
+
+
+def test_another_face_needs_another_sheet() -> None:
+    left, right = sheet("left"), sheet("right", box(0, 0, 220, 100), step=3)
+    events = [event("stick", [], [piece(s.piece, s.face, [s])], s) for s in (left, right)]
+    arts = stencil_arts(timeline(*events))
+    assert [art.pieces for art in arts] == [("left",), ("right",)]
+
+
+def test_no_stencils_is_no_sheets() -> None:
+    assert stencil_arts(timeline()) == ()
+
+
+def test_grain_is_seen_in_the_face() -> None:
+    assert grain_on(FACE_FRAMES["front"], (1.0, 0.0, 0.0)) == 0.0
+    assert grain_on(FACE_FRAMES["front"], (0.0, 0.0, 1.0)) == pytest.approx(90.0)
+    assert grain_on(FACE_FRAMES["front"], (0.0, 1.0, 0.0)) is None
+    assert grain_on(FACE_FRAMES["back"], (1.0, 0.0, 1.0)) == pytest.approx(135.0)

@@ -1,0 +1,171 @@
+"""Large stencils in tiles: the fewest, and together the whole outline again."""
+
+import math
+
+import pytest
+import shapely
+
+from planbook.drawing.marks import Picture, Stroke, Words
+from planbook.drawing.stencil_art import ArtHole, ArtLine, StencilArt, laid
+from planbook.drawing.stencil_pages import A3, A4, LETTER, TABLOID, StencilPage, stencil_pages
+from planbook.drawing.stencil_words import StencilWords
+from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, TooManyTiles, counts, grid_of
+from planbook.solids import Area
+from planbook.solids.plane import arc_band, box, circle, ellipse
+from planbook.units import MM_TENTH
+
+
+def plate(width: float, height: float, shape: Area | None = None) -> StencilArt:
+    line = ArtLine("outline", shape or box(2, 2, width - 4, height - 4), "cut", "outside", 0.0, 1.0)
+    return StencilArt(3, 5, "Plate", "top", ("plate",), box(0, 0, width, height), (line,))
+
+
+def pages(art: StencilArt, paper: tuple[float, float] = A4) -> tuple[StencilPage, ...]:
+    return stencil_pages([art], paper, 8.0, StencilWords(), MM_TENTH)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "paper", "tiles"),
+    [
+        (300, 200, A4, 2),
+        (200, 300, A4, 2),
+        (300, 200, LETTER, 2),
+        (300, 300, A4, 4),
+        (480, 180, A4, 2),
+        (540, 180, A4, 3),
+        (400, 260, A3, 2),
+        (400, 250, TABLOID, 2),
+    ],
+)
+def test_known_sizes_take_the_fewest_tiles(width: float, height: float, paper: tuple[float, float], tiles: int) -> None:
+    """A4 leaves a tile of 194 x about 249 mm inside 8 mm margins; two of them in a row cover 378 x 249 mm."""
+    found = pages(plate(width, height), paper)
+    assert [page.kind for page in found] == ["tile"] * tiles
+    assert len({page.tile for page in found}) == tiles
+
+
+def test_tiles_without_lines_are_left_out() -> None:
+    """A quarter ring of 500 mm leaves the corner at its middle empty."""
+    ring = arc_band((0, 0), 420, 500, 0, 90)
+    paper = laid(StencilArt(1, 1, "Bow", "top", ("bow",), ring, (ArtLine("bow", ring),)))
+    rows, columns = counts(paper.bounds, (194.0, 250.0))
+    assert len(grid_of(paper, (194.0, 250.0)).tiles) < rows * columns
+
+
+def test_joins_keep_off_holes_where_they_can() -> None:
+    """On a fixed grid the join of two equal tiles would run through the hole in the middle."""
+    art = StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), (), (ArtHole("h", (150, 100), 12.0),))
+    grid = grid_of(laid(art), (194.0, 249.0))
+    assert any(t.box[0] <= 144 and t.box[2] >= 156 for t in grid.tiles)
+
+
+def test_too_many_tiles_are_refused_before_any_work() -> None:
+    for size in (3000.0, 1e7):
+        with pytest.raises(TooManyTiles) as caught:
+            pages(plate(size, size))
+        assert caught.value.number == 3
+        assert caught.value.tiles > caught.value.most == MOST_TILES
+        assert "stencil 3" in str(caught.value)
+
+
+def test_a_long_stencil_is_still_tiled() -> None:
+    assert len(pages(plate(3000, 100))) == math.ceil((3000 + 2 - OVERLAP) / (pages_height() - OVERLAP))
+
+
+def pages_height() -> float:
+    """The height of a tile on A4, measured on the frame of a printed one."""
+    frame = [m for m in pages(plate(300, 200))[0].picture.of_layer("frame") if isinstance(m, Stroke)]
+    ys = [y for mark in frame for _, y in mark.points]
+    return max(ys) - min(ys)
+
+
+SHAPES = [
+    plate(300, 200, ellipse((150, 100), 292, 190)),
+    plate(400, 390, circle((200, 195), 190).minus(circle((200, 195), 120))),
+    plate(200, 500, arc_band((0, 250), 120, 190, -85, 85, round_ends=True)),
+]
+
+
+def match_middles(picture: Picture) -> dict[tuple[str, int], tuple[float, float]]:
+    """The middle of every diamond by the names beside it and its turn on that join."""
+    found: dict[tuple[str, int], tuple[float, float]] = {}
+    diamonds = [m for m in picture.of_layer("match") if isinstance(m, Stroke) and m.closed]
+    names = [m.text for m in picture.of_layer("match") if isinstance(m, Words)]
+    for i, mark in enumerate(diamonds):
+        pair = "-".join(names[2 * i : 2 * i + 2])
+        number = sum(1 for key in found if key[0] == pair)
+        found[(pair, number)] = (mark.points[0][0], mark.points[1][1])
+    return found
+
+
+def offsets(found: tuple[StencilPage, ...]) -> list[tuple[float, float]]:
+    """Where each tile lies in the coordinates of the first, told by the match marks alone."""
+    marks = [match_middles(page.picture) for page in found]
+    placed: dict[int, tuple[float, float]] = {0: (0.0, 0.0)}
+    while len(placed) < len(found):
+        before = len(placed)
+        for i, mine in enumerate(marks):
+            if i in placed:
+                continue
+            for j, at in list(placed.items()):
+                shared = sorted(set(mine) & set(marks[j]))
+                if shared:
+                    (x, y), (ax, ay) = mine[shared[0]], marks[j][shared[0]]
+                    placed[i] = (at[0] + ax - x, at[1] + ay - y)
+                    second = mine[shared[1]]
+                    assert (second[0] + placed[i][0], second[1] + placed[i][1]) == pytest.approx(
+                        (marks[j][shared[1]][0] + at[0], marks[j][shared[1]][1] + at[1]), abs=1e-6
+                    )
+                    break
+        assert len(placed) > before
+    return [placed[i] for i in range(len(found))]
+
+
+@pytest.mark.parametrize("art", SHAPES, ids=["ellipse", "ring", "bow"])
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=["A4", "Letter"])
+def test_tiles_laid_by_their_match_marks_give_the_whole_outline(art: StencilArt, paper: tuple[float, float]) -> None:
+    found = pages(art, paper)
+    lines = []
+    for page, (dx, dy) in zip(found, offsets(found), strict=True):
+        for mark in page.picture.of_layer("cut"):
+            assert isinstance(mark, Stroke)
+            points = (*mark.points, mark.points[0]) if mark.closed else mark.points
+            lines.append(shapely.LineString([(x + dx, y + dy) for x, y in points]))
+    cells = shapely.polygonize([shapely.unary_union(shapely.set_precision(lines, 1e-4))])
+    faces = [cell for cell in cells.geoms if cell.area > 1.0]
+    whole = art.lines[0].outline
+    assert isinstance(whole, Area)
+    outer = max((shapely.Polygon(face.exterior) for face in faces), key=lambda face: face.area)
+    inner = [face for face in faces if len(whole.rings) > 1 and not face.interiors]
+    drawn = outer.difference(shapely.unary_union(inner)) if inner else outer
+    assert min(best_match(drawn, laid(art, turned)) for turned in (False, True)) <= 0.001
+
+
+def best_match(drawn: shapely.Geometry, paper: object) -> float:
+    """1 - (overlap / union) of the drawn outline and the true one, laid corner on corner."""
+    from planbook.drawing.stencil_art import Laid
+
+    assert isinstance(paper, Laid)
+    outline = paper.lines[0].outline
+    assert isinstance(outline, Area)
+    rings = outline.rings
+    true = shapely.Polygon(rings[0], rings[1:])
+    dx, dy = drawn.bounds[0] - true.bounds[0], drawn.bounds[1] - true.bounds[1]
+    true = shapely.transform(true, lambda p: p + [dx, dy])
+    return 1 - float(drawn.intersection(true).area / drawn.union(true).area)
+
+
+def test_neighbours_print_the_same_in_their_overlap() -> None:
+    first, second = pages(plate(300, 200))
+    at = offsets((first, second))[1]
+    assert abs(at[0]) + abs(at[1]) == pytest.approx(A4[0] - 16 - OVERLAP, abs=1e-6)
+
+
+def test_tiles_carry_tab_trim_map_and_head() -> None:
+    first, second = pages(plate(300, 200))
+    said = [{m.text for m in page.picture.marks if isinstance(m, Words)} for page in (first, second)]
+    assert "glue tab: A2 goes on top" in said[0]
+    assert "cut off here, lay over A1" in said[1]
+    assert "tile A1 (1 of 2)" in said[0]
+    assert "tile A2 (2 of 2)" in said[1]
+    assert len(second.picture.of_layer("map")) > 5
