@@ -10,7 +10,7 @@ from planbook.units import INCH_32, MM_HALF, LengthStyle, Quantity, show_length,
 
 PaperName = Literal["letter", "a4"]
 Units = Literal["in", "mm"]
-STEP_ROOM = (98.0, 80.0)
+STEP_ROOM = (98.0, 72.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""

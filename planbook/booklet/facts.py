@@ -23,7 +23,7 @@ def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
     return tuple(
         FitRow(
             fit.name,
-            f"{fit.kind}, tightest {fit.stage}" if fit.stage else fit.kind,
+            _what(fit),
             _range(fit.asked_least, fit.asked_most, edition, asked=True),
             _range(fit.least, fit.most, edition, asked=False),
         )
@@ -78,6 +78,12 @@ def _lumber(lists: Lists, edition: Edition) -> str:
         return f"{float(cubic):.4f} m³" if cubic else ""
     feet = sum((row.board_feet or Fraction(0) for row in lists.totals), Fraction(0))
     return f"{float(feet):.1f} board ft" if feet else ""
+
+
+def _what(fit: Fitted) -> str:
+    if not fit.stage:
+        return fit.kind
+    return f"{fit.kind}, tightest at {fit.stage}" + (" of the way" if fit.stage.endswith("%") else "")
 
 
 def _measured(fit: Fitted) -> bool:

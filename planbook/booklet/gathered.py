@@ -20,7 +20,10 @@ class Explained:
 
 @dataclass(frozen=True)
 class Pictures:
-    """The pictures of a design: cover, steps by number, small ones of pieces by name, cut plans, marks."""
+    """The pictures of a design: cover, steps by number, small ones of pieces by name, cut plans.
+
+    `marks` are the marks to explain; without any, the usual ones are.
+    """
 
     cover: Picture | None = None
     steps: Mapping[int, Picture] = field(default_factory=dict)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from planbook.booklet.editions import Edition
 from planbook.booklet.facts import colophon, fit_rows, glance
 from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
+from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow
@@ -38,7 +39,7 @@ def make_book(
         intro=prose_html(timeline.design.intro, names.resolve),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(mark_row(mark) for mark in pictures.marks),
+        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(bool(stencil_pages))),
         precautions=tuple(PrecautionRow(row.headline, row.text) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),

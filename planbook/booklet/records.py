@@ -74,6 +74,19 @@ class CautionRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Recalled:
+    """Cautions printed in full at earlier steps that hold here too, under the gravest of their signal words."""
+
+    signal: SignalWord
+    cautions: tuple[Link, ...]
+
+    @property
+    def about_injury(self) -> bool:
+        """Whether the alert symbol belongs to it."""
+        return self.signal != "NOTICE"
+
+
+@dataclass(frozen=True, slots=True)
 class SupplyRow:
     """A tool or supply: its name, the setting or amount wanted, a note, and the steps that use it."""
 
@@ -119,6 +132,7 @@ class StepRow:
     body: tuple[Markup, ...]
     settings: tuple[Fact, ...]
     cautions: tuple[CautionRow, ...]
+    recalled: Recalled | None
     wait: str
 
 

@@ -26,12 +26,20 @@ def setting_fact(setting: Setting, edition: Edition) -> Fact:
     return Fact(_capital(setting.key), ", ".join(edition.quantity(value) for value in values))
 
 
+def settings_once(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:
+    """Settings with each label once; different values of one label stand side by side."""
+    values: dict[str, dict[str, None]] = {}
+    for fact in (setting_fact(setting, edition) for setting in settings):
+        values.setdefault(fact.label, {})[fact.value] = None
+    return tuple(Fact(label, ", ".join(found)) for label, found in values.items())
+
+
 def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The tools that are used, with their settings on one line."""
     return tuple(
         SupplyRow(
             _capital(row.name),
-            ", ".join(f"{fact.label.lower()} {fact.value}" for fact in _facts(row.settings, edition)),
+            "; ".join(f"{fact.label.lower()} {fact.value}" for fact in settings_once(row.settings, edition)),
             row.note or (row.kind if row.kind != row.name else ""),
             step_links(row.steps),
         )
@@ -87,10 +95,6 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
 
 def _size(size: Dimensions, edition: Edition) -> str:
     return edition.box(size.length, size.width, size.thickness)
-
-
-def _facts(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:
-    return tuple(setting_fact(setting, edition) for setting in settings)
 
 
 def _have(row: Supply, edition: Edition) -> str:

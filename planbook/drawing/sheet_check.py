@@ -10,7 +10,7 @@ from planbook.drawing.stencil_words import StencilWords, cut_short
 from planbook.solids.plane import box
 
 BAR_MM, BAR_IN = 100.0, 4 * 25.4
-BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 13.5
+BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 14.0
 SQUARE_MM, SQUARE_IN = 50.0, 2 * 25.4
 SQUARE_HEIGHT = SQUARE_IN + 6.6
 _FIGURES = 2.5

@@ -13,6 +13,8 @@ from planbook.solids import Area
 from planbook.units import LengthStyle
 
 _NEAR, _CLOSE = 30.0, 25.0
+_REACH = 40.0
+"""A leader to words beside the stencil may run this far over it, mm, before words on another part are better."""
 
 
 @dataclass
@@ -62,7 +64,9 @@ class Desk:
     def led(self, label: Label, target: Point, dot: bool) -> None:
         """Words away from what they name, with a leader: close by, beside the stencil, or anywhere on it."""
         close = label.width / 2 + _CLOSE
-        spot = find_room(self.outer, label.shape, target, close) or find_room(self.free, label.shape, target, close)
+        spot = find_room(self.outer, label.shape, target, close)
+        if spot is None and not (self.beside and self.paper.bounds[2] - target[0] < _REACH):
+            spot = find_room(self.free, label.shape, target, close)
         if spot is None and self.beside:
             self.column.append((label, target, dot))
             return
@@ -89,14 +93,14 @@ class Desk:
     def outside(self, exact: Box) -> list[Mark]:
         """The words beside the stencil with their leaders, and the signs below it."""
         marks: list[Mark] = []
-        y, x = exact[1], exact[2] + 8
+        y, x = exact[1], max([exact[2], *(shape.bounds[2] for shape in self.boxes)]) + 8
         for label, target, dot in sorted(self.column, key=lambda c: (c[1][1], c[1][0])):
             y = max(y, target[1] - label.height / 2)
             middle = (x + label.width / 2, y + label.height / 2)
             elbow, end = (x - 3, middle[1]), (x - 0.6, middle[1])
             marks += [*leader(target, elbow, dot), *leader(elbow, end, dot=False), *label.words(middle)]
             y += label.height + 2 * CLEAR
-        low = max([exact[3], *(shape.bounds[3] for shape in self.boxes)])
+        low = max([exact[3], y, *(shape.bounds[3] for shape in self.boxes)])
         left = exact[0]
         for sign in self.row:
             sl, st, sr, _ = sign.shape.bounds

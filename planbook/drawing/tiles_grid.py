@@ -116,13 +116,20 @@ def _ink(paper: Laid) -> Area:
 
 def _kept(grid: Grid, ink: Area) -> Grid:
     """The grid without tiles whose lines are all on others; the emptiest are given up first."""
-    tiles = list(grid.tiles)
-    if len(tiles) > 2:
-        for tile in sorted(grid.tiles, key=lambda t: (round(ink.meet(t.area).size, 3), t.row, t.column)):
-            others = [t.area for t in tiles if t is not tile]
-            if others and ink.meet(tile.area).minus(*others).empty:
-                tiles.remove(tile)
-    return Grid(tuple(tiles), grid.rows, grid.columns)
+    if len(grid.tiles) <= 2:
+        return grid
+    areas = {tile: tile.area for tile in grid.tiles}
+    inks = {tile: ink.meet(area) for tile, area in areas.items()}
+    for tile in sorted(grid.tiles, key=lambda t: (round(inks[t].size, 3), t.row, t.column)):
+        others = [area for other, area in areas.items() if _touch(tile, other)]
+        if len(areas) > 1 and (inks[tile].minus(*others) if others else inks[tile]).empty:
+            del areas[tile]
+    return Grid(tuple(areas), grid.rows, grid.columns)
+
+
+def _touch(tile: Tile, other: Tile) -> bool:
+    """Whether two different tiles overlap."""
+    return tile is not other and abs(tile.row - other.row) <= 1 and abs(tile.column - other.column) <= 1
 
 
 def _holes_cut(grid: Grid, paper: Laid) -> int:

@@ -90,7 +90,7 @@ def match_marks(join: Join) -> tuple[Mark, ...]:
     (x, y), first, second = join.spot, join.first, join.second
     diamond = ((x, y - _HALF), (x + _HALF, y), (x, y + _HALF), (x - _HALF, y))
     dark = (((x, y), (x, y - _HALF), (x + _HALF, y)), ((x, y), (x, y + _HALF), (x - _HALF, y)))
-    away, base = _HALF + 1.0, 0.34 * _SIZE
+    away, base = _HALF + 1.4, 0.34 * _SIZE
     if join.upright:
         names = (
             Words((x, y - away - 0.2), first.name, _SIZE, "middle", layer="match"),

@@ -82,8 +82,8 @@ NOT_FINITE = Kind(
     ERROR,
     "A formula asks for a value that does not exist, such as the root of a negative number.",
     "No saw can be set to it.",
-    'side = "sqrt(0 - 4 * 1 mm * 1 mm)"',
-    'side = "sqrt(4 * 1 mm * 1 mm)"',
+    'side = "sqrt(1 mm * 1 mm - 2 mm * 2 mm)"',
+    'side = "sqrt(2 mm * 2 mm - 1 mm * 1 mm)"',
 )
 OUT_OF_RANGE = Kind(
     "INP31",
@@ -215,7 +215,7 @@ STRAY_BRACE = Kind(
     "INP45",
     "stray-brace",
     Severity.WARNING,
-    "A `{` in prose begins no name.",
+    "A `{` in prose begins no name, or one stands in a heading.",
     "In prose `{name}` stands for a piece or a size; a brace that is meant as such is written `{{`.",
     "Leave {wall on both sides.",
     "Leave {wall} on both sides.",

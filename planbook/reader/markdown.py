@@ -59,6 +59,7 @@ def outline(text: str) -> Outline:
     tokens = _parser().parse(text)
     blocks: list[Block] = []
     talk: list[tuple[int, int]] = []
+    headed = False
     for number, token in enumerate(tokens):
         if token.map is None:
             continue
@@ -69,8 +70,9 @@ def outline(text: str) -> Outline:
             blocks.append(_operation(token, start, end, lines))
         elif token.type == "heading_open" and token.level == 0 and token.tag in ("h1", "h2"):
             kind: Literal["title", "step"] = "step" if token.tag == "h2" else "title"
-            if kind == "step" or not any(block.kind != "operation" for block in blocks):
+            if kind == "step" or not headed:
                 blocks.append(Block(kind, start, end, without_comments(tokens[number + 1].content)))
+            headed = True
     return Outline(lines, tuple(blocks), tuple(talk))
 
 

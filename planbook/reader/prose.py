@@ -20,11 +20,11 @@ _NUMBER = rf"(?:\d+(?:[ \u00a0]+|-)\d+/\d+|\d+[ \u00a0]?{_ONE}|{_ONE}|\d+/\d+|\d
 _PLACE_WORDS = (
     "the a an each every this that these those its their your our my one two three four all both any "
     "place position line order turn total half between front time use case which pairs pair series "
-    "succession row rows step steps from on with and by"
+    "succession row rows step steps"
 )
-_IN = rf"in(?![\w-])(?![ \u00a0]+(?:{'|'.join(_PLACE_WORDS.split())})\b)"
+_NOT_INCHES = re.compile(rf"[ \u00a0]+(?:{'|'.join(_PLACE_WORDS.split())})\b")
 _METRIC = r"(?:mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s?|m)(?![\w-])"
-_INCHES = rf"(?:inch(?:es)?(?![\w-])|{_IN}|[\"″”])"
+_INCHES = r"(?:in(?:ch(?:es)?)?(?![\w-])|[\"″”])"
 _FEET = r"(?:feet|foot|ft)(?![\w-])"
 _GAP = r"[ \u00a0]*"
 _LENGTH = re.compile(
@@ -140,9 +140,14 @@ def _lengths(lines: Lines, shown: str) -> Iterator[TypedLength]:
         text = " ".join(found[0].split())
         if found["unit"]:
             text = f"{found['number']} {found['unit']}" if found["unit"][0].isalpha() else found[0]
-        if _closes_quotation(shown, found) or not _reads(text):
-            continue
-        yield TypedLength(text, lines.place(found.start(), len(found[0])))
+        if not (_is_a_word(shown, found) or _closes_quotation(shown, found)) and _reads(text):
+            yield TypedLength(text, lines.place(found.start(), len(found[0])))
+
+
+def _is_a_word(shown: str, found: re.Match[str]) -> bool:
+    """Whether `in` after a whole number is the word, as in "put 2 in the box"."""
+    whole = found["unit"] == "in" and found["number"].isdigit()
+    return whole and _NOT_INCHES.match(shown, found.end()) is not None
 
 
 def _closes_quotation(shown: str, found: re.Match[str]) -> bool:

@@ -58,6 +58,9 @@ def _step(read: Read, plan: Outline, head: Block, end: int, number: int, source:
     place = _title_place(head, source)
     if not title:
         read.findings.append(kinds.UNTITLED_STEP.at(place, f"step {number} has an empty heading"))
+    if "{" in title:
+        headline = f"the heading of step {number} has a brace; names in braces are for prose"
+        read.findings.append(kinds.STRAY_BRACE.at(place, headline))
     parts: list[Prose | Operation] = []
     line = head.end
     for count, block in enumerate(plan.blocks_in(head.end, end), 1):

@@ -107,6 +107,8 @@ def _fault(message: str, lines: list[str]) -> Fault:
     words = _WORDS.get(bare, bare[:1].lower() + bare[1:])
     if bare == "Illegal character '\\n'":
         column = max(0, lines[line].rfind('"', 0, column))
+    if bare.startswith("Unescaped"):
+        column = max(0, column - 2)
     start = _start(lines, line, bare)
     if start and bare in _OPEN_TEXTS:
         return Fault("syntax", words, *start, _mended(lines[start[0]]))

@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from planbook.model import Supply, Tool
 from planbook.model.sizes import folded
+from planbook.reader.markdown import without_comments
 from planbook.review.written import named_anywhere
 from planbook.workshop import Timeline
 
@@ -17,7 +18,7 @@ TAKEN = ("glue", "finish", "lining")
 
 def idle(table: Mapping[str, Listed], what: str, timeline: Timeline) -> Iterator[Listed]:
     """The entries of a table that no operation uses and no sentence names."""
-    fields = named_anywhere(timeline.design, what)
+    fields = named_anywhere(timeline, what)
     used = {use.name for event in timeline.events for use in event.uses}
     named = {folded(m.name) for step in timeline.design.steps for p in step.prose for m in p.mentions}
     for each in table.values():
@@ -39,4 +40,4 @@ def _used_without_name(each: Tool | Supply, timeline: Timeline) -> bool:
 
 def _spoken(name: str, timeline: Timeline) -> bool:
     word = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
-    return any(word.search(prose.text) for step in timeline.design.steps for prose in step.prose)
+    return any(word.search(without_comments(prose.text)) for step in timeline.design.steps for prose in step.prose)

@@ -5,6 +5,22 @@ from typing import Protocol
 
 from planbook.model import Design, Node, Operation
 from planbook.text import Place
+from planbook.workshop.fields import specs
+from planbook.workshop.registry import operations
+
+NAMING = (
+    "piece",
+    "piece names",
+    "stencil",
+    "tool",
+    "supply",
+    "stock names",
+    "names",
+    "text",
+    "makes",
+    "moves",
+)
+"""The sorts of fields that hold names, in the words of `planbook.workshop.fields`."""
 
 
 def narrowed(place: Place, name: str, design: Design) -> Place:
@@ -23,11 +39,20 @@ def narrowed(place: Place, name: str, design: Design) -> Place:
 def _around(place: Place, design: Design) -> Iterator[Node]:
     for operation in design.operations:
         if operation.place == place:
-            yield operation.fields
+            yield from naming(operation)
         elif operation.place.file == place.file:
             yield from (node for node in nodes(operation.fields) if node.place == place)
     for fit in design.fits.values():
         yield from (node for field in fit.fields.values() for node in nodes(field) if node.place == place)
+
+
+def naming(operation: Operation) -> Iterator[Node]:
+    """The values of an operation's fields that hold names; all of them where the operation is unknown."""
+    kind = operations().get(operation.kind)
+    named = {spec.name for spec in specs(kind) if spec.what in NAMING} | {"pieces"} if kind else None
+    for field, node in operation.fields.table().items():
+        if named is None or field in named:
+            yield node
 
 
 def nodes(top: Node) -> Iterator[Node]:

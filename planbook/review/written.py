@@ -2,12 +2,19 @@
 
 from collections.abc import Iterator
 
-from planbook.model import Design, Node, Operation
-from planbook.review.pointing import texts
+from planbook.model import Node, Operation
+from planbook.review.pointing import naming, texts
 from planbook.workshop import Timeline
 from planbook.workshop.fields import specs
 from planbook.workshop.registry import operations
 
+UNKNOWN = {
+    "stencil": "stencil-unknown",
+    "tool": "tool-unknown",
+    "supply": "supply-unknown",
+    "stock names": "stock-unknown",
+}
+"""The trouble of a mistyped name, by the sort of its field."""
 STICKING = ("stick", "peel")
 """Operations that handle a stencil but do not work to it."""
 
@@ -22,9 +29,10 @@ def named(operation: Operation, what: str) -> set[str]:
     return {text for node in nodes for text in texts(node)}
 
 
-def named_anywhere(design: Design, what: str) -> set[str]:
-    """The names in the fields of one sort of every operation."""
-    return {name for operation in design.operations for name in named(operation, what)}
+def named_anywhere(timeline: Timeline, what: str) -> set[str]:
+    """The names in the fields of one sort of every operation, and those that a mistyped one may stand for."""
+    written = {name for operation in timeline.design.operations for name in named(operation, what)}
+    return written.union(*(trouble.facts.get("near", ()) for trouble in timeline.troubles_of(UNKNOWN[what])))
 
 
 def fields_of(operation: Operation) -> dict[str, Node | None]:
@@ -48,7 +56,8 @@ def names_of_broken(timeline: Timeline) -> set[str]:
 def _spelled(operation: Operation) -> Iterator[str]:
     table = operation.fields.table()
     pieces = [text for key in ("piece", "pieces") if key in table for text in texts(table[key])]
-    for text in texts(operation.fields):
-        yield text
-        if "*" in text:
-            yield from (text.replace("*", piece) for piece in pieces)
+    for node in naming(operation):
+        for text in texts(node):
+            yield text
+            if "*" in text:
+                yield from (text.replace("*", piece) for piece in pieces)

@@ -47,8 +47,7 @@ def bands(
     area = _area(polygons)
     found: dict[int, tuple[Polygon2, ...]] = {}
     for level in np.unique(levels).tolist():
-        part = joined_triangles(triangles[levels == level])
-        polygon = _polygons(shapely.intersection(area, _area(part)))
+        polygon = _polygons(shapely.intersection(area, _joined(triangles[levels == level])))
         if polygon:
             found[level] = polygon
     return found
@@ -61,9 +60,19 @@ def overlap(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2,
 
 def joined_triangles(triangles: Triangles) -> tuple[Polygon2, ...]:
     """The area covered by plane triangles (n,3,2), which may overlap."""
+    return _polygons(_joined(triangles))
+
+
+def _joined(triangles: Triangles) -> shapely.Geometry:
+    """The union; triangles that lie side by side, as on most surfaces, are joined the quick way."""
     if not len(triangles):
-        return ()
-    return _polygons(shapely.union_all(_valid(shapely.polygons(triangles)), grid_size=1e-4))
+        return shapely.Polygon()
+    shapes = shapely.polygons(triangles)
+    total = float(shapely.area(shapes).sum())
+    quick = shapely.coverage_union_all(shapes)
+    if quick.is_valid and abs(quick.area - total) <= 1e-9 * total:
+        return quick
+    return shapely.union_all(_valid(shapes), grid_size=1e-4)
 
 
 def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool, ...]:

@@ -15,6 +15,7 @@ from planbook.booklet import (
     MarkRow,
     PieceRow,
     PrecautionRow,
+    Recalled,
     StencilRow,
     StepRow,
     SupplyRow,
@@ -232,15 +233,9 @@ def _pieces() -> tuple[PieceRow, ...]:
 
 
 def _step(number: int) -> StepRow:
-    cautions: list[CautionRow] = []
-    for key in ("saw", "stick", "glue up")[: number % 4]:
-        row = caution(key)
-        assert row is not None
-        later = number > 3
-        cautions.append(CautionRow(row.signal, f"{row.avoid} (See step 3.)" if later else row.text))
     words = WORDS[number % 4] + ("\n\n" + WORDS[(number + 1) % 4] if number % 5 == 2 else "")
     settings = (Fact("Tool", "narrow blade"), Fact("Leave", "1/32 in"), Fact("Kerf", "1/32 in"))
-    picture = boat(98, 62 if number % 3 else 74, 13, f"Step {number}: {TITLES[number - 1]}.", number % 12)
+    picture = boat(98, 62 if number % 3 else 72, 13, f"Step {number}: {TITLES[number - 1]}.", number % 12)
     return StepRow(
         number,
         f"step-{number}",
@@ -248,9 +243,16 @@ def _step(number: int) -> StepRow:
         (figure(picture),),
         (prose_html(words, _of),),
         settings[: number % 4],
-        tuple(cautions[:2]) if number % 2 else (),
+        _cautions(number),
+        Recalled("WARNING", (Link("saw (3)", "step-3"), Link("stick (4)", "step-4"))) if number > 4 else None,
         "45 min" if number in (2, 9, 15) else "",
     )
+
+
+def _cautions(number: int) -> tuple[CautionRow, ...]:
+    keys = {1: ("mill",), 2: ("glue up",), 3: ("saw", "square"), 4: ("stick",), 7: ("slice",)}.get(number, ())
+    rows = [row for key in keys if (row := caution(key)) is not None]
+    return tuple(CautionRow(row.signal, row.text) for row in rows)
 
 
 def _fits() -> tuple[FitRow, ...]:

@@ -125,7 +125,7 @@ def test_ticks_and_tint_lie_on_the_side_of_the_saw_cut(side: str, inward: bool) 
 def test_left_of_an_open_line_stays_left_on_paper(turned: bool) -> None:
     """Going up the stencil (u = 50), left is towards smaller u."""
     line = ArtLine("rip", Path(((50, 0), (50, 80))), "cut", "left", 0.0, 2.0)
-    paper, figure = drawn(StencilArt(1, 1, "Rip", "top", ("board",), box(0, 0, 100, 80), (line,)), turned)
+    _, figure = drawn(StencilArt(1, 1, "Rip", "top", ("board",), box(0, 0, 100, 80), (line,)), turned)
     for tick in strokes(figure, "kerf side"):
         tip = tick.points[1]
         u = -tip[1] if turned else tip[0]
@@ -153,7 +153,7 @@ def texts(figure: Figure) -> list[str]:
 
 @pytest.mark.parametrize("turned", [False, True])
 def test_words_are_there_and_keep_off_every_line(turned: bool) -> None:
-    paper, figure = drawn(drum(), turned)
+    _, figure = drawn(drum(), turned)
     said = texts(figure)
     for text in ("rim", "core", "offcut (waste)", "grain", "this way up", "saw in here", "edge of the piece"):
         assert text in said

@@ -1,5 +1,7 @@
 """Pages of stencils: true size, inside the margins, checkable, few, and never a crash."""
 
+from functools import cache
+
 import pytest
 
 from planbook.drawing.marks import Stroke, Words
@@ -40,6 +42,12 @@ def pages(*arts: StencilArt, paper: tuple[float, float] = A4, style: LengthStyle
     return stencil_pages(arts, paper, MARGIN, StencilWords(), style)
 
 
+@cache
+def every_page(name: str, style: LengthStyle = MM_TENTH) -> tuple[StencilPage, ...]:
+    """All kinds of stencils on a paper; drawn once for all tests."""
+    return pages(*everything(), paper=PAPERS[name], style=style)
+
+
 def everything() -> tuple[StencilArt, ...]:
     return (
         art(1, 160, 120),
@@ -65,7 +73,7 @@ def test_paper_sizes_are_the_published_ones() -> None:
 @pytest.mark.parametrize("style", [MM_TENTH, INCH_32], ids=["mm", "in"])
 def test_nothing_lies_in_the_margins(name: str, style: LengthStyle) -> None:
     paper = PAPERS[name]
-    for page in pages(*everything(), paper=paper, style=style):
+    for page in every_page(name, style):
         assert (page.picture.width, page.picture.height) == paper
         for mark in page.picture.marks:
             left, top, right, bottom = mark_box(mark)
@@ -77,7 +85,7 @@ def test_nothing_lies_in_the_margins(name: str, style: LengthStyle) -> None:
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_every_page_can_be_checked_in_both_units(name: str) -> None:
-    for page in pages(*everything(), paper=PAPERS[name]):
+    for page in every_page(name):
         bars = [m for m in page.picture.of_layer("check") if isinstance(m, Stroke) and len(m.points) == 2]
         spans = [m.points[1][0] - m.points[0][0] for m in bars]
         assert [s for s in spans if s > 50] == pytest.approx([100.0, 101.6], abs=1e-9)
@@ -85,7 +93,7 @@ def test_every_page_can_be_checked_in_both_units(name: str) -> None:
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_every_stencil_is_printed_and_layers_are_known(name: str) -> None:
-    found = pages(*everything(), paper=PAPERS[name])
+    found = every_page(name)
     assert {number for page in found for number in page.numbers} == set(range(1, 9))
     assert [min(page.numbers) for page in found] == sorted(min(page.numbers) for page in found)
     for page in found:
@@ -100,7 +108,7 @@ def test_words_keep_off_the_cut_lines_of_their_page() -> None:
     from planbook.drawing.stencil_room import words_box
     from planbook.solids import Path
 
-    for page in pages(*everything()):
+    for page in every_page("A4"):
         boxes = [words_box(m) for m in page.picture.marks if isinstance(m, Words) and m.layer != "map"]
         for layer in ("cut", "sand to", "edge", "hole"):
             for mark in page.picture.of_layer(layer):
@@ -171,5 +179,23 @@ def test_paper_that_is_too_small_is_refused() -> None:
 
 
 def test_the_same_stencils_give_the_same_pages() -> None:
-    first, second = ([svg(page.picture) for page in pages(*everything())] for _ in range(2))
-    assert first == second
+    again = pages(*everything())
+    assert [svg(page.picture) for page in again] == [svg(page.picture) for page in every_page("A4")]
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_words_do_not_run_into_each_other(name: str) -> None:
+    from planbook.drawing.stencil_room import words_box
+
+    for page in every_page(name):
+        said = [m for m in page.picture.marks if isinstance(m, Words) and m.layer != "map"]
+        areas = [words_box(mark).offset(-0.2) for mark in said]
+        for i, first in enumerate(areas):
+            crossed = [said[j].text for j in range(i + 1, len(areas)) if first.touches(areas[j])]
+            assert not crossed, (said[i].text, crossed)
+
+
+def test_a_long_caption_does_not_make_tiles() -> None:
+    (page,) = pages(art(4, 300, 200, LONG), paper=A4, style=INCH_32)
+    assert page.kind == "single"
+    assert page.tile is None

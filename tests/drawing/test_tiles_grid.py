@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 import shapely
 
@@ -151,7 +152,7 @@ def best_match(drawn: shapely.Geometry, paper: object) -> float:
     rings = outline.rings
     true = shapely.Polygon(rings[0], rings[1:])
     dx, dy = drawn.bounds[0] - true.bounds[0], drawn.bounds[1] - true.bounds[1]
-    true = shapely.transform(true, lambda p: p + [dx, dy])
+    true = shapely.transform(true, lambda p: p + np.array((dx, dy)))
     return 1 - float(drawn.intersection(true).area / drawn.union(true).area)
 
 

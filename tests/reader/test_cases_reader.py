@@ -17,10 +17,7 @@ def test_case_earns_exactly_its_findings(case_folder: Path, expectations: Module
 @pytest.mark.cases("reader")
 def test_case_names_kinds_and_columns_as_they_are(case_folder: Path, expectations: ModuleType) -> None:
     names = {kind.code: kind.name for kind in KINDS}
-    found = {
-        (Path(f.place.file).name, f.place.line, f.code, f.place.column)
-        for f in read_design(case_folder).findings
-    }
+    found = {(Path(f.place.file).name, f.place.line, f.code, f.place.column) for f in read_design(case_folder).findings}
     for each in expectations.expectations_of(case_folder):
         assert names[each.code] == each.name
         if each.column is not None:
@@ -38,10 +35,6 @@ def test_a_design_is_whole_or_there_is_none(case_folder: Path) -> None:
 
 def test_every_kind_has_a_case(expectations: ModuleType) -> None:
     root = Path(__file__).parents[1] / "cases" / "reader"
-    covered = {
-        each.code
-        for folder in expectations.case_folders(root)
-        for each in expectations.expectations_of(folder)
-    }
+    covered = {each.code for folder in expectations.case_folders(root) for each in expectations.expectations_of(folder)}
     made_while_testing = {"INP01", "INP03", "INP04", "INP05"}  # need links, odd files or large ones
     assert {kind.code for kind in KINDS} - covered == made_while_testing

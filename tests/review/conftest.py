@@ -1,8 +1,8 @@
 """Fixtures for the tests of the review: cases built as they are written, and with their faults mended.
 
 Under a faulty line of a case stands `# mend LINE` (in prose `<!-- mend LINE -->`): what the line is in the
-passing neighbour of the case. Several such lines together replace the one line above them; an empty one takes it
-out. `# build with NAME = "LENGTH"` builds the case, as it is written, with another value of a size.
+passing neighbour of the case. Several such lines together replace the one line above them; an empty one is an
+empty line. `# build with NAME = "LENGTH"` builds the case, as it is written, with another value of a size.
 """
 
 import re
@@ -17,7 +17,7 @@ from planbook.units import Quantity, read_quantity
 from planbook.workshop import Timeline
 from planbook.workshop.run import build
 
-_MEND = re.compile(r"\s*(?:# mend|<!-- mend)(?: (.*?))?(?: -->)?\s*")
+_MEND = re.compile(r"\s*(?:# mend ?(.*?)|<!-- mend ?(.*?) ?-->)\s*")
 _EXPECT = re.compile(r"\s*(?:# expect.*|<!-- expect.*-->)")
 _WITH = re.compile(r'^# build with (.+) = "(.+)"$', re.MULTILINE)
 
@@ -30,10 +30,7 @@ def mended_text(text: str) -> str:
         found = _MEND.fullmatch(line)
         if found and not replacing:
             lines.pop()
-        if found and found[1]:
-            lines.append(found[1])
-        if not found:
-            lines.append(_EXPECT.sub("", line))
+        lines.append((found[1] or found[2] or "") if found else _EXPECT.sub("", line))
         replacing = found is not None
     return "\n".join(lines)
 

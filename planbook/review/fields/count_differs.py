@@ -19,7 +19,7 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     points, names = trouble.facts["points"], trouble.facts["names"]
     return Words(
-        f"step {trouble.step} cuts at {_counted(points, 'point')}, but has {_counted(names, 'name')} for that",
+        f"step {trouble.step} cuts at {_counted(points, 'point')}, but `makes` has {_counted(names, 'name')}",
         f"{_counted(names, 'name')} for {_counted(points, 'point')}",
     )
 

@@ -22,7 +22,7 @@ def _words(trouble: Trouble, say: Say) -> Words:
     return Words(
         f"step {trouble.step} has a `{operation}` block without `{field}`",
         f"`{field}` is missing",
-        hint=f"add `{field} = {EXAMPLES.get(what, '...')}`" if what in EXAMPLES else "",
+        hint=f"add it, written like `{field} = {EXAMPLES[what]}`" if what in EXAMPLES else "",
     )
 
 

@@ -41,20 +41,15 @@ def check(timeline: Timeline) -> Iterator[Finding]:
 
 
 def _used(operation: Operation, stencil: Stencil, timeline: Timeline) -> Iterable[str]:
-    """The lines and holes that an operation works to: those it names, or all that it takes by itself."""
+    """The lines and holes that an operation works to; all of them where it was not carried out."""
+    event = next((event for event in timeline.events if event.operation is operation), None)
     fields = fields_of(operation)
+    if event is None or ("lines" in fields and fields["lines"] is None):
+        yield from (line.name for line in stencil.lines)
+    if event is None:
+        yield from (hole.name for hole in stencil.holes)
+    elif "holes" in fields:
+        yield from dict(event.settings).get("holes", ())
     for node in fields.values():
         if node is not None:
             yield from texts(node)
-    if "lines" in fields and fields["lines"] is None:
-        yield from (line.name for line in stencil.lines)
-    if "holes" in fields and fields["holes"] is None:
-        yield from _bored(operation, stencil, timeline)
-
-
-def _bored(operation: Operation, stencil: Stencil, timeline: Timeline) -> Iterable[str]:
-    """The holes that were bored; all of them where the operation was not carried out."""
-    for event in timeline.events:
-        if event.operation is operation:
-            return tuple(dict(event.settings).get("holes", ()))
-    return tuple(hole.name for hole in stencil.holes)

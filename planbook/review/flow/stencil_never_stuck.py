@@ -20,7 +20,7 @@ KIND = Kind(
 
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Stencils that no operation names."""
-    used = named_anywhere(timeline.design, "stencil")
+    used = named_anywhere(timeline, "stencil")
     for stencil in timeline.design.stencils.values():
         if stencil.name not in used:
             headline = f"stencil {short(stencil.name)} is never stuck on a piece"

@@ -20,7 +20,7 @@ KIND = Kind(
 
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Boards that no operation names."""
-    milled = named_anywhere(timeline.design, "stock names")
+    milled = named_anywhere(timeline, "stock names")
     for board in timeline.design.stock.values():
         if board.name not in milled:
             headline = f"board {short(board.name)} is never milled"
