@@ -35,7 +35,7 @@ def _markdown() -> MarkdownIt:
     markdown = MarkdownIt("commonmark", {"html": False, "typographer": True}, renderer_cls=_Renderer)
     markdown.enable(["table", "replacements", "smartquotes"])
     markdown.inline.ruler.before("text", "mention", _mention)
-    markdown.validateLink = _is_web  # type: ignore[method-assign]
+    markdown.validateLink = lambda url: True  # type: ignore[method-assign]  # judged where it is printed
     return markdown
 
 
@@ -75,9 +75,16 @@ class _Renderer(RendererHTML):
     def image(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
         return str(fractions(self.renderInlineAsText(tokens[idx].children, options, env)))
 
+    def link_open(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
+        """A link that does not lead to the web is printed as its words alone."""
+        url = str(tokens[idx].attrGet("href") or "")
+        return f'<a href="{escape(url)}">' if _is_web(url) else ""
+
     def link_close(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
         """On paper a link is its words and its address, unless the words are the address."""
         url, words = _link_before(tokens, idx)
+        if not _is_web(url):
+            return ""
         shown = re.sub(r"^https?://|/$", "", url, flags=re.IGNORECASE)
         if words in (url, shown):
             return "</a>"

@@ -43,12 +43,17 @@ class Style:
 
 
 def faces(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
-    """The faces in their colours, neighbours of one colour in one mark, then the shade of curved ones."""
+    """The faces in their colours, other woods on them, the shade of curved ones, and the hatching of waste."""
+    grounds, inlays = (_fills(layer, look, paper, style) for layer in (look.faces, look.inlays))
+    return (*grounds, *inlays, *_shades(look, paper, style), *_hatch(look, paper, style))
+
+
+def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> list[Mark]:
+    """Fills, neighbours of one colour in one mark."""
     by_colour: dict[str, list[Ring]] = {}
-    for face in look.faces:
+    for face in faces:
         by_colour.setdefault(_colour(face, look, style), []).extend(paper.rings(face.polygons))
-    fills = [Fill(tuple(rings), colour, "face") for colour, rings in by_colour.items() if rings]
-    return (*fills, *_shades(look, paper, style), *_hatch(look, paper, style))
+    return [Fill(tuple(rings), colour, "face") for colour, rings in by_colour.items() if rings]
 
 
 def _colour(face: Face, look: Look, style: Style) -> str:

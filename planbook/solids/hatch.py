@@ -12,8 +12,10 @@ from planbook.solids.visible import Polygon2
 
 Line = tuple[Point2, ...]
 Triangles = NDArray[np.float64]
+INNER = 0.02
+"""A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
-__all__ = ["Line", "bands", "clip_lines", "hatching", "inside", "joined_triangles", "overlap", "roomy_point", "thinned"]
+__all__ = ["Line", "bands", "clip_lines", "divided", "hatching", "inside", "joined_triangles", "overlap", "roomy_point", "thinned"]
 
 
 def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0) -> tuple[Line, ...]:
@@ -51,6 +53,33 @@ def bands(
         if polygon:
             found[level] = polygon
     return found
+
+
+def divided(
+    polygons: Sequence[Polygon2], parts: Sequence[Sequence[Triangles]]
+) -> tuple[tuple[tuple[Polygon2, ...], ...], tuple[Line, ...]]:
+    """The polygons divided among parts, each given as runs of triangles, and the lines between the parts.
+
+    The largest part (the first of equals) gets all of the polygons, as the ground on which the others lie.
+    """
+    area = _area(polygons)
+    shares = [_share(area, runs) for runs in parts]
+    sizes = [round(float(share.area), 6) for share in shares]
+    ground = sizes.index(max(sizes))
+    core = shapely.buffer(area, -INNER, join_style="mitre")
+    others = [share for k, share in enumerate(shares) if k != ground and not share.is_empty]
+    edges = [_cut(core, [tuple(ring.coords) for ring in shapely.get_rings(shapely.get_parts(o))]) for o in others]
+    found = tuple(tuple(polygons) if k == ground else _polygons(share) for k, share in enumerate(shares))
+    return found, tuple(line for lines in edges for line in lines)
+
+
+def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometry:
+    """Where the runs of triangles lie in an area; runs that touch become one."""
+    found = [_joined(run) for run in runs if len(run)]
+    if not found:
+        return shapely.Polygon()
+    whole = found[0] if len(found) == 1 else shapely.union_all(_valid(np.array(found, dtype=object)), grid_size=1e-3)
+    return shapely.intersection(area, whole)
 
 
 def overlap(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2, ...]:

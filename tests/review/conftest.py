@@ -38,7 +38,7 @@ def mended_text(text: str) -> str:
 def built_case(folder: Path, overrides: Mapping[str, Quantity] | None = None) -> Timeline:
     """The timeline of a design about which the reader finds nothing."""
     reading = read_design(folder)
-    assert reading.findings == ()
+    assert reading.findings == (), reading.findings
     assert reading.design is not None
     return build(reading.design, evaluate_sizes(reading.design, overrides)[0])
 

@@ -29,9 +29,8 @@ def _words(trouble: Trouble, say: Say) -> Words:
     if stencil and region not in (*known, *SIDES):
         close = near(region, (*known, *SIDES))
         headline = f"{made}, which stencil {short(stencil.name)} does not have"
-        return Words(
-            headline, "no such region", () if close else known_note("regions", (*known, *SIDES)), meant(close), piece
-        )
+        notes = () if close else known_note("regions", (*known, *SIDES))
+        return Words(headline, "no such region", notes, meant(close), region)
     fell = "the wood stays in one part" if parts == 1 else f"the cut makes {parts} parts"
     return Words(
         f"{made}, but no part comes loose there", "nothing comes loose", (f"{fell}, none of them there",), at=piece

@@ -1,0 +1,92 @@
+"""The smooth surfaces of a piece and which wood lies on each; the same from every side, so found once a piece."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planbook.solids import Solid
+from planbook.solids.faces import smooth_groups
+from planbook.solids.visible import Body
+from planbook.workshop.pieces import member_solids
+from planbook.workshop.timeline import Piece
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+CREASE_DEG = 25.0
+"""Surfaces end where neighbouring triangles bend this much."""
+TURN = 2e-3
+"""Most difference of two unit normals that are the same, in each coordinate."""
+SHIFT = 0.02
+"""Most distance of two planes that are the same, mm."""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Groups:
+    """The smooth surface of each triangle (-1 for a collapsed one) and the unit normals of the triangles (n,3)."""
+
+    tags: Ints
+    normals: Floats
+
+
+@lru_cache(maxsize=256)
+def groups(solid: Solid) -> Groups:
+    """The smooth surfaces of a solid."""
+    vertices, triangles = solid.mesh
+    tags = np.full(len(triangles), -1, dtype=np.int64)
+    for number, group in enumerate(smooth_groups(Body("", vertices, triangles), CREASE_DEG)):
+        tags[list(group)] = number
+    return Groups(tags, _planes(vertices[triangles])[:, :3])
+
+
+def wood_names(piece: Piece) -> tuple[str, ...]:
+    """The woods of a piece by name, in the order of its members."""
+    return tuple(dict.fromkeys(member.wood for member in piece.members))
+
+
+@lru_cache(maxsize=256)
+def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
+    """For each smooth surface, the woods that lie on it, each as the triangles (n,3,3) of its members there, mm.
+
+    A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
+    the piece share none.
+    """
+    vertices, triangles = piece.solid.mesh
+    rows = np.column_stack([np.round(_planes(vertices[triangles]), 4), groups(piece.solid).tags])
+    outside = np.unique(rows, axis=0)
+    found: dict[int, dict[str, list[Floats]]] = {}
+    for member, solid in member_solids(piece):
+        points, corners = solid.mesh
+        for group, run in _runs(points[corners], outside).items():
+            found.setdefault(group, {}).setdefault(member.wood, []).append(run)
+    return {group: {wood: tuple(runs) for wood, runs in woods.items()} for group, woods in found.items()}
+
+
+def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
+    """Triangles by the surface they lie on; `outside` (m,5) are planes of surfaces with the surface's number."""
+    planes, where = np.unique(np.round(_planes(corners), 4), axis=0, return_inverse=True)
+    where = where.reshape(-1)
+    low = np.searchsorted(outside[:, 0], planes[:, 0] - TURN)
+    high = np.searchsorted(outside[:, 0], planes[:, 0] + TURN, side="right")
+    count = high - low
+    plane = np.repeat(np.arange(len(planes)), count)
+    other = np.arange(int(count.sum())) - np.repeat(np.cumsum(count) - count, count) + np.repeat(low, count)
+    apart = np.abs(planes[plane] - outside[other, :4])
+    same = (apart[:, :3].max(axis=1, initial=0.0) < TURN) & (apart[:, 3] < SHIFT)
+    pairs = np.unique(np.stack([outside[other[same], 4].astype(np.int64), plane[same]], 1), axis=0)
+    return {
+        int(group): corners[np.isin(where, pairs[pairs[:, 0] == group, 1])]
+        for group in np.unique(pairs[:, 0])
+        if group >= 0
+    }
+
+
+def _planes(corners: Floats) -> Floats:
+    """Plane of each triangle (n,3,3): unit normal and offset in mm (n,4)."""
+    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    size = np.linalg.norm(cross, axis=1)
+    normal = cross / np.where(size > 0, size, 1.0)[:, None]
+    return np.column_stack([normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1))])

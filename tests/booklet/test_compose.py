@@ -1,0 +1,147 @@
+import re
+from dataclasses import replace
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from planbook.booklet import Edition, Fact, LayoutProblem, compose, layout_names
+from planbook.booklet import layouts as layouts_module
+from planbook.booklet.compose import fill
+
+
+@pytest.fixture(scope="module")
+def html(boat_tray: ModuleType) -> str:
+    return compose(boat_tray.boat_tray(Edition()))
+
+
+def test_the_language_title_and_author_are_named(html: str) -> None:
+    assert '<html lang="en">' in html
+    assert "<title>Boat-shaped tray</title>" in html
+    assert '<meta name="author" content="Saltmarsh Workshop">' in html
+
+
+def test_every_picture_has_alternative_text(html: str) -> None:
+    images = re.findall(r"<img [^>]*>", html)
+    assert len(images) > 30
+    assert all(re.search(r' alt="[^"]+"', image) for image in images)
+
+
+def test_every_link_leads_somewhere(html: str) -> None:
+    anchors = set(re.findall(r' id="([^"]+)"', html))
+    targets = set(re.findall(r'href="#([^"]+)"', html))
+    assert len(targets) > 20
+    assert targets <= anchors
+
+
+def test_no_path_of_this_machine_and_no_address_to_load_is_in_it(html: str) -> None:
+    assert str(Path(__file__).resolve().parents[2]) not in html
+    assert "file:" not in html
+    loaded = set(re.findall(r'url\("([a-z]+:[a-z]+)', html)) | set(re.findall(r'src="([a-z]+:[a-z]+)', html))
+    assert loaded == {"planbook:font", "data:image"}
+
+
+def test_parts_stand_in_order(html: str) -> None:
+    ids = re.findall(r'<section class="(?:part|stencil)[^"]*" id="([^"]+)"', html)
+    assert ids[:9] == ["glance", "use", "safety", "tools", "lumber", "pieces", "steps", "fits", "licence"]
+    assert ids[9:] == [f"stencil-{n}" for n in range(1, 6)]
+
+
+def test_empty_parts_are_left_out(boat_tray: ModuleType) -> None:
+    book = replace(
+        boat_tray.boat_tray(Edition(), stencils=0), tools=(), supplies=(), boards=(), pieces=(), fits=(), cover=None
+    )
+    html = compose(book)
+    for name in ("tools", "lumber", "pieces", "fits", "stencil-1"):
+        assert f'id="{name}"' not in html
+        assert f'href="#{name}"' not in html
+
+
+def test_what_a_maker_writes_is_escaped(boat_tray: ModuleType) -> None:
+    nasty = "<script>alert(1)</script>{{ 7 * 7 }}\"'&"
+    book = replace(boat_tray.boat_tray(Edition()), title=nasty, maker=nasty, facts=(Fact(nasty, nasty),))
+    html = compose(book)
+    assert "<script" not in html
+    assert "{{ 7 * 7 }}" in html
+
+
+def test_the_alert_symbol_is_not_put_on_a_notice(html: str) -> None:
+    """ANSI Z535.4 (2007), 4.14: NOTICE is not about injury and has no alert symbol."""
+    marked = dict(re.findall(r'<span class="signal (\w+)">(<span class="alert"></span>)?', html))
+    assert marked["notice"] == ""
+    assert all(marked[word] for word in ("danger", "warning", "caution"))
+
+
+def test_a_draft_is_marked_and_another_edition_is_not(boat_tray: ModuleType, html: str) -> None:
+    draft = compose(boat_tray.boat_tray(Edition(draft=True)))
+    assert "DRAFT" in draft
+    assert "DRAFT" not in html
+
+
+def test_an_unknown_layout_is_answered_with_those_there_are(boat_tray: ModuleType) -> None:
+    for name in ("brochure", "../layouts/booklet", ""):
+        with pytest.raises(LayoutProblem, match="there are: booklet"):
+            compose(boat_tray.boat_tray(Edition()), name)
+
+
+def test_an_unknown_language_is_answered_with_those_there_are(boat_tray: ModuleType) -> None:
+    with pytest.raises(LayoutProblem, match="there are: en"):
+        compose(boat_tray.boat_tray(Edition(language="xx")))
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "said"),
+    [
+        ("one\n{{ title }}\n{{ missing }}\n", 3, "missing"),
+        ("one\n{{ title.nothing }}\n", 2, "nothing"),
+        ("{% if %}\n", 1, "Expected"),
+        ("\n\n{{ 1 / 0 }}\n", 3, "division"),
+        ("\n{{ title + 1 }}\n", 2, "str"),
+        ("\n{{ title|nofilter }}\n", 2, "nofilter"),
+        ("\n{{ ''.__class__.__mro__ }}\n", 2, "unsafe"),
+        ("\n\n{% include 'absent.html' %}\n", 3, "absent.html"),
+    ],
+)
+def test_a_wrong_template_is_reported_with_file_and_line(tmp_path: Path, text: str, line: int, said: str) -> None:
+    folder = tmp_path / "plain"
+    folder.mkdir()
+    (folder / "book.html").write_text(text, encoding="utf-8")
+    with pytest.raises(LayoutProblem, match=said) as caught:
+        fill(folder, "book.html", {"title": "Tray"})
+    assert (caught.value.file, caught.value.line) == ("layouts/plain/book.html", line)
+    assert str(caught.value).startswith(f"layouts/plain/book.html:{line}: ")
+
+
+def test_the_problem_of_an_included_file_names_that_file(tmp_path: Path) -> None:
+    folder = tmp_path / "plain"
+    folder.mkdir()
+    (folder / "book.html").write_text("{% include 'row.html' %}", encoding="utf-8")
+    (folder / "row.html").write_text("\n{{ missing }}", encoding="utf-8")
+    with pytest.raises(LayoutProblem) as caught:
+        fill(folder, "book.html", {})
+    assert (caught.value.file, caught.value.line) == ("layouts/plain/row.html", 2)
+
+
+def test_broken_words_are_reported(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, boat_tray: ModuleType) -> None:
+    folder = tmp_path / "plain"
+    (folder / "words").mkdir(parents=True)
+    (folder / "book.html").write_text("{{ words.a }}", encoding="utf-8")
+    (folder / "words" / "en.toml").write_text("a = ", encoding="utf-8")
+    monkeypatch.setattr(layouts_module, "_root", lambda: tmp_path)
+    with pytest.raises(LayoutProblem) as caught:
+        compose(boat_tray.boat_tray(Edition()), "plain")
+    assert caught.value.file == "layouts/plain/words/en.toml"
+
+
+def test_layouts_are_found_inside_an_installed_package(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A wheel carries the layouts inside the package; a checkout has them beside it."""
+    assert "booklet" in layout_names()
+    inside = tmp_path / "planbook" / "layouts" / "card"
+    inside.mkdir(parents=True)
+    (inside / "book.html").write_text("", encoding="utf-8")
+    monkeypatch.setattr(layouts_module, "__file__", str(tmp_path / "planbook" / "booklet" / "layouts.py"))
+    layouts_module._root.cache_clear()
+    try:
+        assert layout_names() == ("card",)
+    finally:
+        layouts_module._root.cache_clear()

@@ -1,0 +1,37 @@
+from fractions import Fraction
+
+import pytest
+
+from planbook.booklet import Edition
+from planbook.units import INCH_64, Quantity
+
+
+@pytest.mark.parametrize(
+    ("paper", "size"),
+    [("a4", (210.0, 297.0)), ("letter", (215.9, 279.4))],
+)
+def test_the_sheet_is_that_of_the_standard(paper: str, size: tuple[float, float]) -> None:
+    """ISO 216:2007: A4 is 210 x 297 mm. ASME Y14.1 size A: 8.5 x 11 in."""
+    sheet = Edition(paper).sheet  # type: ignore[arg-type]
+    assert (sheet.width, sheet.height) == size
+
+
+def test_lengths_are_printed_in_the_units_of_the_edition() -> None:
+    assert Edition(units="in").length(Fraction("88.9")) == "3 1/2 in"
+    assert Edition(units="mm").length(Fraction("88.9")) == "89 mm"
+    assert Edition(units="in", lengths=INCH_64).length(Fraction("25.4") / 64) == "1/64 in"
+
+
+def test_a_size_has_its_unit_once() -> None:
+    assert Edition(units="in").box(Fraction("88.9"), Fraction("50.8"), Fraction("19.05")) == "3 1/2 × 2 × 3/4 in"
+    assert Edition("a4", "mm").box(90, 40, 19.5) == "90 × 40 × 19.5 mm"
+
+
+def test_a_gap_is_finer_than_a_ruler_shows() -> None:
+    assert Edition(units="in").gap(0.4) == "0.016"
+    assert Edition(units="mm").gap(0.4) == "0.40"
+
+
+def test_the_title_and_other_quantities() -> None:
+    assert Edition("a4", "mm").title == "A4, millimetres"
+    assert Edition().quantity(Quantity(Fraction(45, 2), angle=1)) == "22.5°"

@@ -1,0 +1,94 @@
+"""The whole way on the starting design: same source, same bytes; nothing half-written; findings instead of a booklet."""
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from planbook.booklet import Edition
+from planbook.pipeline import all_kinds, build, check, explain
+from planbook.press import bookmarks, metadata, page_sizes
+
+STARTER = Path(__file__).parent.parent / "planbook" / "cli" / "starter"
+A4 = (210.0, 297.0)
+"""ISO 216, mm."""
+LETTER = (215.9, 279.4)
+"""ANSI/ASME Y14.1 size A: 8 1/2 x 11 in, at exactly 25.4 mm to the inch."""
+
+
+@pytest.fixture
+def design(tmp_path: Path) -> Path:
+    folder = tmp_path / "pencil-block"
+    shutil.copytree(STARTER, folder, ignore=shutil.ignore_patterns("__pycache__", "*.py"))
+    return folder
+
+
+@pytest.mark.parametrize(("paper", "units", "size"), [("a4", "mm", A4), ("letter", "in", LETTER)])
+def test_a_booklet_has_the_paper_and_the_parts_it_should(
+    design: Path, tmp_path: Path, paper: str, units: str, size: tuple[float, float]
+) -> None:
+    built = build(design, Edition(paper, units), tmp_path / "out")  # type: ignore[arg-type]
+    assert built.findings == ()
+    data = next(f for f in built.files if f.suffix == ".pdf").read_bytes()
+    assert all(found == pytest.approx(size, abs=0.05) for found in page_sizes(data))
+    titles = [title for _, title in bookmarks(data)]
+    for part in ("At a glance", "Safety", "Lumber list", "The pieces", "Steps", "Stencils"):
+        assert part in titles
+    assert "Saltmarsh Workshop" in metadata(data).values()
+
+
+def test_the_same_source_gives_the_same_bytes_in_another_process_and_folder(design: Path, tmp_path: Path) -> None:
+    other = tmp_path / "elsewhere" / "pencil-block"
+    shutil.copytree(design, other)
+    code = (
+        "import sys; from pathlib import Path; from planbook.booklet import Edition; from planbook.pipeline import build;"
+        "build(Path(sys.argv[1]), Edition('a4', 'mm'), Path(sys.argv[2]))"
+    )
+    for number, folder in enumerate((design, other)):
+        environment = {**os.environ, "PYTHONHASHSEED": str(number + 1)}
+        command = [sys.executable, "-c", code, str(folder), str(tmp_path / f"out{number}")]
+        subprocess.run(command, env=environment, check=True, timeout=300, cwd=tmp_path)
+    first, second = (next((tmp_path / f"out{n}").glob("*.pdf")).read_bytes() for n in (0, 1))
+    assert first == second
+    assert str(tmp_path).encode() not in first
+
+
+def test_an_error_leaves_the_older_booklet_alone(design: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    (good,) = [f for f in build(design, Edition("a4", "mm"), out).files if f.suffix == ".pdf"]
+    before = good.read_bytes()
+    steps = (design / "steps.md").read_text()
+    (design / "steps.md").write_text(steps.replace("```saw", "```sow"))
+    built = build(design, Edition("a4", "mm"), out)
+    assert any(finding.stops for finding in built.findings)
+    assert built.files == ()
+    assert good.read_bytes() == before
+    assert {path.name for path in out.iterdir()} == {good.name}
+
+
+def test_a_draft_is_printed_in_spite_of_errors(design: Path, tmp_path: Path) -> None:
+    steps = (design / "steps.md").read_text()
+    (design / "steps.md").write_text(steps.replace("```saw", "```sow"))
+    assert build(design, Edition("a4", "mm", draft=True), tmp_path / "out").files
+
+
+def test_every_finding_of_a_check_has_a_kind_that_can_be_explained(design: Path) -> None:
+    (design / "steps.md").write_text((design / "steps.md").read_text().replace("blade", "blate"))
+    found = check(design).findings
+    assert found
+    for finding in found:
+        kind = explain(finding.code.lower())
+        assert kind is not None
+        assert kind.name == finding.name
+        assert kind.what
+        assert kind.why
+    assert explain("nothing of the kind") is None
+
+
+def test_codes_and_names_are_never_used_twice() -> None:
+    kinds = all_kinds()
+    assert len({kind.code for kind in kinds}) == len(kinds)
+    assert len({kind.name for kind in kinds}) == len(kinds)
