@@ -14,10 +14,9 @@ from planbook.workshop.run import build as build_pieces
 
 if TYPE_CHECKING:
     from planbook.booklet import Edition, Pictures, StencilPage
+    from planbook.takeoff import Lists
 
 Progress = Callable[[str], None]
-STEP_WIDTH, STEP_HEIGHT = 120.0, 95.0
-"""The room of a step's picture on the page, mm."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,11 +64,17 @@ def build(folder: Path, edition: "Edition", out: Path, progress: Progress = lamb
     checked = check(folder, progress)
     if checked.timeline is None or (checked.stops and not edition.draft):
         return Built(checked.findings, checked.sources)
+    from planbook.booklet import LayoutProblem
     from planbook.press import press, write_whole
 
     html = compose_book(checked.timeline, edition, progress)
     progress("printing")
     pressed = press(html, edition.paper_row)
+    if pressed.refused or pressed.odd_pages:
+        what = (
+            f"asks for {pressed.refused[0]}" if pressed.refused else f"sets page {pressed.odd_pages[0]} in another size"
+        )
+        raise LayoutProblem(f"the layout {what}", "booklet")
     path = out / f"{folder.resolve().name}-{edition.paper}-{edition.units}.pdf"
     out.mkdir(parents=True, exist_ok=True)
     write_whole(path, pressed.pdf)
@@ -84,24 +89,27 @@ def compose_book(timeline: Timeline, edition: "Edition", progress: Progress = la
     progress("listing")
     taken_off = lists(timeline)
     progress("drawing")
-    pictures, pages = draw(timeline, edition)
+    pictures, pages = draw(timeline, taken_off, edition)
     progress("composing")
     return compose(make_book(timeline, taken_off, pictures, pages, edition))
 
 
-def draw(timeline: Timeline, edition: "Edition") -> "tuple[Pictures, Sequence[StencilPage]]":
+def draw(timeline: Timeline, taken_off: "Lists", edition: "Edition") -> "tuple[Pictures, Sequence[StencilPage]]":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
-    from planbook.booklet import Pictures
-    from planbook.drawing.steps import step_pictures
+    from planbook.booklet import COVER_ROOM, PIECE_ROOM, STEP_ROOM, Pictures
+    from planbook.drawing.portraits import cover_picture, piece_picture
     from planbook.drawing.stencil_pages import MARGIN, stencil_pages
     from planbook.drawing.stencil_read import stencil_arts
     from planbook.drawing.stencil_words import StencilWords
+    from planbook.drawing.steps import step_pictures
 
     sheet = edition.sheet
-    pictures = Pictures(steps=step_pictures(timeline, STEP_WIDTH, STEP_HEIGHT))
-    pages = stencil_pages(
-        stencil_arts(timeline), (sheet.width, sheet.height), MARGIN, StencilWords(), edition.style
+    pictures = Pictures(
+        cover=cover_picture(timeline, *COVER_ROOM),
+        steps=step_pictures(timeline, *STEP_ROOM),
+        pieces={row.name: piece_picture(timeline.pieces[row.name], *PIECE_ROOM) for row in taken_off.pieces},
     )
+    pages = stencil_pages(stencil_arts(timeline), (sheet.width, sheet.height), MARGIN, StencilWords(), edition.style)
     return pictures, pages
 
 

@@ -6,16 +6,16 @@ from typing import Literal
 
 from planbook.booklet.records import Sheet
 from planbook.handbook import Paper, paper
-from planbook.units import INCH_32, MM_HALF, LengthStyle, Quantity, show_length, show_quantity
+from planbook.units import INCH_32, MM_TENTH, LengthStyle, Quantity, show_fine
 
 PaperName = Literal["letter", "a4"]
 Units = Literal["in", "mm"]
-STEP_ROOM = (98.0, 72.0)
+STEP_ROOM = (98.0, 64.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 _TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
-_STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_HALF}
+_STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class Edition:
 
     @property
     def style(self) -> LengthStyle:
-        """How lengths are printed: to 1/32 in or to half a millimetre."""
+        """How lengths are printed: to 1/32 in or to a tenth of a millimetre; small ones finer."""
         return self.lengths or _STYLES[self.units]
 
     @property
@@ -53,11 +53,11 @@ class Edition:
 
     def length(self, mm: Fraction | float) -> str:
         """A length of `mm` millimetres as this edition prints it."""
-        return show_length(Fraction(mm), self.style)
+        return show_fine(Quantity(Fraction(mm), 1), self.style)
 
     def quantity(self, quantity: Quantity) -> str:
         """Any quantity as this edition prints it."""
-        return show_quantity(quantity, self.style)
+        return show_fine(quantity, self.style)
 
     def box(self, *sides: Fraction | float) -> str:
         """Sides in mm as one size with the unit once: "8 1/2 × 4 × 3/4 in"."""

@@ -9,7 +9,7 @@ from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.takeoff import BoardRow as Board
-from planbook.takeoff import Dimensions, Lists, Setting, show_amount
+from planbook.takeoff import Dimensions, Lists, Setting, show_amount, show_setting
 from planbook.takeoff import SupplyRow as Supply
 
 
@@ -20,10 +20,7 @@ def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
 
 def setting_fact(setting: Setting, edition: Edition) -> Fact:
     """A setting as it stands beside a step."""
-    if isinstance(setting.value, str):
-        return Fact(_capital(setting.key), setting.value)
-    values = setting.value if isinstance(setting.value, tuple) else (setting.value,)
-    return Fact(_capital(setting.key), ", ".join(edition.quantity(value) for value in values))
+    return Fact(_capital(setting.key), show_setting(setting, edition.style))
 
 
 def settings_once(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:

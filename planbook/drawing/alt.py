@@ -27,7 +27,9 @@ def of_step(event: Event, face: str, seen_from: str) -> str:
     if show is None:
         return f"Step {event.at.step}, {event.operation.kind}."
     sentences = [f"Step {event.at.step}, {event.operation.kind}."]
-    sentences += [f"{_WORDS[role]}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)]
+    sentences += [
+        f"{_WORDS[role]}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)
+    ]
     sentences.append(f"The {face} face is turned to the reader, seen from the {seen_from}.")
     apart = [s.piece.name for s in show.pieces if any(s.apart)]
     if apart:

@@ -9,7 +9,7 @@ from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
 from planbook.drawing.views import direction_of
 from planbook.solids import FACE_FRAMES, Vec3
-from planbook.solids.frames import dot
+from planbook.solids.frames import dot, negated
 from planbook.solids.hatch import clip_lines, overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
@@ -88,13 +88,16 @@ def _face(cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[P
     return tuple(q for face in faces for q in paper.polygons(face.polygons))
 
 
-def _seen_in(cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:
+def _seen_in(
+    cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper
+) -> tuple[Polygon2, ...]:
     """The part of a flat ring, on paper, that is seen on a face of its piece (of any piece if none is named)."""
     normal = _normal(points)
     faces = [
         face
         for face in look.faces
-        if cue.piece in ("", shown[face.piece].piece.name) and abs(dot(face.normal, normal)) > 0.97
+        if cue.piece in ("", shown[face.piece].piece.name)
+        and (face.lies_on(points[0], normal) or face.lies_on(points[0], negated(normal)))
     ]
     ring = tuple(flat(look.view, p) for p in points)
     return paper.polygons(overlap(((ring, ()),), [q for face in faces for q in face.polygons]))
@@ -113,7 +116,12 @@ def _strip(one: Point, two: Point) -> Polygon2:
     """A strip 4 mm wide along a line, a little longer than the line."""
     u, v = _unit(one, two)
     a, b = (one[0] - 3 * u, one[1] - 3 * v), (two[0] + 3 * u, two[1] + 3 * v)
-    return ((a[0] - 2 * v, a[1] + 2 * u), (b[0] - 2 * v, b[1] + 2 * u), (b[0] + 2 * v, b[1] - 2 * u), (a[0] + 2 * v, a[1] - 2 * u)), ()
+    return (
+        (a[0] - 2 * v, a[1] + 2 * u),
+        (b[0] - 2 * v, b[1] + 2 * u),
+        (b[0] + 2 * v, b[1] - 2 * u),
+        (a[0] + 2 * v, a[1] - 2 * u),
+    ), ()
 
 
 def _way(direction: Vec3, view: View) -> Point:

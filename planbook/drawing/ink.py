@@ -19,7 +19,10 @@ LINE = "#1d1d1b"
 QUIET = "#6f6b64"
 CALM: Rgb = (0.89, 0.81, 0.68)
 """Tint of a wood that the handbook does not know."""
+CREAM: Rgb = (1.0, 0.95, 0.86)
+"""What woods are lightened with, so that lines and names stand out and dark woods keep their warmth."""
 NEW = "#0b6a75"
+SHEET = "#fffef8"
 CUT = "#b3322a"
 GLUE = "#a86a10"
 WORK = "#3d4f8a"
@@ -53,9 +56,9 @@ class Pens:
 
 
 LARGE = Pens(outline=0.5, crease=0.25, seam=0.13, new=0.7)
-USUAL = Pens(outline=0.35, crease=0.18, seam=0.13, new=0.6)
+USUAL = Pens(outline=0.35, crease=0.18, seam=0.13, new=0.5)
 SMALL = Pens(outline=0.25, crease=0.13, seam=0.09, new=0.35)
-HATCH = 0.13
+HATCH = 0.1
 LEADER = 0.15
 
 
@@ -74,7 +77,7 @@ def base(name: str, role: Role, ink: Ink) -> Rgb:
     if role == "context":
         grey = _luminance(tint)
         return _mixed(_mixed(tint, (grey, grey, grey), 0.55), (1.0, 1.0, 1.0), 0.66)
-    return _mixed(tint, (1.0, 1.0, 1.0), 0.72 if role == "waste" else 0.24)
+    return _mixed(tint, (1.0, 1.0, 1.0), 0.72) if role == "waste" else _mixed(tint, CREAM, 0.26)
 
 
 def light(normal: Vec3, view: View) -> float:
@@ -99,10 +102,10 @@ def level_light(step: int) -> float:
     return 0.2 + 0.76 * (step + 0.5) / LEVELS
 
 
-def painted(colour: Rgb, factor: float) -> str:
-    """A colour under light, as #rrggbb; shadow is warmer than a plain multiple, so that pale woods stay clean."""
-    shares = zip(colour, (0.86, 1.0, 1.08), strict=True)
-    return hexed(tuple(c * (1.0 - (1.0 - factor) * k) for c, k in shares))
+def painted(colour: Rgb, factor: float, ink: Ink) -> str:
+    """A colour under light, as #rrggbb; shadow on wood is warm, so that pale woods stay clean."""
+    warmth = (0.86, 1.0, 1.08) if ink == "colour" else (1.0, 1.0, 1.0)
+    return hexed(tuple(c * (1.0 - (1.0 - factor) * k) for c, k in zip(colour, warmth, strict=True)))
 
 
 def hexed(colour: tuple[float, ...]) -> str:

@@ -9,6 +9,7 @@ import numpy as np
 from planbook.drawing.ink import LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
 from planbook.solids import Vec3
+from planbook.solids.frames import dot
 from planbook.solids.hatch import bands, divided
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
@@ -17,17 +18,28 @@ from planbook.workshop.timeline import Piece
 Placed = tuple[Piece, Vec3]
 """A piece and how far it is moved, mm."""
 
+NEAR = 0.05
+"""How far from a plane a face may be and still lie in it, mm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """The visible part of one smooth surface of piece number `piece`, in the wood that fills most of it."""
+    """The visible part of one smooth surface of piece number `piece`, in the wood that fills most of it.
+
+    A flat face lies in the plane normal · point = `offset` of the world, mm.
+    """
 
     piece: int
     wood: str
     polygons: tuple[Polygon2, ...]
     normal: Vec3
+    offset: float
     curved: bool
     area: float
+
+    def lies_on(self, point: Vec3, normal: Vec3) -> bool:
+        """Whether it is flat and lies in the plane through a point of the world, turned the same way."""
+        return not self.curved and dot(self.normal, normal) > 0.999 and abs(dot(normal, point) - self.offset) < NEAR
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,18 +148,20 @@ def _bodies(placed: Sequence[Placed]) -> list[Body]:
 
 
 def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
-    piece = int(patch.body)
-    wood = next(iter(wood_names(placed[piece][0])), "")
-    return Face(piece, wood, patch.polygons, patch.normal, patch.curved, patch.area)
+    number = int(patch.body)
+    piece, by = placed[number]
+    wood = next(iter(wood_names(piece)), "")
+    vertices, triangles = piece.solid.mesh
+    first = vertices[triangles[int(np.argmax(groups(piece.solid).tags == patch.tag)), 0]] + np.asarray(by)
+    offset = float(np.asarray(patch.normal) @ first)
+    return Face(number, wood, patch.polygons, patch.normal, offset, patch.curved, patch.area)
 
 
 def _lines(seen: Seen) -> tuple[Line, ...]:
     return tuple(Line(int(stroke.body), stroke.kind, stroke.points) for stroke in seen.strokes)
 
 
-def _by_wood(
-    face: Face, patch: Patch, placed: Sequence[Placed], view: View
-) -> tuple[Face, list[Face], list[Line]]:
+def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> tuple[Face, list[Face], list[Line]]:
     """A face in its main wood, what lies on it in other woods, and the seams between them."""
     piece, by = placed[face.piece]
     runs = wood_surfaces(piece).get(patch.tag, {})

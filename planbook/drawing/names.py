@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 from planbook.drawing.lettering import LEADING, width_of, wrapped
@@ -28,7 +29,7 @@ ON_FACE = 1.9
 """Room around a number that stands on its face without a leader, mm."""
 EVEN = 0.05
 """How much scale is given up to have as many names on the left as on the right."""
-NEAR = 0.3
+NEAR = 0.6
 """How much scale is given up to keep leaders short: for leaders as long as the drawing is wide."""
 
 
@@ -136,9 +137,7 @@ def _lifted(label: Label, up: float) -> Label:
     return replace(label, box=(left, top + up, right, bottom + up), dot=(label.dot[0], label.dot[1] + up))
 
 
-def _split(
-    ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], bounds: Bounds, room: Room
-) -> int | None:
+def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], bounds: Bounds, room: Room) -> int | None:
     """How many names, from the left, stand on the left: the largest scale wins, evenness counts a little."""
     best: tuple[float, int] | None = None
     for k in range(len(ordered) + 1):
@@ -235,14 +234,12 @@ def _column_of(
     return labels
 
 
-def _spread(
-    targets: Sequence[float], heights: Sequence[float], span: tuple[float, float], air: float
-) -> list[float]:
+def _spread(targets: Sequence[float], heights: Sequence[float], span: tuple[float, float], air: float) -> list[float]:
     """Middles as near to their targets as they can be in this order without overlap (least squares)."""
     if not targets:
         return []
     offsets = [0.0]
-    for one, two in zip(heights, heights[1:], strict=False):
+    for one, two in pairwise(heights):
         offsets.append(offsets[-1] + (one + two) / 2 + air)
     blocks: list[tuple[float, int]] = []
     for target, offset in zip(targets, offsets, strict=True):

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from planbook.drawing.ink import (
     HATCH,
@@ -9,6 +10,7 @@ from planbook.drawing.ink import (
     LINE,
     NEW,
     QUIET,
+    SHEET,
     Ink,
     Pens,
     accent,
@@ -18,13 +20,16 @@ from planbook.drawing.ink import (
     painted,
     tone,
 )
-from planbook.drawing.look import Face, Line, Look
+from planbook.drawing.look import Face, Line, Look, Placed, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
 from planbook.drawing.paper import Paper
-from planbook.solids.hatch import hatching
-from planbook.workshop.timeline import Role
+from planbook.solids import Vec3
+from planbook.solids.frames import plus
+from planbook.solids.hatch import hatching, overlap
+from planbook.solids.visible import Polygon2, View
+from planbook.workshop.timeline import Role, Stuck
 
-SPACING = 1.5
+SPACING = 1.7
 """Between the hatch lines of waste, mm on paper."""
 SHADOW = "#2b1d0e"
 UNSEEN = "unseen: "
@@ -59,7 +64,7 @@ def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> lis
 def _colour(face: Face, look: Look, style: Style) -> str:
     amount = 1.0 if face.curved else light(face.normal, look.view)
     role = style.roles[face.piece]
-    return painted(base(face.wood, role, style.ink), _eased(tone(amount, style.ink), role))
+    return painted(base(face.wood, role, style.ink), _eased(tone(amount, style.ink), role), style.ink)
 
 
 def _eased(factor: float, role: Role) -> float:
@@ -84,6 +89,36 @@ def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
     pen = Pen(HATCH, QUIET if style.ink == "colour" else LINE)
     polygons = [q for face in look.faces if style.roles[face.piece] == "waste" for q in paper.polygons(face.polygons)]
     return [Stroke(line, pen, "hatch") for line in hatching(polygons, SPACING)]
+
+
+def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
+    """The stencils that are stuck on: thin paper over the part of their face that is seen."""
+    covered: list[Polygon2] = []
+    for number, (piece, by) in enumerate(placed):
+        for stuck in piece.stuck:
+            spot = plus(stuck.frame.origin, by)
+            faces_of = (f for f in look.faces if f.piece == number and f.lies_on(spot, stuck.frame.n))
+            seen = [polygon for face in faces_of for polygon in face.polygons]
+            covered += overlap(seen, _even_odd(_laid(stuck, by, look.view)))
+    rings = paper.rings(overlap(covered, covered))  # sheets one over the other become one
+    return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
+
+
+def _laid(stuck: Stuck, by: Vec3, view: View) -> list[Ring]:
+    """The rings of the face a stencil lies on, in the view."""
+    return [tuple(flat(view, plus(stuck.frame.world(u, v), by)) for u, v in ring) for ring in stuck.face.rings]
+
+
+def _even_odd(rings: Sequence[Ring]) -> tuple[Polygon2, ...]:
+    """Rings of an area, outer ones counter-clockwise, as polygons; a hole goes to the outer ring before it."""
+    found: list[tuple[Ring, list[Ring]]] = []
+    for ring in rings:
+        turn = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
+        if turn > 0 or not found:
+            found.append((ring, []))
+        else:
+            found[-1][1].append(ring)
+    return tuple((outer, tuple(holes)) for outer, holes in found)
 
 
 def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
@@ -114,4 +149,4 @@ def _stroke(points: Ring, pen: Pen, layer: str) -> Stroke:
 
 
 def _long_enough(points: Ring) -> bool:
-    return len(points) > 1 and any(abs(a - b) > 0.01 for p, q in zip(points, points[1:], strict=False) for a, b in zip(p, q, strict=True))
+    return len(points) > 1 and any(abs(a - b) > 0.01 for p, q in pairwise(points) for a, b in zip(p, q, strict=True))

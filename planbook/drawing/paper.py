@@ -10,6 +10,8 @@ from planbook.solids.visible import Polygon2
 
 SLIM = 0.025
 """How far a printed line may lie from the true one, mm; a fifth of the thinnest pen."""
+UNDER = 0.05
+"""How far the edge of a colour may lie from the true one, mm; the line over it hides that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,4 +47,4 @@ class Paper:
         )
 
     def _ring(self, ring: Sequence[Point2]) -> Ring:
-        return self.line((*ring, ring[0]))[:-1] if ring else ()
+        return thinned(tuple(self.put(p) for p in (*ring, ring[0])), UNDER)[:-1] if ring else ()

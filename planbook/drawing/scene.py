@@ -1,7 +1,7 @@
 """The picture of a step: its pieces as they lie after the work, their names, and the signs of what is done."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbook.drawing import alt, cues
 from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
@@ -10,7 +10,7 @@ from planbook.drawing.look import Look, Placed, hidden_lines, look
 from planbook.drawing.marks import Mark, Picture
 from planbook.drawing.names import MARGIN, Bounds, Layout, Room, Wanted, arranged, trimmed, wanted
 from planbook.drawing.numbers import numbered
-from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines
+from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.views import Choice, choose
 from planbook.drawing.words import DOT, key, key_height, named
@@ -30,24 +30,30 @@ _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
 
 @dataclass(frozen=True, eq=False, slots=True)
 class _Scene:
-    """A step as it will be drawn: the pieces in order of drawing, the view, and what is seen."""
+    """A step as it will be drawn: the pieces in order of drawing, the view, what is seen, and whether stencils are."""
 
     show: Show
     pieces: tuple[Shown, ...]
     placed: tuple[Placed, ...]
     choice: Choice
     look: Look
+    sheets: bool
 
 
 def step_picture(
-    timeline: Timeline, event: Event, width_mm: float, height_mm: float, ink: Ink = "colour", scale: float | None = None
+    timeline: Timeline,
+    event: Event,
+    width_mm: float,
+    height_mm: float,
+    ink: Ink = "colour",
+    scale: float | None = None,
 ) -> Picture:
     """The picture of one event, at most `height_mm` high; mm of paper throughout.
 
     `scale` (mm of paper for one mm of the object) is the largest to be used. An event that shows nothing gives a
     picture without marks.
     """
-    scene = _scene(event.show)
+    scene = _scene(event)
     if scene is None:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""))
     style = Style(tuple(s.role for s in scene.pieces), _pens(width_mm), ink)
@@ -64,7 +70,7 @@ def step_picture(
 
 def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: float) -> float | None:
     """The scale that `step_picture` would choose for an event, or None if it shows nothing."""
-    scene = _scene(event.show)
+    scene = _scene(event)
     return _layout(scene, width_mm, height_mm, None)[0].paper.scale if scene else None
 
 
@@ -96,17 +102,21 @@ def unseen(picture: Picture) -> tuple[str, ...]:
     return tuple(dict.fromkeys(layer.removeprefix(UNSEEN) for layer in found))
 
 
-def _scene(show: Show | None) -> _Scene | None:
+def _scene(event: Event) -> _Scene | None:
+    show = event.show
     if show is None:
         return None
     solid = [s for s in show.pieces if len(s.piece.solid.mesh[1])]
     if not solid:
         return None
+    if all(s.role == "context" for s in solid):  # nothing stands out, so nothing needs to stand back
+        solid = [replace(s, role="worked") for s in solid]
     pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = [n for n, s in enumerate(pieces) if s.role in ("worked", "new")] or list(range(len(pieces)))
     choice = choose(placed, show.face, matters)
-    return _Scene(show, pieces, placed, choice, look(placed, choice.view))
+    follows = "stencil" in event.operation.fields.table()
+    return _Scene(show, pieces, placed, choice, look(placed, choice.view), follows)
 
 
 def _pens(width: float) -> Pens:
@@ -124,7 +134,10 @@ def _key_size(width: float) -> float:
 
 def _drawn(scene: _Scene, paper: Paper, style: Style) -> tuple[Mark, ...]:
     """Faces, lines, dashes of the hidden, and signs, from back to front."""
-    marks: list[Mark] = [*faces(scene.look, paper, style), *lines(scene.look, paper, style)]
+    marks: list[Mark] = [*faces(scene.look, paper, style)]
+    if scene.sheets:
+        marks += sheets(scene.look, scene.placed, paper)
+    marks += lines(scene.look, paper, style)
     for n in scene.choice.unseen:
         marks += dashed(hidden_lines(scene.placed, scene.look.view, n), scene.pieces[n].piece.name, paper, style)
     for cue in scene.show.cues:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from planbook.solids import Vec3
 from planbook.solids.frames import negated, plus, times
@@ -16,9 +17,7 @@ def in_sight(point: Vec3, shown: Sequence[Shown], view: View) -> bool:
     """Whether nothing stands between a point of the world and the eye."""
     near = plus(point, times(view.toward, OFF))
     far = plus(point, times(view.toward, 2.0 * _reach(point, shown)))
-    return not any(
-        s.piece.solid.hits(plus(near, negated(s.apart)), plus(far, negated(s.apart))) for s in shown
-    )
+    return not any(s.piece.solid.hits(plus(near, negated(s.apart)), plus(far, negated(s.apart))) for s in shown)
 
 
 def runs_in_sight(
@@ -48,7 +47,7 @@ def entry(start: Vec3, end: Vec3, shown: Sequence[Shown]) -> Vec3 | None:
 
 def _divided(points: Sequence[Vec3], step: float) -> list[Vec3]:
     fine = [points[0]]
-    for one, two in zip(points, points[1:], strict=False):
+    for one, two in pairwise(points):
         parts = max(1, math.ceil(math.dist(one, two) / max(step, 1e-6)))
         way = plus(two, negated(one))
         fine += [plus(one, times(way, k / parts)) for k in range(1, parts)] + [two]

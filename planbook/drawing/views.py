@@ -76,8 +76,6 @@ def _judged(
     for cosine in (ALIKE, 0.3):
         whole = sum(facing_area(placed[n][0], view, direction, cosine) for n in matters)
         if whole > 0:
-            shown = sum(
-                f.area for f in seen.faces if f.piece in matters and dot(f.normal, direction) >= cosine
-            )
+            shown = sum(f.area for f in seen.faces if f.piece in matters and dot(f.normal, direction) >= cosine)
             return unseen, shown / whole
     return unseen, 0.0

@@ -20,8 +20,31 @@ def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark,
     leaders = tuple(Stroke(line, Pen(LEADER, LINE), "leader") for line in lines)
     rims = tuple(Stroke((label.dot,), Pen(2 * dot + 0.4, PAPER), "dot bed") for label in led)
     dots = tuple(Stroke((label.dot,), Pen(2 * dot, LINE), "dot") for label in led)
-    discs = tuple(_disc(label.dot, 0.75 * size) for label in labels if label.side == "on")
+    discs = tuple(
+        Fill((_circle(label.dot, 0.75 * size),), PAPER, "disc", 0.85) for label in labels if label.side == "on"
+    )
     return (*beds, *leaders, *rims, *dots, *discs, *(w for label in labels for w in _text(label, size)))
+
+
+def ballooned(labels: Sequence[Label], size: float) -> tuple[Mark, ...]:
+    """Numbers in circles at the ends of their leaders."""
+    marks = named(labels, size)
+    rounds: list[Mark] = []
+    for label in labels:
+        left, top, right, bottom = label.box
+        ring = _circle(((left + right) / 2, (top + bottom) / 2), balloon(size))
+        rounds += [Fill((ring,), PAPER, "balloon"), Stroke(ring, Pen(0.18, LINE), "balloon", closed=True)]
+    return (*(m for m in marks if m.layer != "name"), *rounds, *(m for m in marks if m.layer == "name"))
+
+
+def balloon(size: float) -> float:
+    """Radius of the circle around a number, mm."""
+    return 0.78 * size
+
+
+def _circle(at: Point, radius: float) -> Ring:
+    turns = [k * math.pi / 10 for k in range(20)]
+    return tuple((at[0] + radius * math.cos(t), at[1] + radius * math.sin(t)) for t in turns)
 
 
 def _text(label: Label, size: float) -> list[Words]:
@@ -39,13 +62,6 @@ def _text(label: Label, size: float) -> list[Words]:
     ]
 
 
-def _disc(at: Point, radius: float) -> Fill:
-    ring: Ring = tuple(
-        (at[0] + radius * math.cos(k * math.pi / 8), at[1] + radius * math.sin(k * math.pi / 8)) for k in range(16)
-    )
-    return Fill((ring,), PAPER, "disc", 0.85)
-
-
 def key_height(names: Sequence[str], width: float, size: float) -> float:
     """Height in mm of the key of these names."""
     return 2.0 + math.ceil(len(names) / _columns(names, width, size)) * size * 1.3
@@ -61,7 +77,9 @@ def key(names: Sequence[str], width: float, top: float, size: float) -> tuple[Ma
         x, y = 1.0 + across * (k // rows), top + 2.0 + (k % rows + 0.8) * size * 1.3
         number = width_of("00", size, bold=True)
         marks.append(Words((x + number, y), str(k + 1), size, "end", bold=True, layer="key"))
-        marks.append(Words((x + number + 1.0, y), elided(shortened(name), size, across - number - 2.5), size, layer="key"))
+        marks.append(
+            Words((x + number + 1.0, y), elided(shortened(name), size, across - number - 2.5), size, layer="key")
+        )
     return tuple(marks)
 
 

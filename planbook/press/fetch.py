@@ -1,6 +1,7 @@
 """Hands the printer the fonts of the house and pictures carried in the page; everything else is refused."""
 
 import base64
+import binascii
 import re
 from dataclasses import dataclass, field
 from importlib.resources import files
@@ -26,12 +27,19 @@ class Shelf:
         if font := _FONT.fullmatch(url):
             return _font(font[1], font[2]), "font/ttf"
         if data := _DATA.match(url):
-            content = unquote_to_bytes(url[data.end() :])
-            return (base64.b64decode(content) if data[2] else content), data[1].lower()
+            return _carried(url[data.end() :], bool(data[2])), data[1].lower()
         shown = url if len(url) <= _SHOWN else url[:_SHOWN] + "…"
         if shown not in self.refused:
             self.refused.append(shown)
         raise Refused("only the fonts of the house and pictures carried in the page are loaded")
+
+
+def _carried(text: str, in_base64: bool) -> bytes:
+    content = unquote_to_bytes(text)
+    try:
+        return base64.b64decode(content) if in_base64 else content
+    except binascii.Error as error:
+        raise Refused("the picture carried in the page is damaged") from error
 
 
 def _font(name: str, family: str) -> bytes:

@@ -10,6 +10,7 @@ EXAMPLES = {
     "face": '"front"',
     "face names": '["front", "back"]',
     "names": '["left", "right"]',
+    "text": '"lid"',
     "true or false": "true",
     "whole number": "2",
     "length": '"12 mm"',

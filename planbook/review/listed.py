@@ -30,12 +30,17 @@ def idle(table: Mapping[str, Listed], what: str, timeline: Timeline) -> Iterator
 
 def _used_without_name(each: Tool | Supply, timeline: Timeline) -> bool:
     """Clamps where something is glued, abrasives where something is sanded, the rest where prose has the word."""
-    kinds = {event.operation.kind for event in timeline.events}
     if each.kind == "clamps":
-        return any(use.kind == "clamps" for event in timeline.events for use in event.uses)
+        return any("glue" in operation.fields.table() for operation in timeline.design.operations)
     if each.kind == "abrasive":
-        return any(kind in SANDING for kind in kinds) or _spoken(each.name, timeline)
+        return not _kinds(timeline).isdisjoint(SANDING) or _spoken(each.name, timeline)
     return (isinstance(each, Tool) or each.kind not in TAKEN) and _spoken(each.name, timeline)
+
+
+def _kinds(timeline: Timeline) -> set[str]:
+    """The operations of the design, and those that a mistyped one may stand for."""
+    written = {operation.kind for operation in timeline.design.operations}
+    return written.union(*(trouble.facts["near"] for trouble in timeline.troubles_of("unknown-operation")))
 
 
 def _spoken(name: str, timeline: Timeline) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from planbook.model import Mention, Step
 from planbook.model.sizes import folded
 from planbook.review.bench import Benches
-from planbook.review.written import names_of_broken
+from planbook.review.written import follows_broken, names_of_broken
 from planbook.workshop import Event, Timeline
 
 
@@ -29,7 +29,7 @@ def missed(timeline: Timeline) -> Iterator[Missed]:
         there = benches.of(step) if mentions else set()
         for mention in mentions:
             name = folded(mention.name)
-            if name not in silent and name not in there:
+            if name not in silent and name not in there and not follows_broken(mention.name, timeline):
                 yield _missed(mention, step, benches)
 
 

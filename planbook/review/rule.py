@@ -34,21 +34,21 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """The check of a rule that puts troubles of certain kinds into words."""
+    """The check of a rule that puts troubles of certain kinds into words; None for one that only follows another."""
 
     kind: Kind
     troubles: tuple[str, ...]
-    words: Callable[[Trouble, Say], Words]
+    words: Callable[[Trouble, Say], Words | None]
 
     def __call__(self, timeline: Timeline) -> Iterator[Finding]:
-        """A finding for each of the troubles."""
+        """A finding for each of the troubles that have words."""
         say = Say(timeline)
         for trouble in timeline.troubles:
-            if trouble.kind in self.troubles:
-                yield self._finding(trouble, say)
+            told = self.words(trouble, say) if trouble.kind in self.troubles else None
+            if told is not None:
+                yield self._finding(trouble, told, say)
 
-    def _finding(self, trouble: Trouble, say: Say) -> Finding:
-        told = self.words(trouble, say)
+    def _finding(self, trouble: Trouble, told: Words, say: Say) -> Finding:
         design = say.timeline.design
         return self.kind.at(
             narrowed(trouble.place, told.at, design),

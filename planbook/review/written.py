@@ -48,9 +48,27 @@ def broken(timeline: Timeline) -> tuple[Operation, ...]:
     return tuple(op for op in timeline.design.operations if (op.step, op.number) not in done)
 
 
+def may_be_stuck(stencil: str, step: int, timeline: Timeline) -> bool:
+    """Whether a sticking up to a step that was not carried out may have been of this stencil."""
+    known = timeline.design.stencils
+    failed = [op for op in broken(timeline) if op.kind == "stick" and op.step <= step]
+    return any(stencil in names or names.isdisjoint(known) for names in (named(op, "stencil") for op in failed))
+
+
 def names_of_broken(timeline: Timeline) -> set[str]:
     """Every name in an operation that was not carried out: nothing is known of these pieces."""
     return {name for operation in broken(timeline) for name in _spelled(operation)}
+
+
+def follows_broken(name: str, timeline: Timeline) -> bool:
+    """Whether a piece may be one of those that a broken operation names with a `*`."""
+    patterns = [text for op in broken(timeline) for text in texts(op.fields) if "*" in text]
+    return any(_fits(name, pattern) for pattern in patterns)
+
+
+def _fits(name: str, pattern: str) -> bool:
+    start, _, end = pattern.partition("*")
+    return len(name) > len(start) + len(end) and name.startswith(start) and name.endswith(end)
 
 
 def _spelled(operation: Operation) -> Iterator[str]:

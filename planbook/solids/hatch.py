@@ -15,7 +15,18 @@ Triangles = NDArray[np.float64]
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
-__all__ = ["Line", "bands", "clip_lines", "divided", "hatching", "inside", "joined_triangles", "overlap", "roomy_point", "thinned"]
+__all__ = [
+    "Line",
+    "bands",
+    "clip_lines",
+    "divided",
+    "hatching",
+    "inside",
+    "joined_triangles",
+    "overlap",
+    "roomy_point",
+    "thinned",
+]
 
 
 def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0) -> tuple[Line, ...]:
@@ -99,9 +110,9 @@ def _joined(triangles: Triangles) -> shapely.Geometry:
     shapes = shapely.polygons(triangles)
     total = float(shapely.area(shapes).sum())
     quick = shapely.coverage_union_all(shapes)
-    if quick.is_valid and abs(quick.area - total) <= 1e-9 * total:
-        return quick
-    return shapely.union_all(_valid(shapes), grid_size=1e-4)
+    if abs(quick.area - total) > 1e-9 * total:
+        return shapely.union_all(_valid(shapes), grid_size=1e-4)
+    return quick if quick.is_valid else shapely.union_all(_valid(shapely.get_parts(quick)), grid_size=1e-4)
 
 
 def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool, ...]:
@@ -169,8 +180,6 @@ def _polygons(shape: shapely.Geometry) -> tuple[Polygon2, ...]:
     for part in shapely.get_parts(shapely.normalize(shape)):
         if part.geom_type != "Polygon" or part.area < 1e-9:
             continue
-        rings = [
-            tuple((u, v) for u, v in shapely.get_coordinates(r)[-2::-1].tolist()) for r in shapely.get_rings(part)
-        ]
+        rings = [tuple((u, v) for u, v in shapely.get_coordinates(r)[-2::-1].tolist()) for r in shapely.get_rings(part)]
         found.append((rings[0], tuple(rings[1:])))
     return tuple(found)

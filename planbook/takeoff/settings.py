@@ -9,14 +9,11 @@ from planbook.model.sizes import evaluate
 from planbook.takeoff.measure import exact
 from planbook.takeoff.records import Setting
 from planbook.units import (
-    MM_PER_INCH,
     LengthStyle,
     Quantity,
     UnitProblem,
-    is_exact,
+    show_fine,
     show_minutes,
-    show_quantity,
-    to_mm_text,
 )
 from planbook.workshop import Timeline
 
@@ -24,8 +21,6 @@ AREAS = ("area", "mating area")
 TIMES = ("clamp", "between coats", "wait", "time", "cure")
 ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
-FINE_MM = MM_PER_INCH / 8
-"""Settings below this are printed to a thousandth of an inch or a hundredth of a millimetre."""
 
 
 def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
@@ -48,17 +43,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     if isinstance(value, str):
         return value
     values = (value,) if isinstance(value, Quantity) else value
-    return ", ".join(_shown(quantity, style) for quantity in values)
-
-
-def _shown(quantity: Quantity, style: LengthStyle) -> str:
-    """A quantity; a length as small as a kerf is set with a caliper, so a fraction must not falsify it."""
-    mm = quantity.value
-    if not quantity.is_length or abs(mm) >= FINE_MM or is_exact(mm, style):
-        return show_quantity(quantity, style)
-    if style.unit == "mm":
-        return to_mm_text(mm, 2)
-    return f"{float(mm / MM_PER_INCH):.3f} in"
+    return ", ".join(show_fine(quantity, style) for quantity in values)
 
 
 def _evaluated(key: str, expr: Expr, timeline: Timeline) -> Setting | None:

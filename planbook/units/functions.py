@@ -48,9 +48,7 @@ PI = Quantity(rounded(math.pi))
 
 def _mismatch(message: str, *found: Quantity) -> Refusal:
     names = ("found",) if len(found) == 1 else ("left", "right")
-    return Refusal(
-        "unit-mismatch", message, dict(zip(names, (each.kind_name for each in found), strict=True))
-    )
+    return Refusal("unit-mismatch", message, dict(zip(names, (each.kind_name for each in found), strict=True)))
 
 
 def _alike(name: str, arguments: Arguments) -> Quantity:

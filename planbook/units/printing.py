@@ -37,6 +37,9 @@ MM_TENTH = LengthStyle("mm", Fraction(1, 10))
 MM_HALF = LengthStyle("mm", Fraction(1, 2))
 MM_WHOLE = LengthStyle("mm", Fraction(1))
 
+FINE_MM = MM_PER_INCH / 8
+"""Lengths below this (mm) are kerfs, gaps and allowances, which a fraction of an inch must not falsify."""
+
 _ANGLE_PLACES, _NUMBER_PLACES, _POWER_PLACES = 2, 4, 2
 
 
@@ -64,6 +67,19 @@ def show_quantity(quantity: Quantity, style: LengthStyle) -> str:
     size = quantity.value / _mm_per(style) ** quantity.length
     power = {2: "²", 3: "³"}.get(quantity.length, f"^{quantity.length}")
     return f"{_decimal(size, _POWER_PLACES)} {style.unit}{power}"
+
+
+def show_fine(quantity: Quantity, style: LengthStyle) -> str:
+    """Like `show_quantity`, but a length below 1/8 in that the step would falsify is set as a decimal.
+
+    A kerf is set with a caliper: thousandths of an inch ("0.043 in") or hundredths of a millimetre.
+    """
+    mm = quantity.value
+    if not quantity.is_length or abs(mm) >= FINE_MM or is_exact(mm, style):
+        return show_quantity(quantity, style)
+    if style.unit == "mm":
+        return to_mm_text(mm, 2)
+    return f"{_decimal(mm / MM_PER_INCH, 3)} in"
 
 
 def to_mm_text(mm: Fraction, places: int = 6) -> str:

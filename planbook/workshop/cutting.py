@@ -101,9 +101,7 @@ def sideways(start: tuple[float, float], end: tuple[float, float], frame: Frame,
     return (x, y, z)
 
 
-def stacked_apart(
-    pieces: Sequence[tuple[Piece, Role]], axis: str, gap: float | None = None
-) -> tuple[Shown, ...]:
+def stacked_apart(pieces: Sequence[tuple[Piece, Role]], axis: str, gap: float | None = None) -> tuple[Shown, ...]:
     """Pieces that lie one behind the other along an axis, spread evenly, the middle one staying."""
     way = AXES[axis]
     ordered = sorted(pieces, key=lambda p: dot(p[0].solid.middle, way))

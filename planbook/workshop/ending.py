@@ -6,9 +6,7 @@ from planbook.workshop.shop import Gone
 from planbook.workshop.timeline import At, Ending, Fate, Piece
 
 
-def object_of(
-    bench: Mapping[str, Piece], parts: Mapping[str, At], kept: Mapping[str, At]
-) -> tuple[Piece, ...]:
+def object_of(bench: Mapping[str, Piece], parts: Mapping[str, At], kept: Mapping[str, At]) -> tuple[Piece, ...]:
     """The pieces of the finished object: those assembled; without an assembly, all that is not set aside."""
     chosen = [p for name, p in bench.items() if name in parts]
     return tuple(chosen or [p for name, p in bench.items() if name not in kept])

@@ -150,7 +150,7 @@ class _Hashed(Trouble):
 
 
 class _Wrong(Exception):
-    def __init__(self, kind: str, place: Place, **facts: Any) -> None:
+    def __init__(self, kind: str, place: Place, /, **facts: Any) -> None:
         super().__init__(kind)
         self.kind, self.place, self.facts = kind, place, facts
 
@@ -212,9 +212,7 @@ def quantity(node: Node, compute: Compute, expected: str = "length") -> Quantity
         return compute(parse_formula(node.value))
     except UnitProblem as problem:
         place = node.place.within(problem.offset, problem.length)
-        raise _Wrong(
-            "bad-formula", place, problem=problem.kind, message=problem.message, **problem.facts
-        ) from None
+        raise _Wrong("bad-formula", place, problem=problem.kind, message=problem.message, **problem.facts) from None
 
 
 def _length(spec: Spec, node: Node, compute: Compute) -> Fraction:

@@ -21,9 +21,7 @@ SETTLE = 1e-7
 """How far two faces may be from touching and still count as brought together, mm."""
 
 
-def brought_together(
-    pieces: Sequence[Piece], axis: str, place: Place, shop: Shop
-) -> tuple[list[Piece], list[float]]:
+def brought_together(pieces: Sequence[Piece], axis: str, place: Place, shop: Shop) -> tuple[list[Piece], list[float]]:
     """Pieces pushed along an axis until they touch, the first staying. Raises Snag where they cannot meet."""
     way = AXES[axis]
     placed = [pieces[0]]

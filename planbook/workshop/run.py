@@ -133,6 +133,7 @@ def _carry_out(run: _Run, operation: Operation) -> None:
         _check_names(run, outcome, operation)
     except Snag as found:
         run.troubles.extend(found.troubles)
+        _lose_meant(run, found.troubles)
         return _lose(run, operation)
     _accept(run, operation, at, outcome)
     return None
@@ -142,13 +143,22 @@ def _lose(run: _Run, operation: Operation) -> None:
     """Nothing is known any more of what a broken operation takes and makes: no finding follows from it."""
     for name, _ in _names_made(operation):
         run.unknown.add(name)
-    for key in ("piece", "pieces", "boards", "into", "plug", "shim"):
+    for key in ("piece", "pieces", "boards", "plug", "shim", "dry"):
         node = operation.fields.table().get(key)
         if node is not None:
             for item in node.value if isinstance(node.value, tuple) else (node,):
                 if isinstance(item.value, str) and item.value in run.bench:
                     run.unknown.add(item.value)
                     del run.bench[item.value]
+
+
+def _lose_meant(run: _Run, troubles: tuple[Trouble, ...]) -> None:
+    """A mistyped name most likely meant the nearest one, which then was not worked on: it is unknown too."""
+    for trouble in troubles:
+        meant = trouble.facts.get("near") if trouble.kind == "piece-unknown" else None
+        if meant and meant[0] in run.bench:
+            run.unknown.add(meant[0])
+            del run.bench[meant[0]]
 
 
 def _merged(outcomes: list[Outcome]) -> Outcome:

@@ -18,7 +18,7 @@ HUGE = 20_000.0
 
 
 class _Undrawable(Exception):
-    def __init__(self, kind: str, place: Place, **facts: Any) -> None:
+    def __init__(self, kind: str, place: Place, /, **facts: Any) -> None:
         super().__init__(kind)
         self.kind, self.place, self.facts = kind, place, facts
 
@@ -161,9 +161,7 @@ def _box(f: _Fields) -> Area:
         left, bottom = f.point(f.node("at"))
     corner = f.length("corner") if f.has("corner") else 0.0
     if not 0 <= corner <= min(width, height) / 2 + 1e-9:
-        raise _Undrawable(
-            "corner-too-large", f.node("corner").place, corner=corner, most=min(width, height) / 2
-        )
+        raise _Undrawable("corner-too-large", f.node("corner").place, corner=corner, most=min(width, height) / 2)
     return plane.box(left, bottom, width, height, corner)
 
 
@@ -202,8 +200,8 @@ def _leg(f: _Fields, start: Point2, leg: Node) -> list[Point2]:
     end = f.point(table["to"])
     if "around" in table:
         return _arc_around(leg, start, end, f.point(table["around"]), _turns_left(table))
-    if "through" in table:
-        return _arc_through(leg, start, end, f.point(table["through"]))
+    if "bulge_through" in table:
+        return _arc_through(leg, start, end, f.point(table["bulge_through"]))
     return [end]
 
 

@@ -89,9 +89,7 @@ class Shop:
         piece = self.piece(name, place)
         if piece.wet > self.clock + 1e-6:
             also = ((piece.at.place, "still wet from here"),)
-            raise snag(
-                "glue-still-wet", place, self.at.step, also, piece=name, minutes=piece.wet - self.clock
-            )
+            raise snag("glue-still-wet", place, self.at.step, also, piece=name, minutes=piece.wet - self.clock)
         return piece
 
     def stencil(self, name: str, place: Place) -> Stencil:
@@ -99,9 +97,7 @@ class Shop:
         found = self.design.stencils.get(name)
         if found is None:
             known = tuple(self.design.stencils)
-            raise snag(
-                "stencil-unknown", place, self.at.step, stencil=name, near=near(name, known), known=known
-            )
+            raise snag("stencil-unknown", place, self.at.step, stencil=name, near=near(name, known), known=known)
         return found
 
     def stuck(self, piece: Piece, name: str, place: Place) -> Stuck:
@@ -160,9 +156,7 @@ class Shop:
         found = self.design.supplies.get(name)
         if found is None:
             known = tuple(self.design.supplies)
-            raise snag(
-                "supply-unknown", place, self.at.step, supply=name, near=near(name, known), known=known
-            )
+            raise snag("supply-unknown", place, self.at.step, supply=name, near=near(name, known), known=known)
         if kinds and found.kind not in kinds:
             raise snag("supply-unfit", place, self.at.step, supply=name, kind=found.kind, wanted=kinds)
         return found

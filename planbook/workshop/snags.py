@@ -14,8 +14,6 @@ class Snag(Exception):  # noqa: N818 - a fact about the design, not a failure of
         self.troubles = troubles
 
 
-def snag(
-    kind: str, place: Place, step: int, also: tuple[tuple[Place, str], ...] = (), /, **facts: Any
-) -> Snag:
+def snag(kind: str, place: Place, step: int, also: tuple[tuple[Place, str], ...] = (), /, **facts: Any) -> Snag:
     """A snag with one trouble."""
     return Snag(Trouble(kind, place, step, facts, also))

@@ -1,6 +1,6 @@
 """Measures one build of a design, phase by phase, and prints seconds and ratios. Run it by hand; it asserts nothing.
 
-    python tests/benchmarks/bench_build.py [DESIGN] [--paper a4] [--units mm] [--runs 3]
+python tests/benchmarks/bench_build.py [DESIGN] [--paper a4] [--units mm] [--runs 3]
 """
 
 import argparse
@@ -11,11 +11,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
-from planbook.booklet import Edition
+from planbook.booklet import STEP_ROOM, Edition
 from planbook.drawing.scene import step_picture
 from planbook.drawing.steps import drawn_event
 from planbook.drawing.svg import svg
-from planbook.pipeline import STEP_HEIGHT, STEP_WIDTH, compose_book
+from planbook.pipeline import compose_book
 from planbook.press import press
 from planbook.reader import read_design
 from planbook.review import review
@@ -40,7 +40,7 @@ def pictures(timeline: Timeline) -> tuple[list[float], list[int]]:
         event = drawn_event(timeline.of_step(step))
         if event is not None:
             start = time.perf_counter()
-            picture = step_picture(timeline, event, STEP_WIDTH, STEP_HEIGHT)
+            picture = step_picture(timeline, event, *STEP_ROOM)
             seconds.append(time.perf_counter() - start)
             sizes.append(len(svg(picture)))
     return seconds, sizes
@@ -77,8 +77,10 @@ def main() -> None:
         print(f"{name:10} {value:7.3f} s")
     print(f"total / press alone   {middle['total'] / middle['press']:.2f}")
     drawn, sizes = pictures(timeline)
-    print(f"step pictures         {len(drawn)}, median {1000 * statistics.median(drawn):.0f} ms, "
-          f"slowest {1000 * max(drawn):.0f} ms, median {statistics.median(sizes) / 1000:.1f} kB")
+    print(
+        f"step pictures         {len(drawn)}, median {1000 * statistics.median(drawn):.0f} ms, "
+        f"slowest {1000 * max(drawn):.0f} ms, median {statistics.median(sizes) / 1000:.1f} kB"
+    )
     print(f"peak memory           {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB")
 
 

@@ -269,7 +269,7 @@ def _stencil(edition: Edition, number: int, of: int) -> StencilRow:
     marks: tuple[Mark, ...] = (
         Words((20, 20), f"{number} of {of}: outline of the hull", 5, bold=True),
         Stroke(((BAR_LEFT, BAR_TOP), (BAR_LEFT + BAR, BAR_TOP)), Pen(0.3, "#ff0000"), "ruler"),
-        Stroke(((BAR_LEFT, BAR_TOP), (BAR_LEFT, BAR_TOP + BAR)), Pen(0.3, "#0000ff"), "ruler"),
+        Stroke(((BAR_LEFT, BAR_TOP + 5), (BAR_LEFT, BAR_TOP + 5 + BAR)), Pen(0.3, "#0000ff"), "ruler"),
         Words((BAR_LEFT, BAR_TOP - 3), "100 mm", 3.5),
         *(Stroke(tuple((x, y + 90 + 20 * k) for x, y in hull), _LINE, "cut", closed=True) for k in range(3)),
     )

@@ -1,3 +1,4 @@
+import gc
 import logging
 import sys
 import warnings
@@ -73,3 +74,14 @@ def test_loggers_are_put_back_as_they_were() -> None:
     assert said == [("a long line " + "x" * 400)[:300] + "…"]
     assert logger.handlers == [before]
     assert logger.propagate
+
+
+@pytest.mark.parametrize("collecting", [True, False])
+def test_garbage_collection_is_left_as_it_was(collecting: bool) -> None:
+    before = gc.isenabled()
+    (gc.enable if collecting else gc.disable)()
+    try:
+        press("<!DOCTYPE html><html lang=en><title>t</title><p>hello", Edition().paper_row)
+        assert gc.isenabled() == collecting
+    finally:
+        (gc.enable if before else gc.disable)()

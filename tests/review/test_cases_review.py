@@ -6,16 +6,16 @@ from types import ModuleType
 
 import pytest
 
+from planbook.reader import read_design
 from planbook.review import kinds, review
 from planbook.workshop import Timeline
+from planbook.workshop.run import build
 
 Build = Callable[[Path], Timeline]
 
 
 @pytest.mark.cases("review")
-def test_case_earns_exactly_its_findings(
-    case_folder: Path, expectations: ModuleType, as_written: Build
-) -> None:
+def test_case_earns_exactly_its_findings(case_folder: Path, expectations: ModuleType, as_written: Build) -> None:
     findings = review(as_written(case_folder))
     names = {kind.code: kind.name for kind in kinds()}
     assert expectations.found_findings(findings, case_folder) == expectations.expected_findings(case_folder)
@@ -25,3 +25,9 @@ def test_case_earns_exactly_its_findings(
 @pytest.mark.cases("review")
 def test_mended_case_earns_nothing(case_folder: Path, as_mended: Build) -> None:
     assert review(as_mended(case_folder)) == ()
+
+
+def test_the_sample_design_is_clean() -> None:
+    reading = read_design(Path(__file__).parents[2] / "designs" / "curlew-box")
+    assert reading.design is not None
+    assert review(build(reading.design)) == ()

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from planbook.review.rule import Told, Words
 from planbook.review.say import Say, short
+from planbook.review.written import broken
 from planbook.text import Kind, Severity
 from planbook.units import show_minutes
 from planbook.workshop import Trouble
@@ -19,7 +20,9 @@ KIND = Kind(
 )
 
 
-def _words(trouble: Trouble, say: Say) -> Words:
+def _words(trouble: Trouble, say: Say) -> Words | None:
+    if any(op.kind == "wait" and op.step <= trouble.step for op in broken(say.timeline)):
+        return None
     name = trouble.facts["piece"]
     left = show_minutes(Fraction(trouble.facts["minutes"]).limit_denominator(60))
     return Words(

@@ -2,6 +2,7 @@
 
 from planbook.review.rule import Told, Words
 from planbook.review.say import Say, short
+from planbook.review.written import may_be_stuck
 from planbook.text import Kind, Severity
 from planbook.workshop import Trouble
 
@@ -18,14 +19,17 @@ KIND = Kind(
 )
 
 
-def _words(trouble: Trouble, say: Say) -> Words:
+def _words(trouble: Trouble, say: Say) -> Words | None:
     stencil, piece = trouble.facts["stencil"], trouble.facts["piece"]
+    if may_be_stuck(stencil, trouble.step, say.timeline):
+        return None
     holders = _holders(stencil, trouble.step, say)
     return Words(
         f"step {trouble.step} works {short(piece)} to stencil {short(stencil)}, which is not on it",
         "not on this piece",
         tuple(f"the stencil is still on {short(name)}" for name in holders),
         "" if holders else f"stick stencil {short(stencil)} on {short(piece)} again before this",
+        stencil,
     )
 
 

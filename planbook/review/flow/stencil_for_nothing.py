@@ -27,18 +27,19 @@ def check(timeline: Timeline) -> Iterator[Finding]:
             continue
         for name in sorted(named(operation, "stencil") & timeline.design.stencils.keys()):
             after = [op for op in operations[number + 1 :] if name in named(op, "stencil")]
-            end = _end(after)
+            end = _end(operation.step, after)
             if end is not None:
                 where = operation.fields.table()["stencil"].place
                 headline = f"step {operation.step} sticks on stencil {short(name)}, but {end}"
                 yield KIND.at(where, headline, label="nothing is worked to it")
 
 
-def _end(after: list[Operation]) -> str | None:
+def _end(step: int, after: list[Operation]) -> str | None:
     """How a stencil ends without having been used, or None if it is used."""
     following = next((op for op in after if op.kind != "stick"), None)
     if following is None:
         return "no later step saws, sands or bores to it"
     if following.kind in STICKING:
-        return f"step {following.step} peels it off unused"
+        who = "the same step" if following.step == step else f"step {following.step}"
+        return f"{who} peels it off unused"
     return None

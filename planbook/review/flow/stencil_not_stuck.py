@@ -2,6 +2,7 @@
 
 from planbook.review.rule import Told, Words
 from planbook.review.say import Say, short
+from planbook.review.written import may_be_stuck
 from planbook.text import Kind, Severity
 from planbook.workshop import Trouble
 
@@ -16,8 +17,10 @@ KIND = Kind(
 )
 
 
-def _words(trouble: Trouble, say: Say) -> Words:
+def _words(trouble: Trouble, say: Say) -> Words | None:
     stencil, piece = trouble.facts["stencil"], trouble.facts["piece"]
+    if may_be_stuck(stencil, trouble.step, say.timeline):
+        return None
     return Words(
         f"step {trouble.step} works {short(piece)} to stencil {short(stencil)}, which nobody has stuck on",
         "not stuck on anything",

@@ -25,9 +25,9 @@ def check(timeline: Timeline) -> Iterator[Finding]:
         if found.least is None or not below(found.least, max(found.asked_least or 0.0, 0.0)):
             continue
         between, asked = pieces_of(fit, "between"), found.asked_least or 0.0
+        least, wanted = say.pair(found.least, asked)
         if found.least < -TOLERANCE:
             headline = f"fit {short(fit.name)}: {between} overlap by {say.length(-found.least)}"
         else:
-            least, wanted = say.pair(found.least, asked)
             headline = f"fit {short(fit.name)}: the gap between {between} is only {least}, {wanted} is asked for"
-        yield KIND.at(fit.place, headline, label=f"at least {say.length(asked)}")
+        yield KIND.at(fit.place, headline, label=f"at least {wanted}")

@@ -1,5 +1,6 @@
 """A part comes loose that no name was given to."""
 
+from planbook.review.regions import has_mistyped_region
 from planbook.review.rule import Told, Words
 from planbook.review.say import Say
 from planbook.text import Kind, Severity
@@ -16,7 +17,9 @@ KIND = Kind(
 )
 
 
-def _words(trouble: Trouble, say: Say) -> Words:
+def _words(trouble: Trouble, say: Say) -> Words | None:
+    if has_mistyped_region(trouble, say.timeline):
+        return None
     facts = trouble.facts
     volume, named = say.volume(facts["volume"]), facts["named"]
     return Words(

@@ -1,14 +1,11 @@
 """A name is given to a part that does not come loose."""
 
-from planbook.model import Stencil
-from planbook.review.pointing import operation_at
+from planbook.review.regions import regions_of, stencil_of
 from planbook.review.rule import Told, Words
 from planbook.review.say import Say, known_note, meant, short
 from planbook.text import Kind, Severity
 from planbook.units import near
 from planbook.workshop import Trouble
-
-SIDES = ("inside", "outside", "rest")
 
 KIND = Kind(
     "SHA05",
@@ -24,25 +21,17 @@ KIND = Kind(
 def _words(trouble: Trouble, say: Say) -> Words:
     piece, region, parts = (trouble.facts[key] for key in ("piece", "region", "parts"))
     made = f"step {trouble.step} makes {short(piece)} from region {short(region)}"
-    stencil = _stencil(trouble, say)
-    known = tuple(each.name for each in stencil.regions) if stencil else ()
-    if stencil and region not in (*known, *SIDES):
-        close = near(region, (*known, *SIDES))
+    stencil = stencil_of(trouble, say.timeline)
+    if stencil and region not in regions_of(stencil):
+        known = regions_of(stencil)
+        close = near(region, known)
         headline = f"{made}, which stencil {short(stencil.name)} does not have"
-        notes = () if close else known_note("regions", (*known, *SIDES))
+        notes = () if close else known_note("regions", known)
         return Words(headline, "no such region", notes, meant(close), region)
     fell = "the wood stays in one part" if parts == 1 else f"the cut makes {parts} parts"
     return Words(
         f"{made}, but no part comes loose there", "nothing comes loose", (f"{fell}, none of them there",), at=piece
     )
-
-
-def _stencil(trouble: Trouble, say: Say) -> Stencil | None:
-    """The stencil that the operation works to."""
-    design = say.timeline.design
-    operation = operation_at(trouble.place, design)
-    written = operation.fields.table().get("stencil") if operation else None
-    return design.stencils.get(str(written.value)) if written else None
 
 
 check = Told(KIND, ("region-not-loose",), _words)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from planbook.model import Step
 from planbook.review.mentions import missed
+from planbook.review.pointing import narrowed
 from planbook.review.say import Say, meant, short
 from planbook.text import Aside, Finding, Kind, Severity
 from planbook.workshop import Timeline
@@ -33,7 +34,12 @@ def check(timeline: Timeline) -> Iterator[Finding]:
             miss.mention.place,
             f"step {miss.step.number} speaks of {short(name)}, but step {used.at.step} {what}",
             label="not on the bench any more",
-            also=(Aside(used.at.place, f"used up here, in step {used.at.step} {say.title(used.at.step)}"),),
+            also=(
+                Aside(
+                    narrowed(used.at.place, name, timeline.design),
+                    f"used up here, in step {used.at.step} {say.title(used.at.step)}",
+                ),
+            ),
             hint=meant(say.heirs(name, made, bench)),
         )
 

@@ -14,6 +14,15 @@ from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Trouble, Use
 
 
+_FROM = {
+    "lower left": "the lower left corner",
+    "lower right": "the lower right corner",
+    "lower middle": "the middle of the lower edge",
+    "middle": "the middle of the face",
+    "world": "the zero point of the design",
+}
+
+
 @dataclass(frozen=True, kw_only=True)
 class Bore(Work):
     """Bore holes with a drill: `stencil` (all its holes of the drill's size, or those in `holes`), or `face` and `at`."""
@@ -38,9 +47,7 @@ class Bore(Work):
         frame, spots, face = self._spots(piece, diameter, shop)
         low, high = span(piece.solid, frame)
         far = low - 1.0 if self.depth is None else high - float(self.depth)
-        troubles = [
-            t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)
-        ]
+        troubles = [t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)]
         if self.depth is not None and float(self.depth) >= high - low - 1e-9:
             raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=high - low)
         drills = [prism(circle(at, diameter / 2), frame, far, high + 1.0) for at in spots.values()]
@@ -62,21 +69,18 @@ class Bore(Work):
             hands_on=shop.minutes(self.KIND, len(spots)),
             settings=(
                 ("stencil", self.stencil or ""),
-                ("holes", tuple(spots)),
+                ("holes", tuple(spots) if self.stencil else ()),
                 ("diameter", diameter),
                 ("depth", "through" if self.depth is None else float(self.depth)),
-                ("at", tuple(spots.values())),
+                ("at", () if self.stencil else tuple(spots.values())),
+                ("measured from", "" if self.stencil else _FROM[self.origin]),
             ),
             troubles=tuple(troubles),
         )
 
-    def _spots(
-        self, piece: Piece, diameter: float, shop: Shop
-    ) -> tuple[Frame, dict[str, tuple[float, float]], str]:
+    def _spots(self, piece: Piece, diameter: float, shop: Shop) -> tuple[Frame, dict[str, tuple[float, float]], str]:
         if (self.stencil is None) == (self.at is None):
-            raise snag(
-                "one-of-two", self.written.place, shop.at.step, fields=("stencil", "at"), operation=self.KIND
-            )
+            raise snag("one-of-two", self.written.place, shop.at.step, fields=("stencil", "at"), operation=self.KIND)
         if self.at is not None:
             face = self.face or "front"
             frame = face_frame(piece, face, self.origin)
@@ -96,9 +100,7 @@ class Bore(Work):
                 }
                 raise snag("drill-unfit", self.where("drill"), shop.at.step, **facts)
         if not names:
-            raise snag(
-                "no-hole-of-size", self.where("drill"), shop.at.step, stencil=self.stencil, diameter=diameter
-            )
+            raise snag("no-hole-of-size", self.where("drill"), shop.at.step, stencil=self.stencil, diameter=diameter)
         return stuck.frame, {n: stuck.holes[n][:2] for n in names}, stuck.stencil.face
 
     def _check_wood(self, solid: Solid, drills: dict[str, Solid], shop: Shop) -> None:

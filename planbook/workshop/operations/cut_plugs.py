@@ -32,9 +32,7 @@ class CutPlugs(Work):
         piece = shop.dry(self.piece, self.where("piece"))
         tool = shop.tool(self.cutter, self.where("cutter"), "drill", "other")
         if len(self.at) != len(self.makes):
-            raise snag(
-                "count-differs", self.where("makes"), shop.at.step, points=len(self.at), names=len(self.makes)
-            )
+            raise snag("count-differs", self.where("makes"), shop.at.step, points=len(self.at), names=len(self.makes))
         wall = shop.kerf(tool) or 2.0
         radius = float(self.diameter) / 2
         frame = face_frame(piece, self.face)

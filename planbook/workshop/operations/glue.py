@@ -29,6 +29,4 @@ class Glue(Work):
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         placed, _ = brought_together(pieces, self.along, place, shop)
         before = stacked_apart([(p, "worked") for p in placed], self.along)
-        return glued(
-            self.KIND, pieces, placed, self.makes, supply, self.clamp, self.along, before, place, shop
-        )
+        return glued(self.KIND, pieces, placed, self.makes, supply, self.clamp, self.along, before, place, shop)

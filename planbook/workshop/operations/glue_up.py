@@ -27,6 +27,4 @@ class GlueUp(Work):
         pieces = [shop.dry(name, place) for name in self.pieces]
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         before = stacked_apart([(p, "worked") for p in pieces], self.along)
-        return glued(
-            self.KIND, pieces, pieces, self.makes, supply, self.clamp, self.along, before, place, shop
-        )
+        return glued(self.KIND, pieces, pieces, self.makes, supply, self.clamp, self.along, before, place, shop)

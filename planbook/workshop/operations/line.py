@@ -30,25 +30,19 @@ class Line(Work):
         rim = piece.solid.face(frame)
         floor = piece.solid.shadow(frame).minus(rim)
         if floor.size < 25:
-            raise snag(
-                "no-hollow", self.where("opening", "piece"), shop.at.step, piece=piece.name, face=self.opening
-            )
+            raise snag("no-hollow", self.where("opening", "piece"), shop.at.step, piece=piece.name, face=self.opening)
         u, v = floor.middle
         top = frame.world(u, v, piece.solid.reach(frame.n) + 1)
         end = frame.world(u, v, piece.solid.reach(frame.n) - 500)
         depth = (piece.solid.hits(top, end) or [1.0])[0] - 1
         spot = frame.world(u, v, piece.solid.reach(frame.n) - depth)
-        made = reshaped(
-            piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),)
-        )
+        made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),))
         left, bottom, right, top_edge = floor.bounds
         return Outcome(
             taken=(piece,),
             made=(made,),
             uses=(Use(supply.name, "lining", floor.size / 1e6, "m2"),),
-            show=Show(
-                self.opening, (Shown(made, "worked"),), (Cue("note", (spot,), piece.name, supply.name),)
-            ),
+            show=Show(self.opening, (Shown(made, "worked"),), (Cue("note", (spot,), piece.name, supply.name),)),
             hands_on=shop.minutes(self.KIND, floor.size / 1e6),
             settings=(("length", right - left), ("width", top_edge - bottom), ("area", floor.size)),
         )

@@ -54,4 +54,6 @@ class Mill(Work):
                 field="size",
             )
         solid = block((lo[0], lo[1], lo[2]), (lo[0] + size[0], lo[1] + size[1], lo[2] + size[2]))
-        return Piece(stock.name, solid, (Member(stock.name, stock.wood, AXES[stock.grain], solid, solid.bounds),), shop.at)
+        return Piece(
+            stock.name, solid, (Member(stock.name, stock.wood, AXES[stock.grain], solid, solid.bounds),), shop.at
+        )

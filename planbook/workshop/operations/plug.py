@@ -37,9 +37,7 @@ class Plug(Work):
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         frame = face_frame(piece, self.face, self.origin)
         upright = _along(plug, frame.n)
-        floor = self._floor(
-            piece.solid, frame.world(float(self.at[0]), float(self.at[1]), 1.0), frame.n, shop
-        )
+        floor = self._floor(piece.solid, frame.world(float(self.at[0]), float(self.at[1]), 1.0), frame.n, shop)
         low = -upright.solid.reach(negated(frame.n))
         middle = upright.solid.middle
         foot = plus(middle, times(frame.n, low - dot(middle, frame.n)))

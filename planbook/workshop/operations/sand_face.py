@@ -31,9 +31,7 @@ class SandFace(Work):
         solid, lost, done, cues = piece.solid, [], [], []
         for face in self.faces:
             within = Piece(piece.name, solid, piece.members, piece.at)
-            layer, solid, _ = halved(
-                within, face, float(self.take), float(self.take), "dust", self.where("take"), shop
-            )
+            layer, solid, _ = halved(within, face, float(self.take), float(self.take), "dust", self.where("take"), shop)
             if layer.volume > 0.5 * piece.solid.volume:
                 raise snag("sands-too-much", self.where("take"), shop.at.step, piece=piece.name, share=0.5)
             lost.append(Lost("dust", layer, layer.volume))

@@ -41,13 +41,9 @@ class SandToLine(Work):
         dust = piece.solid.minus(keeper) if inside else piece.solid.meet(keeper)
         if solid.empty or solid.volume < 0.5 * piece.solid.volume:
             share = 1 - solid.volume / piece.solid.volume
-            raise snag(
-                "sands-too-much", self.where("keep", "lines"), shop.at.step, piece=piece.name, share=share
-            )
+            raise snag("sands-too-much", self.where("keep", "lines"), shop.at.step, piece=piece.name, share=share)
         if dust.volume < 1e-3:
-            raise snag(
-                "nothing-to-sand", self.where("lines", "stencil"), shop.at.step, piece=piece.name, lines=names
-            )
+            raise snag("nothing-to-sand", self.where("lines", "stencil"), shop.at.step, piece=piece.name, lines=names)
         metres = sum(a.perimeter for a in areas) / 1000
         low, high = span(piece.solid, stuck.frame)
         area = metres * 1000 * (high - low)

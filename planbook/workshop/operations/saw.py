@@ -79,9 +79,7 @@ class Saw(Work):
             return self.lines
         return tuple(line.name for line in stuck.stencil.lines if line.name not in (self.entry or ()))
 
-    def _with_entry(
-        self, band: Area, closed: Area, kerf: float, leave: float, stuck: Stuck, shop: Shop
-    ) -> Area:
+    def _with_entry(self, band: Area, closed: Area, kerf: float, leave: float, stuck: Stuck, shop: Shop) -> Area:
         kept = closed.offset(leave if self.kerf_side == "outside" else -leave - kerf)
         for name in self.entry or ():
             line = shop.line(stuck, name, self.where("entry"))

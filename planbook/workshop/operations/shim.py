@@ -65,9 +65,7 @@ class Shim(Work):
             made=(made,),
             lost=(trimmed,),
             uses=(Use(supply.name, "glue", area / 1e6, "m2"),),
-            show=Show(
-                stuck.stencil.face, shown, (line_cue(line.points, stuck.frame, piece.name, closed=False),)
-            ),
+            show=Show(stuck.stencil.face, shown, (line_cue(line.points, stuck.frame, piece.name, closed=False),)),
             hands_on=hands_on,
             wait=minutes,
             settings=(("line", self.line), ("thickness", thick), ("mating area", area), ("clamp", minutes)),

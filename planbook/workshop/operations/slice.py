@@ -31,28 +31,20 @@ class Slice(Work):
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         tool = shop.tool(self.blade, self.where("blade"), "band saw", "table saw", "hand saw")
         kerf, thick = shop.kerf(tool), float(self.thickness)
-        layer, rest, lost = halved(
-            piece, self.face, thick, thick + kerf, "kerf", self.where("thickness"), shop
-        )
+        layer, rest, lost = halved(piece, self.face, thick, thick + kerf, "kerf", self.where("thickness"), shop)
         made = []
         for name, region in self.makes.items():
             solid = {"layer": layer, "rest": rest}.get(region)
             if solid is None:
                 facts = {"region": region, "known": ("layer", "rest")}
                 raise snag("region-unknown", self.where("makes"), shop.at.step, **facts)
-            done = (
-                Treated(
-                    _sawn_face(self.face, region), "sawn", shop.at, solid.face(FACE_FRAMES[self.face]).size
-                ),
-            )
+            done = (Treated(_sawn_face(self.face, region), "sawn", shop.at, solid.face(FACE_FRAMES[self.face]).size),)
             made.append(part_of(piece, name.replace("*", piece.name), solid, shop, done))
         if len(made) != 2 or made[0].solid is made[1].solid:
             raise snag("region-missing", self.where("makes"), shop.at.step, known=("layer", "rest"))
         frame = FACE_FRAMES[self.face]
         far = max(14.0, 0.2 * max(piece.solid.extent))
-        shown = tuple(
-            Shown(p, "new", times(frame.n, far) if p.solid is layer else (0.0, 0.0, 0.0)) for p in made
-        )
+        shown = tuple(Shown(p, "new", times(frame.n, far) if p.solid is layer else (0.0, 0.0, 0.0)) for p in made)
         metres = max(piece.solid.extent) / 1000
         return Outcome(
             taken=(piece,),

@@ -38,9 +38,7 @@ class Trim(Work):
         done = (Treated(self.face, "sawn", shop.at, rest.face(frame).size),)
         made = [reshaped(piece, rest, shop, done)]
         if self.offcut and layer.empty:
-            raise snag(
-                "cut-misses", self.where("offcut"), shop.at.step, piece=piece.name, asked=take, kerf=kerf
-            )
+            raise snag("cut-misses", self.where("offcut"), shop.at.step, piece=piece.name, asked=take, kerf=kerf)
         if self.offcut:
             made.append(part_of(piece, self.offcut.replace("*", piece.name), layer, shop))
         elif not layer.empty:
@@ -60,9 +58,7 @@ class Trim(Work):
 
     def _take(self, shop: Shop, extent: tuple[float, float, float]) -> float:
         if (self.take is None) == (self.to is None):
-            raise snag(
-                "one-of-two", self.written.place, shop.at.step, fields=("take", "to"), operation=self.KIND
-            )
+            raise snag("one-of-two", self.written.place, shop.at.step, fields=("take", "to"), operation=self.KIND)
         if self.take is not None:
             return float(self.take)
         normal = FACE_FRAMES[self.face].n

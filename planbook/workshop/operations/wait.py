@@ -22,9 +22,7 @@ class Wait(Work):
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
         if (self.time is None) == (self.dry is None):
-            raise snag(
-                "one-of-two", self.written.place, shop.at.step, fields=("time", "dry"), operation=self.KIND
-            )
+            raise snag("one-of-two", self.written.place, shop.at.step, fields=("time", "dry"), operation=self.KIND)
         pieces = [shop.piece(name, self.where("dry")) for name in self.dry or ()]
         minutes = float(self.time or 0) if not pieces else max(0.0, *(p.wet - shop.clock for p in pieces))
         show = Show("front", stacked_apart([(p, "context") for p in pieces], "x", 0.0)) if pieces else None

@@ -1,0 +1,293 @@
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import pytest
+
+from planbook.booklet import Book, Edition, Explained, Fact, Link, Pictures, compose, make_book
+from planbook.booklet.steps import settings_of
+from planbook.drawing.marks import Pen, Picture, Stroke, Words
+from planbook.handbook import caution, general_precautions
+from planbook.model import Card, Design, Prose, Step
+from planbook.solids.solid import block
+from planbook.takeoff import (
+    Amount,
+    BoardRow,
+    CautionHere,
+    CutRow,
+    Dimensions,
+    Lists,
+    PieceRow,
+    Safety,
+    Setting,
+    StepSafety,
+    StepTime,
+    SupplyRow,
+    Time,
+    ToolRow,
+    WoodRow,
+    WoodTotal,
+)
+from planbook.text import Place
+from planbook.units import Quantity
+from planbook.workshop import At, Fitted, Piece, Timeline
+
+HERE = Place("steps.md")
+WALL = Quantity(Fraction("9.525"), length=1)
+SIZE = Dimensions(Fraction("285.75"), Fraction("139.7"), Fraction("9.525"))
+DOT = Picture(20, 15, (Stroke(((1, 1), (19, 14)), Pen(0.2)),))
+
+
+@dataclass(frozen=True)
+class Page:
+    picture: Picture
+    title: str
+
+
+def design() -> Design:
+    card = Card(
+        title="Boat-shaped tray",
+        summary="A tray 3/8 in thin.",
+        version="1.2",
+        maker="Saltmarsh Workshop",
+        units="in",
+        skill="some",
+        licence="Make as many as you like.",
+        price="",
+        film="https://saltmarsh.example/film",
+        place=HERE,
+    )
+    steps = (
+        Step(1, "Saw the hull", (Prose("Take the {blank}; leave {Wall}.", HERE), Prose(" \n", HERE)), HERE),
+        Step(2, "Oil it", (Prose("Oil the {hull} and {nothing}.", HERE),), HERE),
+    )
+    return Design("tray", card, {}, {}, {}, {}, {}, {}, {}, "Made in two evenings.", steps)
+
+
+def timeline() -> Timeline:
+    hull = Piece("hull", block((0, 0, 0), (285.75, 139.7, 88.9)), (), At(1, 1, HERE))
+    fits = (
+        Fitted("wall", "wall", 9.4, 9.4, asked_least=8.0),
+        Fitted("lid slides", "slide", 0.4, 1.1, stage="40 %", asked_least=0.2, asked_most=1.5),
+        Fitted("unknown", "slide", None, None),
+    )
+    return Timeline(design(), {"wall": WALL}, {}, (), (), {}, {"hull": hull}, (hull,), fits)
+
+
+def lists() -> Lists:
+    saw, dust = caution("saw"), caution("wood dust")
+    assert saw is not None
+    assert dust is not None
+    board = BoardRow(
+        1, ("plank", "rail"), "walnut", SIZE, None, "x", Fraction(7, 4), Fraction(2), Fraction(1, 25),
+        Fraction(41, 10000), (1,),
+    )  # fmt: skip
+    kerf = Setting("kerf", Quantity(Fraction("0.79375"), length=1))
+    return Lists(
+        title="Boat-shaped tray",
+        boards=(board,),
+        totals=(WoodTotal("walnut", 2, Fraction(7, 4), Fraction(2), Fraction(1, 25), Fraction(41, 10000), 2.5),),
+        pieces=(
+            PieceRow(1, "blank", SIZE, SIZE, ("walnut",), 0, (1,), "joined", "hull", Fraction(0), None),
+            PieceRow(2, "hull", SIZE, SIZE, ("walnut", "maple"), 1, (2,), "part", "", Fraction(0), None),
+        ),
+        leftovers=(),
+        tools=(ToolRow("narrow blade", "band saw", (kerf, kerf), (1,), "", False),),
+        supplies=(
+            SupplyRow(
+                "oil",
+                "finish",
+                "tung oil",
+                (2,),
+                None,
+                None,
+                3,
+                Amount(Fraction(70), "ml"),
+                Amount(Fraction(5, 2), "fl oz"),
+                "",
+                False,
+            ),
+            SupplyRow("P120", "abrasive", "P120", (2,), None, None, 0, None, None, "It depends.", False),
+        ),
+        safety=Safety(
+            general_precautions(),
+            (
+                StepSafety(1, "", (CautionHere(saw, 1, False), CautionHere(dust, 1, False))),
+                StepSafety(2, "", (CautionHere(dust, 1, True),)),
+            ),
+        ),
+        time=Time((StepTime(1, "", 30, 0, 0), StepTime(2, "", 20, 90, 30)), 50, 90, 140, 140, 240, 2),
+        woods=(WoodRow("walnut", True, "", "hardwood", None, "", "", ()),),
+        cuts=(CutRow(1, 1, "saw", ("blank",), ("narrow blade",), (kerf,)),),
+        kilograms=1.0,
+    )
+
+
+def book(edition: Edition | None = None, **pictures: object) -> Book:
+    pages = (Page(Picture(215.9, 279.4, DOT.marks), "Stencil 1 of 1"),)
+    shown = Pictures(**{"cover": DOT, "steps": {1: DOT}, "pieces": {"hull": DOT}, **pictures})  # type: ignore[arg-type]
+    return make_book(timeline(), lists(), shown, pages, edition or Edition())
+
+
+def test_a_size_in_prose_is_printed_in_the_units_of_the_edition() -> None:
+    assert '<span class="frac">3/8</span>\u00a0in' in book().steps[0].body[0]
+    assert "leave 9.5\u00a0mm." in book(Edition("a4", "mm")).steps[0].body[0]
+
+
+def test_a_piece_in_prose_leads_to_its_row_and_an_unknown_name_stays() -> None:
+    made = book()
+    assert '<a class="piece" href="#piece-1">blank</a>' in made.steps[0].body[0]
+    assert '<a class="piece" href="#piece-2">hull</a> and {nothing}.' in made.steps[1].body[0]
+    assert [row.anchor for row in made.pieces] == ["piece-1", "piece-2"]
+
+
+def test_empty_prose_is_left_out() -> None:
+    assert [len(step.body) for step in book().steps] == [1, 1]
+
+
+def test_a_caution_is_printed_in_full_once_and_then_recalled() -> None:
+    first, second = book().steps
+    assert [row.signal for row in first.cautions] == ["WARNING", "WARNING"]
+    assert first.recalled is None
+    assert second.cautions == ()
+    assert second.recalled is not None
+    assert second.recalled.signal == "WARNING"
+    assert second.recalled.cautions == (Link("wood dust (1)", "step-1"),)
+
+
+def test_the_gravest_signal_word_stands_before_recalled_cautions() -> None:
+    names = ("stick", "sand to line", "saw")
+    rows = tuple(CautionHere(row, 1, True) for name in names if (row := caution(name)) is not None)
+    assert len(rows) == 3
+    given = replace(lists(), safety=Safety((), (StepSafety(1, "", rows),)))
+    recalled = make_book(timeline(), given, Pictures(), (), Edition()).steps[0].recalled
+    assert recalled is not None
+    assert recalled.signal == "WARNING"
+
+
+def test_settings_and_waiting_stand_at_their_step() -> None:
+    first, second = book().steps
+    assert first.settings == (Fact("Tool", "narrow blade"), Fact("Kerf", "1/32 in"))
+    assert (first.wait, second.wait) == ("", "1 h 30 min")
+
+
+def test_settings_that_differ_from_cut_to_cut_stand_side_by_side() -> None:
+    def cut(number: int, tool: str, *values: Quantity | str | tuple[Quantity, ...]) -> CutRow:
+        return CutRow(1, number, "bore", (), (tool,), tuple(Setting("depth", value) for value in values))
+
+    inch = Quantity(Fraction("25.4"), length=1)
+    cuts = (cut(1, "drill", inch), cut(2, "drill", inch, "through"), cut(3, "bit", (inch, inch)))
+    assert settings_of(cuts, Edition()) == (
+        Fact("Tool", "drill, bit"),
+        Fact("Depth", "1 in, through, 1 in, 1 in"),
+    )
+
+
+def test_pictures_find_their_places_and_always_have_words() -> None:
+    made = book()
+    assert [len(step.figures) for step in made.steps] == [1, 0]
+    assert made.steps[0].figures[0].alt == "Step 1: Saw the hull."
+    assert [row.figure is not None for row in made.pieces] == [False, True]
+    assert made.cover is not None
+    assert made.cover.alt == "The finished work: Boat-shaped tray."
+    assert made.stencils[0].figure.alt == "Stencil 1 of 1"
+
+
+def test_lists_in_both_systems() -> None:
+    inch, metric = book(), book(Edition("a4", "mm"))
+    assert inch.boards[0].finished == "11 1/4 × 5 1/2 × 3/8 in"
+    assert (inch.boards[0].count, inch.boards[0].name) == ("2", "Plank, rail")
+    assert (inch.boards[0].volume, metric.boards[0].volume) == ("1.75 board ft", "0.0041 m³")
+    assert inch.lumber == (Fact("Walnut", "1.75 board ft"),)
+    assert [row.amount for row in inch.supplies] == ["2 1/2 fl oz", "as needed"]
+    assert [row.amount for row in metric.supplies] == ["70 ml", "as needed"]
+    assert [row.note for row in inch.supplies] == ["tung oil; 3 coats", "It depends."]
+    assert (inch.tools[0].amount, inch.tools[0].note) == ("kerf 1/32 in", "band saw")
+    assert (inch.pieces[0].made, inch.pieces[1].made) == (None, Link("1", "step-1"))
+
+
+def test_sheet_goods_are_measured_by_their_area() -> None:
+    given = lists()
+    sheet = replace(given.boards[0], board_feet=None, board_feet_nominal=None, square_metres=Fraction(1, 2))
+    given = replace(given, boards=(sheet,))
+    rows = [make_book(timeline(), given, Pictures(), (), e).boards for e in (Edition(), Edition(units="mm"))]
+    assert [row[0].volume for row in rows] == ["5.38 ft²", "0.500 m²"]  # 1 ft² = 0.09290304 m²
+
+
+def test_facts_at_a_glance() -> None:
+    facts = {fact.label: fact.value for fact in book().facts}
+    assert facts == {
+        "Finished size": "11 1/4 × 5 1/2 × 3 1/2 in",
+        "Weight": "2.2 lb",
+        "Skill": "some",
+        "Woods": "walnut",
+        "Work": "50 min",
+        "Lumber": "1.8 board ft",
+        "From start to end": "2 days",
+        "Steps": "2",
+        "Stencil pages": "1",
+    }
+
+
+def test_what_is_not_known_is_left_out() -> None:
+    given = replace(lists(), kilograms=None, totals=())
+    bare = replace(timeline(), object=())
+    labels = [fact.label for fact in make_book(bare, given, Pictures(), (), Edition()).facts]
+    assert not {"Finished size", "Weight", "Lumber", "Stencil pages"} & set(labels)
+
+
+def test_fits_that_were_measured_are_printed_with_what_was_asked() -> None:
+    inch, metric = book().fits, book(Edition("a4", "mm")).fits
+    assert [(row.name, row.what) for row in inch] == [
+        ("wall", "wall"),
+        ("lid slides", "slide, tightest at 40 % of the way"),
+    ]
+    assert [(row.asked, row.found) for row in inch] == [
+        ("at least 0.315 in", "0.370 in"),
+        ("0.008 to 0.059 in", "0.016 to 0.043 in"),
+    ]
+    assert [(row.asked, row.found) for row in metric] == [
+        ("at least 8.00 mm", "9.40 mm"),
+        ("0.20 to 1.50 mm", "0.40 to 1.10 mm"),
+    ]
+
+
+def test_the_colophon_says_which_plan_this_is() -> None:
+    assert [(fact.label, fact.value) for fact in book(Edition("a4", "mm")).colophon] == [
+        ("Plan", "Boat-shaped tray"),
+        ("Version", "1.2"),
+        ("Edition", "A4, millimetres"),
+        ("Maker", "Saltmarsh Workshop"),
+        ("Film", "https://saltmarsh.example/film"),
+    ]
+
+
+@pytest.mark.parametrize("stencils", [True, False])
+def test_the_usual_marks_are_explained(stencils: bool) -> None:
+    pages = (Page(DOT, "Stencil"),) if stencils else ()
+    names = [mark.name for mark in make_book(timeline(), lists(), Pictures(), pages, Edition()).marks]
+    assert "Red line" in names
+    assert ("Long dashes" in names) == stencils
+
+
+def test_marks_of_ones_own_take_the_place_of_the_usual_ones() -> None:
+    made = book(marks=(Explained(None, "Cross", "Bore here."), Explained(DOT, "Dot", "Rest.")))
+    assert [(mark.name, mark.figure is None) for mark in made.marks] == [("Cross", True), ("Dot", False)]
+
+
+def test_the_book_can_be_composed() -> None:
+    html = compose(book())
+    assert 'id="step-2"' in html
+    assert "As in earlier steps:" in html
+    assert html == compose(book())
+
+
+def test_nasty_names_are_escaped() -> None:
+    nasty = '<img src="x" onerror="y">'
+    given = lists()
+    row = replace(given.pieces[1], name=nasty)
+    tool = replace(given.tools[0], name=nasty, note=nasty)
+    step = Step(1, nasty, (Prose("See {" + nasty + "}.", HERE),), HERE)
+    changed = replace(timeline(), design=replace(design(), steps=(step,)))
+    picture = Picture(20, 15, (Words((1, 5), nasty, 3),), nasty)
+    made = make_book(changed, replace(given, pieces=(row,), tools=(tool,)), Pictures(steps={1: picture}), (), Edition())
+    assert '<img src="x"' not in compose(made)
