@@ -21,7 +21,7 @@ ARROW = 7.0
 """Least length of an arrow, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-PAD = 5.0
+PAD = 7.0
 """Room that signs may take outside the pieces, mm on paper."""
 
 

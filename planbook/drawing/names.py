@@ -27,6 +27,8 @@ KEEP = 2.4
 """How far the dot of a leader stays from the edge of the face it names, where there is room, mm."""
 ON_FACE = 1.9
 """Room around a number that stands on its face without a leader, mm."""
+LEAST = 0.25
+"""Share of the picture's width that names leave to the drawing."""
 EVEN = 0.05
 """How much scale is given up to have as many names on the left as on the right."""
 NEAR = 0.6
@@ -145,6 +147,8 @@ def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], boun
         if any(_tall(side, lines, room) > room.height - 2 * MARGIN for side in sides):
             continue
         columns = sum(_column(side, lines, room) for side in sides)
+        if room.width - columns < LEAST * room.width + 2 * (MARGIN + room.pad):
+            continue
         uneven = abs(len(ordered) - 2 * k) / max(len(ordered), 1)
         worth = fitting(bounds, room, columns) * (1.0 - EVEN * uneven - NEAR * _reach(ordered, k, bounds))
         if best is None or worth > best[0] + 1e-9:

@@ -19,6 +19,7 @@ EXAMPLES = {
     "points": '[["10 mm", "20 mm"], ["40 mm", "20 mm"]]',
     "three lengths": '["80 mm", "19 mm", "40 mm"]',
     "time": '"30 min"',
+    "angle": '"45 deg"',
     "makes": '{ lid = "inside", rim = "outside" }',
     "moves": '{ lid = ["0 mm", "0 mm", "2 mm"] }',
 }
@@ -37,6 +38,7 @@ _WANTED = {
     "true or false": "`true` or `false`",
     "time": "a time in quotation marks",
     "length": "a length in quotation marks",
+    "angle": "an angle in quotation marks",
 }
 
 

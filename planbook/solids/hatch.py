@@ -67,7 +67,7 @@ def bands(
 
 
 def divided(
-    polygons: Sequence[Polygon2], parts: Sequence[Sequence[Triangles]]
+    polygons: tuple[Polygon2, ...], parts: Sequence[Sequence[Triangles]]
 ) -> tuple[tuple[tuple[Polygon2, ...], ...], tuple[Line, ...]]:
     """The polygons divided among parts, each given as runs of triangles, and the lines between the parts.
 
@@ -79,9 +79,10 @@ def divided(
     ground = sizes.index(max(sizes))
     core = shapely.buffer(area, -INNER, join_style="mitre")
     others = [share for k, share in enumerate(shares) if k != ground and not share.is_empty]
-    edges = [_cut(core, [tuple(ring.coords) for ring in shapely.get_rings(shapely.get_parts(o))]) for o in others]
-    found = tuple(tuple(polygons) if k == ground else _polygons(share) for k, share in enumerate(shares))
-    return found, tuple(line for lines in edges for line in lines)
+    rings = [ring for share in others for ring in shapely.get_rings(shapely.get_parts(share))]
+    edges = shapely.line_merge(shapely.union_all(rings)) if rings else shapely.LineString()
+    found = tuple(polygons if k == ground else _polygons(share) for k, share in enumerate(shares))
+    return found, _cut(core, [tuple(edge.coords) for edge in shapely.get_parts(shapely.normalize(edges))])
 
 
 def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometry:
@@ -109,7 +110,10 @@ def _joined(triangles: Triangles) -> shapely.Geometry:
         return shapely.Polygon()
     shapes = shapely.polygons(triangles)
     total = float(shapely.area(shapes).sum())
-    quick = shapely.coverage_union_all(shapes)
+    try:
+        quick = shapely.coverage_union_all(shapes)
+    except shapely.errors.GEOSException:  # triangles that do not share whole edges
+        return shapely.union_all(_valid(shapes), grid_size=1e-4)
     if abs(quick.area - total) > 1e-9 * total:
         return shapely.union_all(_valid(shapes), grid_size=1e-4)
     return quick if quick.is_valid else shapely.union_all(_valid(shapely.get_parts(quick)), grid_size=1e-4)

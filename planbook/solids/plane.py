@@ -89,6 +89,11 @@ class Area:
         return tuple(Area(Polygon(part.shape.exterior)) for part in self.parts)
 
     @property
+    def hull(self) -> "Area":
+        """The convex area around it."""
+        return Area(_areal(self.shape.convex_hull))
+
+    @property
     def middle(self) -> Point2:
         """A point surely inside it."""
         point = self.shape.representative_point()

@@ -13,6 +13,8 @@ from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown
 
+ENCLOSED = 0.9
+"""A part of which more than this share lies within the outline of another comes out of it towards the reader."""
 BARE = 0.5
 """Less wood than this (mm3) under a cutter means that the cut misses."""
 
@@ -81,9 +83,9 @@ def _apart(piece: Piece, anchor: Piece, shadow: Area, frame: Frame) -> Vec3:
         return (0.0, 0.0, 0.0)
     low, high = span(anchor.solid, frame)
     own = piece.solid.shadow(frame)
-    if any(filled.holds(own.centroid) for filled in shadow.outers):
+    if own.meet(shadow.hull).size > ENCLOSED * own.size:
         return times(frame.n, (high - low) * 0.8 + 6)
-    if any(filled.holds(shadow.centroid) for filled in own.outers):
+    if shadow.meet(own.hull).size > ENCLOSED * shadow.size:
         return times(frame.n, -((high - low) * 0.8 + 6))
     return sideways(shadow.centroid, own.centroid, frame, own)
 
@@ -95,7 +97,7 @@ def sideways(start: tuple[float, float], end: tuple[float, float], frame: Frame,
     if reach < 1e-6:
         return times(frame.n, 20.0)
     left, bottom, right, top = own.bounds
-    far = 8 + 0.12 * math.hypot(right - left, top - bottom)
+    far = 12 + 0.2 * math.hypot(right - left, top - bottom)
     u, v = du / reach * far, dv / reach * far
     x, y, z = (frame.u[i] * u + frame.v[i] * v for i in range(3))
     return (x, y, z)

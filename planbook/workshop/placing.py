@@ -1,6 +1,6 @@
 """Putting pieces where they belong in the object, without glue; knows no operation."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from fractions import Fraction
 
 from planbook.text import Place
@@ -50,10 +50,12 @@ def _in_the_way(pieces: Sequence[Piece], place: Place, shop: Shop) -> list[Troub
     return found
 
 
-def drawn_out(pieces: Sequence[Piece]) -> tuple[Shown, ...]:
-    """The largest piece stays; each other comes out on the side where it lies nearest to the outside."""
+def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Shown, ...]:
+    """The largest piece stays, and what is in place already; each other comes out on the side nearest to it."""
     body = max(pieces, key=lambda p: p.solid.volume)
-    return tuple(Shown(p, "worked", (0.0, 0.0, 0.0) if p is body else _way_out(p, body)) for p in pieces)
+    return tuple(
+        Shown(p, "worked", (0.0, 0.0, 0.0) if p is body or p.name in staying else _way_out(p, body)) for p in pieces
+    )
 
 
 def _way_out(piece: Piece, body: Piece) -> tuple[float, float, float]:

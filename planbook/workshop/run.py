@@ -51,6 +51,7 @@ class _Run:
             self.stuck_ever,
             self.clock,
             at,
+            frozenset(self.parts),
         )
 
 

@@ -40,6 +40,7 @@ class Shop:
     stuck_ever: Mapping[str, At]
     clock: float
     at: At
+    parts: frozenset[str] = frozenset()
 
     def compute(self, formula: Formula) -> Quantity:
         """A formula's value now. Raises UnitProblem, or Snag if it measures a piece that is unknown."""

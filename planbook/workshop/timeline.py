@@ -9,7 +9,7 @@ from planbook.solids import Area, Frame, Outline, Solid, Vec3
 from planbook.text import Place
 from planbook.units import Quantity
 
-Treatment = Literal["sawn", "sanded", "glued", "finished", "lined"]
+Treatment = Literal["sawn", "sanded", "glued", "finished", "lined", "masked"]
 Loss = Literal["kerf", "hole", "dust", "trim"]
 Role = Literal["worked", "new", "context", "waste"]
 Ending = Literal["part", "kept", "discarded", "left over"]

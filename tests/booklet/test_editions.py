@@ -18,8 +18,13 @@ def test_the_sheet_is_that_of_the_standard(paper: str, size: tuple[float, float]
 
 def test_lengths_are_printed_in_the_units_of_the_edition() -> None:
     assert Edition(units="in").length(Fraction("88.9")) == "3 1/2 in"
-    assert Edition(units="mm").length(Fraction("88.9")) == "89 mm"
+    assert Edition(units="mm").length(Fraction("88.9")) == "88.9 mm"
     assert Edition(units="in", lengths=INCH_64).length(Fraction("25.4") / 64) == "1/64 in"
+
+
+def test_a_kerf_is_not_rounded_to_a_fraction() -> None:
+    assert Edition(units="in").length(Fraction("1.1")) == "0.043 in"
+    assert Edition(units="mm").length(Fraction("0.55")) == "0.55 mm"
 
 
 def test_a_size_has_its_unit_once() -> None:

@@ -1,0 +1,110 @@
+"""What is seen of pieces: areas of faces, woods and shades, worked out by hand."""
+
+import math
+
+import pytest
+
+from planbook.drawing.look import hidden_lines, look, plain_look
+from planbook.drawing.surfaces import wood_surfaces
+from planbook.drawing.views import HOME
+from planbook.solids.solid import block
+from planbook.solids.visible import orthographic
+
+STILL = (0.0, 0.0, 0.0)
+WOODS = ("black walnut", "sugar maple", "black cherry")
+
+
+def _area(polygons) -> float:
+    def ring(points):
+        turns = zip(points, (*points[1:], points[0]), strict=True)
+        return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in turns)) / 2
+
+    return sum(ring(outer) - sum(ring(hole) for hole in holes) for outer, holes in polygons)
+
+
+def test_each_wood_has_its_share_of_a_face(bench):
+    blank = bench.layered("blank", block((0, 0, 0), (80, 60, 40)), (0, 10, 15, 40), WOODS)
+    seen = look(((blank, STILL),), orthographic("front"))
+    assert [(f.wood, round(f.area)) for f in seen.faces] == [("black cherry", 3200)]
+    assert {f.wood: round(_area(f.polygons)) for f in seen.inlays} == {"black walnut": 800, "sugar maple": 400}
+    seams = [line.points for line in seen.lines if line.kind == "seam"]
+    assert sorted(round(p[1]) for points in seams for p in (points[0], points[-1])) == [10, 10, 15, 15]
+
+
+def test_each_wood_has_its_share_of_a_curved_surface(bench):
+    drum = bench.layered("drum", bench.drum(60), (0, 20, 50, 60), WOODS)
+    seen = look(((drum, STILL),), orthographic("front"))
+    shares = {f.wood: _area(f.polygons) for f in seen.inlays}
+    # An ellipse 130 mm wide, seen from the side.
+    assert shares["black walnut"] == pytest.approx(130 * 20, rel=1e-3)
+    assert shares["black cherry"] == pytest.approx(130 * 10, rel=1e-3)
+
+
+def test_a_wood_that_stands_out_keeps_its_side(bench):
+    """Two boards glued face to face, one taller: its bare side is one face, the buried part is not seen."""
+    low, tall = block((0, 0, 0), (50, 50, 20)), block((50, 0, 0), (100, 50, 60))
+    piece = bench.piece("step", low.plus(tall))
+    members = tuple(
+        type(piece.members[0])(w, w, (1.0, 0.0, 0.0), s, s.bounds)
+        for w, s in (("sugar maple", low), ("black walnut", tall))
+    )
+    step = type(piece)("step", low.plus(tall), members, piece.at)
+    seen = look(((step, STILL),), orthographic("left"))
+    assert sorted((f.wood, round(f.area)) for f in seen.faces) == [("black walnut", 2000), ("sugar maple", 1000)]
+    assert seen.inlays == ()
+
+
+def test_joints_inside_lie_on_no_surface(bench):
+    blank = bench.layered("blank", block((0, 0, 0), (80, 60, 40)), (0, 10, 15, 40), WOODS)
+    surfaces = wood_surfaces(blank)
+    assert len(surfaces) == 6
+    assert sorted(len(woods) for woods in surfaces.values()) == [1, 1, 3, 3, 3, 3]
+
+
+def test_one_wood_in_several_boards_has_no_seams(bench):
+    blank = bench.layered("blank", block((0, 0, 0), (80, 60, 40)), (0, 10, 15, 40), ("white oak",) * 3)
+    assert not [line for line in look(((blank, STILL),), HOME).lines if line.kind == "seam"]
+
+
+def test_shades_cover_a_curved_surface_without_overlap(bench):
+    drum = bench.piece("drum", bench.drum())
+    seen = look(((drum, STILL),), HOME)
+    side = next(f for f in seen.faces if f.curved)
+    assert sum(_area(s.polygons) for s in seen.shades) == pytest.approx(side.area, rel=1e-4)
+    assert len({s.level for s in seen.shades}) >= 3
+
+
+def test_a_piece_of_no_known_wood_is_drawn_all_the_same(bench):
+    plain = bench.piece("thing", block((0, 0, 0), (9, 9, 9)), "unobtainium")
+    bare = type(plain)("bare", plain.solid, (), plain.at)
+    seen = look(((plain, STILL), (bare, (30.0, 0.0, 0.0))), HOME)
+    assert {f.wood for f in seen.faces} == {"unobtainium", ""}
+
+
+def test_moved_pieces_are_seen_where_they_lie(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (10, 10, 10)))
+    left, _, right, _ = look(((cube, STILL), (cube, (90.0, 0.0, 0.0))), orthographic("front")).bounds
+    assert (left, right) == pytest.approx((0, 100))
+
+
+def test_faces_know_the_plane_they_lie_in(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (10, 20, 30)))
+    (face,) = look(((cube, (0.0, -5.0, 0.0)),), orthographic("front")).faces
+    assert face.lies_on((3.0, -5.0, 7.0), (0.0, -1.0, 0.0))
+    assert not face.lies_on((3.0, 0.0, 7.0), (0.0, -1.0, 0.0))
+    assert not face.lies_on((3.0, -5.0, 7.0), (0.0, 1.0, 0.0))
+
+
+def test_a_plain_look_sees_the_same_area(bench):
+    placed = ((bench.piece("ring", bench.ring()), STILL),)
+    # The front half of the outer wall, 25 mm high, and what shows of the inner wall above the rim's edge.
+    assert plain_look(placed, orthographic("top")).area_of(0) == pytest.approx(math.pi * (50**2 - 34**2), rel=2e-3)
+    assert plain_look(placed, HOME).area_of(0) == pytest.approx(look(placed, HOME).area_of(0))
+
+
+def test_hidden_lines_are_those_of_the_piece_behind(bench):
+    core = bench.piece("core", block((10, 10, 10), (50, 50, 50)))
+    shell = bench.piece("shell", block((0, 0, 0), (60, 60, 60)).minus(block((9, 9, 9), (51, 51, 51))))
+    lines = hidden_lines(((core, STILL), (shell, STILL)), orthographic("front"), 0)
+    points = [p for line in lines for p in line.points]
+    assert (min(p[0] for p in points), max(p[0] for p in points)) == pytest.approx((10, 50))

@@ -1,0 +1,114 @@
+"""The cover, the small pictures of pieces, and the exploded view."""
+
+import itertools
+
+import pytest
+
+from planbook.drawing.exploded import exploded_picture
+from planbook.drawing.marks import Fill, Stroke
+from planbook.drawing.portraits import cover_picture, piece_picture
+from planbook.drawing.pulled_apart import spread
+from planbook.drawing.svg import svg
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block, cylinder
+
+CASE = block((0, 0, 0), (100, 100, 80)).minus(block((5, -1, 5), (95, 90, 75)))
+DRAWER = block((6, 0, 6), (94, 89, 74)).minus(block((12, 6, 12), (88, 83, 75)))
+KNOB = cylinder(FACE_FRAMES["front"], (50, 40), 6, 0, 15)
+LID = block((-5, -5, 80), (105, 105, 90))
+SOLIDS = [CASE, DRAWER, KNOB, LID]
+
+
+def build(bench):
+    names = ("case", "drawer", "knob", "lid")
+    return bench.timeline(*(bench.piece(n, s) for n, s in zip(names, SOLIDS, strict=True)))
+
+
+def boxes_of(solids, moves):
+    return [
+        tuple(tuple(c + m for c, m in zip(corner, move, strict=True)) for corner in solid.bounds)
+        for solid, move in zip(solids, moves, strict=True)
+    ]
+
+
+def test_pieces_come_apart_along_the_axes_and_do_not_meet():
+    moves = spread(SOLIDS)
+    assert all(sum(1 for c in move if c) <= 1 for move in moves)
+    for (lo, hi), (low, high) in itertools.combinations(boxes_of(SOLIDS, moves), 2):
+        assert any(hi[a] <= low[a] or high[a] <= lo[a] for a in range(3))
+
+
+def test_each_piece_goes_the_way_it_is_free():
+    case, drawer, knob, lid = spread(SOLIDS)
+    assert case == (0, 0, 0)
+    assert drawer[1] < -80  # out of the front
+    assert knob[1] < drawer[1]  # before the drawer it sits on
+    assert lid[2] > 0
+    assert lid[:2] == (0, 0)
+
+
+def test_pieces_that_cannot_come_apart_are_still_laid_out():
+    shell = block((0, 0, 0), (60, 60, 60)).minus(block((10, 10, 10), (50, 50, 50)))
+    core = block((11, 11, 11), (49, 49, 49))
+    move = spread([shell, core])[1]
+    assert 11 + move[2] >= 60
+
+
+def test_nothing_and_one_piece_need_no_moves():
+    assert spread([]) == ()
+    assert spread([CASE]) == ((0.0, 0.0, 0.0),)
+
+
+def test_the_exploded_view_numbers_every_piece(bench, crossings):
+    picture = exploded_picture(build(bench), 120, 110)
+    assert sorted(bench.texts(picture)) == ["1", "2", "3", "4"]
+    assert bench.texts(picture, "key") == ["1", "case", "2", "drawer", "3", "knob", "4", "lid"]
+    assert len([m for m in picture.of_layer("balloon") if isinstance(m, Fill)]) == 4
+    assert crossings(bench.leaders(picture)) == []
+    assert len([m for m in picture.of_layer("way") if isinstance(m, Stroke)]) == 3
+    assert exploded_picture(build(bench), 120, 110, with_key=False).of_layer("key") == ()
+
+
+@pytest.mark.parametrize("ink", ["colour", "black"])
+@pytest.mark.parametrize("draw", [cover_picture, exploded_picture])
+def test_pictures_of_the_object_stay_inside_their_paper(bench, overlaps, draw, ink):
+    picture = draw(build(bench), 90, 100, ink)
+    left, top, right, bottom = bench.extent(picture)
+    assert left >= 0
+    assert top >= 0
+    assert right <= 90
+    assert bottom <= picture.height <= 100
+    assert overlaps([*bench.boxes(picture), *bench.boxes(picture, "key")]) == []
+    assert "Whimbrel tray" in picture.alt
+    assert "drawer" in picture.alt
+    assert draw(build(bench), 90, 100, ink) == picture
+
+
+def test_the_cover_stands_on_its_shadow_and_has_no_words(bench):
+    picture = cover_picture(build(bench), 150, 120)
+    assert picture.marks[0].layer == "ground"
+    assert bench.texts(picture) == []
+    assert bench.leaders(picture) == []
+
+
+def test_a_build_without_an_object_has_empty_pictures(bench):
+    assert cover_picture(bench.timeline(), 90, 90).marks == ()
+    assert exploded_picture(bench.timeline(), 90, 90).marks == ()
+
+
+def test_a_small_picture_fits_and_is_slim(bench):
+    for name, solid in (("ring", bench.ring()), ("rail", bench.bored()), ("stick", block((0, 0, 0), (900, 5, 5)))):
+        picture = piece_picture(bench.piece(name, solid), 28, 20)
+        left, top, right, bottom = bench.extent(picture)
+        assert left >= 0
+        assert top >= 0
+        assert right <= 28
+        assert bottom <= picture.height <= 20
+        assert len(svg(picture)) < 6000
+        assert name in picture.alt
+
+
+def test_a_small_piece_is_not_blown_up(bench):
+    picture = piece_picture(bench.piece("pin", block((0, 0, 0), (3, 3, 3))), 28, 20)
+    xs = [p[0] for m in picture.of_layer("face") for ring in m.rings for p in ring]
+    assert max(xs) - min(xs) < 4.3  # 3 mm cube: sqrt(2) times its side across

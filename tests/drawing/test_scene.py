@@ -1,0 +1,402 @@
+"""The picture of a step: names, roles, signs, hidden pieces, scales."""
+
+import pytest
+
+from planbook.drawing.ink import NEW
+from planbook.drawing.marks import Fill, Picture, Stroke, Words
+from planbook.drawing.scene import shared_scales, step_picture, step_scale, unseen
+from planbook.drawing.svg import svg
+from planbook.solids.solid import block
+from planbook.workshop import Cue, Shown
+
+WIDE, HIGH = 90.0, 70.0
+
+
+def picture_of(bench, event, wide=WIDE, high=HIGH, **more) -> Picture:
+    return step_picture(bench.timeline(), event, wide, high, **more)
+
+
+def scenes(bench):
+    """One event of each sort a reader meets."""
+    oak = bench.piece("peg rail", bench.bored())
+    foot = bench.piece("foot", block((0, -20, -40), (160, 80, -20)), "black walnut")
+    boards = [bench.piece(f"board {k}", block((0, 30 * k, 0), (200, 30 * k + 25, 20))) for k in range(4)]
+    yield bench.sawn()
+    yield bench.event("bore", "top", [Shown(oak, "worked"), Shown(foot, "context")])
+    yield bench.event("glue up", "front", [Shown(b, "worked", (0, 20.0 * k, 0)) for k, b in enumerate(boards)])
+    yield bench.event("trim", "bottom", [Shown(oak, "worked"), Shown(foot, "new", (0, 0, -30))])
+    yield bench.event("wait", "back", [Shown(bench.piece("ring", bench.ring(), "black cherry"), "context")])
+    yield bench.slatted(10)
+    yield bench.slatted(13)
+    yield bench.slatted(40)
+
+
+@pytest.mark.parametrize("which", range(8))
+@pytest.mark.parametrize("size", [(90.0, 70.0), (120.0, 95.0), (60.0, 60.0)])
+def test_everything_stands_inside_the_picture_and_no_name_touches_another(bench, overlaps, which, size):
+    picture = picture_of(bench, list(scenes(bench))[which], *size)
+    left, top, right, bottom = bench.extent(picture)
+    assert left >= 0
+    assert top >= 0
+    assert right <= picture.width
+    assert bottom <= picture.height
+    assert picture.width == size[0]
+    assert overlaps([*bench.boxes(picture), *bench.boxes(picture, "key")]) == []
+
+
+@pytest.mark.parametrize("which", range(8))
+@pytest.mark.parametrize("size", [(90.0, 70.0), (120.0, 95.0)])
+def test_leaders_never_cross(bench, crossings, which, size):
+    picture = picture_of(bench, list(scenes(bench))[which], *size)
+    assert crossings(bench.leaders(picture)) == []
+
+
+@pytest.mark.parametrize("which", range(6))
+def test_names_stand_beside_the_drawing(bench, which):
+    picture = picture_of(bench, list(scenes(bench))[which])
+    rings = [ring for mark in picture.of_layer("face") if isinstance(mark, Fill) for ring in mark.rings]
+    xs = [p[0] for ring in rings for p in ring]
+    for left, _, right, _ in bench.boxes(picture):
+        assert right < min(xs) or left > max(xs)
+
+
+def test_every_piece_that_matters_is_named_once(bench):
+    assert sorted(bench.texts(picture_of(bench, bench.sawn()))) == ["drum", "rim"]
+
+
+def test_a_piece_that_stands_by_is_named_while_there_are_few(bench):
+    def shown(count):
+        beside = [bench.piece(f"foot {k}", block((0, 30 * k, 0), (20, 30 * k + 20, 20))) for k in range(count)]
+        return [Shown(bench.piece("top", block((0, 0, 30), (300, 300, 40))), "worked", (0, 0, 90.0))] + [
+            Shown(b, "context") for b in beside
+        ]
+
+    assert "foot 0" in bench.texts(picture_of(bench, bench.event("bore", "top", shown(4))))
+    assert bench.texts(picture_of(bench, bench.event("bore", "top", shown(9)))) == ["top"]
+
+
+def test_leaders_end_on_the_piece_they_name(bench):
+    """The dot lies on a face in the colour of that piece's wood."""
+    pieces = [Shown(bench.piece("pale", block((0, 0, 0), (60, 60, 60)), "sugar maple"), "worked")]
+    pieces += [Shown(bench.piece("dark", block((90, 0, 0), (150, 60, 60)), "black walnut"), "worked")]
+    picture = picture_of(bench, bench.event("finish", "top", pieces))
+    brightness = {}
+    for name, (_, dot) in zip(bench.texts(picture), bench.leaders(picture), strict=True):
+        fills = [f for f in picture.of_layer("face") if isinstance(f, Fill) and _holds(f, dot)]
+        assert len(fills) == 1
+        brightness[name] = int(fills[0].colour[1:3], 16)
+    assert brightness["pale"] > brightness["dark"] + 40
+
+
+def _holds(fill: Fill, point: tuple[float, float]) -> bool:
+    """Even-odd rule."""
+    x, y = point
+    hits = 0
+    for ring in fill.rings:
+        for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+                hits += 1
+    return hits % 2 == 1
+
+
+def test_woods_of_a_laminated_piece_have_their_own_tints(bench):
+    solid = block((0, 0, 0), (80, 60, 40))
+    one = picture_of(bench, bench.event("square", "top", [Shown(bench.piece("blank", solid), "worked")]))
+    woods = ("black walnut", "sugar maple", "black cherry")
+    blank = bench.layered("blank", solid, (0, 12, 26, 40), woods)
+    three = picture_of(bench, bench.event("square", "top", [Shown(blank, "worked")]))
+
+    def tints(picture):
+        return {m.colour for m in picture.of_layer("face")}
+
+    assert len(tints(one)) == 3  # top, front, right
+    assert len(tints(three)) == 7  # cherry on top, three woods on front and right
+    assert three.of_layer("seam")
+    assert not one.of_layer("seam")
+
+
+def test_faces_in_different_light_differ_and_the_top_is_lightest(bench):
+    picture = picture_of(
+        bench, bench.event("square", "top", [Shown(bench.piece("cube", block((0, 0, 0), (9, 9, 9))), "worked")])
+    )
+    by_height = sorted(
+        (min(p[1] for ring in m.rings for p in ring), m.colour) for m in picture.of_layer("face") if isinstance(m, Fill)
+    )
+    brightness = [int(colour[1:3], 16) for _, colour in by_height]
+    assert brightness[0] == max(brightness)
+    assert len(set(brightness)) == 3
+
+
+def test_a_curved_surface_is_shaded_in_steps(bench):
+    picture = picture_of(bench, bench.event("sand face", "top", [Shown(bench.piece("ring", bench.ring()), "worked")]))
+    shades = [m for m in picture.of_layer("shade") if isinstance(m, Fill)]
+    assert len(shades) >= 3
+    assert all(0 < m.opacity < 0.5 for m in shades)
+
+
+@pytest.mark.parametrize("ink", ["colour", "black"])
+def test_new_pieces_have_a_stronger_line_and_waste_is_hatched(bench, ink):
+    picture = picture_of(bench, bench.sawn(), ink=ink)
+    widths = sorted({m.pen.width for m in picture.of_layer("outline") if isinstance(m, Stroke)})
+    assert len(widths) == 2
+    assert widths[1] > 1.3 * widths[0]
+    assert picture.of_layer("hatch")
+    colours = {m.pen.colour for m in picture.of_layer("outline") if isinstance(m, Stroke)}
+    assert (NEW in colours) is (ink == "colour")
+
+
+def test_black_ink_has_no_colour(bench):
+    for event in scenes(bench):
+        for mark in picture_of(bench, event, ink="black").marks:
+            colour = mark.pen.colour if isinstance(mark, Stroke) else mark.colour
+            channels = [int(colour[k : k + 2], 16) for k in (1, 3, 5)]
+            assert max(channels) - min(channels) <= 14, colour
+
+
+def test_outlines_are_at_least_twice_as_thick_as_creases_are_thin(bench):
+    """ISO 128-2: thick to thin at least 2 : 1 (from memory)."""
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+    picture = picture_of(bench, bench.event("square", "top", [Shown(cube, "worked")]))
+    thick = {m.pen.width for m in picture.of_layer("outline") if isinstance(m, Stroke)}
+    thin = {m.pen.width for m in picture.of_layer("crease") if isinstance(m, Stroke)}
+    assert min(thick) >= 1.9 * max(thin)
+
+
+def test_pieces_pulled_far_apart_do_not_overlap(bench):
+    left = bench.piece("left", block((0, 0, 0), (60, 60, 60)), "sugar maple")
+    right = bench.piece("right", block((60, 0, 0), (120, 60, 60)), "black walnut")
+
+    def gap(apart):
+        shown = [Shown(left, "worked", (-apart, 0, 0)), Shown(right, "worked", (apart, 0, 0))]
+        fills = picture_of(bench, bench.event("glue", "top", shown)).of_layer("face")
+        xs = {}
+        for fill in fills:
+            pale = int(fill.colour[1:3], 16) > 180
+            xs.setdefault(pale, []).extend(p[0] for ring in fill.rings for p in ring)
+        return min(xs[False]) - max(xs[True])
+
+    assert gap(0) < 0
+    assert gap(90) > 1
+
+
+def test_a_cue_moves_with_its_piece(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+    base = bench.piece("base", block((0, 0, -200), (60, 60, -180)))
+    line = Cue("cut line", ((10, 10, 60), (50, 10, 60), (50, 50, 60)), "cube")
+
+    def height(apart):
+        shown = [Shown(cube, "worked", (0, 0, apart)), Shown(base, "context")]
+        picture = picture_of(bench, bench.event("saw", "top", shown, [line]), scale=0.1)
+        cut = [p[1] for m in picture.of_layer("cut line") for p in m.points]
+        base_low = max(p[1] for m in picture.of_layer("outline") for p in m.points)
+        return base_low - min(cut)
+
+    # Straight up is drawn at sqrt(2/3) of its length in an isometric view (descriptive geometry).
+    assert height(100) - height(0) == pytest.approx(0.1 * 100 * (2 / 3) ** 0.5, abs=0.05)
+
+
+def test_a_cut_line_is_not_drawn_where_a_piece_hides_it(bench):
+    def length(aside):
+        base = bench.piece("base", block((0, 0, 0), (200, 100, 10)))
+        lid = bench.piece("lid", block((0, 0, 10), (100, 100, 20)))
+        line = Cue("cut line", ((10, 50, 10), (190, 50, 10)), "base")
+        shown = [Shown(base, "worked"), Shown(lid, "context", (0, aside, 0))]
+        picture = picture_of(bench, bench.event("saw", "top", shown, [line]), scale=0.2)
+        strokes = picture.of_layer("cut line")
+        return sum(
+            ((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5
+            for m in strokes
+            for a, b in zip(m.points, m.points[1:], strict=False)
+        )
+
+    # The eye looks along (-1, 1, -1), so the lid hides the line from x = 10 to x = 100 exactly.
+    assert length(0) == pytest.approx(length(300) * 90 / 180, rel=0.08)
+
+
+def test_a_closed_cut_line_stays_closed(bench):
+    rim = bench.piece("rim", bench.rim())
+    ring = ((20, 20, 60), (160, 20, 60), (160, 100, 60), (20, 100, 60), (20, 20, 60))
+    picture = picture_of(bench, bench.event("stick", "top", [Shown(rim, "worked")], [Cue("cut line", ring, "rim")]))
+    assert [(m.closed, len(m.points)) for m in picture.of_layer("cut line")] == [(True, 4), (True, 4)]
+
+
+def test_an_axis_gets_its_cross_only_where_the_drill_meets_wood(bench):
+    axis = Cue("drill axis", ((20, 30, 48), (20, 30, -6)), "rail")
+    crosses = []
+    for solid in (block((0, 0, 0), (160, 60, 30)), bench.bored()):
+        shown = [Shown(bench.piece("rail", solid), "worked")]
+        picture = picture_of(bench, bench.event("bore", "top", shown, [axis]))
+        dashed = [m for m in picture.of_layer("drill axis") if m.pen.dashes]
+        assert len(dashed) == 1
+        crosses.append(len(picture.of_layer("drill axis")) - 1)
+    assert crosses == [2, 0]
+
+
+def test_an_arrow_to_a_hidden_face_stops_outside(bench):
+    back = bench.piece("back", block((0, 50, 0), (100, 60, 80)))
+    push = Cue("push", ((50, 100, 40), (50, 60, 40)), "back")
+    picture = picture_of(bench, bench.event("glue", "front", [Shown(back, "worked")], [push]))
+    arrow = next(m for m in picture.of_layer("push") if isinstance(m, Fill))
+    faces = [m for m in picture.of_layer("face") if isinstance(m, Fill)]
+    assert not any(_holds(face, point) for face in faces for point in arrow.rings[0])
+
+
+def test_glue_and_sand_signs_keep_to_their_faces(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+    lid = bench.piece("lid", block((0, 0, 60), (60, 30, 70)))
+    ring = ((0, 0, 60), (60, 0, 60), (60, 60, 60), (0, 60, 60))
+    cues = [Cue("glue face", ring, "cube"), Cue("sand", ((30, 0, 30),), "cube", "front")]
+    shown = [Shown(cube, "worked"), Shown(lid, "context")]
+    picture = picture_of(bench, bench.event("glue", "top", shown, cues))
+    faces = {m.colour: m for m in picture.of_layer("face") if isinstance(m, Fill)}
+    for layer in ("glue face", "sand"):
+        middles = [tuple(sum(c) / len(m.points) for c in zip(*m.points, strict=True)) for m in picture.of_layer(layer)]
+        hit = {colour for middle in middles for colour, face in faces.items() if _holds(face, middle)}
+        assert len(middles) > 20
+        assert len(hit) == 1, layer
+
+
+def test_a_note_is_set_with_the_names(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+    note = Cue("note", ((30, 0, 30),), "cube", "felt")
+    picture = picture_of(bench, bench.event("line", "top", [Shown(cube, "worked")], [note]))
+    assert sorted(bench.texts(picture)) == ["cube", "felt"]
+
+
+def test_many_pieces_are_numbered_and_listed_in_a_key(bench):
+    picture = picture_of(bench, bench.slatted(40))
+    numbers, keyed = bench.texts(picture), bench.texts(picture, "key")
+    assert len(numbers) == len(set(numbers)) == 42
+    assert all(text.isdigit() for text in numbers)
+    assert keyed[-2:] == ["42", "back rail"]
+    assert len(keyed) == 84
+
+
+def test_a_hidden_piece_is_drawn_in_dashes_and_reported(bench):
+    core = bench.piece("core", block((10, 10, 10), (50, 50, 50)), "black walnut")
+    shell = block((0, 0, 0), (60, 60, 60)).minus(block((9, 9, 9), (51, 51, 51)))
+    shown = [Shown(core, "new"), Shown(bench.piece("shell", shell), "context")]
+    picture = picture_of(bench, bench.event("assemble", "top", shown))
+    assert unseen(picture) == ("core",)
+    dashes = [m for m in picture.marks if m.layer.startswith("unseen") and isinstance(m, Stroke)]
+    assert dashes
+    assert all(m.pen.dashes for m in dashes)
+    assert "core" in bench.texts(picture)
+    assert unseen(picture_of(bench, bench.sawn())) == ()
+
+
+def test_a_thin_veneer_is_seen_and_named(bench):
+    veneer = bench.piece("veneer", block((0, 0, 0), (200, 80, 0.2)), "black walnut")
+    rest = bench.piece("block", block((0, 0, -30), (200, 80, -1.5)), "black walnut")
+    shown = [Shown(veneer, "new", (0, 0, 30)), Shown(rest, "worked")]
+    picture = picture_of(bench, bench.event("slice", "top", shown))
+    assert sorted(bench.texts(picture)) == ["block", "veneer"]
+    assert unseen(picture) == ()
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "",
+        "   ",
+        "<b>&\"'",
+        "木の引き出し",
+        "מגירה שמאלית",
+        "درج",
+        "x" * 400,
+        "a\x00b\x1b\ud800",
+        "e\u0301" * 30,
+        "🪵🪚",
+        "\u202edrawer",
+    ],
+)
+def test_no_name_breaks_a_picture(bench, name):
+    piece = bench.piece(name, block((0, 0, 0), (60, 60, 60)))
+    other = bench.piece("other", block((0, 0, 60), (60, 60, 70)))
+    picture = picture_of(bench, bench.event("saw", "top", [Shown(piece, "worked"), Shown(other, "new", (0, 0, 30))]))
+    left, top, right, bottom = bench.extent(picture)
+    assert left >= 0
+    assert top >= 0
+    assert right <= WIDE
+    assert bottom <= picture.height
+    assert all(len(text) <= 40 for text in bench.texts(picture))
+    assert "other" in bench.texts(picture)
+    svg(picture).encode("utf-8")
+
+
+def test_an_event_that_shows_nothing_has_no_marks_but_words(bench):
+    picture = picture_of(bench, bench.event("wait", "top", []))
+    assert picture.marks == ()
+    assert picture.alt.startswith("Step 3, wait.")
+
+
+def test_stencil_paper_is_drawn_while_an_operation_follows_it(bench):
+    from planbook.model import Stencil
+    from planbook.solids import FACE_FRAMES, Area
+    from planbook.text import Place
+    from planbook.workshop import At, Stuck
+
+    place = Place("design.toml")
+    stencil = Stencil("outline", "", 1, "top", "lower left", (), (), (), "", place)
+    face = Area.of([(0, 0), (60, 0), (60, 60), (0, 60)])
+
+    def picture(height, fields):
+        stuck = Stuck(stencil, FACE_FRAMES["top"].at((0, 0, height)), {}, {}, {}, face, "cube", At(2, 1, place))
+        cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)), stuck=(stuck,))
+        return picture_of(bench, bench.event("saw", "top", [Shown(cube, "worked")], fields=fields))
+
+    assert len(picture(60, {"stencil": None}).of_layer("sheet")) == 1
+    assert picture(60, {}).of_layer("sheet") == ()
+    assert picture(50, {"stencil": None}).of_layer("sheet") == ()  # no face lies there any more
+
+
+def test_the_same_event_gives_the_same_marks(bench):
+    for one, two in zip(scenes(bench), scenes(bench), strict=True):
+        assert picture_of(bench, one) == picture_of(bench, two)
+
+
+def test_pictures_are_slim(bench):
+    """A booklet of eighty steps should stay mailable: 15 kB a picture at the median."""
+    sizes = sorted(len(svg(picture_of(bench, event))) for event in scenes(bench))
+    assert sizes[len(sizes) // 2] <= 15_000
+    assert sizes[-1] <= 40_000
+
+
+def test_a_scale_can_be_given_and_is_only_ever_lowered(bench):
+    event = bench.sawn()
+    own = step_scale(bench.timeline(), event, WIDE, HIGH)
+
+    def wide(scale):
+        picture = picture_of(bench, event, scale=scale)
+        xs = [p[0] for m in picture.of_layer("face") for ring in m.rings for p in ring]
+        return max(xs) - min(xs)
+
+    assert own is not None
+    assert wide(own / 2) == pytest.approx(wide(None) / 2, rel=0.02)
+    assert wide(own * 3) == wide(None)
+
+
+def test_neighbours_of_nearly_one_size_share_a_scale(bench):
+    def event(side):
+        return bench.event("bore", "top", [Shown(bench.piece("cube", block((0, 0, 0), (side, side, side))), "worked")])
+
+    events = [event(100.0), bench.event("wait", "top", []), event(110.0), event(300.0)]
+    first, none, second, third = shared_scales(bench.timeline(), events, WIDE, HIGH)
+    assert none is None
+    assert first == second
+    assert third is not None
+    assert third < first
+
+
+def test_alternative_text_tells_operation_pieces_view_and_signs(bench):
+    assert picture_of(bench, bench.sawn()).alt == (
+        "Step 3, saw. New: drum. Waste: rim. The top face is turned to the reader, seen from the front right and "
+        "above. The pieces are drawn pulled apart. Marked: a line to cut."
+    )
+    assert all(event_picture.alt for event_picture in (picture_of(bench, e) for e in scenes(bench)))
+
+
+def test_words_are_never_smaller_than_print_allows(bench):
+    for event in scenes(bench):
+        picture = picture_of(bench, event)
+        assert all(m.size >= 1.6 for m in picture.marks if isinstance(m, Words))

@@ -1,0 +1,72 @@
+"""The view of a step: the worked face is always turned to the reader, from home wherever that shows it."""
+
+import pytest
+
+from planbook.drawing.look import look
+from planbook.drawing.views import HOME, choose, direction_of
+from planbook.solids import FACE_FRAMES
+from planbook.solids.frames import dot, times
+from planbook.solids.solid import block
+
+STILL = (0.0, 0.0, 0.0)
+
+
+@pytest.mark.parametrize("face", list(FACE_FRAMES))
+def test_the_worked_face_is_seen(bench, face):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 50, 40)))
+    choice = choose(((cube, STILL),), face, [0])
+    seen = look(((cube, STILL),), choice.view)
+    assert any(dot(f.normal, direction_of(face)) > 0.999 and f.area > 100 for f in seen.faces)
+
+
+@pytest.mark.parametrize(
+    ("face", "words"),
+    [
+        ("front", "front right and above"),
+        ("right", "front right and above"),
+        ("top", "front right and above"),
+        ("left", "front left and above"),
+        ("back", "back right and above"),
+        ("bottom", "front right and below"),
+    ],
+)
+def test_home_is_kept_where_it_shows_the_face(bench, face, words):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 50, 40)))
+    assert choose(((cube, STILL),), face, [0]).words == words
+
+
+def test_another_quarter_is_taken_when_something_stands_before_the_face(bench):
+    worked = bench.piece("worked", block((0, 0, 0), (60, 60, 60)))
+    wall = bench.piece("wall", block((70, -120, 0), (80, 60, 200)))
+    placed = ((worked, STILL), (wall, STILL))
+    assert choose(placed, "front", [0]).words == "front left and above"
+    assert choose((placed[0],), "front", [0]).view == HOME
+
+
+def test_a_small_piece_behind_another_is_found_from_another_side(bench):
+    box = bench.piece("box", block((0, 0, 0), (100, 100, 100)))
+    knob = bench.piece("knob", block((-10, 40, 40), (0, 50, 50)))
+    choice = choose(((box, STILL), (knob, STILL)), "top", [0, 1])
+    assert choice.unseen == ()
+    assert "left" in choice.words
+
+
+def test_a_piece_shut_in_is_reported_from_every_side(bench):
+    core = bench.piece("core", block((10, 10, 10), (50, 50, 50)))
+    shell = bench.piece("shell", block((0, 0, 0), (60, 60, 60)).minus(block((9, 9, 9), (51, 51, 51))))
+    for face in FACE_FRAMES:
+        assert choose(((core, STILL), (shell, STILL)), face, [0]).unseen == (0,)
+
+
+def test_a_face_pulled_out_of_a_block_is_seen(bench):
+    """Sawn parts lie pulled apart along the face they were sawn from."""
+    body = bench.piece("body", block((0, 10, 0), (100, 100, 100)))
+    for face, frame in FACE_FRAMES.items():
+        slab = bench.piece("slab", block((0, 0, 0), (100, 100, 100)).meet(block((-1, -1, -1), (101, 8, 101))))
+        choice = choose(((body, STILL), (slab, times(frame.n, 150.0))), face, [1])
+        assert choice.unseen == ()
+
+
+def test_an_unknown_face_is_looked_at_from_home(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 50, 40)))
+    assert choose(((cube, STILL),), "joint", [0]).view == HOME

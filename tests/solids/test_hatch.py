@@ -1,0 +1,123 @@
+"""Plane jobs of pictures: hatching, bands, shares, and places for dots."""
+
+import math
+
+import numpy as np
+import pytest
+
+from planbook.solids.hatch import (
+    bands,
+    clip_lines,
+    divided,
+    hatching,
+    inside,
+    joined_triangles,
+    overlap,
+    roomy_point,
+    thinned,
+)
+
+SQUARE = ((((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)), ()),)
+FRAME = ((SQUARE[0][0], (((2.0, 2.0), (2.0, 8.0), (8.0, 8.0), (8.0, 2.0)),)),)
+
+
+def grid(left: float, bottom: float, side: float, count: int) -> np.ndarray:
+    """Squares of triangles that lie side by side."""
+    found = []
+    for k in range(count):
+        x, y = left + side * k, bottom
+        found += [[(x, y), (x + side, y), (x + side, y + side)], [(x, y), (x + side, y + side), (x, y + side)]]
+    return np.array(found)
+
+
+def area(polygons) -> float:
+    def ring(points):
+        turns = zip(points, (*points[1:], points[0]), strict=True)
+        return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in turns)) / 2
+
+    return sum(ring(outer) - sum(ring(h) for h in holes) for outer, holes in polygons)
+
+
+def test_hatching_covers_an_area_evenly():
+    """Lines a distance apart have a total length of area over distance."""
+    for degrees in (0.0, 45.0, 60.0):
+        lines = hatching(FRAME, 0.0993, degrees)
+        assert sum(math.dist(*line) for line in lines) == pytest.approx((100 - 36) / 0.0993, rel=0.02)
+
+
+def test_hatching_keeps_out_of_holes():
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in hatching(FRAME, 0.7)]
+    assert all(inside(FRAME, middles))
+    assert not inside(FRAME, [(5.0, 5.0)])[0]
+
+
+def test_hatching_of_nothing_is_nothing():
+    assert hatching((), 1.0) == ()
+    assert hatching(SQUARE, 0.0) == ()
+
+
+def test_lines_are_cut_at_edges_and_holes():
+    assert clip_lines(FRAME, [((-5.0, 5.0), (15.0, 5.0))]) == (((0.0, 5.0), (2.0, 5.0)), ((8.0, 5.0), (10.0, 5.0)))
+    assert clip_lines(FRAME, [((20.0, 5.0), (25.0, 5.0)), ((1.0, 1.0),)]) == ()
+
+
+def test_bands_divide_an_area_by_level():
+    triangles = np.concatenate([grid(0, 0, 5, 2), grid(0, 5, 5, 2)])
+    found = bands(SQUARE, triangles, np.array([1, 1, 1, 1, 4, 4, 4, 4]))
+    assert {level: area(polygons) for level, polygons in found.items()} == {1: pytest.approx(50), 4: pytest.approx(50)}
+
+
+def test_triangles_that_overlap_are_counted_once():
+    assert area(joined_triangles(np.concatenate([grid(0, 0, 4, 1), grid(2, 0, 4, 1)]))) == pytest.approx(24)
+    assert area(joined_triangles(grid(0, 0, 3, 4))) == pytest.approx(36)
+    assert joined_triangles(np.empty((0, 3, 2))) == ()
+
+
+def test_triangles_with_corners_on_the_sides_of_others_are_joined():
+    fine, coarse = grid(0, 0, 1, 6), grid(0, 1, 3, 2)
+    joined = joined_triangles(np.concatenate([fine, coarse]))
+    assert len(joined) == 1
+    assert area(joined) == pytest.approx(6 + 18)
+
+
+def test_the_largest_part_is_the_ground_of_the_others():
+    shares, seams = divided(SQUARE, [[grid(0, 0, 2, 5)], [grid(0, 2, 8, 1), grid(8, 2, 2, 1)], []])
+    assert shares[1] is SQUARE
+    assert area(shares[0]) == pytest.approx(20)
+    assert shares[2] == ()
+    (seam,) = seams
+    assert {round(p[1], 2) for p in seam} == {2.0}
+    assert math.dist(seam[0], seam[-1]) == pytest.approx(10, abs=0.05)
+
+
+def test_overlap_is_the_common_ground():
+    shifted = tuple((tuple((x + 6, y) for x, y in outer), holes) for outer, holes in SQUARE)
+    assert area(overlap(SQUARE, shifted)) == pytest.approx(40)
+    assert area(overlap(FRAME, shifted)) == pytest.approx(40 - 12)
+    assert overlap(SQUARE, ()) == ()
+
+
+def test_the_roomiest_place_is_in_the_middle():
+    point, room = roomy_point(SQUARE, 1.0)
+    assert point == pytest.approx((5, 5), abs=0.5)
+    assert room == pytest.approx(5, abs=0.5)
+
+
+def test_a_place_toward_a_side_keeps_its_distance_from_the_edge():
+    point, _ = roomy_point(SQUARE, 2.0, toward=(30.0, 5.0))
+    assert point == pytest.approx((8, 5), abs=0.01)
+    narrow = ((((0.0, 0.0), (50.0, 0.0), (50.0, 1.0), (0.0, 1.0)), ()),)
+    point, kept = roomy_point(narrow, 2.0, toward=(100.0, 0.0))
+    assert inside(narrow, [point])[0]
+    assert 0.2 < kept <= 0.5
+
+
+def test_no_ground_has_no_room():
+    assert roomy_point((), 1.0) == ((0.0, 0.0), 0.0)
+
+
+def test_thinning_drops_only_points_that_make_no_difference():
+    line = ((0.0, 0.0), (1.0, 0.001), (2.0, 0.0), (2.0, 5.0))
+    assert thinned(line, 0.02) == ((0.0, 0.0), (2.0, 0.0), (2.0, 5.0))
+    assert thinned(line, 0.0001) == line
+    assert thinned(line[:2], 1.0) == line[:2]
