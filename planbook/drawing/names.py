@@ -115,8 +115,9 @@ def arranged(names: Sequence[Wanted], bounds: Bounds, room: Room) -> Layout | No
 def fitting(bounds: Bounds, room: Room, columns: float = 0.0) -> float:
     """The largest scale at which the bounds fit beside columns of this total width."""
     across, up = max(bounds[2] - bounds[0], 1e-6), max(bounds[3] - bounds[1], 1e-6)
-    free = room.width - 2 * (MARGIN + room.pad) - columns
-    return max(1e-6, min(room.most, free / across, (room.height - 2 * (MARGIN + room.pad)) / up))
+    wide = max(room.width - 2 * (MARGIN + room.pad) - columns, 0.2 * room.width)
+    high = max(room.height - 2 * (MARGIN + room.pad), 0.2 * room.height)
+    return max(1e-9, min(room.most, wide / across, high / up))
 
 
 def trimmed(layout: Layout, bounds: Bounds, pad: float) -> Layout:

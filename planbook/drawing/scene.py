@@ -181,7 +181,8 @@ def _names(scene: _Scene) -> list[Wanted]:
         shown = scene.pieces[n]
         spots = _spots(scene, n)
         if spots and shortened(shown.piece.name):
-            names.append(wanted(shown.piece.name, spots, bold=shown.role == "new"))
+            name = wanted(shown.piece.name, spots, bold=shown.role == "new")
+            names.append(replace(name, room=0.0) if n in scene.choice.unseen else name)
     for cue in notes:
         point = cues.points_of(cue, scene.pieces, scene.look.view)[0]
         names.append(Wanted(cue.text, (), point))

@@ -159,7 +159,6 @@ def _lose_meant(run: _Run, troubles: tuple[Trouble, ...]) -> None:
         meant = trouble.facts.get("near") if trouble.kind == "piece-unknown" else None
         if meant and meant[0] in run.bench:
             run.unknown.add(meant[0])
-            del run.bench[meant[0]]
 
 
 def _merged(outcomes: list[Outcome]) -> Outcome:

@@ -58,10 +58,10 @@ class Shop:
 
     def piece(self, name: str, place: Place) -> Piece:
         """A piece on the bench. Raises Snag with the reason why it is not there."""
-        if name in self.bench:
-            return self.bench[name]
         if name in self.unknown:
             raise Snag
+        if name in self.bench:
+            return self.bench[name]
         bench = tuple(self.bench)
         guess = near(name, bench)
         if name in self.gone:
