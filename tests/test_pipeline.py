@@ -1,4 +1,4 @@
-"""The whole way on the starting design: same source, same bytes; nothing half-written; findings instead of a booklet."""
+"""The whole way on the starting design: same source, same bytes; whole files or none; findings, not tracebacks."""
 
 import os
 import shutil
@@ -44,7 +44,8 @@ def test_the_same_source_gives_the_same_bytes_in_another_process_and_folder(desi
     other = tmp_path / "elsewhere" / "pencil-block"
     shutil.copytree(design, other)
     code = (
-        "import sys; from pathlib import Path; from planbook.booklet import Edition; from planbook.pipeline import build;"
+        "import sys; from pathlib import Path\n"
+        "from planbook.booklet import Edition; from planbook.pipeline import build\n"
         "build(Path(sys.argv[1]), Edition('a4', 'mm'), Path(sys.argv[2]))"
     )
     for number, folder in enumerate((design, other)):

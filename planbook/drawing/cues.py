@@ -9,7 +9,7 @@ from planbook.drawing.look import Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
-from planbook.solids import AXES, Vec3
+from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside
 from planbook.solids.visible import View
@@ -21,8 +21,8 @@ ARROW = 7.0
 """Least length of an arrow, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-PAD = 7.0
-"""Room that signs may take outside the pieces, mm on paper."""
+STICKS_OUT = {"push": 7.0, "drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
+"""Room that signs may take outside their points, mm on paper."""
 
 
 def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
@@ -34,6 +34,15 @@ def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
 def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
     """The points of a cue in the view, moved along with its piece, mm of the object."""
     return tuple(flat(view, point) for point in world_points(cue, shown))
+
+
+def sticking_out(cues: Sequence[Cue]) -> float:
+    """Room in mm to leave around the pieces and the points of the signs."""
+    return max((STICKS_OUT.get(cue.kind, 0.0) for cue in cues if not _on_face(cue)), default=0.0) or 0.4
+
+
+def _on_face(cue: Cue) -> bool:
+    return cue.kind in ("sand", "glue face") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
 
 
 def drawn(cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink) -> tuple[Mark, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planbook.drawing.lettering import width_of
-from planbook.drawing.names import ON_FACE, Bounds, Label, Layout, Room, Wanted, arranged, fitting
+from planbook.drawing.names import GAP, ON_FACE, Bounds, Label, Layout, Room, Wanted, arranged, fitting
 from planbook.drawing.paper import Paper
 
 SMALLEST = 1.6
@@ -13,7 +13,7 @@ SMALLEST = 1.6
 
 def numbered(names: Sequence[Wanted], bounds: Bounds, room: Room) -> Layout:
     """The drawing with a number for each name; what finds no place even in the smallest type is left out."""
-    scale = fitting(bounds, room, 2 * width_of("000", room.size))
+    scale = fitting(bounds, room, 2 * (width_of("000", room.size) + GAP))
     on = [n for n in names if n.room * scale >= ON_FACE]
     led = [n for n in names if n.room * scale < ON_FACE]
     left_out: list[str] = []

@@ -148,7 +148,7 @@ def _drawn(scene: _Scene, paper: Paper, style: Style) -> tuple[Mark, ...]:
 def _layout(scene: _Scene, width: float, height: float, scale: float | None) -> tuple[Layout, tuple[str, ...]]:
     """Where everything stands, and the names of the key (none where names stand beside the drawing)."""
     bounds = _bounds(scene)
-    pad = cues.PAD if any(cue.kind in ("push", "drill axis") for cue in scene.show.cues) else 0.4
+    pad = cues.sticking_out(scene.show.cues)
     room = Room(width, height, _size(width), min(LARGEST, scale or LARGEST), pad)
     names = _names(scene)
     if len(names) <= MANY:

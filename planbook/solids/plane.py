@@ -224,9 +224,7 @@ def _lengthened(points: Ring, over: float) -> list[Point2]:
     ends = []
     for end, near in ((points[0], points[1]), (points[-1], points[-2])):
         reach = math.hypot(end[0] - near[0], end[1] - near[1]) or 1.0
-        ends.append(
-            (end[0] + (end[0] - near[0]) / reach * over, end[1] + (end[1] - near[1]) / reach * over)
-        )
+        ends.append((end[0] + (end[0] - near[0]) / reach * over, end[1] + (end[1] - near[1]) / reach * over))
     return [ends[0], *points[1:-1], ends[1]]
 
 
@@ -278,9 +276,7 @@ def box(left: float, bottom: float, width: float, height: float, corner: float =
     return Area.of(without_repeats(points))
 
 
-def arc_band(
-    middle: Point2, inner: float, outer: float, start: float, end: float, round_ends: bool = False
-) -> Area:
+def arc_band(middle: Point2, inner: float, outer: float, start: float, end: float, round_ends: bool = False) -> Area:
     """The strip between two radii from angle `start` to `end` (degrees, turning left); ends square or round."""
     first, last = math.radians(start), math.radians(end)
     points = arc_points(middle, outer, first, last)

@@ -151,7 +151,6 @@ class Solid:
         length = dist(start, end)
         return sorted(float(hit.distance) * length for hit in self.body.ray_cast(start, end))
 
-
     def walls(self, start: Vec3, end: Vec3) -> list[tuple[float, Vec3]]:
         """(distance in mm, outward normal) of every crossing of its surface along a ray."""
         length = dist(start, end)

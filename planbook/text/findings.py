@@ -66,9 +66,7 @@ class Kind:
         hint: str = "",
     ) -> Finding:
         """A finding of this kind."""
-        return Finding(
-            self.code, self.name, self.severity, headline, place, label, tuple(also), tuple(notes), hint
-        )
+        return Finding(self.code, self.name, self.severity, headline, place, label, tuple(also), tuple(notes), hint)
 
 
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -4,8 +4,8 @@ import dataclasses
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
-from typing import Annotated, Any, ClassVar, Literal, get_args, get_origin, get_type_hints
+from functools import cache
+from typing import Annotated, Any, ClassVar, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 from planbook.model import FACES, Node, Operation
 from planbook.text import Place
@@ -65,6 +65,9 @@ class Op:
         return self.written.place
 
 
+T = TypeVar("T", bound=Op)
+
+
 @dataclass(frozen=True, slots=True)
 class Spec:
     """One field of an operation's record."""
@@ -76,15 +79,16 @@ class Spec:
     default: Any
 
 
-@lru_cache(maxsize=256)
+@cache
+def _specs_of(kind: Any) -> tuple[Spec, ...]:
+    hints = get_type_hints(kind, include_extras=True)
+    return tuple(_spec(field, hints[field.name]) for field in dataclasses.fields(kind) if field.name != "written")
+
+
 def specs(kind: type[Op]) -> tuple[Spec, ...]:
     """The fields that an operation's block may hold."""
-    hints = get_type_hints(kind, include_extras=True)
-    found = []
-    for field in dataclasses.fields(kind):
-        if field.name != "written":
-            found.append(_spec(field, hints[field.name]))
-    return tuple(found)
+    key: Any = kind
+    return _specs_of(key)
 
 
 def _spec(field: "dataclasses.Field[Any]", hint: Any) -> Spec:
@@ -98,67 +102,58 @@ def _spec(field: "dataclasses.Field[Any]", hint: Any) -> Spec:
     return Spec(field.name, marks[0].what, (), required, field.default)
 
 
-def bind(kind: type[Op], written: Operation, compute: Compute) -> list[Op]:
+def bind(kind: type[T], written: Operation, compute: Compute) -> list[T]:
     """The record of an operation, or several where `pieces` stands for `piece`. Raises Snag with all troubles."""
     table = dict(written.fields.table())
     singles: list[Node | None] = [None]
     if kind.EACH and "pieces" in table:
         singles = list(_list(table.pop("pieces"))) or [None]
-    known = specs(kind)
-    names = [s.name for s in known] + (["pieces"] if kind.EACH else [])
-    troubles = [
-        Trouble(
-            "unknown-field",
-            node.named_at,
-            written.step,
-            {"field": name, "operation": kind.KIND, "known": names},
-        )
-        for name, node in table.items()
-        if name not in names
-    ]
-    bound: list[Op] = []
+    troubles = _strangers(kind, table, written)
+    bound: list[T] = []
     for single in singles:
-        values: dict[str, Any] = {}
         row = {**table, "piece": single} if single is not None else table
-        for spec in known:
-            node = row.get(spec.name)
-            if node is None:
-                if spec.required:
-                    facts = {"field": spec.name, "what": spec.what, "operation": kind.KIND}
-                    troubles.append(Trouble("missing-field", written.place, written.step, facts))
-                continue
-            try:
-                values[spec.name] = _value(spec, node, compute)
-            except _Wrong as wrong:
-                facts = {"field": spec.name, "what": spec.what, "operation": kind.KIND, **wrong.facts}
-                troubles.append(Trouble(wrong.kind, wrong.place, written.step, facts))
+        values = _values(kind, row, written, compute, troubles)
         if not troubles:
             bound.append(kind(written=written, **values))
     if troubles:
-        raise Snag(*dict.fromkeys(_frozen(t) for t in troubles))
+        # What is wrong with a field is said once, however many pieces share it.
+        raise Snag(*{(t.kind, t.place): t for t in troubles}.values())
     return bound
 
 
-def _frozen(trouble: Trouble) -> Trouble:
-    return _Hashed(trouble.kind, trouble.place, trouble.step, trouble.facts, trouble.also)
+def _strangers(kind: type[Op], table: Mapping[str, Node], written: Operation) -> list[Trouble]:
+    names = [s.name for s in specs(kind)] + (["pieces"] if kind.EACH else [])
+    facts = {"operation": kind.KIND, "known": names}
+    return [
+        Trouble("unknown-field", node.named_at, written.step, {"field": name, **facts})
+        for name, node in table.items()
+        if name not in names
+    ]
 
 
-class _Hashed(Trouble):
-    """A trouble that can be told from its like, so that `pieces` does not repeat it for every piece."""
+def _values(
+    kind: type[Op], row: Mapping[str, Node], written: Operation, compute: Compute, troubles: list[Trouble]
+) -> dict[str, Any]:
+    """The fields that can be read; what is wrong with the others is added to `troubles`."""
+    values: dict[str, Any] = {}
+    for spec in specs(kind):
+        facts = {"field": spec.name, "what": spec.what, "operation": kind.KIND}
+        node = row.get(spec.name)
+        if node is None:
+            if spec.required:
+                troubles.append(Trouble("missing-field", written.place, written.step, facts))
+            continue
+        try:
+            values[spec.name] = _READERS[spec.what](spec, node, compute)
+        except _Wrong as wrong:
+            troubles.append(Trouble(wrong.kind, wrong.place, written.step, {**facts, **wrong.facts}))
+    return values
 
-    def __hash__(self) -> int:
-        return hash((self.kind, self.place))
 
-
-class _Wrong(Exception):
+class _Wrong(Exception):  # noqa: N818 - a fact about the design, not a failure of the program
     def __init__(self, kind: str, place: Place, /, **facts: Any) -> None:
         super().__init__(kind)
         self.kind, self.place, self.facts = kind, place, facts
-
-
-def _value(spec: Spec, node: Node, compute: Compute) -> Any:
-    reader = _READERS[spec.what]
-    return reader(spec, node, compute)
 
 
 def _text(spec: Spec, node: Node, compute: Compute) -> str:

@@ -17,13 +17,13 @@ HUGE = 20_000.0
 """No outline is larger than this, mm."""
 
 
-class _Undrawable(Exception):
+class _Undrawable(Exception):  # noqa: N818 - a fact about the design
     def __init__(self, kind: str, place: Place, /, **facts: Any) -> None:
         super().__init__(kind)
         self.kind, self.place, self.facts = kind, place, facts
 
 
-class _Unknown(Exception):
+class _Unknown(Exception):  # noqa: N818 - a fact about the design
     """A shape that this one needs could not be drawn; it has its own trouble."""
 
 

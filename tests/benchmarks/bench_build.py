@@ -8,6 +8,7 @@ import resource
 import statistics
 import time
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from typing import TypeVar
 
@@ -66,7 +67,7 @@ def main() -> None:
         marks: list[tuple[str, float]] = []
         html = compose_book(timeline, edition, lambda name, marks=marks: marks.append((name, time.perf_counter())))
         marks.append(("", time.perf_counter()))
-        for (name, begun), (_, ended) in zip(marks, marks[1:], strict=False):
+        for (name, begun), (_, ended) in pairwise(marks):
             seconds.setdefault({"listing": "list", "drawing": "draw", "composing": "compose"}[name], []).append(
                 ended - begun
             )

@@ -1,5 +1,7 @@
 """The picture of a step: names, roles, signs, hidden pieces, scales."""
 
+import random
+
 import pytest
 
 from planbook.drawing.ink import NEW
@@ -400,3 +402,31 @@ def test_words_are_never_smaller_than_print_allows(bench):
     for event in scenes(bench):
         picture = picture_of(bench, event)
         assert all(m.size >= 1.6 for m in picture.marks if isinstance(m, Words))
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_heaps_of_odd_boxes_make_tidy_pictures(bench, overlaps, crossings, seed):
+    """Any number of boxes of any size, anywhere, with any sign on them."""
+    draw = random.Random(seed)
+    unit = 10 ** draw.uniform(0.3, 3.3)
+    shown = []
+    for number in range(draw.randint(1, 22)):
+        low = [draw.uniform(0, 2 * unit) for _ in range(3)]
+        high = [corner + draw.uniform(0.02, 1) * unit for corner in low]
+        name = " ".join(draw.choice(["left", "drawer", "front", "shim", "木"]) for _ in range(draw.randint(1, 8)))
+        piece = bench.piece(f"{name} {number}", block(tuple(low), tuple(high)), draw.choice(["sugar maple", "zzz"]))
+        shown.append(Shown(piece, draw.choice(["worked", "new", "waste", "context"])))
+    kinds = ["cut line", "drill axis", "push", "sand", "glue face", "note"]
+    cues = [
+        Cue(draw.choice(kinds), tuple(tuple(draw.uniform(0, unit) for _ in range(3)) for _ in range(k + 1)), "", "felt")
+        for k in range(draw.randint(0, 4))
+    ]
+    wide, high_mm = draw.choice([(90.0, 70.0), (120.0, 95.0), (60.0, 50.0), (170.0, 120.0)])
+    face = draw.choice(["front", "back", "left", "right", "top", "bottom"])
+    picture = picture_of(bench, bench.event("saw", face, shown, cues), wide, high_mm)
+    left, top, right, bottom = bench.extent(picture)
+    assert min(left, top) >= 0
+    assert right <= wide
+    assert bottom <= picture.height
+    assert overlaps([*bench.boxes(picture), *bench.boxes(picture, "key")]) == []
+    assert crossings(bench.leaders(picture)) == []

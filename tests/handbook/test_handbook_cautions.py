@@ -54,9 +54,7 @@ def test_signal_words_mean_what_the_standard_says() -> None:
         if row.signal == "WARNING":
             assert "could" in row.consequence, row.key
         if row.signal == "NOTICE":
-            assert not {"hand", "finger", "fingers", "skin", "eyes", "hurt"} & set(
-                row.consequence.rstrip(".").split()
-            )
+            assert not {"hand", "finger", "fingers", "skin", "eyes", "hurt"} & set(row.consequence.rstrip(".").split())
     assert sum(row.signal == "DANGER" for row in cautions().values()) == 1
 
 

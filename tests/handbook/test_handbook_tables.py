@@ -163,9 +163,7 @@ def test_finishes_carry_the_cautions_they_need() -> None:
 def test_finish_coverage_converts_from_the_gallon() -> None:
     # 1 US gallon = 231 cubic inches; makers' guides: 450 sq ft per gallon of tung oil, 350 of polyurethane.
     square_metres_per_litre = 0.3048**2 / (231 * 0.0254**3 * 1000)
-    assert finishes()["tung oil"].coverage_m2_per_litre == pytest.approx(
-        450 * square_metres_per_litre, rel=0.01
-    )
+    assert finishes()["tung oil"].coverage_m2_per_litre == pytest.approx(450 * square_metres_per_litre, rel=0.01)
     assert finishes()["oil polyurethane"].coverage_m2_per_litre == pytest.approx(
         350 * square_metres_per_litre, rel=0.01
     )

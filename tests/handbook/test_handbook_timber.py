@@ -117,9 +117,7 @@ def test_the_worked_board_of_the_wood_handbook() -> None:
         (5, 0.00129, 6, 9, 0.01935),  # flooring-trade example, printed as 0.019 in
     ],
 )
-def test_other_published_examples(
-    size: float, coefficient: float, start: float, end: float, change: float
-) -> None:
+def test_other_published_examples(size: float, coefficient: float, start: float, end: float, change: float) -> None:
     assert movement_mm(size, coefficient, start, end) == pytest.approx(change, abs=1e-9)
 
 
@@ -141,9 +139,7 @@ def test_gravity_at_twelve_per_cent_comes_from_the_green_gravity() -> None:
         if row.gravity_green is None or row.gravity_12 is None or row.shrink_volumetric is None:
             continue
         tried += 1
-        assert gravity_at(row.gravity_green, row.shrink_volumetric, 12) == pytest.approx(
-            row.gravity_12, abs=0.0201
-        )
+        assert gravity_at(row.gravity_green, row.shrink_volumetric, 12) == pytest.approx(row.gravity_12, abs=0.0201)
     assert tried >= 30
 
 

@@ -136,9 +136,7 @@ def test_plane_areas_have_their_textbook_sizes() -> None:
     # A = pi a b for an ellipse; A = w h - (4 - pi) r^2 for a rectangle with rounded corners; A = theta (R^2 - r^2) / 2.
     assert ellipse((0, 0), 60, 40).size == pytest.approx(math.pi * 30 * 20, rel=2e-3)
     assert box(0, 0, 60, 40, 9).size == pytest.approx(60 * 40 - (4 - math.pi) * 81, rel=1e-3)
-    assert arc_band((0, 0), 75, 85, 6, 174).size == pytest.approx(
-        math.radians(168) * (85**2 - 75**2) / 2, rel=1e-3
-    )
+    assert arc_band((0, 0), 75, 85, 6, 174).size == pytest.approx(math.radians(168) * (85**2 - 75**2) / 2, rel=1e-3)
     rounded = arc_band((0, 0), 75, 85, 6, 174, round_ends=True)
     assert rounded.size == pytest.approx(math.radians(168) * (85**2 - 75**2) / 2 + math.pi * 25, rel=1e-3)
 

@@ -72,9 +72,7 @@ def test_a_tie_goes_to_the_even_sixty_fourth(size: str, text: str) -> None:
     assert show_length(inches(size), INCH_64) == text
 
 
-@pytest.mark.parametrize(
-    ("mm", "text"), [("0.5", "0 mm"), ("1.5", "2 mm"), ("2.5", "2 mm"), ("-2.5", "-2 mm")]
-)
+@pytest.mark.parametrize(("mm", "text"), [("0.5", "0 mm"), ("1.5", "2 mm"), ("2.5", "2 mm"), ("-2.5", "-2 mm")])
 def test_a_tie_goes_to_the_even_millimetre(mm: str, text: str) -> None:
     assert show_length(Fraction(mm), MM_WHOLE) == text
 

@@ -163,9 +163,7 @@ def test_square_takes_the_same_from_opposite_sides(run: Run) -> None:
     assert lost(event) == pytest.approx(100 * 20 * 60 - 90 * 18 * 60)
 
 
-@pytest.mark.parametrize(
-    ("side", "inner", "outer"), [("outside", 20, 21), ("inside", 19, 20), ("centre", 19.5, 20.5)]
-)
+@pytest.mark.parametrize(("side", "inner", "outer"), [("outside", 20, 21), ("inside", 19, 20), ("centre", 19.5, 20.5)])
 def test_saw_takes_its_kerf_on_the_side_asked_for(run: Run, side: str, inner: float, outer: float) -> None:
     body = (
         f'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nkerf_side = "{side}"\n'
@@ -234,9 +232,7 @@ def test_an_operation_may_act_on_several_pieces(run: Run) -> None:
 
 def test_bore_takes_the_drill_s_volume(run: Run) -> None:
     through = block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"')
-    blind = block(
-        "bore", 'piece = "maple"\nface = "top"\nat = [["80 mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"'
-    )
+    blind = block("bore", 'piece = "maple"\nface = "top"\nat = [["80 mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"')
     events = clean(run(MILL, STICK, through, blind))
     assert lost(events[2]) == pytest.approx(math.pi * 25 * 20, rel=1e-2)
     assert lost(events[3]) == pytest.approx(math.pi * 25 * 15, rel=1e-2)
@@ -312,9 +308,7 @@ def test_plugs_are_cut_and_set(run: Run) -> None:
     assert lost(events[1]) == pytest.approx(math.pi * (49 - 25) * 20, rel=1e-2)
     assert events[3].made[0].solid.extent[2] == pytest.approx(60 + 20 - 5, abs=1e-3)
     assert dict(events[3].settings)["mating area"] == pytest.approx(math.pi * 25 + math.pi * 10 * 5, rel=2e-2)
-    assert dict((m.wood, m.grain) for m, _ in member_solids(events[3].made[0]))["black cherry"][
-        0
-    ] == pytest.approx(1)
+    assert {m.wood: m.grain for m, _ in member_solids(events[3].made[0])}["black cherry"][0] == pytest.approx(1)
 
 
 def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
@@ -498,7 +492,6 @@ def test_a_broken_piece_causes_no_cascade(run: Run) -> None:
 
 def test_the_same_design_builds_the_same_way_twice(run: Run) -> None:
     one, two = (
-        run(MILL, STICK, block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"'))
-        for _ in range(2)
+        run(MILL, STICK, block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"')) for _ in range(2)
     )
     assert one.events[2].made[0].solid.mesh[0].tobytes() == two.events[2].made[0].solid.mesh[0].tobytes()

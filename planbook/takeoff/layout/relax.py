@@ -69,8 +69,7 @@ def relax(bars: Bars, enough: int | None = None, rounds: int = MAX_ROUNDS, up: b
             if bound > float(best.bound) + 1e-9:
                 best, middle = _better(best, _proved(bars, fills, asked)), asked * least
             found = max(
-                (float(worth @ np.array(counts)) - bars.stock[n][1], -n, counts)
-                for n, (_, counts) in enumerate(values)
+                (float(worth @ np.array(counts)) - bars.stock[n][1], -n, counts) for n, (_, counts) in enumerate(values)
             )
             if found[0] > 1e-9 * (1 + bars.stock[-found[1]][1]):
                 master.add(Column(-found[1], tuple(found[2])))

@@ -13,7 +13,6 @@ from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Trouble, Use
 
-
 _FROM = {
     "lower left": "the lower left corner",
     "lower right": "the lower right corner",
@@ -25,7 +24,7 @@ _FROM = {
 
 @dataclass(frozen=True, kw_only=True)
 class Bore(Work):
-    """Bore holes with a drill: `stencil` (all its holes of the drill's size, or those in `holes`), or `face` and `at`."""
+    """Bore with a drill: `stencil` (all its holes of the drill's size, or those in `holes`), or `face` and `at`."""
 
     KIND: ClassVar[str] = "bore"
     EACH: ClassVar[bool] = True
@@ -92,13 +91,9 @@ class Bore(Work):
                 facts = {"hole": name, "stencil": self.stencil, "known": tuple(stuck.holes)}
                 raise snag("hole-unknown", self.where("holes"), shop.at.step, **facts)
             if abs(stuck.holes[name][2] - diameter) > 1e-6:
-                facts = {
-                    "hole": name,
-                    "drill": self.drill,
-                    "asked": stuck.holes[name][2],
-                    "diameter": diameter,
-                }
-                raise snag("drill-unfit", self.where("drill"), shop.at.step, **facts)
+                where, asked = self.where("drill"), stuck.holes[name][2]
+                facts = {"hole": name, "drill": self.drill}
+                raise snag("drill-unfit", where, shop.at.step, asked=asked, diameter=diameter, **facts)
         if not names:
             raise snag("no-hole-of-size", self.where("drill"), shop.at.step, stencil=self.stencil, diameter=diameter)
         return stuck.frame, {n: stuck.holes[n][:2] for n in names}, stuck.stencil.face
