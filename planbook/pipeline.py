@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from planbook.model import Design
+from planbook.model import Card, Design
 from planbook.reader import read_design
 from planbook.review import review
 from planbook.text import Finding, Kind, Sources, in_order
@@ -56,18 +56,31 @@ def check(folder: Path, progress: Progress = lambda _: None) -> Checked:
     return Checked(findings, reading.sources, reading.design, timeline)
 
 
-def build(folder: Path, edition: "Edition", out: Path, progress: Progress = lambda _: None) -> Built:
+def build(
+    folder: Path, wanted: "Edition | Callable[[Card], Edition]", out: Path, progress: Progress = lambda _: None
+) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
+
+    The edition may depend on the design's card.
 
     Raises MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
     checked = check(folder, progress)
-    if checked.timeline is None or (checked.stops and not edition.draft):
+    if checked.timeline is None:
+        return Built(checked.findings, checked.sources)
+    edition = wanted(checked.timeline.design.card) if callable(wanted) else wanted
+    if checked.stops and not edition.draft:
         return Built(checked.findings, checked.sources)
     from planbook.booklet import LayoutProblem
+    from planbook.drawing.findings import too_large
+    from planbook.drawing.tiles_grid import TooManyTiles
     from planbook.press import press, write_whole
 
-    html = compose_book(checked.timeline, edition, progress)
+    try:
+        html = compose_book(checked.timeline, edition, progress)
+    except TooManyTiles as problem:
+        found = too_large(problem, checked.timeline.design)
+        return Built(in_order((*checked.findings, found)), checked.sources)
     progress("printing")
     pressed = press(html, edition.paper_row)
     if pressed.refused or pressed.odd_pages:
@@ -115,10 +128,11 @@ def draw(timeline: Timeline, taken_off: "Lists", edition: "Edition") -> "tuple[P
 
 def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
+    from planbook.drawing.findings import TOO_LARGE
     from planbook.reader.kinds import ALL
     from planbook.review import kinds
 
-    return tuple(sorted((*ALL, *kinds()), key=lambda kind: kind.code))
+    return tuple(sorted((*ALL, *kinds(), TOO_LARGE), key=lambda kind: kind.code))
 
 
 def explain(code: str) -> Kind | None:

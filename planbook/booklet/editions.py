@@ -6,6 +6,7 @@ from typing import Literal
 
 from planbook.booklet.records import Sheet
 from planbook.handbook import Paper, paper
+from planbook.model import Card
 from planbook.units import INCH_32, MM_TENTH, LengthStyle, Quantity, show_fine
 
 PaperName = Literal["letter", "a4"]
@@ -67,3 +68,9 @@ class Edition:
     def gap(self, mm: float) -> str:
         """A small clearance in mm, finer than a ruler shows: "0.40", or in inches "0.016"; no unit."""
         return f"{mm:.2f}" if self.units == "mm" else f"{mm / 25.4:.3f}"
+
+
+def edition_for(card: Card, paper: PaperName | None = None, units: Units | None = None, draft: bool = False) -> Edition:
+    """The edition asked for; what was not asked for follows the units that the design is drawn in."""
+    measured = units or card.units
+    return Edition(paper or ("letter" if measured == "in" else "a4"), measured, draft=draft)

@@ -1,6 +1,6 @@
 """The folders named on the command line, and the building of one of them with its refusals."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,6 +9,7 @@ from planbook.cli.refusal import Refusal, cannot
 
 if TYPE_CHECKING:
     from planbook.booklet import Edition
+    from planbook.model import Card
     from planbook.pipeline import Built
 
 FILES = ("design.toml", "steps.md")
@@ -28,7 +29,7 @@ def folders_of(designs: Sequence[Path], *, apart: bool = False) -> tuple[Path, .
     return folders
 
 
-def build_one(folder: Path, edition: "Edition", out: Path, quiet: bool) -> "Built":
+def build_one(folder: Path, edition: "Callable[[Card], Edition]", out: Path, quiet: bool) -> "Built":
     """Build the booklet of a design. Raises Refusal where the printer or the folder for it is not usable."""
     from planbook.booklet import LayoutProblem
     from planbook.drawing.stencil_pages import PaperTooSmall

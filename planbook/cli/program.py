@@ -1,5 +1,6 @@
 """The commands and their options; each hands over to the pipeline and shows what comes back."""
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -70,8 +71,8 @@ def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
 
 @program.command(epilog=EXIT, short_help="Write the booklets of designs.")
 @_designs
-@click.option("--paper", type=click.Choice(("letter", "a4")), default="letter", show_default=True, help="The paper.")
-@click.option("--units", type=click.Choice(("in", "mm")), default="in", show_default=True, help="The units printed.")
+@click.option("--paper", type=click.Choice(("letter", "a4")), help="The paper; letter for inches, a4 for millimetres.")
+@click.option("--units", type=click.Choice(("in", "mm")), help="The units printed; those of the design by itself.")
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -86,11 +87,11 @@ def build(
     designs: tuple[Path, ...], paper: Any, units: Any, out: Path, draft: bool, quiet: bool, form: "Format"
 ) -> int:
     """Check each DESIGN and write its booklet as PDF."""
-    from planbook.booklet import Edition
+    from planbook.booklet import edition_for
     from planbook.cli.designs import build_one, folders_of
     from planbook.cli.showing import Report
 
-    edition = Edition(paper=paper, units=units, draft=draft)
+    edition = partial(edition_for, paper=paper, units=units, draft=draft)
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
         built = build_one(folder, edition, out, quiet)

@@ -29,6 +29,8 @@ WORK = "#3d4f8a"
 
 LIGHT: Vec3 = (-0.36, 0.76, 0.54)
 """Where the light comes from, as right, up and toward the eye: over the left shoulder, so tops are lightest."""
+DIM, FULL = 0.2, 0.96
+"""Light that gives the darkest and the full tone; the faces of an upright box in an isometric view lie between."""
 LEVELS = 7
 """Number of tones a curved surface may take."""
 
@@ -89,17 +91,12 @@ def light(normal: Vec3, view: View) -> float:
 def tone(amount: float, ink: Ink) -> float:
     """Factor on the colour of a face that gets this much light."""
     darkest = 0.7 if ink == "colour" else 0.8
-    return darkest + (1.0 - darkest) * min(1.0, max(0.0, (amount - 0.2) / 0.72))
-
-
-def level(amount: float) -> int:
-    """The tone step of a curved surface, from 0 (darkest) to LEVELS - 1."""
-    return min(LEVELS - 1, max(0, int((amount - 0.2) / 0.76 * LEVELS)))
+    return darkest + (1.0 - darkest) * min(1.0, max(0.0, (amount - DIM) / (FULL - DIM)))
 
 
 def level_light(step: int) -> float:
     """Light in the middle of a tone step."""
-    return 0.2 + 0.76 * (step + 0.5) / LEVELS
+    return DIM + (FULL - DIM) * (step + 0.5) / LEVELS
 
 
 def painted(colour: Rgb, factor: float, ink: Ink) -> str:

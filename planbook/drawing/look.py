@@ -6,7 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from planbook.drawing.ink import LEVELS, LIGHT
+from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
 from planbook.solids import Vec3
 from planbook.solids.frames import dot
@@ -189,7 +189,7 @@ def _shades(patch: Patch, placed: Sequence[Placed], view: View) -> list[Shade]:
 def _levels(normals: Floats) -> Ints:
     """Tone step of each normal, given as right, up and toward the eye."""
     amount = 0.5 + 0.5 * np.clip(normals @ np.asarray(LIGHT), -1.0, 1.0)
-    levels: Ints = np.clip(((amount - 0.2) / 0.76 * LEVELS).astype(np.int64), 0, LEVELS - 1)
+    levels: Ints = np.clip(((amount - DIM) / (FULL - DIM) * LEVELS).astype(np.int64), 0, LEVELS - 1)
     return levels
 
 

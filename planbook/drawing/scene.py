@@ -190,14 +190,17 @@ def _names(scene: _Scene) -> list[Wanted]:
 
 
 def _spots(scene: _Scene, piece: int) -> list[tuple[Polygon2, ...]]:
-    """The faces of a piece on which a leader may end, largest first; its dashed outline's box if none is seen."""
+    """The faces of a piece on which a leader may end, largest first; the box around its dashes if it is hidden."""
+    if piece in scene.choice.unseen:
+        return _dashed_box(scene, piece)
     faces_of = scene.look.of(piece)
-    large = [f for f in faces_of if f.area >= 0.4 * faces_of[0].area]
-    if piece not in scene.choice.unseen and large:
-        return [f.polygons for f in large[:3]]
+    return [f.polygons for f in faces_of if f.area >= 0.4 * faces_of[0].area][:3]
+
+
+def _dashed_box(scene: _Scene, piece: int) -> list[tuple[Polygon2, ...]]:
     points = [p for line in hidden_lines(scene.placed, scene.look.view, piece) for p in line.points]
     if not points:
-        return [f.polygons for f in large[:1]]
+        return []
     left, right = min(p[0] for p in points), max(p[0] for p in points)
     low, high = min(p[1] for p in points), max(p[1] for p in points)
-    return [(((((left, low), (right, low), (right, high), (left, high))), ()),)]
+    return [((((left, low), (right, low), (right, high), (left, high)), ()),)]

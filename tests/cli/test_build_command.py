@@ -2,21 +2,35 @@
 
 import errno
 import os
+from dataclasses import replace
 
 import pytest
 
 from planbook.booklet import LayoutProblem
 from planbook.drawing.stencil_pages import PaperTooSmall
+from planbook.model import Card
 from planbook.press import MissingLibrary
+from planbook.text import Place
+
+CARD = Card("Box", "", "1.0", "Saltmarsh Workshop", "mm", "", "", "", "", Place("design.toml"))
 
 
 def test_the_edition_follows_the_options(command, pipeline, design, tmp_path):
     out = tmp_path / "out"
     ran = command("build", design, "--paper", "a4", "--units", "mm", "--draft", "--out", out)
     assert ran.status == 0
-    (_, folder, edition, where) = pipeline.asked[0]
+    (_, folder, wanted, where) = pipeline.asked[0]
+    edition = wanted(CARD)
     assert (folder, edition.paper, edition.units, edition.draft, where) == (design, "a4", "mm", True, out)
     assert ran.out == f"{design}: nothing to mend\nwrote {out / 'box.pdf'}\n"
+
+
+def test_without_options_the_edition_follows_the_units_of_the_design(command, pipeline, design):
+    command("build", design)
+    edition = pipeline.asked[0][2](CARD)
+    assert (edition.paper, edition.units) == ("a4", "mm")
+    inches = pipeline.asked[0][2](replace(CARD, units="in"))
+    assert (inches.paper, inches.units) == ("letter", "in")
 
 
 def test_a_design_with_errors_makes_no_booklet(command, pipeline, design):

@@ -287,6 +287,15 @@ def test_a_hidden_piece_is_drawn_in_dashes_and_reported(bench):
     assert unseen(picture_of(bench, bench.sawn())) == ()
 
 
+def test_a_piece_that_is_neither_seen_nor_needed_has_no_name(bench):
+    core = bench.piece("core", block((10, 10, 10), (50, 50, 50)), "black walnut")
+    shell = block((0, 0, 0), (60, 60, 60)).minus(block((9, 9, 9), (51, 51, 51)))
+    shown = [Shown(core, "waste"), Shown(bench.piece("shell", shell), "worked")]
+    picture = picture_of(bench, bench.event("assemble", "top", shown))
+    assert bench.texts(picture) == ["shell"]
+    assert unseen(picture) == ()
+
+
 def test_a_thin_veneer_is_seen_and_named(bench):
     veneer = bench.piece("veneer", block((0, 0, 0), (200, 80, 0.2)), "black walnut")
     rest = bench.piece("block", block((0, 0, -30), (200, 80, -1.5)), "black walnut")
