@@ -11,7 +11,7 @@ from planbook.solids import Solid
 from planbook.solids.faces import smooth_groups
 from planbook.solids.visible import Body
 from planbook.workshop.pieces import member_solids
-from planbook.workshop.timeline import Piece
+from planbook.workshop.timeline import Member, Piece
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -47,18 +47,24 @@ def wood_names(piece: Piece) -> tuple[str, ...]:
     return tuple(dict.fromkeys(member.wood for member in piece.members))
 
 
-@lru_cache(maxsize=256)
 def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
     """For each smooth surface, the woods that lie on it, each as the triangles (n,3,3) of its members there, mm.
 
     A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
     the piece share none.
     """
-    vertices, triangles = piece.solid.mesh
-    rows = np.column_stack([np.round(_planes(vertices[triangles]), 4), groups(piece.solid).tags])
+    return _wood_surfaces(piece.solid, member_solids(piece))
+
+
+@lru_cache(maxsize=256)
+def _wood_surfaces(
+    whole: Solid, members: tuple[tuple[Member, Solid], ...]
+) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
+    vertices, triangles = whole.mesh
+    rows = np.column_stack([np.round(_planes(vertices[triangles]), 4), groups(whole).tags])
     outside = np.unique(rows, axis=0)
     found: dict[int, dict[str, list[Floats]]] = {}
-    for member, solid in member_solids(piece):
+    for member, solid in members:
         points, corners = solid.mesh
         for group, run in _runs(points[corners], outside).items():
             found.setdefault(group, {}).setdefault(member.wood, []).append(run)

@@ -17,18 +17,21 @@ CRUMB = 1.0
 """A part smaller than this (mm3) is dust."""
 
 
-@lru_cache(maxsize=4096)
 def member_solids(piece: Piece) -> tuple[tuple[Member, Solid], ...]:
     """The woods of a piece with the solid that each takes in it; woods that were cut away are left out."""
-    if len(piece.members) == 1:
-        return ((piece.members[0], piece.solid),)
-    found = []
-    for member in piece.members:
-        if _boxes_meet(member.box, piece.solid.bounds):
-            solid = piece.solid.meet(member.region)
-            if solid.volume > CRUMB:
-                found.append((member, solid))
-    return tuple(found)
+    return _member_solids(piece.solid, piece.members)
+
+
+@lru_cache(maxsize=4096)
+def _member_solids(whole: Solid, members: tuple[Member, ...]) -> tuple[tuple[Member, Solid], ...]:
+    if len(members) == 1:
+        return ((members[0], whole),)
+    near = [member for member in members if _boxes_meet(member.box, whole.bounds)]
+    if abs(sum(member.region.volume for member in near) - whole.volume) < 1e-6 * whole.volume:
+        # Just glued: together the regions are the piece, so that nothing has to be cut to measure.
+        return tuple((member, member.region) for member in near if member.region.volume > CRUMB)
+    cut = ((member, whole.meet(member.region)) for member in near)
+    return tuple((member, solid) for member, solid in cut if solid.volume > CRUMB)
 
 
 def woods(piece: Piece) -> tuple[str, ...]:
