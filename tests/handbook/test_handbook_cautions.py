@@ -114,9 +114,9 @@ def test_general_precautions_are_a_page_and_say_what_they_must() -> None:
     page = " ".join(item.text for item in items)
     for fact in (
         "local codes",
-        " 15 mg/m3",  # 29 CFR 1910.1000 Table Z-1, total dust
-        " 5 mg/m3",  # same, respirable
-        " 1 mg/m3",  # NIOSH recommended exposure limit
+        " 15 mg/m³",  # 29 CFR 1910.1000 Table Z-1, total dust
+        " 5 mg/m³",  # same, respirable
+        " 1 mg/m³",  # NIOSH recommended exposure limit
         "3 mm (1/8 in) above the work",
         "Saw short cuts to the line first",
         "respirator",
