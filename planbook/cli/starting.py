@@ -1,19 +1,24 @@
 """Starts a new design from the small one that comes with the program."""
 
+import json
 from importlib import resources
 from pathlib import Path
 
 from planbook.cli.refusal import Refusal, cannot
 
 FILES = ("design.toml", "steps.md")
+SCHEMA = "design.schema.json"
 
 
 def start(folder: Path) -> tuple[Path, ...]:
-    """Copy the starting design into a folder and return the files written.
+    """Copy the starting design and the JSON Schema of `design.toml` into a folder; return the files written.
 
     Raises Refusal if the folder is not empty or cannot be written.
     """
+    from planbook.reader import design_schema
+
     texts = {name: resources.files("planbook.cli").joinpath("starter", name).read_bytes() for name in FILES}
+    texts[SCHEMA] = (json.dumps(design_schema(), indent=2, ensure_ascii=False) + "\n").encode()
     try:
         if folder.exists() and not folder.is_dir():
             raise Refusal(f"`{folder}` is a file; a design needs a folder of its own")
