@@ -195,6 +195,8 @@ def test_a_stencil_is_printed_at_true_size(printed: Printed, paper: str, size: t
     sizes = spans(lines)
     for bar in (100.0, 101.6):  # 4 in = 101.6 mm exactly
         assert np.abs(sizes[:, 0] - bar).min() < CLOSE, f"no bar of {bar} mm"
+    for side in (50.0, 50.8):  # the check squares: 2 in = 50.8 mm exactly
+        assert np.abs(sizes - side).max(axis=1).min() < CLOSE, f"no square of {side} mm"
     ring = nearest_ring(lines, 150, 90)
     left, top, right, bottom = ring.bounds
     assert (right - left, bottom - top) == pytest.approx((150, 90), abs=CLOSE)
