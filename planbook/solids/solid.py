@@ -12,7 +12,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from shapely.ops import unary_union
 
 from planbook.solids.frames import Frame, Vec3, dot
-from planbook.solids.plane import Area, Point2
+from planbook.solids.plane import Area, Point2, circle
 
 SLIVER = 1e-4
 """Edges shorter than this (mm) mean nothing in wood."""
@@ -179,8 +179,6 @@ def prism(area: Area, frame: Frame, near: float, far: float) -> Solid:
 
 def cylinder(frame: Frame, at: Point2, radius: float, near: float, far: float) -> Solid:
     """A round bar about the frame's normal at (u, v), mm."""
-    from planbook.solids.plane import circle
-
     return prism(circle(at, radius), frame, near, far)
 
 
@@ -188,13 +186,6 @@ def joined(solids: Iterable[Solid]) -> Solid:
     """The union of any number of solids."""
     bodies = [s.body for s in solids]
     return Solid(Manifold.batch_boolean(bodies, OpType.Add)) if bodies else nothing()
-
-
-def from_mesh(vertices: NDArray[np.float64], triangles: NDArray[np.int64]) -> Solid:
-    """A solid from a closed mesh; empty if the mesh is not closed."""
-    from manifold3d import Mesh64
-
-    return Solid(Manifold(Mesh64(np.asarray(vertices, np.float64), np.asarray(triangles, np.uint64))))
 
 
 def _to_world(frame: Frame) -> NDArray[np.float64]:

@@ -40,7 +40,8 @@ def test_every_key_has_a_title_and_a_description() -> None:
 
 @pytest.mark.parametrize("name", ["clean-box", "formulas/any-order-clean", "names/emoji-and-right-to-left-clean"])
 def test_clean_designs_keep_the_schema(name: str, validator: jsonschema.Draft202012Validator) -> None:
-    validator.validate(tomllib.loads((CASES / name / "design.toml").read_text("utf-8")))
+    design = tomllib.loads((CASES / name / "design.toml").read_text("utf-8"))
+    assert [error.message for error in validator.iter_errors(design)] == []
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ import trimesh
 
 from planbook.solids.frames import FACE_FRAMES, OPPOSITE, dot
 from planbook.solids.plane import TOLERANCE, Area, Path, arc_band, blank_area, box, circle, ellipse
-from planbook.solids.solid import Solid, block, cylinder, from_mesh, joined, nothing, prism
+from planbook.solids.solid import Solid, block, cylinder, joined, nothing, prism
 
 FRONT = FACE_FRAMES["front"]
 BOARD = block((0, 0, 0), (200, 20, 100))
@@ -127,9 +127,6 @@ def test_nothing_is_nothing() -> None:
     assert nothing().middle == (0, 0, 0)
     assert prism(blank_area(), FRONT, 0, 1).empty
     assert joined([]).empty
-    vertices, triangles = BOARD.mesh
-    assert from_mesh(vertices, triangles).volume == pytest.approx(BOARD.volume)
-    assert from_mesh(vertices, triangles[:-1]).empty
 
 
 def test_plane_areas_have_their_textbook_sizes() -> None:

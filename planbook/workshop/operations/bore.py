@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 
 from planbook.solids import Frame, Solid
 from planbook.solids.plane import circle
-from planbook.solids.solid import joined, prism
+from planbook.solids.solid import cylinder, joined
 from planbook.workshop.cutting import cut, span
 from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, StencilName, ToolName
 from planbook.workshop.pieces import face_frame, reshaped
@@ -49,7 +49,7 @@ class Bore(Work):
         troubles = [t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)]
         if self.depth is not None and float(self.depth) >= high - low - 1e-9:
             raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=high - low)
-        drills = [prism(circle(at, diameter / 2), frame, far, high + 1.0) for at in spots.values()]
+        drills = [cylinder(frame, at, diameter / 2, far, high + 1.0) for at in spots.values()]
         self._check_wood(piece.solid, dict(zip(spots, drills, strict=True)), shop)
         done = cut(piece, joined(drills), "hole", self.where("drill"), shop)
         if len(done.parts) > 1:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.solids.plane import circle
-from planbook.solids.solid import joined, prism
+from planbook.solids.solid import cylinder, joined, prism
 from planbook.workshop.cutting import span
 from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, ToolName
 from planbook.workshop.pieces import face_frame, part_of, without_crumbs
@@ -43,7 +43,7 @@ class CutPlugs(Work):
             outer = circle(at, radius + wall)
             if not outer.within(piece.solid.section(frame, (low + high) / 2)):
                 raise snag("hole-misses", self.where("at"), shop.at.step, piece=piece.name, hole=name)
-            core = prism(circle(at, radius), frame, low - 1, high + 1)
+            core = cylinder(frame, at, radius, low - 1, high + 1)
             plugs.append(part_of(piece, name, piece.solid.meet(core), shop))
             rings.append(prism(outer.minus(circle(at, radius)), frame, low - 1, high + 1))
         kerf = piece.solid.meet(joined(rings))
