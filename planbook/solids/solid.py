@@ -6,7 +6,7 @@ from functools import cached_property
 from math import dist
 
 import numpy as np
-from manifold3d import CrossSection, FillRule, Manifold, OpType
+from manifold3d import CrossSection, FillRule, Manifold, Mesh64, OpType
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.ops import unary_union
@@ -186,6 +186,11 @@ def joined(solids: Iterable[Solid]) -> Solid:
     """The union of any number of solids."""
     bodies = [s.body for s in solids]
     return Solid(Manifold.batch_boolean(bodies, OpType.Add)) if bodies else nothing()
+
+
+def from_mesh(vertices: NDArray[np.float64], triangles: NDArray[np.int64]) -> Solid:
+    """A solid from a closed mesh; empty if the mesh is not closed."""
+    return Solid(Manifold(Mesh64(np.asarray(vertices, np.float64), np.asarray(triangles, np.uint64))))
 
 
 def _to_world(frame: Frame) -> NDArray[np.float64]:

@@ -10,11 +10,11 @@ from planbook.workshop import Event, Timeline, Use
 IMPLIED: dict[str, tuple[str, ...]] = {
     "clamps": ("glue up", "glue"),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
-    "try square": ("mill", "square"),
+    "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
     "craft knife and scissors": ("stick", "line"),
-    "centre punch or awl": ("bore", "counterbore"),
+    "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
-    "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre"),
+    "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
 }
 """Small tools that a kind of work cannot do without, and the operations that need them (common practice)."""
 

@@ -39,6 +39,7 @@ Point = Annotated[tuple[Fraction, Fraction], Field("point")]
 Points = Annotated[tuple[tuple[Fraction, Fraction], ...], Field("points")]
 Triple = Annotated[tuple[Fraction, Fraction, Fraction], Field("three lengths")]
 Minutes = Annotated[Fraction, Field("time")]
+Angle = Annotated[Fraction, Field("angle")]
 Makes = Annotated[Mapping[str, str], Field("makes")]
 Moves = Annotated[Mapping[str, tuple[Fraction, Fraction, Fraction]], Field("moves")]
 
@@ -219,6 +220,15 @@ def _length(spec: Spec, node: Node, compute: Compute) -> Fraction:
     return found.value
 
 
+def _angle(spec: Spec, node: Node, compute: Compute) -> Fraction:
+    found = quantity(node, compute, "angle")
+    if not found.is_angle:
+        raise _Wrong("not-an-angle", node.place, found=found.kind_name)
+    if found.value <= 0:
+        raise _Wrong("not-positive", node.place, value=float(found.value))
+    return found.value
+
+
 def _several(count: int) -> Callable[[Spec, Node, Compute], Any]:
     def read(spec: Spec, node: Node, compute: Compute) -> Any:
         items = node.value if isinstance(node.value, tuple) else ()
@@ -279,6 +289,7 @@ _READERS: dict[str, Callable[[Spec, Node, Compute], Any]] = {
     "points": _points,
     "three lengths": _several(3),
     "time": _minutes,
+    "angle": _angle,
     "makes": _makes,
     "moves": _moves,
 }

@@ -119,6 +119,7 @@ def test_severities() -> None:
         "line-never-used",
         "stock-never-milled",
         "hole-breaks-out",
+        "against-the-grain",
         "typed-length",
         "step-without-words",
         "same-title",

@@ -34,7 +34,7 @@ class Finish(Work):
         row = finish_row(supply.product)
         coats = self.coats or (row.coats if row else 1)
         between = row.recoat_minutes if row else RECOAT_MINUTES
-        area = sum(p.solid.surface for p in pieces) / 1e6
+        area = sum(p.solid.surface - sum(t.area for t in _masked(p)) for p in pieces) / 1e6
         hands_on = shop.minutes(self.KIND, area * coats)
         wet = shop.clock + hands_on + coats * between
         made = tuple(self._coated(p, supply.product, shop, wet) for p in pieces)
@@ -54,5 +54,13 @@ class Finish(Work):
         )
 
     def _coated(self, piece: Piece, product: str, shop: Shop, wet: float) -> Piece:
-        done = tuple(Treated(face, "finished", shop.at, piece.solid.surface / 6, product) for face in FACES)
+        bare = {t.face for t in _masked(piece)}
+        faces = [face for face in FACES if face not in bare]
+        share = (piece.solid.surface - sum(t.area for t in _masked(piece))) / max(1, len(faces))
+        done = tuple(Treated(face, "finished", shop.at, share, product) for face in faces)
         return replace(reshaped(piece, piece.solid, shop, done), wet=wet, stuck=())
+
+
+def _masked(piece: Piece) -> tuple[Treated, ...]:
+    """The faces under tape."""
+    return tuple(t for t in piece.treated if t.how == "masked")

@@ -1,0 +1,124 @@
+"""Edges of faces worked to a profile all along: rounded over or chamfered; knows neither by name."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from planbook.solids import FACE_FRAMES, Area, Frame, Point2, Solid
+from planbook.solids.frames import plus, times
+from planbook.solids.plane import Ring
+from planbook.solids.solid import SKIN, joined, prism
+from planbook.solids.turned import closed_profile, inner_rings, main_level, outer_rings, rim_cutter
+from planbook.workshop.cutting import cut, line_cue, span
+from planbook.workshop.fields import FaceNames, PieceName, Text, ToolName
+from planbook.workshop.limits import check_edge, check_room
+from planbook.workshop.pieces import reshaped
+from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
+
+TOO_TIGHT = "an outline turns too tightly for it; the drawings show that edge square"
+UNDRAWN = "the drawings show these edges square"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Edging(Work):
+    """Work the edges of `faces`: the straight ones to the `sides` named, or the rims that `outline` names.
+
+    With neither it is recorded and printed, and the solid keeps its corners: a rounded rim of many arcs makes
+    everything that is measured afterwards slower. `edges` says in words which edges are meant.
+    """
+
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    faces: FaceNames
+    tool: ToolName
+    edges: Text = ""
+    sides: FaceNames | None = None
+    outline: Literal["none", "outer", "inner", "all"] = "none"
+
+    def edged(self, profile: Sequence[Point2], size: float, field: str, words: str, shop: Shop) -> Outcome:
+        """Take the wood outside a profile off. Raises Snag; rims that cannot be worked are only recorded."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        tool = shop.tool(self.tool, self.where("tool"))
+        cutters: list[Solid | None] = []
+        cues: list[Cue] = []
+        metres = 0.0
+        for face in self.faces:
+            frame = FACE_FRAMES[face]
+            low, high = span(piece.solid, frame)
+            check_room(piece, self.KIND, "deep", size, high - low, self.where(field), shop)
+            # The largest flat face: a knob or a foot may stand out before it.
+            level = main_level(piece.solid, frame)
+            if self.sides:
+                cutters += [self._straight(piece, face, side, profile, size, field, shop) for side in self.sides]
+                metres += sum(_length(piece, face, side) for side in self.sides) / 1000
+            else:
+                rings = self._rings(piece.solid.section(frame, level - SKIN))
+                cutters += [rim_cutter(ring, frame, level, profile) for ring in rings if self.outline != "none"]
+                metres += sum(Area.of(ring).perimeter for ring in rings) / 1000
+                cues += [line_cue(ring, frame.at(frame.world(0.0, 0.0, level)), piece.name) for ring in rings]
+        return self._outcome(piece, cutters, tool.name, tool.kind, metres, cues, (field, size), words, shop)
+
+    def _rings(self, area: Area) -> tuple[Ring, ...]:
+        """The rims that are meant: all of them where none are named."""
+        outer = outer_rings(area) if self.outline != "inner" else ()
+        inner = inner_rings(area) if self.outline != "outer" else ()
+        return (*outer, *inner)
+
+    def _straight(
+        self, piece: Piece, face: str, side: str, profile: Sequence[Point2], size: float, field: str, shop: Shop
+    ) -> Solid:
+        """What the profile takes off along the straight edge between two sides of the piece's box."""
+        check_edge(face, side, self.where("sides"), shop)
+        out, up = FACE_FRAMES[side].n, FACE_FRAMES[face].n
+        low, high = span(piece.solid, FACE_FRAMES[side])
+        check_room(piece, self.KIND, "wide", size, high - low, self.where(field), shop)
+        corner = plus(times(out, piece.solid.reach(out)), times(up, piece.solid.reach(up)))
+        along = (out[1] * up[2] - out[2] * up[1], out[2] * up[0] - out[0] * up[2], out[0] * up[1] - out[1] * up[0])
+        frame = Frame(out, up, along, corner)
+        section = Area.of((-d, z) for d, z in closed_profile(profile))
+        start, end = span(piece.solid, frame)
+        return prism(section, frame, start - 1.0, end + 1.0)
+
+    def _outcome(
+        self,
+        piece: Piece,
+        cutters: list[Solid | None],
+        tool: str,
+        kind: str,
+        metres: float,
+        cues: list[Cue],
+        size: tuple[str, float],
+        words: str,
+        shop: Shop,
+    ) -> Outcome:
+        real = [cutter for cutter in cutters if cutter is not None]
+        place = self.where("sides", "faces")
+        done = cut(piece, joined(real), "dust", place, shop) if real else None
+        if done is not None and len(done.parts) > 1:
+            raise snag("cut-splits", place, shop.at.step, piece=piece.name, operation=self.KIND)
+        solid = done.parts[0] if done else piece.solid
+        treated = [Treated(face, "sanded", shop.at, 0.0, words) for face in self.faces]
+        made = reshaped(piece, solid, shop, treated)
+        return Outcome(
+            taken=(piece,),
+            made=(made,),
+            lost=done.lost if done else (),
+            uses=(Use(tool, kind, metres, "m"),),
+            show=Show(self.faces[0], (Shown(made, "worked"),), tuple(cues)),
+            hands_on=shop.minutes(self.KIND, metres),
+            settings=(
+                ("faces", self.faces),
+                ("sides", self.sides or ()),
+                size,
+                ("edges", self.edges),
+                ("recorded", UNDRAWN if not cutters else TOO_TIGHT if len(real) < len(cutters) else ""),
+            ),
+        )
+
+
+def _length(piece: Piece, face: str, side: str) -> float:
+    normals = FACE_FRAMES[face].n, FACE_FRAMES[side].n
+    return sum(e for k, e in enumerate(piece.solid.extent) if all(abs(n[k]) < 0.5 for n in normals))

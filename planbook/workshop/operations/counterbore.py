@@ -1,0 +1,61 @@
+"""Counterbore holes: a wide hole with a flat bottom, and the narrow hole on through it."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.solids.plane import circle
+from planbook.solids.solid import cylinder
+from planbook.workshop.cutting import span
+from planbook.workshop.fields import Positive, ToolName
+from planbook.workshop.shop import Outcome, Shop
+from planbook.workshop.snags import snag
+from planbook.workshop.spots import AtPoints, axes, diameter_of
+from planbook.workshop.timeline import Show, Shown, Use
+
+
+@dataclass(frozen=True, kw_only=True)
+class Counterbore(AtPoints):
+    """Bore wide holes to a `depth` with `drill`, and with `hole` on through them."""
+
+    KIND: ClassVar[str] = "counterbore"
+
+    drill: ToolName
+    depth: Positive
+    hole: ToolName | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        drill = shop.tool(self.drill, self.where("drill"), "drill")
+        narrow = shop.tool(self.hole, self.where("hole"), "drill") if self.hole else None
+        wide, inner = diameter_of(drill, shop), diameter_of(narrow, shop) if narrow else 0.0
+        if inner >= wide:
+            facts = {"wide": wide, "narrow": inner, "operation": self.KIND}
+            raise snag("head-too-narrow", self.where("drill"), shop.at.step, **facts)
+        frame, spots, face = self.spots(piece, shop)
+        low, high = span(piece.solid, frame)
+        depth = float(self.depth)
+        self.check_depth(piece, depth, high - low, "depth", shop)
+        cutters = {name: cylinder(frame, at, wide / 2, high - depth, high + 1) for name, at in spots.items()}
+        if narrow:
+            cutters = {n: c.plus(cylinder(frame, spots[n], inner / 2, low - 1, high)) for n, c in cutters.items()}
+        rims = {name: (circle(at, wide / 2), at, wide / 2) for name, at in spots.items()}
+        done = self.opened(piece, frame, cutters, rims, shop)
+        used = (drill, narrow) if narrow else (drill,)
+        return Outcome(
+            taken=(piece,),
+            made=(done.piece,),
+            lost=done.lost,
+            uses=tuple(Use(tool.name, tool.kind, len(spots), "holes") for tool in used),
+            show=Show(face, (Shown(done.piece, "worked"),), axes(frame, spots, high, piece.name)),
+            hands_on=shop.minutes(self.KIND, len(spots)),
+            settings=(
+                ("stencil", self.stencil or ""),
+                ("holes", tuple(spots)),
+                ("diameter", wide),
+                ("depth", depth),
+                ("hole", inner),
+                ("at", tuple(spots.values())),
+            ),
+            troubles=done.doubts,
+        )

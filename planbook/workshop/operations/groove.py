@@ -1,0 +1,22 @@
+"""Cut a groove along the grain."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.workshop.channels import Channel, in_the_face
+from planbook.workshop.fields import Face, Length
+from planbook.workshop.shop import Outcome, Shop
+
+
+@dataclass(frozen=True, kw_only=True)
+class Groove(Channel):
+    """Cut a groove parallel to an `edge` of the face, its near side `at` from that edge, along the grain."""
+
+    KIND: ClassVar[str] = "groove"
+
+    edge: Face
+    at: Length
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        return in_the_face(self, self.edge, float(self.at), True, shop)

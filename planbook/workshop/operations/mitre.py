@@ -1,0 +1,24 @@
+"""Saw an end off at an angle in plan."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.workshop.fields import Angle, Face, Positive
+from planbook.workshop.shop import Outcome, Shop
+from planbook.workshop.straight import StraightCut
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mitre(StraightCut):
+    """Saw an `end` off at an `angle` from square; the side `long` keeps its whole length, or becomes `to` long."""
+
+    KIND: ClassVar[str] = "mitre"
+
+    end: Face
+    long: Face
+    angle: Angle
+    to: Positive | None = None
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        return self.angled_cut(self.end, self.long, self.angle, self.to, "angle", shop)

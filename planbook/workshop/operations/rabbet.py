@@ -1,0 +1,23 @@
+"""Cut a rabbet along edges of a face."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbook.workshop.channels import Channel
+from planbook.workshop.fields import FaceNames
+from planbook.workshop.shop import Outcome, Shop
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rabbet(Channel):
+    """Cut a step along `edges` of a face, `width` wide on the face and `depth` deep from it."""
+
+    KIND: ClassVar[str] = "rabbet"
+
+    edges: FaceNames
+
+    def work(self, shop: Shop) -> Outcome:
+        """Carry it out. Raises Snag."""
+        piece = self.start(self.edges, shop)
+        strips = [self.strip(piece, edge, 0.0, shop) for edge in self.edges]
+        return self.channelled(piece, strips[0].plus(*strips[1:]), (("edges", self.edges),), (), shop)

@@ -1,0 +1,104 @@
+"""Holes at the points of a stencil or of a face, whatever their section; knows no operation by name."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar, Literal
+
+from planbook.model import Tool
+from planbook.solids import Area, Frame, Solid
+from planbook.solids.plane import blank_area
+from planbook.solids.solid import joined
+from planbook.text import Place
+from planbook.workshop.cutting import BARE, cut
+from planbook.workshop.fields import Face, Names, PieceName, Points, StencilName
+from planbook.workshop.pieces import face_frame, reshaped
+from planbook.workshop.shop import Shop, Work
+from planbook.workshop.snags import snag
+from planbook.workshop.timeline import Cue, Lost, Piece, Trouble
+
+Spot = tuple[float, float]
+Rim = tuple[Area, Spot, float]
+"""An opening on a face: its area, its middle, and half its width in mm."""
+
+
+@dataclass(frozen=True, eq=False)
+class Bored:
+    """A piece with its openings cut: the wood lost, and doubts about openings that break out of a side."""
+
+    piece: Piece
+    lost: tuple[Lost, ...]
+    doubts: tuple[Trouble, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class AtPoints(Work):
+    """Work at points: the holes of a `stencil` (all, or those in `holes`), or points `at` measured on a `face`."""
+
+    EACH: ClassVar[bool] = True
+
+    piece: PieceName
+    stencil: StencilName | None = None
+    holes: Names | None = None
+    face: Face | None = None
+    at: Points | None = None
+    origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+
+    def spots(self, piece: Piece, shop: Shop) -> tuple[Frame, dict[str, Spot], str]:
+        """The face's frame, the points by name, and the name of the face. Raises Snag."""
+        if (self.stencil is None) == (self.at is None):
+            both = ("stencil", "at")
+            raise snag("one-of-two", self.written.place, shop.at.step, fields=both, operation=self.KIND)
+        if self.at is not None:
+            face = self.face or "front"
+            named = {f"hole {i}": (float(u), float(v)) for i, (u, v) in enumerate(self.at, 1)}
+            return face_frame(piece, face, self.origin), named, face
+        stuck = shop.stuck(piece, self.stencil or "", self.where("stencil"))
+        names = self.holes or tuple(stuck.holes)
+        for name in names:
+            if name not in stuck.holes:
+                known, place = tuple(stuck.holes), self.where("holes")
+                raise snag("hole-unknown", place, shop.at.step, hole=name, stencil=self.stencil, known=known)
+        return stuck.frame, {name: stuck.holes[name][:2] for name in names}, stuck.stencil.face
+
+    def opened(
+        self, piece: Piece, frame: Frame, cutters: Mapping[str, Solid], rims: Mapping[str, Rim], shop: Shop
+    ) -> Bored:
+        """The piece without the cutters' wood. Raises Snag."""
+        return bored(piece, frame, cutters, rims, self.where("holes", "at", "stencil"), shop)
+
+    def check_depth(self, piece: Piece, depth: float, room: float, field: str, shop: Shop) -> None:
+        """Raise Snag where a depth goes right through."""
+        if depth >= room - 1e-9:
+            raise snag("hole-too-deep", self.where(field), shop.at.step, piece=piece.name, depth=room)
+
+
+def bored(
+    piece: Piece, frame: Frame, cutters: Mapping[str, Solid], rims: Mapping[str, Rim], place: Place, shop: Shop
+) -> Bored:
+    """Take the cutters' wood from a piece. Raises Snag where one meets no wood, or the piece falls apart."""
+    for name, cutter in cutters.items():
+        if piece.solid.meet(cutter).volume < BARE:
+            raise snag("hole-misses", place, shop.at.step, piece=piece.name, hole=name)
+    done = cut(piece, joined(cutters.values()), "hole", place, shop)
+    if len(done.parts) > 1:
+        raise snag("hole-splits", place, shop.at.step, piece=piece.name)
+    # Holes that are there already are filled: a screw head is sunk over one, a mortise is often bored first.
+    filled = blank_area().plus(*piece.solid.shadow(frame).outers)
+    doubts = []
+    for name, (area, at, radius) in rims.items():
+        if not area.within(filled):
+            facts = {"piece": piece.name, "hole": name, "at": at, "radius": radius}
+            doubts.append(Trouble("hole-breaks-out", place, shop.at.step, facts))
+    return Bored(reshaped(piece, done.parts[0], shop), done.lost, tuple(doubts))
+
+
+def diameter_of(tool: Tool, shop: Shop) -> float:
+    """The diameter of a drill or cutter, mm; 0 where the design gives none."""
+    return shop.number(tool.diameter.formula, tool.diameter.place) if tool.diameter else 0.0
+
+
+def axes(frame: Frame, spots: Mapping[str, Spot], height: float, piece: str) -> tuple[Cue, ...]:
+    """The axes of holes as they are drawn, from above the face into the wood."""
+    return tuple(
+        Cue("drill axis", (frame.world(*at, height + 18), frame.world(*at, height - 6)), piece) for at in spots.values()
+    )
