@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from planbook.cache import Cache, Forgetful
 from planbook.model import Card, Design
 from planbook.reader import read_design
 from planbook.review import review
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from planbook.takeoff import Lists
 
 Progress = Callable[[str], None]
+FORGETFUL = Forgetful()
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,7 +60,11 @@ def check(folder: Path, progress: Progress = lambda _: None) -> Checked:
 
 
 def build(
-    folder: Path, wanted: "Edition | Callable[[Card], Edition]", out: Path, progress: Progress = lambda _: None
+    folder: Path,
+    wanted: "Edition | Callable[[Card], Edition]",
+    out: Path,
+    progress: Progress = lambda _: None,
+    cache: Cache = FORGETFUL,
 ) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
 
@@ -77,7 +84,7 @@ def build(
     from planbook.press import press, write_whole
 
     try:
-        html = compose_book(checked.timeline, edition, progress)
+        html = compose_book(checked.timeline, edition, progress, cache)
     except TooManyTiles as problem:
         found = too_large(problem, checked.timeline.design)
         return Built(in_order((*checked.findings, found)), checked.sources)
@@ -94,7 +101,9 @@ def build(
     return Built(checked.findings, checked.sources, (path,))
 
 
-def compose_book(timeline: Timeline, edition: "Edition", progress: Progress = lambda _: None) -> str:
+def compose_book(
+    timeline: Timeline, edition: "Edition", progress: Progress = lambda _: None, cache: Cache = FORGETFUL
+) -> str:
     """Lists, drawings and prose of a build as one HTML text, ready for the press."""
     from planbook.booklet import compose, make_book
     from planbook.takeoff import lists
@@ -102,27 +111,37 @@ def compose_book(timeline: Timeline, edition: "Edition", progress: Progress = la
     progress("listing")
     taken_off = lists(timeline)
     progress("drawing")
-    pictures, pages = draw(timeline, taken_off, edition)
+    pictures, pages = draw(timeline, taken_off, edition, cache)
     progress("composing")
     return compose(make_book(timeline, taken_off, pictures, pages, edition))
 
 
-def draw(timeline: Timeline, taken_off: "Lists", edition: "Edition") -> "tuple[Pictures, Sequence[StencilPage]]":
+def draw(
+    timeline: Timeline, taken_off: "Lists", edition: "Edition", cache: Cache = FORGETFUL
+) -> "tuple[Pictures, Sequence[StencilPage]]":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
     from planbook.booklet import COVER_ROOM, PIECE_ROOM, STEP_ROOM, Pictures
+    from planbook.drawing.kept import Kept
+    from planbook.drawing.marks import Picture
     from planbook.drawing.portraits import cover_picture, piece_picture
     from planbook.drawing.stencil_pages import MARGIN, stencil_pages
     from planbook.drawing.stencil_read import stencil_arts
     from planbook.drawing.stencil_words import StencilWords
     from planbook.drawing.steps import step_pictures
 
-    sheet = edition.sheet
+    sheet, kept = edition.sheet, Kept(timeline, cache)
+
+    def portrait(name: str) -> Picture:
+        draw = partial(piece_picture, timeline.pieces[name], *PIECE_ROOM)
+        return kept.picture(kept.of_all("piece", name, PIECE_ROOM), draw)
+
     pictures = Pictures(
-        cover=cover_picture(timeline, *COVER_ROOM),
-        steps=step_pictures(timeline, *STEP_ROOM),
-        pieces={row.name: piece_picture(timeline.pieces[row.name], *PIECE_ROOM) for row in taken_off.pieces},
+        cover=kept.picture(kept.of_all("cover", COVER_ROOM), partial(cover_picture, timeline, *COVER_ROOM)),
+        steps=step_pictures(timeline, *STEP_ROOM, cache=cache),
+        pieces={row.name: portrait(row.name) for row in taken_off.pieces},
     )
-    pages = stencil_pages(stencil_arts(timeline), (sheet.width, sheet.height), MARGIN, StencilWords(), edition.style)
+    paper = (sheet.width, sheet.height)
+    pages = stencil_pages(stencil_arts(timeline), paper, MARGIN, StencilWords(), edition.style, edition.correction)
     return pictures, pages
 
 

@@ -10,6 +10,12 @@ import pytest
 CASES = Path(__file__).parent / "cases"
 
 
+@pytest.fixture(autouse=True)
+def nothing_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No test reads or fills the cache of the person who runs it."""
+    monkeypatch.setenv("PLANBOOK_CACHE", "none")
+
+
 def _load() -> ModuleType:
     name = "planbook_case_expectations"
     if name not in sys.modules:

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Literal
 
 from planbook.booklet.records import Sheet
+from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.handbook import Paper, paper
 from planbook.model import Card
 from planbook.units import INCH_32, MM_TENTH, LengthStyle, Quantity, show_fine
@@ -21,12 +22,15 @@ _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding."""
+    """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding.
+
+    `correction` is for the stencils alone: the other pages need no true size."""
 
     paper: PaperName = "letter"
     units: Units = "in"
     language: str = "en"
     draft: bool = False
+    correction: Correction = UNCORRECTED
     lengths: LengthStyle | None = None
 
     @property
@@ -70,7 +74,13 @@ class Edition:
         return f"{mm:.2f}" if self.units == "mm" else f"{mm / 25.4:.3f}"
 
 
-def edition_for(card: Card, paper: PaperName | None = None, units: Units | None = None, draft: bool = False) -> Edition:
+def edition_for(
+    card: Card,
+    paper: PaperName | None = None,
+    units: Units | None = None,
+    draft: bool = False,
+    correction: Correction = UNCORRECTED,
+) -> Edition:
     """The edition asked for; what was not asked for follows the units that the design is drawn in."""
     measured = units or card.units
-    return Edition(paper or ("letter" if measured == "in" else "a4"), measured, draft=draft)
+    return Edition(paper or ("letter" if measured == "in" else "a4"), measured, draft=draft, correction=correction)

@@ -1,30 +1,33 @@
-"""Draws the bars by which a reader checks that the print has its true size; the stencils have their own."""
+"""Draws the bars by which a reader checks that the print has its true size both ways; the stencils have their own."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
-from planbook.drawing.marks import Mark, Pen, Picture, Stroke, Words
+from planbook.drawing.marks import Mark, Picture, Stroke, Words, moved
+from planbook.drawing.sheet_check import BARS_HEIGHT, BARS_WIDTH, check_bars
 
-_BAR = Pen(0.25)
-_FINE = Pen(0.15)
-_INCH = 25.4
-_TOP, _BELOW = 9.0, 21.0
-_LEFT = 3.0
-ALT = "Two bars to measure with your own ruler: one of 100 millimetres, one of 4 inches."
+_LEFT, _TOP = 8.0, 1.0
+_APART = 8.0
+_NUMBER = 0.9
+"""Half the height of a figure, mm."""
+ALT = "Bars to measure with your own ruler, along the page and across it: of 100 millimetres and of 4 inches each."
 
 
 def check_ruler() -> Picture:
-    """A bar of 100 mm and one of 4 in, true size, 3 mm from the left edge of the picture."""
-    marks = (*_bar(_TOP, 1.0, 100, (10, 5), "mm"), *_bar(_BELOW, _INCH / 8, 32, (8, 4), "in"))
-    return Picture(112.0, 27.0, tuple(marks), ALT)
+    """Bars of 100 mm and of 4 in, true size, down the page and, beside their lower end, across it."""
+    bars = check_bars((0.0, 0.0))
+    down = moved(_stood(bars), _LEFT, _TOP)
+    across = moved(bars, _LEFT + BARS_HEIGHT + _APART, _TOP)
+    return Picture(_LEFT + BARS_HEIGHT + _APART + BARS_WIDTH, _TOP + BARS_WIDTH + 2.0, (*down, *across), ALT)
 
 
-def _bar(y: float, step: float, count: int, tall: tuple[int, int], unit: str) -> Iterator[Mark]:
-    yield Stroke(((_LEFT, y), (_LEFT + step * count, y)), _BAR, "ruler")
-    for n in range(count + 1):
-        x = _LEFT + n * step
-        height = 4.0 if n % tall[0] == 0 else 2.6 if n % tall[1] == 0 else 1.5
-        yield Stroke(((x, y), (x, y - height)), _FINE if n % tall[0] else _BAR, "ruler")
-        if n % tall[0] == 0:
-            label = str(n) if unit == "mm" else str(n // tall[0])
-            yield Words((x, y - 5.0), label, 2.6, "middle", layer="ruler")
-    yield Words((_LEFT + step * count + 2.5, y), unit, 2.6, bold=True, layer="ruler")
+def _stood(marks: Iterable[Mark]) -> Iterator[Mark]:
+    """Bars turned down the page; figures stay upright, on the outer sides of both scales."""
+    for mark in marks:
+        if isinstance(mark, Stroke):
+            yield replace(mark, points=tuple((y, x) for x, y in mark.points))
+        elif isinstance(mark, Words):
+            x, y = mark.at
+            inches = y > BARS_HEIGHT / 2
+            at = (y - 1.9 if inches else y - 0.4, max(x, _NUMBER) + (_NUMBER if x < BARS_WIDTH - 3 else 0.0))
+            yield replace(mark, at=at, anchor="start" if inches else "end")

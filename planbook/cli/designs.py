@@ -9,6 +9,7 @@ from planbook.cli.refusal import Refusal, cannot
 
 if TYPE_CHECKING:
     from planbook.booklet import Edition
+    from planbook.drawing.correction import Correction
     from planbook.model import Card
     from planbook.pipeline import Built
 
@@ -32,19 +33,30 @@ def folders_of(designs: Sequence[Path], *, apart: bool = False) -> tuple[Path, .
 def build_one(folder: Path, edition: "Callable[[Card], Edition]", out: Path, quiet: bool) -> "Built":
     """Build the booklet of a design. Raises Refusal where the printer or the folder for it is not usable."""
     from planbook.booklet import LayoutProblem
+    from planbook.cache import usual
     from planbook.drawing.stencil_pages import PaperTooSmall
     from planbook.pipeline import build
     from planbook.press import MissingLibrary
 
     try:
         with telling(str(folder), quiet) as progress:
-            return build(folder, edition, out, progress)
+            return build(folder, edition, out, progress, usual())
     except BrokenPipeError:
         raise
     except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
         raise Refusal(str(problem)) from None
     except OSError as error:
         raise cannot("cannot be written", error) from None
+
+
+def measured_bars(text: str | None) -> "Correction":
+    """What a reader measured on the check bars. Raises Refusal."""
+    from planbook.drawing.correction import UNCORRECTED, NotMeasured, read_measured
+
+    try:
+        return read_measured(text) if text is not None else UNCORRECTED
+    except NotMeasured as problem:
+        raise Refusal(str(problem)) from None
 
 
 def _folder(path: Path) -> Path:

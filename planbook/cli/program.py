@@ -81,17 +81,30 @@ def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
     help="The folder for the booklets; it is made if it is not there.",
 )
 @click.option("--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page.")
+@click.option(
+    "--measured",
+    metavar="ACROSSxALONG",
+    help="What the check bars of 100 mm (or of 4 in) measured on your print, such as 99.4x100.2: the stencils are "
+    "corrected for that printer.",
+)
 @_quiet
 @_format
 def build(
-    designs: tuple[Path, ...], paper: Any, units: Any, out: Path, draft: bool, quiet: bool, form: "Format"
+    designs: tuple[Path, ...],
+    paper: Any,
+    units: Any,
+    out: Path,
+    draft: bool,
+    measured: str | None,
+    quiet: bool,
+    form: "Format",
 ) -> int:
     """Check each DESIGN and write its booklet as PDF."""
     from planbook.booklet import edition_for
-    from planbook.cli.designs import build_one, folders_of
+    from planbook.cli.designs import build_one, folders_of, measured_bars
     from planbook.cli.showing import Report
 
-    edition = partial(edition_for, paper=paper, units=units, draft=draft)
+    edition = partial(edition_for, paper=paper, units=units, draft=draft, correction=measured_bars(measured))
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
         built = build_one(folder, edition, out, quiet)

@@ -74,6 +74,19 @@ def moved(marks: Iterable[Mark], dx: float, dy: float) -> tuple[Mark, ...]:
     return tuple(_moved(mark, dx, dy) for mark in marks)
 
 
+def scaled(marks: Iterable[Mark], across: float, along: float) -> tuple[Mark, ...]:
+    """The marks stretched from the upper left corner; pens keep their width and words their size."""
+    return tuple(_scaled(mark, across, along) for mark in marks)
+
+
+def _scaled(mark: Mark, across: float, along: float) -> Mark:
+    if isinstance(mark, Fill):
+        return replace(mark, rings=tuple(tuple((x * across, y * along) for x, y in ring) for ring in mark.rings))
+    if isinstance(mark, Stroke):
+        return replace(mark, points=tuple((x * across, y * along) for x, y in mark.points))
+    return replace(mark, at=(mark.at[0] * across, mark.at[1] * along))
+
+
 def _moved(mark: Mark, dx: float, dy: float) -> Mark:
     if isinstance(mark, Fill):
         return replace(mark, rings=tuple(tuple((x + dx, y + dy) for x, y in ring) for ring in mark.rings))

@@ -74,11 +74,11 @@ def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: flo
     return _layout(scene, width_mm, height_mm, None)[0].paper.scale if scene else None
 
 
-def shared_scales(
-    timeline: Timeline, events: Sequence[Event], width_mm: float, height_mm: float, within: float = 1.5
-) -> tuple[float | None, ...]:
-    """A scale for each event: neighbours whose own scales differ by less than `within` times share the smallest."""
-    own = [step_scale(timeline, event, width_mm, height_mm) for event in events]
+def shared_scales(own: Sequence[float | None], within: float = 1.5) -> tuple[float | None, ...]:
+    """From the scale that each picture would choose: neighbours that differ by less than `within` times share one.
+
+    It is the smallest of theirs, so that every picture still has room; None (no picture) stays None.
+    """
     groups: list[list[int]] = []
     for n, value in enumerate(own):
         if value is None:

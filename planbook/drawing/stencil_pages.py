@@ -1,7 +1,9 @@
 """Lays stencils on pages of true size: alone, several to a page, or in tiles; draws no lines itself."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.drawing.marks import Mark, Picture, Stroke, moved
 from planbook.drawing.sheet_block import Block, block_of
 from planbook.drawing.sheet_check import SQUARE_HEIGHT, SQUARE_IN, check_square
@@ -46,13 +48,17 @@ def stencil_pages(
     margin_mm: float,
     words: StencilWords,
     style: LengthStyle,
+    correction: Correction = UNCORRECTED,
 ) -> tuple[StencilPage, ...]:
     """Every stencil on the fewest pages of a paper (width, height in mm), in the order of their numbers.
 
-    One that fits no page is cropped to its work and, if need be, tiled.
+    One that fits no page is cropped to its work and, if need be, tiled. With a correction, the pages are laid out
+    as they come out of that printer and stretched against it.
     Raises TooManyTiles and PaperTooSmall.
     """
-    sheet = SheetPaper(*paper, margin_mm, words, style).checked()
+    if correction.needed:
+        words = replace(words, check=_corrected(words, correction))
+    sheet = SheetPaper(*correction.sheet(paper), margin_mm, words, style).checked()
     whole: list[tuple[StencilArt, list[Block]]] = []
     tiled: list[StencilPage] = []
     for art in arts:
@@ -63,7 +69,17 @@ def stencil_pages(
             tiled.extend(tile_pages(art, sheet))
     shapes = [[(block.width, block.height) for block in blocks] for _, blocks in whole]
     pages = [_page(one, whole, sheet) for one in pack(shapes, sheet.body, GAP)] + tiled
-    return tuple(sorted(pages, key=lambda page: (min(page.numbers), page.tile or (0, 0))))
+    pages.sort(key=lambda page: (min(page.numbers), page.tile or (0, 0)))
+    return tuple(_printed(page, paper, correction) for page in pages) if correction.needed else tuple(pages)
+
+
+def _corrected(words: StencilWords, correction: Correction) -> str:
+    return words.corrected.format(across=f"{correction.across:.4g}", along=f"{correction.along:.4g}")
+
+
+def _printed(page: StencilPage, paper: tuple[float, float], correction: Correction) -> StencilPage:
+    """A page in true millimetres as it is sent to the printer."""
+    return replace(page, picture=Picture(*paper, correction.applied(page.picture.marks), page.picture.alt))
 
 
 def _blocks(art: StencilArt, sheet: SheetPaper) -> list[Block]:

@@ -37,6 +37,7 @@ class StencilWords:
     holes_like: str = "{tag}: {count} holes, {hole}."
     also: str = "Also on this stencil: {names}."
     check: str = "Print at 100 % (actual size). Measure both bars before you stick anything on."
+    corrected: str = "Corrected for {across} × {along} mm. Print at 100 % on that printer; measure both bars."
     square: str = "50 mm and 2 in squares: measure both ways"
     key_cut: str = "saw this line"
     key_sand: str = "sand to this line"

@@ -2,10 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import partial
 
+from planbook.cache import Cache, Forgetful
 from planbook.drawing.ink import Ink
+from planbook.drawing.kept import Kept
 from planbook.drawing.marks import Picture
-from planbook.drawing.scene import shared_scales, step_picture
+from planbook.drawing.scene import shared_scales, step_picture, step_scale
 from planbook.solids.frames import times
 from planbook.workshop import Event, Shown, Timeline
 
@@ -55,16 +58,23 @@ WEIGHT = (
 """What a step is about, first the operations that change most."""
 
 
-def step_pictures(timeline: Timeline, width_mm: float, height_mm: float, ink: Ink = "colour") -> dict[int, Picture]:
+def step_pictures(
+    timeline: Timeline, width_mm: float, height_mm: float, ink: Ink = "colour", cache: Cache | None = None
+) -> dict[int, Picture]:
     """The picture of every step that shows anything, by the step's number; mm of paper."""
-    chosen = [(step.number, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
-    events = [(number, event) for number, event in chosen if event is not None]
-    scales = shared_scales(timeline, [event for _, event in events], width_mm, height_mm)
+    kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
+    chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
+    events = [(step, event) for step, event in chosen if event is not None]
+    own = [
+        kept.number(kept.of_step(step, "scale", room), partial(step_scale, timeline, event, *room))
+        for step, event in events
+    ]
     found = {}
-    for (number, event), scale in zip(events, scales, strict=True):
-        picture = step_picture(timeline, event, width_mm, height_mm, ink, scale)
+    for (step, event), scale in zip(events, shared_scales(own), strict=True):
+        draw = partial(step_picture, timeline, event, *room, ink, scale)
+        picture = kept.picture(kept.of_step(step, room, ink, scale), draw)
         if picture.marks:
-            found[number] = picture
+            found[step.number] = picture
     return found
 
 

@@ -46,7 +46,7 @@ class FakePipeline:
         progress("building")
         return self._result()
 
-    def build(self, folder: Path, edition: Any, out: Path, progress: Callable[[str], None]) -> Any:
+    def build(self, folder: Path, edition: Any, out: Path, progress: Callable[[str], None], *cache: Any) -> Any:
         self.asked.append(("build", folder, edition, out))
         return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from planbook.booklet import LayoutProblem
+from planbook.drawing.correction import Correction
 from planbook.drawing.stencil_pages import PaperTooSmall
 from planbook.model import Card
 from planbook.press import MissingLibrary
@@ -31,6 +32,19 @@ def test_without_options_the_edition_follows_the_units_of_the_design(command, pi
     assert (edition.paper, edition.units) == ("a4", "mm")
     inches = pipeline.asked[0][2](replace(CARD, units="in"))
     assert (inches.paper, inches.units) == ("letter", "in")
+
+
+def test_what_was_measured_corrects_the_stencils(command, pipeline, design, tmp_path):
+    command("build", "--measured", "99.4x100.2", design)
+    (_, _, edition, _) = pipeline.asked[0]
+    assert edition(CARD).correction == Correction(99.4, 100.2)
+
+
+def test_a_printer_that_is_too_far_off_is_refused(command, pipeline, design):
+    ran = command("build", "--measured", "90x100", design)
+    assert ran.status == 2
+    assert "10.0% too short" in ran.err
+    assert not pipeline.asked
 
 
 def test_a_design_with_errors_makes_no_booklet(command, pipeline, design):

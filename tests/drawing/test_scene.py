@@ -392,7 +392,8 @@ def test_neighbours_of_nearly_one_size_share_a_scale(bench):
         return bench.event("bore", "top", [Shown(bench.piece("cube", block((0, 0, 0), (side, side, side))), "worked")])
 
     events = [event(100.0), bench.event("wait", "top", []), event(110.0), event(300.0)]
-    first, none, second, third = shared_scales(bench.timeline(), events, WIDE, HIGH)
+    own = [step_scale(bench.timeline(), event, WIDE, HIGH) for event in events]
+    first, none, second, third = shared_scales(own)
     assert none is None
     assert first == second
     assert third is not None

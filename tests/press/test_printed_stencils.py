@@ -9,10 +9,12 @@ import numpy as np
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
+from shapely import union_all
 from shapely.geometry import LineString, Polygon
 from shapely.ops import polygonize, unary_union
 
 from planbook.booklet import Edition
+from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.pipeline import build
 from planbook.solids import plane
 
@@ -148,7 +150,9 @@ Printed = Callable[..., tuple[pypdfium2.PdfDocument, list[int]]]
 def printed(tmp_path: Path) -> Printed:
     """A booklet of a tray of this size, and the numbers of its stencil pages."""
 
-    def make(width: float, height: float, paper: str) -> tuple[pypdfium2.PdfDocument, list[int]]:
+    def make(
+        width: float, height: float, paper: str, correction: Correction = UNCORRECTED
+    ) -> tuple[pypdfium2.PdfDocument, list[int]]:
         long, high = width + 20, height + 20
         values = {
             "long": f"{long} mm",
@@ -163,11 +167,11 @@ def printed(tmp_path: Path) -> Printed:
         folder.mkdir()
         (folder / "design.toml").write_text(DESIGN.format(**values))
         (folder / "steps.md").write_text(STEPS)
-        built = build(folder, Edition(paper, "mm"), tmp_path)  # type: ignore[arg-type]
+        built = build(folder, Edition(paper, "mm", correction=correction), tmp_path)  # type: ignore[arg-type]
         assert not [f for f in built.findings if f.stops], built.findings
         document = pypdfium2.PdfDocument(next(f for f in built.files if f.suffix == ".pdf"))
         texts = [document[n].get_textpage().get_text_bounded() for n in range(len(document))]
-        return document, [n for n, text in enumerate(texts) if "Measure both bars" in text]
+        return document, [n for n, text in enumerate(texts) if "easure both bars" in text]
 
     return make
 
@@ -212,6 +216,36 @@ def test_a_stencil_is_printed_at_true_size(printed: Printed, paper: str, size: t
     assert hole.centroid.distance(ring.centroid) < CLOSE
 
 
+def test_a_corrected_stencil_comes_true_on_the_printer_it_was_measured_on(printed: Printed) -> None:
+    """The drawn lengths times what the printer makes of them are the true ones, on a page of the usual size."""
+    correction = Correction(98.6, 101.4)
+    document, pages = printed(150, 90, "a4", correction)
+    page = document[pages[0]]
+    assert (page.get_width() * MM, page.get_height() * MM) == pytest.approx((210, 297), abs=0.05)
+    assert "Corrected for 98.6 × 101.4 mm." in page.get_textpage().get_text_bounded()
+    across, along = correction.factors
+    lines = [[(x * across, y * along) for x, y in line] for line in lines_of(page)]
+    for bar in (100.0, 101.6):
+        assert np.abs(spans(lines)[:, 0] - bar).min() < CLOSE
+    ring = nearest_ring(lines, 150, 90)
+    left, top, right, bottom = ring.bounds
+    assert (right - left, bottom - top) == pytest.approx((150, 90), abs=CLOSE)
+    true = plane.ellipse(((left + right) / 2, (top + bottom) / 2), 150, 90).shape
+    assert ring.exterior.hausdorff_distance(true.exterior) < CLOSE
+
+
+def test_corrected_tiles_put_together_give_the_outline(printed: Printed) -> None:
+    correction = Correction(101.2, 99.1)
+    document, pages = printed(320, 190, "letter", correction)
+    assert len(pages) == 2
+    ring = _ring_of(_joined(document, pages, correction.factors))
+    left, top, right, bottom = ring.bounds
+    wide = right - left > bottom - top
+    true = plane.ellipse(((left + right) / 2, (top + bottom) / 2), *((320, 190) if wide else (190, 320))).shape
+    assert ring.intersection(true).area / ring.union(true).area > 0.999
+    assert ring.exterior.hausdorff_distance(true.exterior) < 0.2
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_tiles_put_together_by_their_marks_give_the_outline(printed: Printed, paper: str) -> None:
     document, pages = printed(320, 190, paper)
@@ -226,9 +260,13 @@ def test_tiles_put_together_by_their_marks_give_the_outline(printed: Printed, pa
     assert ring.exterior.hausdorff_distance(true.exterior) < 0.2
 
 
-def _joined(document: pypdfium2.PdfDocument, pages: list[int]) -> list[LineString]:
+def _joined(
+    document: pypdfium2.PdfDocument, pages: list[int], factors: tuple[float, float] = (1.0, 1.0)
+) -> list[LineString]:
     """The long curves of two tiles, the second moved so that its diamonds fall on those of the first."""
-    first, second = (lines_of(document[n]) for n in pages)
+    first, second = (
+        [[(x * factors[0], y * factors[1]) for x, y in line] for line in lines_of(document[n])] for n in pages
+    )
     shifts = np.array(_diamonds(first)) - np.array(_diamonds(second))
     assert np.ptp(shifts, axis=0) == pytest.approx([0, 0], abs=0.02), "the marks of the tiles are not alike"
     dx, dy = shifts.mean(axis=0)
@@ -245,6 +283,7 @@ def _diamonds(lines: list[Line]) -> list[tuple[float, float]]:
 
 
 def _ring_of(curves: list[LineString]) -> Polygon:
-    whole = unary_union(list(polygonize(unary_union(curves))))
+    # Where two tiles overlap, their curves lie within the rounding of the file, 0.01 mm, and need not cross.
+    whole = unary_union(list(polygonize(union_all(curves, grid_size=0.02))))
     polygons = list(getattr(whole, "geoms", [whole]))
     return Polygon(max(polygons, key=lambda p: p.area).exterior)
