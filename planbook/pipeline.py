@@ -95,10 +95,15 @@ def build(
             f"asks for {pressed.refused[0]}" if pressed.refused else f"sets page {pressed.odd_pages[0]} in another size"
         )
         raise LayoutProblem(f"the layout {what}", "booklet")
-    path = out / f"{folder.resolve().name}-{edition.paper}-{edition.units}.pdf"
-    out.mkdir(parents=True, exist_ok=True)
-    write_whole(path, pressed.pdf)
-    return Built(checked.findings, checked.sources, (path,))
+    name = folder.resolve().name
+    written = {out / f"{name}-{edition.paper}-{edition.units}.pdf": pressed.pdf}
+    if edition.tool_files:
+        made = tool_files(checked.timeline)
+        written |= {out / f"{name}-files" / file: data for file, data in made.items()}
+    for path, data in written.items():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(path, data)
+    return Built(checked.findings, checked.sources, tuple(written))
 
 
 def compose_book(
@@ -143,6 +148,27 @@ def draw(
     paper = (sheet.width, sheet.height)
     pages = stencil_pages(stencil_arts(timeline), paper, MARGIN, StencilWords(), edition.style, edition.correction)
     return pictures, pages
+
+
+def tool_files(timeline: Timeline) -> dict[str, bytes]:
+    """Files for other tools by their names: each stencil as SVG and DXF, each finished piece as STL."""
+    from planbook.drawing.contours import drawn
+    from planbook.drawing.contours_dxf import contours_dxf
+    from planbook.drawing.contours_svg import contours_svg
+    from planbook.drawing.stencil_read import stencil_arts
+    from planbook.drawing.stl import stl
+    from planbook.press import file_name
+
+    files: dict[str, bytes] = {}
+    for art in stencil_arts(timeline):
+        name = file_name(f"stencil {art.number} {art.title}", files)
+        lines = drawn(art)
+        files[f"{name}.svg"] = contours_svg(lines).encode()
+        files[f"{name}.dxf"] = contours_dxf(lines).encode()
+    for fate in timeline.fates.values():
+        if fate.ending in ("part", "kept") and not fate.piece.solid.empty:
+            files[f"{file_name(f'piece {fate.piece.name}', files)}.stl"] = stl(fate.piece.solid)
+    return files
 
 
 def all_kinds() -> tuple[Kind, ...]:

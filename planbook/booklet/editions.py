@@ -24,13 +24,16 @@ _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
 class Edition:
     """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding.
 
-    `correction` is for the stencils alone: the other pages need no true size."""
+    `correction` is for the stencils alone: the other pages need no true size. With `tool_files`, stencils and
+    pieces are also written for other tools.
+    """
 
     paper: PaperName = "letter"
     units: Units = "in"
     language: str = "en"
     draft: bool = False
     correction: Correction = UNCORRECTED
+    tool_files: bool = False
     lengths: LengthStyle | None = None
 
     @property
@@ -80,7 +83,14 @@ def edition_for(
     units: Units | None = None,
     draft: bool = False,
     correction: Correction = UNCORRECTED,
+    tool_files: bool = False,
 ) -> Edition:
     """The edition asked for; what was not asked for follows the units that the design is drawn in."""
     measured = units or card.units
-    return Edition(paper or ("letter" if measured == "in" else "a4"), measured, draft=draft, correction=correction)
+    return Edition(
+        paper or ("letter" if measured == "in" else "a4"),
+        measured,
+        draft=draft,
+        correction=correction,
+        tool_files=tool_files,
+    )

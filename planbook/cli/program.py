@@ -87,6 +87,9 @@ def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
     help="What the check bars of 100 mm (or of 4 in) measured on your print, such as 99.4x100.2: the stencils are "
     "corrected for that printer.",
 )
+@click.option(
+    "--cut-files", is_flag=True, help="Write each stencil also as SVG and DXF, true size, and each piece as STL."
+)
 @_quiet
 @_format
 def build(
@@ -96,6 +99,7 @@ def build(
     out: Path,
     draft: bool,
     measured: str | None,
+    cut_files: bool,
     quiet: bool,
     form: "Format",
 ) -> int:
@@ -104,7 +108,14 @@ def build(
     from planbook.cli.designs import build_one, folders_of, measured_bars
     from planbook.cli.showing import Report
 
-    edition = partial(edition_for, paper=paper, units=units, draft=draft, correction=measured_bars(measured))
+    edition = partial(
+        edition_for,
+        paper=paper,
+        units=units,
+        draft=draft,
+        correction=measured_bars(measured),
+        tool_files=cut_files,
+    )
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
         built = build_one(folder, edition, out, quiet)

@@ -24,6 +24,10 @@ STYLES: dict[str, dict[str, Any]] = {
 }
 
 
+MOST_NAMED = 3
+"""Of more files in one folder, only their number is told."""
+
+
 @dataclass
 class Report:
     """Shows the findings of one design after another and knows the exit status at the end."""
@@ -54,8 +58,13 @@ class Report:
     def _sum_up(self, folder: Path, findings: Sequence[Finding], files: Iterable[Path]) -> None:
         aside = self.form != "people"
         click.echo(f"{folder}: {tally(findings)}", err=aside)
+        beside: dict[Path, list[Path]] = {}
         for path in files:
-            click.echo(f"wrote {path}", err=aside)
+            beside.setdefault(path.parent, []).append(path)
+        for parent, paths in beside.items():
+            told = [f"{parent}{os.sep} ({len(paths)} files)"] if len(paths) > MOST_NAMED else map(str, paths)
+            for name in told:
+                click.echo(f"wrote {name}", err=aside)
 
 
 def shown(lines: Iterable[Line], colour: bool) -> str:

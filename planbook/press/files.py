@@ -1,9 +1,29 @@
 """Writes whole files or nothing; it does not know what is in them."""
 
 import os
+import re
 import tempfile
+import unicodedata
+from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
+
+_UNSAFE = re.compile(r"[^\w]+", re.ASCII)
+_LONGEST = 80
+
+
+def file_name(words: str, taken: Iterable[str] = ()) -> str:
+    """Words as the stem of a file name that every system takes: ASCII letters, digits and dashes, in lower case.
+
+    It differs from the stems of the names in `taken` (by a number if need be).
+    """
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
+    stem = _UNSAFE.sub("-", plain.replace("_", "-").lower()).strip("-")[:_LONGEST].rstrip("-") or "file"
+    stems = {name.rsplit(".", 1)[0] for name in taken}
+    number, found = 2, stem
+    while found in stems:
+        found, number = f"{stem}-{number}", number + 1
+    return found
 
 
 def write_whole(path: Path, data: bytes) -> None:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from planbook.press import write_whole
+from planbook.press import file_name, write_whole
 
 
 def test_a_file_is_written_and_written_over(tmp_path: Path) -> None:
@@ -50,3 +50,24 @@ def test_a_very_long_name_is_written_too(tmp_path: Path) -> None:
     path = tmp_path / ("a" * 240 + ".pdf")
     write_whole(path, b"data")
     assert path.read_bytes() == b"data"
+
+
+@pytest.mark.parametrize(
+    ("words", "stem"),
+    [
+        ("stencil 1 Outline", "stencil-1-outline"),
+        ("stencil 2 Tür & «Lid» / back\\slash", "stencil-2-tur-lid-back-slash"),
+        ("stencil 3 左の引き出し", "stencil-3"),
+        ("../../etc/passwd", "etc-passwd"),
+        ("", "file"),
+        ("...", "file"),
+        ("x" * 300, "x" * 80),
+    ],
+)
+def test_a_file_name_is_safe_on_every_system(words, stem):
+    assert file_name(words) == stem
+
+
+def test_two_files_never_share_a_name():
+    assert file_name("piece a", {"piece-a.stl": b""}) == "piece-a-2"
+    assert file_name("piece a", {"piece-a.stl": b"", "piece-a-2.stl": b""}) == "piece-a-3"
