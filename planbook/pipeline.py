@@ -125,7 +125,8 @@ def draw(
     timeline: Timeline, taken_off: "Lists", edition: "Edition", cache: Cache = FORGETFUL
 ) -> "tuple[Pictures, Sequence[StencilPage]]":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
-    from planbook.booklet import COVER_ROOM, PIECE_ROOM, STEP_ROOM, Pictures
+    from planbook.booklet import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, STEP_ROOM, Pictures
+    from planbook.drawing.exploded import exploded_picture
     from planbook.drawing.kept import Kept
     from planbook.drawing.marks import Picture
     from planbook.drawing.portraits import cover_picture, piece_picture
@@ -140,7 +141,12 @@ def draw(
         draw = partial(piece_picture, timeline.pieces[name], *PIECE_ROOM)
         return kept.picture(kept.of_all("piece", name, PIECE_ROOM), draw)
 
+    numbers = {row.name: row.number for row in taken_off.pieces if row.single}
+    exploded = partial(exploded_picture, timeline, numbers, *EXPLODED_ROOM)
     pictures = Pictures(
+        exploded=kept.picture(kept.of_all("exploded", tuple(numbers.items()), EXPLODED_ROOM), exploded)
+        if len(numbers) > 1
+        else None,
         cover=kept.picture(kept.of_all("cover", COVER_ROOM), partial(cover_picture, timeline, *COVER_ROOM)),
         steps=step_pictures(timeline, *STEP_ROOM, cache=cache),
         pieces={row.name: portrait(row.name) for row in taken_off.pieces},

@@ -15,6 +15,7 @@ Units = Literal["in", "mm"]
 STEP_ROOM = (98.0, 64.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
+EXPLODED_ROOM = (168.0, 130.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 _TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
 _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}

@@ -20,12 +20,13 @@ class Explained:
 
 @dataclass(frozen=True)
 class Pictures:
-    """The pictures of a design: cover, steps by number, small ones of pieces by name, cut plans.
+    """The pictures of a design: cover, the object pulled apart, steps by number, small ones of pieces, cut plans.
 
     `marks` are the marks to explain; without any, the usual ones are.
     """
 
     cover: Picture | None = None
+    exploded: Picture | None = None
     steps: Mapping[int, Picture] = field(default_factory=dict)
     pieces: Mapping[str, Picture] = field(default_factory=dict)
     diagrams: tuple[Picture, ...] = ()

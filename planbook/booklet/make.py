@@ -46,6 +46,7 @@ def make_book(
         boards=board_rows(lists, edition),
         lumber=lumber_facts(lists, edition),
         diagrams=tuple(figure(picture) for picture in pictures.diagrams),
+        exploded=figure(pictures.exploded) if pictures.exploded and pictures.exploded.marks else None,
         pieces=piece_rows(lists, pictures.pieces, edition),
         steps=step_rows(timeline, lists, pictures.steps, names, edition),
         fits=fit_rows(timeline, edition),

@@ -110,8 +110,9 @@ class BoardRow:
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
-    """A piece: its small picture, wood, size, the step that makes it and the steps that take it."""
+    """A piece: its number, small picture, wood, size, the step that makes it and the steps that take it."""
 
+    number: int
     name: str
     anchor: str
     figure: Figure | None
@@ -177,6 +178,7 @@ class Book:
     boards: tuple[BoardRow, ...]
     lumber: tuple[Fact, ...]
     diagrams: tuple[Figure, ...]
+    exploded: Figure | None
     pieces: tuple[PieceRow, ...]
     steps: tuple[StepRow, ...]
     fits: tuple[FitRow, ...]

@@ -78,6 +78,7 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
     """The pieces, each with the steps that make and take it."""
     return tuple(
         PieceRow(
+            row.number,
             row.name,
             piece_anchor(row.number),
             figure(thumbnails[row.name], f"The piece {row.name}.") if row.name in thumbnails else None,

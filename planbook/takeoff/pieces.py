@@ -29,7 +29,13 @@ def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
     ends = _ends(timeline)
     order = {name: i for i, name in enumerate(dict.fromkeys(p.name for e in timeline.events for p in e.made))}
     names = sorted(ends, key=lambda name: order.get(name, -1))
-    return tuple(_row(number, name, ends[name], timeline) for number, name in enumerate(names, start=1))
+    whole = {name for name, end in ends.items() if end.ending == "kept"}
+    whole |= {
+        end.part_of for end in ends.values() if end.event >= 0 and _is_new(timeline.events[end.event], end.part_of)
+    }
+    return tuple(
+        _row(number, name, ends[name], name not in whole, timeline) for number, name in enumerate(names, start=1)
+    )
 
 
 def _ends(timeline: Timeline) -> dict[str, _End]:
@@ -51,6 +57,11 @@ def _joined_in(event: Event, made: Piece) -> tuple[str, ...]:
     staying = {piece.name for piece in event.made}
     taken = {piece.name for piece in event.taken}
     return tuple(name for name in made.sources if name in taken and name not in staying)
+
+
+def _is_new(event: Event, name: str) -> bool:
+    """Whether an event made a piece out of others, and did not only add something to it."""
+    return all(piece.name != name for piece in event.taken)
 
 
 def leftovers(timeline: Timeline) -> tuple[LeftoverRow, ...]:
@@ -77,7 +88,7 @@ def kilograms(piece: Piece) -> float | None:
     return total
 
 
-def _row(number: int, name: str, end: _End, timeline: Timeline) -> PieceRow:
+def _row(number: int, name: str, end: _End, single: bool, timeline: Timeline) -> PieceRow:
     final = _find(timeline.events[end.event].taken, name) if end.event >= 0 else timeline.fates[name].piece
     first, made_in = _first(timeline, name)
     return PieceRow(
@@ -90,6 +101,7 @@ def _row(number: int, name: str, end: _End, timeline: Timeline) -> PieceRow:
         used_in=tuple(dict.fromkeys(e.at.step for e in timeline.events if _has(e.taken, name))),
         ending=end.ending,
         part_of=end.part_of,
+        single=single,
         cubic_metres=exact(final.solid.volume) / MM3_PER_M3,
         kilograms=kilograms(final),
     )

@@ -85,6 +85,7 @@ class PieceRow:
     """A piece of the finished object, or one kept: its size when it was made and at the end.
 
     `made_in` is 0 for a board used as it was bought. `part_of` names the larger piece it was joined into.
+    `single` is true for a piece of the object that was not joined from other listed ones.
     `kilograms` is None where the density of one of its woods is not known.
     """
 
@@ -97,6 +98,7 @@ class PieceRow:
     used_in: tuple[int, ...]
     ending: Ending
     part_of: str
+    single: bool
     cubic_metres: Fraction
     kilograms: float | None
 

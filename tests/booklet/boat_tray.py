@@ -103,6 +103,7 @@ def boat_tray(edition: Edition, steps: int = 18, stencils: int = 5) -> Book:
         boards=_boards(),
         lumber=(Fact("Black walnut", "1.75 board ft"), Fact("Sugar maple", "0.42 board ft")),
         diagrams=(),
+        exploded=None,
         pieces=_pieces(),
         steps=tuple(_step(n) for n in range(1, steps + 1)),
         fits=_fits(),
@@ -220,6 +221,7 @@ def _boards() -> tuple[BoardRow, ...]:
 def _pieces() -> tuple[PieceRow, ...]:
     return tuple(
         PieceRow(
+            n,
             name,
             f"piece-{n}",
             figure(boat(38, 28, 4, f"The piece {name}.")),

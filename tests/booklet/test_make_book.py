@@ -87,8 +87,8 @@ def lists() -> Lists:
         boards=(board,),
         totals=(WoodTotal("walnut", 2, Fraction(7, 4), Fraction(2), Fraction(1, 25), Fraction(41, 10000), 2.5),),
         pieces=(
-            PieceRow(1, "blank", SIZE, SIZE, ("walnut",), 0, (1,), "joined", "hull", Fraction(0), None),
-            PieceRow(2, "hull", SIZE, SIZE, ("walnut", "maple"), 1, (2,), "part", "", Fraction(0), None),
+            PieceRow(1, "blank", SIZE, SIZE, ("walnut",), 0, (1,), "joined", "hull", True, Fraction(0), None),
+            PieceRow(2, "hull", SIZE, SIZE, ("walnut", "maple"), 1, (2,), "part", "", False, Fraction(0), None),
         ),
         leftovers=(),
         tools=(ToolRow("narrow blade", "band saw", (kerf, kerf), (1,), "", False),),

@@ -74,6 +74,22 @@ def test_pieces_glued_up_are_listed_with_what_they_went_into(bench, make_piece):
     ]
 
 
+def test_a_piece_is_single_unless_it_came_to_be_by_gluing_others(bench, make_piece):
+    left, right = make_piece("left", (100, 50, 20)), make_piece("right", (100, 50, 20))
+    knob, spare = make_piece("knob", (10, 10, 10)), make_piece("spare", (10, 10, 10))
+    top = make_piece("top", (100, 100, 20), sources=("left", "right"))
+    lid = make_piece("lid", (100, 30, 20))
+    fitted = replace(lid, sources=("lid", "knob"))
+    bench.step("Glue")
+    bench.do("mill", made=[left, right, knob, lid, spare])
+    bench.do("glue up", [left, right], [top])
+    bench.do("plug", [lid, knob], [fitted])
+    bench.ends("part", top, fitted)
+    bench.ends("kept", spare)
+    single = {row.name: row.single for row in piece_rows(bench.timeline())}
+    assert single == {"left": True, "right": True, "knob": True, "lid": True, "top": False, "spare": False}
+
+
 def test_a_lid_assembled_with_a_box_stays_a_piece_of_its_own(bench, make_piece):
     lid, body = make_piece("lid", (100, 100, 10)), make_piece("body", (100, 100, 50))
     bench.step("Assemble")
