@@ -125,10 +125,11 @@ def draw(
     timeline: Timeline, taken_off: "Lists", edition: "Edition", cache: Cache = FORGETFUL
 ) -> "tuple[Pictures, Sequence[StencilPage]]":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
-    from planbook.booklet import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, STEP_ROOM, Pictures
+    from planbook.booklet import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, SHEET_ROOM, STEP_ROOM, Pictures
     from planbook.drawing.exploded import exploded_picture
     from planbook.drawing.kept import Kept
     from planbook.drawing.marks import Picture
+    from planbook.drawing.piece_sheet import alike, piece_sheet
     from planbook.drawing.portraits import cover_picture, piece_picture
     from planbook.drawing.stencil_pages import MARGIN, stencil_pages
     from planbook.drawing.stencil_read import stencil_arts
@@ -143,7 +144,15 @@ def draw(
 
     numbers = {row.name: row.number for row in taken_off.pieces if row.single}
     exploded = partial(exploded_picture, timeline, numbers, *EXPLODED_ROOM)
+
+    def sheet_of(names: tuple[str, ...]) -> tuple[tuple[str, ...], Picture]:
+        draw = partial(
+            piece_sheet, names[0], timeline.pieces[names[0]].solid, *SHEET_ROOM, edition.style, edition.angle
+        )
+        return names, kept.picture(kept.of_all("sheet", names, SHEET_ROOM, edition.units), draw)
+
     pictures = Pictures(
+        sheets=tuple(sheet_of(names) for names in alike({name: timeline.pieces[name] for name in numbers})),
         exploded=kept.picture(kept.of_all("exploded", tuple(numbers.items()), EXPLODED_ROOM), exploded)
         if len(numbers) > 1
         else None,

@@ -1,7 +1,7 @@
 """Lists, drawings and prose to HTML: the only place that knows the template engine."""
 
 from planbook.booklet.compose import compose
-from planbook.booklet.editions import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, STEP_ROOM, Edition, edition_for
+from planbook.booklet.editions import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, SHEET_ROOM, STEP_ROOM, Edition, edition_for
 from planbook.booklet.fractions import fractions
 from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.layouts import layout_names
@@ -31,6 +31,7 @@ __all__ = [
     "COVER_ROOM",
     "EXPLODED_ROOM",
     "PIECE_ROOM",
+    "SHEET_ROOM",
     "STEP_ROOM",
     "BoardRow",
     "Book",

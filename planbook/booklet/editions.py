@@ -6,6 +6,7 @@ from typing import Literal
 
 from planbook.booklet.records import Sheet
 from planbook.drawing.correction import UNCORRECTED, Correction
+from planbook.drawing.piece_sheet import Angle
 from planbook.handbook import Paper, paper
 from planbook.model import Card
 from planbook.units import INCH_32, MM_TENTH, LengthStyle, Quantity, show_fine
@@ -16,6 +17,7 @@ STEP_ROOM = (98.0, 64.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
 EXPLODED_ROOM = (168.0, 130.0)
+SHEET_ROOM = (168.0, 112.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 _TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
 _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
@@ -54,6 +56,11 @@ class Edition:
         """The paper as the layout needs it."""
         row = self.paper_row
         return Sheet(_TITLES[self.paper], float(row.width_mm), float(row.height_mm))
+
+    @property
+    def angle(self) -> Angle:
+        """How views are laid out: as in America where inches are used, else as in Europe."""
+        return "third" if self.units == "in" else "first"
 
     @property
     def title(self) -> str:

@@ -20,7 +20,8 @@ class Explained:
 
 @dataclass(frozen=True)
 class Pictures:
-    """The pictures of a design: cover, the object pulled apart, steps by number, small ones of pieces, cut plans.
+    """The pictures of a design: cover, the object pulled apart, steps by number, small ones of pieces,
+    measured sheets with the names of the pieces that are alike, cut plans.
 
     `marks` are the marks to explain; without any, the usual ones are.
     """
@@ -29,6 +30,7 @@ class Pictures:
     exploded: Picture | None = None
     steps: Mapping[int, Picture] = field(default_factory=dict)
     pieces: Mapping[str, Picture] = field(default_factory=dict)
+    sheets: tuple[tuple[tuple[str, ...], Picture], ...] = ()
     diagrams: tuple[Picture, ...] = ()
     marks: tuple[Explained, ...] = ()
 

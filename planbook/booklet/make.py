@@ -9,7 +9,7 @@ from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow
-from planbook.booklet.rows import board_rows, lumber_facts, piece_rows, supply_rows, tool_rows
+from planbook.booklet.rows import board_rows, lumber_facts, piece_rows, sheet_rows, supply_rows, tool_rows
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
 from planbook.takeoff import Lists
@@ -33,6 +33,7 @@ def make_book(
         maker=card.maker,
         version=card.version,
         language=edition.language,
+        unit=edition.units,
         sheet=edition.sheet,
         draft=edition.draft,
         cover=figure(pictures.cover, f"The finished work: {card.title}.") if pictures.cover else None,
@@ -48,6 +49,7 @@ def make_book(
         diagrams=tuple(figure(picture) for picture in pictures.diagrams),
         exploded=figure(pictures.exploded) if pictures.exploded and pictures.exploded.marks else None,
         pieces=piece_rows(lists, pictures.pieces, edition),
+        sheets=sheet_rows(lists, pictures),
         steps=step_rows(timeline, lists, pictures.steps, names, edition),
         fits=fit_rows(timeline, edition),
         proved=proved,

@@ -123,6 +123,15 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetRow:
+    """The measured drawing of pieces that are alike: their numbers and names."""
+
+    numbers: str
+    names: str
+    figure: Figure
+
+
+@dataclass(frozen=True, slots=True)
 class StepRow:
     """A step: its pictures, its words, what to set, what to beware of and how long to wait."""
 
@@ -165,6 +174,7 @@ class Book:
     maker: str
     version: str
     language: str
+    unit: Literal["mm", "in"]
     sheet: Sheet
     draft: bool
     cover: Figure | None
@@ -180,6 +190,7 @@ class Book:
     diagrams: tuple[Figure, ...]
     exploded: Figure | None
     pieces: tuple[PieceRow, ...]
+    sheets: tuple[SheetRow, ...]
     steps: tuple[StepRow, ...]
     fits: tuple[FitRow, ...]
     proved: str

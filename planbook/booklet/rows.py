@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from planbook.booklet.editions import Edition
-from planbook.booklet.gathered import figure
+from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
-from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SupplyRow
+from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import Dimensions, Lists, Setting, show_amount, show_setting
@@ -88,6 +88,15 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
             step_links(row.used_in),
         )
         for row in lists.pieces
+    )
+
+
+def sheet_rows(lists: Lists, pictures: Pictures) -> tuple[SheetRow, ...]:
+    """The measured drawings, each with the numbers and names of its pieces."""
+    numbers = {row.name: str(row.number) for row in lists.pieces}
+    return tuple(
+        SheetRow(", ".join(numbers.get(name, "") for name in names), ", ".join(names), figure(picture))
+        for names, picture in pictures.sheets
     )
 
 

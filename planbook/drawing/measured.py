@@ -1,0 +1,250 @@
+"""What a drawing must tell to make a piece: where its faces and corners lie, its holes and radii; draws nothing."""
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+
+from planbook.drawing.curves import Arc, Curve, Part, Straight, parts_of
+from planbook.drawing.surfaces import Floats, Ints, groups
+from planbook.solids import Solid
+from planbook.solids.plane import Point2
+
+FINE = 0.01
+"""Lengths closer than this (mm) are one."""
+APART = 0.15
+"""Places closer than this (mm) are dimensioned as one; nobody can mark them apart."""
+SHORT = 1.5
+"""A slanting side shorter than this (mm) beside an arc is what is left where lines were moved, and has no dimension."""
+SQUARE = 0.99999
+"""Cosine to an axis from which a face is square to it."""
+LEAST = 1.0
+"""Faces smaller than this (mm2) are not worth a dimension."""
+AXES = (0, 1, 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded:
+    """A round surface about an axis (0 x, 1 y, 2 z): middle in the two other axes, in order, and radius, mm.
+
+    `along` is from where to where it goes along its axis, mm, measured as the middle is, from the piece's lower
+    corner; `hollow` tells a hole from a pin, `whole` a full circle from an arc, `through` one that goes from one
+    side of the piece to the other, and `corner` an arc that only rounds the corner of two straight sides. `mark` is
+    a point of it, given as the middle is.
+    """
+
+    axis: int
+    middle: tuple[float, float]
+    radius: float
+    along: tuple[float, float]
+    hollow: bool
+    whole: bool
+    through: bool
+    corner: bool
+    mark: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A piece in mm from its lower corner: its size, the places of its faces and corners along each axis, rounds.
+
+    `freeform` is true where surfaces are curved in another way, which no dimension tells.
+    """
+
+    size: tuple[float, float, float]
+    places: tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...]]
+    rounds: tuple[Rounded, ...]
+    freeform: bool
+
+
+@dataclass
+class _Found:
+    """What is gathered while the surfaces are looked at."""
+
+    size: tuple[float, float, float]
+    places: tuple[list[float], list[float], list[float]]
+    rounds: list[Rounded] = field(default_factory=list)
+    freeform: bool = False
+
+
+@lru_cache(maxsize=256)
+def measured(solid: Solid) -> Measured:
+    """The dimensions of a solid; all empty for one without triangles."""
+    vertices, triangles = solid.mesh
+    if not len(triangles):
+        return Measured((0.0, 0.0, 0.0), ((), (), ()), (), False)
+    points = vertices - np.asarray(solid.bounds[0])
+    found = _Found(solid.extent, ([0.0, solid.extent[0]], [0.0, solid.extent[1]], [0.0, solid.extent[2]]))
+    surface = groups(solid)
+    for tag in np.unique(surface.tags[surface.tags >= 0]).tolist():
+        mine = surface.tags == tag
+        _surface(surface.normals[mine], points[triangles[mine]], found)
+    sharp = _corners(triangles, surface.tags, points)
+    for axis in AXES:
+        found.places[axis].extend(sharp[:, axis].tolist())
+    x, y, z = (_distinct(each) for each in found.places)
+    return Measured(found.size, (x, y, z), tuple(sorted(found.rounds, key=_order)), found.freeform)
+
+
+def _order(found: Rounded) -> tuple[float, ...]:
+    return (found.axis, round(found.radius, 3), *(round(c, 3) for c in found.middle))
+
+
+def _surface(normals: Floats, corners: Floats, found: _Found) -> None:
+    """Adds what one smooth surface says."""
+    if float((normals @ normals[0]).min()) > SQUARE:
+        area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1).sum() / 2
+        axis = int(np.argmax(np.abs(normals[0])))
+        if area >= LEAST and abs(normals[0][axis]) > SQUARE:
+            found.places[axis].append(float(corners[:, :, axis].mean()))
+        return
+    upright = next((axis for axis in AXES if float(np.abs(normals[:, axis]).max()) < 1e-3), None)
+    lines = _profile(normals, corners, upright) if upright is not None else []
+    if upright is None or not lines:
+        found.freeform = True
+        return
+    along = (float(corners[:, :, upright].min()), float(corners[:, :, upright].max()))
+    for line, outward, closed in lines:
+        _parts_of_profile(parts_of(line, closed), outward, closed, upright, along, found)
+
+
+def _parts_of_profile(
+    parts: Sequence[Part],
+    outward: Sequence[tuple[Point2, Point2]],
+    closed: bool,
+    axis: int,
+    along: tuple[float, float],
+    found: _Found,
+) -> None:
+    parts = _without_leavings(parts)
+    arcs = [part for part in parts if isinstance(part, Arc)]
+    whole = closed and len(arcs) == len(parts) and math.dist(arcs[0].middle, arcs[-1].middle) < FINE
+    through = along[0] < FINE and along[1] > found.size[axis] - FINE
+    across = [a for a in AXES if a != axis]
+    for number, part in enumerate(parts):
+        if isinstance(part, Curve):
+            found.freeform = True
+        elif isinstance(part, Straight):
+            _straight(part, across, found)
+        elif not whole or number == 0:
+            middle, hollow = part.middle, _hollow(part, outward)
+            corner = not whole and _rounds_a_corner(parts, number, closed)
+            found.rounds.append(Rounded(axis, middle, part.radius, along, hollow, whole, through, corner, part.halfway))
+            if whole and not through:
+                found.places[axis].extend(along)
+            for a, place in zip(across, middle, strict=True):
+                if not corner and -FINE < place < found.size[a] + FINE:
+                    found.places[a].append(place)
+
+
+def _without_leavings(parts: Sequence[Part]) -> list[Part]:
+    curved = any(isinstance(part, Arc) for part in parts)
+    return [part for part in parts if not (curved and isinstance(part, Straight) and _slants_a_little(part))]
+
+
+def _slants_a_little(part: Straight) -> bool:
+    du, dv = (abs(part.start[i] - part.end[i]) for i in (0, 1))
+    return min(du, dv) > 1e-3 and math.hypot(du, dv) < SHORT
+
+
+def _straight(part: Straight, across: Sequence[int], found: _Found) -> None:
+    """A flat side that runs smoothly into an arc: its place, or those of its ends where it is not square."""
+    square = [abs(part.start[i] - part.end[i]) < FINE for i in (0, 1)]
+    for i in (0, 1):
+        if square[i]:
+            found.places[across[i]].append(part.start[i])
+        elif not any(square):
+            found.places[across[i]].extend((part.start[i], part.end[i]))
+
+
+def _rounds_a_corner(parts: Sequence[Part], number: int, closed: bool) -> bool:
+    """A quarter between two straight sides, or one that ends a surface: its radius alone tells where it lies."""
+    arc = parts[number]
+    assert isinstance(arc, Arc)
+    beside = [parts[k % len(parts)] for k in (number - 1, number + 1) if closed or 0 <= k < len(parts)]
+    return abs(abs(arc.turn) - math.pi / 2) < 0.35 and all(isinstance(part, Straight) for part in beside)
+
+
+def _hollow(arc: Arc, outward: Sequence[tuple[Point2, Point2]]) -> bool:
+    """Whether the wood lies outside an arc, told by the outward direction at the place nearest to its middle."""
+    half = arc.halfway
+    (u, v), (a, b) = min(outward, key=lambda pair: math.dist(pair[0], half))
+    return (u - arc.middle[0]) * a + (v - arc.middle[1]) * b < 0
+
+
+Profile = tuple[list[Point2], list[tuple[Point2, Point2]], bool]
+
+
+def _profile(normals: Floats, corners: Floats, axis: int) -> list[Profile]:
+    """A surface seen along an axis it stands on: lines of its facets, with outward directions, and whether closed."""
+    across = [a for a in AXES if a != axis]
+    sides: dict[tuple[float, ...], list[Floats]] = defaultdict(list)
+    flat, ways = corners[:, :, across], normals[:, across]
+    offsets = np.einsum("ij,ij->i", ways, flat.mean(axis=1))
+    for way, offset, triangle in zip(ways, offsets, flat, strict=True):
+        sides[(*np.round(way, 4).tolist(), round(float(offset), 2))].append(triangle)
+    segments, outward = [], []
+    for (a, b, _), triangles in sides.items():
+        run = np.concatenate(triangles)
+        order = np.argsort(run @ (-b, a))
+        start, end = run[order[0]], run[order[-1]]
+        segments.append((_point(start), _point(end)))
+        outward.append((_point((start + end) / 2), (float(a), float(b))))
+    return [(line, outward, closed) for line, closed in _chained(segments)]
+
+
+def _point(at: Floats) -> Point2:
+    return (float(at[0]), float(at[1]))
+
+
+def _chained(segments: Iterable[tuple[Point2, Point2]]) -> list[tuple[list[Point2], bool]]:
+    """Segments, all turned the same way round, as lines from end to end."""
+    following: dict[tuple[float, float], tuple[Point2, Point2]] = {}
+    for start, end in segments:
+        if math.dist(start, end) > 1e-4:
+            following[_key(start)] = (start, end)
+    ends = {_key(end) for _, end in following.values()}
+    found: list[tuple[list[Point2], bool]] = []
+    for first in [*(key for key in following if key not in ends), *following]:
+        line: list[Point2] = []
+        at = first
+        while at in following:
+            start, end = following.pop(at)
+            line = [*line, end] if line else [start, end]
+            at = _key(end)
+        if line:
+            closed = len(line) > 2 and _key(line[0]) == _key(line[-1])
+            found.append((line[:-1] if closed else line, closed))
+    return found
+
+
+def _key(point: Point2) -> tuple[float, float]:
+    return (round(point[0], 2), round(point[1], 2))
+
+
+def _corners(triangles: Ints, tags: Ints, points: Floats) -> Floats:
+    """Vertices at which three or more smooth surfaces meet."""
+    at: dict[int, set[int]] = defaultdict(set)
+    for corners, tag in zip(triangles.tolist(), tags.tolist(), strict=True):
+        if tag >= 0:
+            for corner in corners:
+                at[corner].add(tag)
+    picked = [vertex for vertex, meeting in at.items() if len(meeting) > 2]
+    found: Floats = points[picked]
+    return found
+
+
+def _distinct(places: Iterable[float]) -> tuple[float, ...]:
+    """Places in order, those that are nearly one made one."""
+    return tuple(_merged(sorted(places)))
+
+
+def _merged(places: Sequence[float]) -> Iterator[float]:
+    last = None
+    for place in places:
+        if last is None or place - last > APART:
+            yield round(place, 6)
+            last = place

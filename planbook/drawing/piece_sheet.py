@@ -1,0 +1,333 @@
+"""A piece in three views with every dimension needed to make it, at a scale of ISO 5455; no list of pieces."""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any, Literal
+
+from planbook.drawing.ink import PAPER, QUIET
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Stroke, Words
+from planbook.drawing.measured import AXES, Measured, Rounded, measured
+from planbook.drawing.ordinates import REACH, SIZE, STEP, Place, below, beside
+from planbook.drawing.paper import Paper
+from planbook.drawing.stencil_lines import circle_points
+from planbook.drawing.surfaces import CREASE_DEG, groups
+from planbook.solids import Solid
+from planbook.solids.visible import Body, orthographic, see
+from planbook.units import LengthStyle, Quantity, show_fine
+from planbook.workshop import Piece
+
+Angle = Literal["first", "third"]
+"""How the views are laid out (ISO 5456-2): first angle, as in Europe, or third angle, as in America."""
+
+SCALES = (5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
+"""ISO 5455, largest first; nothing is drawn larger than five times its size."""
+GAP = 7.0
+"""Clear space between two views, mm."""
+MOST = 16
+"""More places than this along one side are left to the stencil."""
+_THICK, _THIN = Pen(0.35), Pen(0.18)
+_HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
+_CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))
+_NOTE = 2.3
+_NOTE_LINE = 3.6
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class SheetWords:
+    """What is said on a sheet; braces are filled in."""
+
+    scale: str = "Scale {scale}"
+    radius: str = "R {radius}"
+    hole: str = "Ø {diameter}, through"
+    hole_deep: str = "Ø {diameter}, {depth} deep"
+    pin: str = "Ø {diameter}"
+    count: str = "{count} × {what}"
+    freeform: str = "Curves without a radius follow the stencil."
+    by_stencil: str = "The other places along {sides} follow the stencil."
+    sides: tuple[str, str, str] = ("the width", "the depth", "the height")
+    alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
+
+
+WORDS = SheetWords()
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """One view: the face it shows, the axes that run right and up, whether right is turned round, and its paper."""
+
+    face: str
+    right: int
+    up: int
+    turned: bool
+    paper: Paper
+    low: Point
+    high: Point
+
+
+def piece_sheet(
+    name: str,
+    solid: Solid,
+    width_mm: float,
+    height_mm: float,
+    style: LengthStyle,
+    angle: Angle,
+    words: SheetWords = WORDS,
+) -> Picture:
+    """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
+
+    Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
+    """
+    facts = measured(solid)
+    if not min(facts.size, default=0.0) > 0:
+        return Picture(width_mm, 0.0, (), "")
+    notes, letters = _rounds_told(facts, style, words)
+    notes += _left_out(facts, words)
+    rows = _wrapped(notes, width_mm)
+    low = 2.0 + _NOTE_LINE * (len(rows) + 1)
+    margin = (_row(facts, (1, 2), style), _row(facts, (0,), style))
+    scale = _scale(facts.size, width_mm, height_mm - low, margin)
+    views, drawn = _laid_out(solid.bounds[0], facts.size, scale, width_mm, angle, margin)
+    marks: list[Mark] = []
+    for view in views:
+        marks += _drawn(solid, view)
+        marks += _centres(facts, view)
+    front, top = views[0], views[1]
+    lowest = max(views[:2], key=lambda view: view.low[1])
+    marks += below(_places(facts, 0, front, style), lowest.low[1])
+    both = (*_places(facts, 2, front, style), *_places(facts, 1, top, style))
+    marks += beside(sorted(both, key=lambda place: place.at), front.low[0])
+    marks += _lettered(letters, facts.size, views)
+    said = words.scale.format(scale=scale_text(scale))
+    y = drawn + _NOTE_LINE
+    marks.append(Words((0.0, y), said, _NOTE, bold=True, layer="words"))
+    marks += _symbol(width_of(said, _NOTE, bold=True) + 4.0, y, angle)
+    marks += [Words((0.0, y + _NOTE_LINE * (n + 1)), row, _NOTE, layer="words") for n, row in enumerate(rows)]
+    alt = words.alt.format(name=name, scale=scale_text(scale))
+    return Picture(width_mm, round(y + _NOTE_LINE * len(rows) + 1.0, 2), tuple(marks), alt)
+
+
+def alike(pieces: Mapping[str, Piece]) -> tuple[tuple[str, ...], ...]:
+    """Names of pieces in order, those of the same dimensions together."""
+    groups: dict[Measured, list[str]] = {}
+    for name, piece in pieces.items():
+        groups.setdefault(_rounded(measured(piece.solid)), []).append(name)
+    return tuple(tuple(names) for names in groups.values())
+
+
+def _rounded(facts: Measured) -> Measured:
+    """Without differences that no drawing tells."""
+
+    def near(value: Any) -> Any:
+        if isinstance(value, float):
+            return round(value, 2)
+        return tuple(near(item) for item in value) if isinstance(value, tuple) else value
+
+    rounds = tuple(
+        replace(r, middle=near(r.middle), radius=near(r.radius), along=near(r.along), mark=near(r.mark))
+        for r in facts.rounds
+    )
+    return Measured(near(facts.size), near(facts.places), rounds, facts.freeform)
+
+
+def scale_text(scale: float) -> str:
+    """A scale as ISO 5455 writes it: 1:2, 1:1 or 2:1."""
+    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
+
+
+def _row(facts: Measured, axes: Iterable[int], style: LengthStyle) -> float:
+    """How far a row of measures along one of these axes reaches from its view, mm."""
+    texts = [_figure(place, style) for axis in axes for place in facts.places[axis]]
+    return REACH + 1.0 + max(width_of(text, SIZE, bold=True) for text in texts)
+
+
+def _scale(size: Sequence[float], width: float, height: float, margin: tuple[float, float]) -> float:
+    """The largest scale at which the views and their measures have room."""
+    left, low = margin
+    for scale in SCALES:
+        across = left + (size[0] + size[1]) * scale + GAP
+        down = (size[1] + size[2]) * scale + GAP + 1.0 + low
+        if across <= width and down <= height:
+            return scale
+    return SCALES[-1]
+
+
+def _laid_out(
+    corner: Sequence[float],
+    size: Sequence[float],
+    scale: float,
+    width: float,
+    angle: Angle,
+    margin: tuple[float, float],
+) -> tuple[tuple[_View, ...], float]:
+    """Front, top and side view on paper, and how far down they and the measures reach."""
+    wide, deep, tall = (side * scale for side in size)
+    x = max(margin[0], (width - wide - GAP - deep + margin[0]) / 2)
+    first = angle == "first"
+    front_y, top_y = (1.0, 1.0 + tall + GAP) if first else (1.0 + deep + GAP, 1.0)
+    side_x = x + wide + GAP
+
+    def view(face: str, right: int, up: int, left: float, top: float, turned: bool = False) -> _View:
+        across, high = size[right] * scale, size[up] * scale
+        start = -(corner[right] + size[right]) if turned else corner[right]
+        paper = Paper(scale, left - start * scale, top + high + corner[up] * scale)
+        return _View(face, right, up, turned, paper, (left, top + high), (left + across, top))
+
+    views = (
+        view("front", 0, 2, x, front_y),
+        view("top", 0, 1, x, top_y),
+        view("left", 1, 2, side_x, front_y, turned=True) if first else view("right", 1, 2, side_x, front_y),
+    )
+    return views, 1.0 + deep + tall + GAP + margin[1]
+
+
+def _drawn(solid: Solid, view: _View) -> Iterable[Mark]:
+    """The edges seen, thick, and those hidden, thin and dashed."""
+    vertices, triangles = solid.mesh
+    body = Body("0", vertices, triangles, groups(solid).tags)
+    seen = see([body], orthographic(view.face), crease_deg=CREASE_DEG, hidden=True)
+    pens = {"outline": _THICK, "crease": _THICK, "hidden": _HIDDEN}
+    strokes = [stroke for stroke in seen.strokes if stroke.kind in pens]
+    for stroke in sorted(strokes, key=lambda s: s.kind != "hidden"):
+        points = view.paper.line(stroke.points)
+        if len(points) > 1:
+            yield Stroke(points, pens[stroke.kind], "hidden" if stroke.kind == "hidden" else "edge")
+
+
+def _at(view: _View, facts: Measured, axis: int, place: float) -> float:
+    """Where a place along an axis lies on paper in a view that shows it."""
+    if axis == view.up:
+        return view.low[1] - place * view.paper.scale
+    span = facts.size[axis] - place if view.turned else place
+    return view.low[0] + span * view.paper.scale
+
+
+def _places(facts: Measured, axis: int, view: _View, style: LengthStyle) -> list[Place]:
+    """What is dimensioned along an axis, in the order in which it stands on the paper."""
+    wanted = facts.places[axis]
+    if len(wanted) > MOST:
+        wanted = (wanted[0], wanted[-1])
+    told = {("0" if not place else _figure(place, style)): place for place in wanted}
+    whole = next(reversed(told))
+    found = [Place(_at(view, facts, axis, place), text, text == whole) for text, place in told.items()]
+    return sorted(found, key=lambda place: place.at)
+
+
+def _figure(mm: float, style: LengthStyle) -> str:
+    """A length without its unit, which the page tells once."""
+    return show_fine(Quantity(Fraction(mm), 1), style).removesuffix(f" {style.unit}")
+
+
+def _left_out(facts: Measured, words: SheetWords) -> list[str]:
+    many = [words.sides[axis] for axis in AXES if len(facts.places[axis]) > MOST]
+    said = [words.by_stencil.format(sides=" and ".join(many))] if many else []
+    return [*said, words.freeform] if facts.freeform else said
+
+
+def _rounds_told(facts: Measured, style: LengthStyle, words: SheetWords) -> tuple[list[str], dict[str, Rounded]]:
+    """A note for each kind of hole and radius, and the letter of each note with the round that carries it."""
+    kinds: dict[tuple[int, str], list[Rounded]] = {}
+    for each in facts.rounds:
+        kinds.setdefault((each.axis, _told(each, style, words)), []).append(each)
+    notes, letters = [], {}
+    for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
+        said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
+        notes.append(f"{letter}  {said}")
+        letters[letter] = alike[0]
+    return notes, letters
+
+
+def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
+    if not found.whole:
+        return words.radius.format(radius=_figure(found.radius, style))
+    diameter = _figure(2 * found.radius, style)
+    if not found.hollow:
+        return words.pin.format(diameter=diameter)
+    if found.through:
+        return words.hole.format(diameter=diameter)
+    return words.hole_deep.format(diameter=diameter, depth=_figure(found.along[1] - found.along[0], style))
+
+
+def _view_of(found: Rounded, views: Sequence[_View]) -> _View:
+    """The view along the axis of a round surface."""
+    return next(view for view in views if found.axis not in (view.right, view.up))
+
+
+def _on_paper(found: Rounded, point: Point, size: Sequence[float], view: _View) -> Point:
+    """A point in the two axes across a round surface, on the paper of the view along it."""
+    axes = [axis for axis in AXES if axis != found.axis]
+    place = dict(zip(axes, point, strict=True))
+    across = size[view.right] - place[view.right] if view.turned else place[view.right]
+    return (view.low[0] + across * view.paper.scale, view.low[1] - place[view.up] * view.paper.scale)
+
+
+def _centres(facts: Measured, view: _View) -> Iterable[Mark]:
+    """Crosses of centre lines on holes and pins."""
+    for found in facts.rounds:
+        if found.whole and found.axis not in (view.right, view.up):
+            x, y = _on_paper(found, found.middle, facts.size, view)
+            reach = found.radius * view.paper.scale + 1.5
+            yield Stroke(((x - reach, y), (x + reach, y)), _CENTRE, "centre")
+            yield Stroke(((x, y - reach), (x, y + reach)), _CENTRE, "centre")
+
+
+def _lettered(letters: dict[str, Rounded], size: Sequence[float], views: Sequence[_View]) -> list[Mark]:
+    """The letter of each note beside its round, where no other letter stands, on a white ground."""
+    marks: list[Mark] = []
+    taken: list[Point] = []
+    for letter, found in letters.items():
+        view = _view_of(found, views)
+        spot = _free(_spots(found, size, view), taken, view)
+        taken.append(spot)
+        x, y = spot
+        half = width_of(letter, SIZE, bold=True) / 2 + 0.5
+        ground = ((x - half, y - 1.3), (x + half, y - 1.3), (x + half, y + 1.3), (x - half, y + 1.3))
+        marks.append(Fill((ground,), PAPER, "ground"))
+        marks.append(Words((x, y + 0.36 * SIZE), letter, SIZE, "middle", bold=True, layer="letter"))
+    return marks
+
+
+def _spots(found: Rounded, size: Sequence[float], view: _View) -> list[Point]:
+    """Places for a letter by a round surface: beside its mark, in the wood of a pin, outside a hole, and turned on."""
+    x, y = _on_paper(found, found.middle, size, view)
+    u, v = _on_paper(found, found.mark, size, view)
+    radius = max(math.hypot(u - x, v - y), 1e-6)
+    start = math.atan2(v - y, u - x)
+    turns = [0.0, 0.3, -0.3, 0.6, -0.6] if not found.whole else [k * math.pi / 4 for k in range(8)]
+    found_at = []
+    for reach in (radius + 2.4, max(radius - 2.4, 0.0)):
+        found_at += [(x + reach * math.cos(start + t), y + reach * math.sin(start + t)) for t in turns]
+    return found_at
+
+
+def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View) -> Point:
+    """The first place in the view that is clear of the letters already there; the first of all if none is."""
+    (left, bottom), (right, top) = view.low, view.high
+    near = [s for s in spots if left - 3 < s[0] < right + 3 and top - 3 < s[1] < bottom + 1]
+    clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
+    return (clear or near or list(spots))[0]
+
+
+def _wrapped(notes: Sequence[str], width: float) -> list[str]:
+    """Notes side by side in rows."""
+    rows: list[str] = []
+    for note in notes:
+        longer = f"{rows[-1]}  ·  {note}" if rows else note
+        if rows and width_of(longer, _NOTE) <= width:
+            rows[-1] = longer
+        else:
+            rows.append(note)
+    return rows
+
+
+def _symbol(x: float, y: float, angle: Angle) -> Iterable[Mark]:
+    """The symbol of first or third angle: a blunt cone and its end (ISO 5456-2; drawn from memory)."""
+    cone_x, end_x = (x, x + 7.0) if angle == "first" else (x + 5.0, x + 1.8)
+    mid = y - 0.9
+    cone = ((cone_x, mid - 0.8), (cone_x + 3.6, mid - 1.6), (cone_x + 3.6, mid + 1.6), (cone_x, mid + 0.8))
+    yield Stroke(cone, _THIN, "symbol", closed=True)
+    yield Stroke(circle_points((end_x, mid), 1.6), _THIN, "symbol", closed=True)
+    yield Stroke(circle_points((end_x, mid), 0.8), _THIN, "symbol", closed=True)

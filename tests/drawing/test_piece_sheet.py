@@ -1,0 +1,185 @@
+"""Measured sheets: what they tell is enough to make the piece again, each place once, and nothing overlaps."""
+
+import itertools
+import math
+import random
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planbook.drawing.marks import Words
+from planbook.drawing.measured import measured
+from planbook.drawing.ordinates import STEP, spread
+from planbook.drawing.piece_sheet import SCALES, alike, piece_sheet, scale_text
+from planbook.drawing.stencil_figure import mark_box
+from planbook.solids import FACE_FRAMES
+from planbook.solids.plane import box
+from planbook.solids.solid import block, cylinder, nothing, prism
+from planbook.units import INCH_32, MM_TENTH
+
+WIDE, HIGH = 168.0, 112.0
+FRONT, TOP = FACE_FRAMES["front"], FACE_FRAMES["top"]
+
+
+def sheet(solid, style=MM_TENTH, angle="first"):
+    return piece_sheet("shelf", solid, WIDE, HIGH, style, angle)
+
+
+def figures(picture):
+    """Every figure of a row of measures, as it is printed, by the side it stands on."""
+    words = [m for m in picture.of_layer("measure") if isinstance(m, Words)]
+    return {
+        "below": [w.text for w in words if w.angle],
+        "beside": [w.text for w in words if not w.angle],
+    }
+
+
+def stepped(seed):
+    """A board with rectangular notches, grooves and windows: its faces are all square to the axes."""
+    rng = random.Random(seed)
+    size = [rng.randrange(60, 300), rng.randrange(12, 80), rng.randrange(40, 200)]
+    solid = block((0, 0, 0), tuple(size))
+    for _ in range(rng.randrange(1, 4)):
+        low = [rng.randrange(0, side - 8) for side in size]
+        high = [rng.randrange(lo + 4, side + 1) for lo, side in zip(low, size, strict=True)]
+        cut = solid.minus(block(tuple(low), tuple(high)))
+        if not cut.empty and len(cut.parts) == 1:
+            solid = cut
+    return solid
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_the_printed_places_are_enough_to_make_the_piece_again(seed):
+    """Between neighbouring places the wood is all there or all away: the piece is rebuilt from the figures alone."""
+    solid = stepped(seed)
+    told = figures(sheet(solid))
+    facts = measured(solid)
+    assert all(len(places) <= 16 for places in facts.places)
+    printed = sorted({float(Fraction(t)) for t in told["below"]}), sorted({float(Fraction(t)) for t in told["beside"]})
+    assert printed[0] == pytest.approx(list(facts.places[0]))
+    assert set(printed[1]) == {*facts.places[1], *facts.places[2]}
+    low = solid.bounds[0]
+    built = nothing()
+    xs, ys, zs = facts.places
+    for x0, x1 in itertools.pairwise(xs):
+        for y0, y1 in itertools.pairwise(ys):
+            for z0, z1 in itertools.pairwise(zs):
+                cell = block(
+                    (low[0] + x0, low[1] + y0, low[2] + z0),
+                    (low[0] + x1, low[1] + y1, low[2] + z1),
+                )
+                inside = solid.meet(cell).volume / cell.volume
+                assert min(inside, 1 - inside) < 1e-9, "a place between two faces is missing"
+                if inside > 0.5:
+                    built = built.plus(cell)
+    assert built.volume == pytest.approx(solid.volume, rel=1e-9)
+    assert built.minus(solid).volume == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_no_place_is_told_twice(seed):
+    told = figures(sheet(stepped(seed)))
+    assert len(told["below"]) == len(set(told["below"]))
+
+
+@pytest.mark.parametrize("angle", ["first", "third"])
+@pytest.mark.parametrize("style", [MM_TENTH, INCH_32], ids=["mm", "in"])
+@pytest.mark.parametrize("seed", range(8))
+def test_nothing_leaves_the_sheet_and_no_figures_overlap(seed, style, angle):
+    picture = sheet(stepped(seed), style, angle)
+    assert picture.height <= HIGH
+    boxes = []
+    for mark in picture.marks:
+        left, top, right, bottom = mark_box(mark)
+        assert left >= -0.01
+        assert top >= -0.01
+        assert right <= WIDE + 0.01
+        assert bottom <= picture.height + 0.01
+        if isinstance(mark, Words):
+            boxes.append((left, top, right, bottom))
+    for number, (left, top, right, bottom) in enumerate(boxes):
+        for other in boxes[number + 1 :]:
+            apart = right <= other[0] or other[2] <= left or bottom <= other[1] or other[3] <= top
+            near = min(right, other[2]) - max(left, other[0]), min(bottom, other[3]) - max(top, other[1])
+            assert apart or min(near) < 0.35, "figures overlap"
+
+
+def test_holes_and_radii_are_told_with_their_number():
+    board = prism(box(0, 0, 120, 80, 9), FRONT, -20.0, 0.0)
+    for u in (20, 100):
+        board = board.minus(cylinder(FRONT, (u, 40), 3.0, -30.0, 10.0))
+    board = board.minus(cylinder(TOP, (60, 10), 4.0, 70.0, 100.0))
+    picture = sheet(board)
+    said = " ".join(m.text for m in picture.of_layer("words") if isinstance(m, Words))
+    assert "4 × R 9" in said
+    assert "2 × Ø 6, through" in said
+    assert "Ø 8, 10 deep" in said
+    assert {"20", "60", "100", "120"} <= set(figures(picture)["below"])
+    assert len(picture.of_layer("centre")) == 2 * 3
+    assert len({m.text for m in picture.of_layer("letter") if isinstance(m, Words)}) == 3
+
+
+def test_a_rounded_corner_has_a_radius_and_no_places():
+    facts = measured(prism(box(0, 0, 120, 80, 9), FRONT, -20.0, 0.0))
+    assert facts.places == ((0.0, 120.0), (0.0, 20.0), (0.0, 80.0))
+    assert [r.corner for r in facts.rounds] == [True] * 4
+    assert all(r.radius == pytest.approx(9.0) and not r.hollow for r in facts.rounds)
+
+
+def test_a_hole_has_the_middle_and_radius_it_was_bored_with():
+    solid = block((10, 20, 30), (110, 70, 130)).minus(cylinder(TOP, (40, 55), 7.5, 90.0, 200.0))
+    (hole,) = measured(solid).rounds
+    assert (hole.axis, hole.hollow, hole.whole, hole.through) == (2, True, True, False)
+    assert hole.middle == pytest.approx((30.0, 35.0), abs=1e-6)
+    assert hole.radius == pytest.approx(7.5, abs=1e-6)
+    assert hole.along == pytest.approx((60.0, 100.0))
+    assert measured(solid).places[2] == (0.0, 60.0, 100.0)
+
+
+@pytest.mark.parametrize("extra", [0.0, 1.0])
+def test_scales_are_those_of_iso_5455(extra):
+    """ISO 5455:1979: 5:1, 2:1, 1:1, 1:2, 1:5, 1:10, 1:20, 1:50, 1:100 (1:4 and 1:2.5 are not among them)."""
+    assert [scale_text(scale) for scale in SCALES] == [
+        "5:1",
+        "2:1",
+        "1:1",
+        "1:2",
+        "1:5",
+        "1:10",
+        "1:20",
+        "1:50",
+        "1:100",
+    ]
+
+
+def test_pieces_of_the_same_dimensions_share_a_sheet():
+    class Thing:
+        def __init__(self, solid):
+            self.solid = solid
+
+    one, two = block((0, 0, 0), (50, 20, 10)), block((300, 5, 7), (350, 25, 17))
+    other = block((0, 0, 0), (50, 20, 11))
+    assert alike({"a": Thing(one), "b": Thing(other), "c": Thing(two)}) == (("a", "c"), ("b",))  # type: ignore[dict-item]
+
+
+def test_nothing_gives_an_empty_sheet():
+    assert sheet(nothing()).marks == ()
+
+
+def test_a_thin_piece_and_a_huge_one_are_drawn():
+    for solid in (block((0, 0, 0), (100, 0.2, 60)), block((0, 0, 0), (30_000, 400, 25))):
+        assert sheet(solid).of_layer("edge")
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.floats(0, 150), max_size=30).map(sorted))
+def test_figures_are_spread_in_order_and_moved_as_little_as_need_be(places):
+    found = spread(places, STEP)
+    assert len(found) == len(places)
+    assert all(b - a >= STEP - 1e-9 for a, b in itertools.pairwise(found))
+    if all(b - a >= STEP for a, b in itertools.pairwise(places)):
+        assert found == pytest.approx(places)
+    if places:
+        assert math.isclose(sum(found), sum(places), abs_tol=1e-6)
