@@ -135,11 +135,12 @@ def draw(
     from planbook.drawing.stencil_read import stencil_arts
     from planbook.drawing.stencil_words import StencilWords
     from planbook.drawing.steps import step_pictures
+    from planbook.takeoff import together
 
     sheet, kept = edition.sheet, Kept(timeline, cache)
 
     def portrait(name: str) -> Picture:
-        draw = partial(piece_picture, timeline.pieces[name], *PIECE_ROOM)
+        draw = partial(piece_picture, timeline.pieces[name], *PIECE_ROOM, book=timeline.design.handbook)
         return kept.picture(kept.of_all("piece", name, PIECE_ROOM), draw)
 
     numbers = {row.name: row.number for row in taken_off.pieces if row.single}
@@ -158,7 +159,7 @@ def draw(
         else None,
         cover=kept.picture(kept.of_all("cover", COVER_ROOM), partial(cover_picture, timeline, *COVER_ROOM)),
         steps=step_pictures(timeline, *STEP_ROOM, cache=cache),
-        pieces={row.name: portrait(row.name) for row in taken_off.pieces},
+        pieces={row.name: portrait(row.name) for row, *_ in together(taken_off.pieces)},
     )
     paper = (sheet.width, sheet.height)
     pages = stencil_pages(stencil_arts(timeline), paper, MARGIN, StencilWords(), edition.style, edition.correction)

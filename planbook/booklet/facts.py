@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from planbook.booklet.editions import Edition
 from planbook.booklet.records import Fact, FitRow
+from planbook.handbook.loader import plain
 from planbook.takeoff import Lists
 from planbook.units import show_minutes
 from planbook.workshop import Fitted, Timeline
@@ -41,8 +42,20 @@ def colophon(timeline: Timeline, edition: Edition) -> tuple[Fact, ...]:
         Fact("Edition", edition.title),
         Fact("Maker", card.maker),
         Fact("Film", card.film),
+        *_own_figures(timeline),
     )
     return tuple(row for row in rows if row.value)
+
+
+def _own_figures(timeline: Timeline) -> Iterator[Fact]:
+    """Where the maker's own figures come from, for the woods, supplies and rates that the plan uses."""
+    design = timeline.design
+    used = {stock.wood for stock in design.stock.values()} | {s.product or s.name for s in design.supplies.values()}
+    used |= {operation.kind for operation in design.operations}
+    names = {plain(name) for name in used}
+    for row in design.handbook.own:
+        if any(plain(name) in names for name in (row.name, *row.aliases)):
+            yield Fact(f"Figures for {row.name}", row.source)
 
 
 def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> Iterator[Fact]:

@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from planbook.booklet.editions import Edition
 from planbook.model.sizes import folded
-from planbook.takeoff import Lists
+from planbook.takeoff import Lists, together
 from planbook.workshop import Timeline
 
 
@@ -36,7 +36,8 @@ class Names:
         plain = (*plain, *timeline.fates, *benches)
         shown: dict[str, Markup | str] = {folded(name): name for name in plain}
         link = Markup('<a class="piece" href="#{}">{}</a>')
-        shown |= {folded(row.name): link.format(piece_anchor(row.number), row.name) for row in lists.pieces}
+        for group in together(lists.pieces):
+            shown |= {folded(row.name): link.format(piece_anchor(group[0].number), row.name) for row in group}
         shown |= {folded(name): edition.quantity(value) for name, value in timeline.sizes.items()}
         return cls(shown)
 

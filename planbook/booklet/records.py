@@ -110,9 +110,9 @@ class BoardRow:
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
-    """A piece: its number, small picture, wood, size, the step that makes it and the steps that take it."""
+    """Pieces that are alike: numbers, small picture, wood, size, the step that makes them and those that take them."""
 
-    number: int
+    number: str
     name: str
     anchor: str
     figure: Figure | None

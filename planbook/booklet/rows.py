@@ -9,7 +9,7 @@ from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.takeoff import BoardRow as Board
-from planbook.takeoff import Dimensions, Lists, Setting, show_amount, show_setting
+from planbook.takeoff import Dimensions, Lists, Setting, group_name, show_amount, show_setting, together
 from planbook.takeoff import SupplyRow as Supply
 
 
@@ -75,19 +75,19 @@ def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
 
 
 def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition) -> tuple[PieceRow, ...]:
-    """The pieces, each with the steps that make and take it."""
+    """The pieces, alike ones together, with the steps that make and take them."""
     return tuple(
         PieceRow(
-            row.number,
-            row.name,
-            piece_anchor(row.number),
-            figure(thumbnails[row.name], f"The piece {row.name}.") if row.name in thumbnails else None,
-            ", ".join(row.woods),
-            _size(row.final, edition),
-            next(iter(step_links((row.made_in,))), None),
-            step_links(row.used_in),
+            ", ".join(str(row.number) for row in group),
+            group_name(group),
+            piece_anchor(group[0].number),
+            figure(thumbnails[group[0].name], f"The piece {group[0].name}.") if group[0].name in thumbnails else None,
+            ", ".join(group[0].woods),
+            _size(group[0].final, edition),
+            next(iter(step_links((group[0].made_in,))), None),
+            step_links(sorted({step for row in group for step in row.used_in})),
         )
-        for row in lists.pieces
+        for group in together(lists.pieces)
     )
 
 

@@ -7,18 +7,19 @@ from pathlib import Path
 from planbook.cli.refusal import Refusal, cannot
 
 FILES = ("design.toml", "steps.md")
-SCHEMA = "design.schema.json"
+SCHEMAS = ("design.schema.json", "handbook.schema.json")
 
 
 def start(folder: Path) -> tuple[Path, ...]:
-    """Copy the starting design and the JSON Schema of `design.toml` into a folder; return the files written.
+    """Copy the starting design and the JSON Schemas of its files into a folder; return the files written.
 
     Raises Refusal if the folder is not empty or cannot be written.
     """
-    from planbook.reader import design_schema
+    from planbook.reader import book_schema, design_schema
 
     texts = {name: resources.files("planbook.cli").joinpath("starter", name).read_bytes() for name in FILES}
-    texts[SCHEMA] = (json.dumps(design_schema(), indent=2, ensure_ascii=False) + "\n").encode()
+    for name, schema in zip(SCHEMAS, (design_schema(), book_schema()), strict=True):
+        texts[name] = (json.dumps(schema, indent=2, ensure_ascii=False) + "\n").encode()
     try:
         if folder.exists() and not folder.is_dir():
             raise Refusal(f"`{folder}` is a file; a design needs a folder of its own")

@@ -14,6 +14,7 @@ from planbook.drawing.paper import Paper
 from planbook.drawing.pulled_apart import spread
 from planbook.drawing.views import HOME
 from planbook.drawing.words import balloon, ballooned
+from planbook.handbook import Handbook
 from planbook.solids import Vec3
 from planbook.solids.frames import plus
 from planbook.workshop.timeline import Piece, Timeline
@@ -38,7 +39,7 @@ def exploded_picture(
         return Picture(width_mm, 0.0, (), words)
     out = balloon(SIZE)
     room = Room(width_mm - 2 * out, height_mm - 2 * out, SIZE, LARGEST, air=out)
-    drawing, high = _drawing(list(pieces.values()), list(pieces), room, ink)
+    drawing, high = _drawing(list(pieces.values()), list(pieces), room, ink, timeline.design.handbook)
     return Picture(width_mm, round(high + 2 * out, 2), moved(drawing, out, out), words)
 
 
@@ -54,12 +55,14 @@ def _in_place(timeline: Timeline, name: str) -> Piece | None:
     return next(shown, timeline.pieces.get(name))
 
 
-def _drawing(pieces: list[Piece], numbers: list[int], room: Room, ink: Ink) -> tuple[tuple[Mark, ...], float]:
+def _drawing(
+    pieces: list[Piece], numbers: list[int], room: Room, ink: Ink, book: Handbook
+) -> tuple[tuple[Mark, ...], float]:
     """The marks of the drawing with its balloons, and its height."""
     apart = spread([piece.solid for piece in pieces])
     seen = look(tuple(zip(pieces, apart, strict=True)), HOME)
     layout = trimmed(numbered(_numbers(numbers, seen), seen.bounds, replace(room, pad=0.4)), seen.bounds, 0.4)
-    style = Style(tuple("worked" for _ in pieces), USUAL, ink)
+    style = Style(tuple("worked" for _ in pieces), USUAL, ink, book)
     ways = _ways(pieces, apart, layout.paper)
     painted = (*ways, *faces(seen, layout.paper, style), *lines(seen, layout.paper, style))
     return (*painted, *ballooned(layout.labels, layout.size)), layout.height

@@ -25,7 +25,9 @@ radius = "300 mm"
 
 def too_large(problem: TooManyTiles, design: Design) -> Finding:
     """The finding for a stencil that would take too many tiles."""
-    stencil = next(s for s in design.stencils.values() if s.number == problem.number)
+    # Sheets count on past mirrored ones, so that a sheet's number may be higher than its stencil's.
+    titled = [s for s in design.stencils.values() if problem.title.startswith(s.title or s.name)]
+    stencil = max((s for s in titled if s.number <= problem.number), key=lambda s: s.number)
     size = f"{problem.width:.0f} x {problem.height:.0f} mm"
     headline = (
         f"stencil `{stencil.name}` is {size} large and would take {problem.tiles} tiles; {problem.most} is the most"

@@ -1,11 +1,10 @@
 """The colours and pens of pictures: woods by role and light, line widths, and the two inks; it draws nothing."""
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from typing import Literal
 
 from planbook.drawing.marks import Pen
-from planbook.handbook import wood
 from planbook.solids import Vec3
 from planbook.solids.frames import dot
 from planbook.solids.visible import View
@@ -69,17 +68,18 @@ def accent(colour: str, ink: Ink) -> str:
     return colour if ink == "colour" else LINE
 
 
-@cache
-def base(name: str, role: Role, ink: Ink) -> Rgb:
-    """Colour of a wood in full light: full for worked and new pieces, pale and grey for those that stand by."""
-    tint = _tint(name)
+@lru_cache(maxsize=1024)
+def base(tint: str, role: Role, ink: Ink) -> Rgb:
+    """Colour of a wood (its tint as #rrggbb) in full light: full for worked and new pieces,
+    pale and grey for those that stand by."""
+    own = _tint(tint)
     if ink == "black":
-        grey = 0.86 + 0.14 * min(max((_luminance(tint) - 0.25) / 0.5, 0.0), 1.0)
+        grey = 0.86 + 0.14 * min(max((_luminance(own) - 0.25) / 0.5, 0.0), 1.0)
         return (1.0, 1.0, 1.0) if role in ("context", "waste") else (grey, grey, grey)
     if role == "context":
-        grey = _luminance(tint)
-        return _mixed(_mixed(tint, (grey, grey, grey), 0.55), (1.0, 1.0, 1.0), 0.66)
-    return _mixed(tint, (1.0, 1.0, 1.0), 0.72) if role == "waste" else _mixed(tint, CREAM, 0.26)
+        grey = _luminance(own)
+        return _mixed(_mixed(own, (grey, grey, grey), 0.55), (1.0, 1.0, 1.0), 0.66)
+    return _mixed(own, (1.0, 1.0, 1.0), 0.72) if role == "waste" else _mixed(own, CREAM, 0.26)
 
 
 def light(normal: Vec3, view: View) -> float:
@@ -110,9 +110,8 @@ def hexed(colour: tuple[float, ...]) -> str:
     return "#" + "".join(f"{round(255 * min(1.0, max(0.0, c))):02x}" for c in colour)
 
 
-def _tint(name: str) -> Rgb:
-    row = wood(name)
-    text = (row.tint if row is not None else "").lstrip("#")
+def _tint(written: str) -> Rgb:
+    text = written.lstrip("#")
     try:
         red, green, blue = (int(text[i : i + 2], 16) / 255 for i in (0, 2, 4))
     except ValueError:

@@ -23,6 +23,7 @@ from planbook.drawing.ink import (
 from planbook.drawing.look import Face, Line, Look, Placed, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
 from planbook.drawing.paper import Paper
+from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Vec3
 from planbook.solids.frames import plus
 from planbook.solids.hatch import hatching, overlap
@@ -45,6 +46,12 @@ class Style:
     roles: tuple[Role, ...]
     pens: Pens
     ink: Ink
+    book: Handbook = BUILT_IN
+
+    def tint(self, wood: str) -> str:
+        """The tint of a wood; empty where the handbook does not know it."""
+        row = self.book.wood(wood)
+        return row.tint if row is not None else ""
 
 
 def faces(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
@@ -64,7 +71,7 @@ def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> lis
 def _colour(face: Face, look: Look, style: Style) -> str:
     amount = 1.0 if face.curved else light(face.normal, look.view)
     role = style.roles[face.piece]
-    return painted(base(face.wood, role, style.ink), _eased(tone(amount, style.ink), role), style.ink)
+    return painted(base(style.tint(face.wood), role, style.ink), _eased(tone(amount, style.ink), role), style.ink)
 
 
 def _eased(factor: float, role: Role) -> float:

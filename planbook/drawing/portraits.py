@@ -10,6 +10,7 @@ from planbook.drawing.names import MARGIN, Bounds, Room, fitting
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.views import HOME
+from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids.hatch import joined_triangles
 from planbook.solids.visible import Polygon2
 from planbook.workshop.timeline import Piece, Timeline
@@ -31,15 +32,19 @@ def cover_picture(timeline: Timeline, width_mm: float, height_mm: float, ink: In
     if not placed:
         return Picture(width_mm, 0.0, (), words)
     shadow = _shadow(placed)
-    return _portrait(placed, Room(width_mm, height_mm, 0.0, LARGEST, 0.3), LARGE, ink, words, shadow)
+    return _portrait(
+        placed, Room(width_mm, height_mm, 0.0, LARGEST, 0.3), LARGE, ink, words, timeline.design.handbook, shadow
+    )
 
 
-def piece_picture(piece: Piece, width_mm: float, height_mm: float, ink: Ink = "colour") -> Picture:
+def piece_picture(
+    piece: Piece, width_mm: float, height_mm: float, ink: Ink = "colour", book: Handbook = BUILT_IN
+) -> Picture:
     """A small picture of one piece as it stands in the object, no larger than the piece."""
     words = alt.of_piece(piece.name, piece.solid.extent)
     if not len(piece.solid.mesh[1]):
         return Picture(width_mm, 0.0, (), words)
-    return _portrait(((piece, _STILL),), Room(width_mm, height_mm, 0.0, 1.0), SMALL, ink, words)
+    return _portrait(((piece, _STILL),), Room(width_mm, height_mm, 0.0, 1.0), SMALL, ink, words, book)
 
 
 def _portrait(
@@ -48,6 +53,7 @@ def _portrait(
     pens: Pens,
     ink: Ink,
     words: str,
+    book: Handbook,
     shadow: tuple[Polygon2, ...] = (),
 ) -> Picture:
     seen = look(placed, HOME)
@@ -56,7 +62,7 @@ def _portrait(
     across, up = (bounds[2] - bounds[0]) * scale, (bounds[3] - bounds[1]) * scale
     edge = MARGIN + room.pad
     paper = Paper(scale, (room.width - across) / 2 - bounds[0] * scale, edge + bounds[3] * scale)
-    style = Style(tuple("worked" for _ in placed), pens, ink)
+    style = Style(tuple("worked" for _ in placed), pens, ink, book)
     ground: list[Mark] = [Fill(paper.rings(shadow), GROUND[ink], "ground")] if shadow else []
     marks = (*ground, *faces(seen, paper, style), *lines(seen, paper, style))
     return Picture(room.width, round(up + 2 * edge, 2), marks, words)

@@ -56,7 +56,7 @@ def step_picture(
     scene = _scene(event)
     if scene is None:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""))
-    style = Style(tuple(s.role for s in scene.pieces), _pens(width_mm), ink)
+    style = Style(tuple(s.role for s in scene.pieces), _pens(width_mm), ink, timeline.design.handbook)
     layout, listed = _layout(scene, width_mm, height_mm, scale)
     marks = (*_drawn(scene, layout.paper, style), *named(layout.labels, layout.size, FINE if listed else DOT))
     high = layout.height

@@ -16,11 +16,23 @@ def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
     """Every stencil stuck on, by number; one stuck on alike faces of several pieces is printed once."""
     alike: dict[object, list[Stuck]] = {}
     for stuck in _every_stuck(timeline):
-        alike.setdefault((stuck.stencil.name, _signature(stuck)), []).append(stuck)
-    groups = sorted(alike.values(), key=lambda group: group[0].stencil.number)
-    numbers = [group[0].stencil.number for group in groups]
+        alike.setdefault((stuck.stencil.name, stuck.mirrored, _signature(stuck)), []).append(stuck)
+    groups = sorted(alike.values(), key=lambda group: (group[0].stencil.number, group[0].mirrored))
+    numbers = _numbers_of(groups)
     total = max([len(timeline.design.stencils), *numbers], default=0)
-    return tuple(_art(group, total, timeline) for group in groups)
+    return tuple(_art(group, number, total, timeline) for group, number in zip(groups, numbers, strict=True))
+
+
+def _numbers_of(groups: list[list[Stuck]]) -> list[int]:
+    """The numbers of the sheets: those of their stencils, counting on past the mirrored ones."""
+    mirrored: set[int] = set()
+    numbers = []
+    for stuck in (group[0] for group in groups):
+        if stuck.mirrored:
+            mirrored.add(stuck.stencil.number)
+        past = [number for number in mirrored if number < stuck.stencil.number or stuck.mirrored]
+        numbers.append(stuck.stencil.number + len(past))
+    return numbers
 
 
 def _every_stuck(timeline: Timeline) -> list[Stuck]:
@@ -45,14 +57,14 @@ def _numbers(outline: Outline) -> object:
     return tuple(sorted((round(u, 2) + 0.0, round(v, 2) + 0.0) for ring in rings for u, v in ring))
 
 
-def _art(group: list[Stuck], total: int, timeline: Timeline) -> StencilArt:
+def _art(group: list[Stuck], number: int, total: int, timeline: Timeline) -> StencilArt:
     first = group[0]
     pieces = tuple(dict.fromkeys(stuck.piece for stuck in group))
     events = [event for event in timeline.events if not event.broken and _meant(event, group)]
     return StencilArt(
-        number=first.stencil.number,
+        number=number,
         total=total,
-        title=first.stencil.title or first.stencil.name,
+        title=_title(first),
         face_name=first.stencil.face,
         pieces=pieces,
         face=first.face,
@@ -62,6 +74,11 @@ def _art(group: list[Stuck], total: int, timeline: Timeline) -> StencilArt:
         grain=_grain(first, timeline),
         note=first.stencil.note,
     )
+
+
+def _title(stuck: Stuck) -> str:
+    title = stuck.stencil.title or stuck.stencil.name
+    return f"{title}, mirrored" if stuck.mirrored else title
 
 
 def _meant(event: Event, group: list[Stuck]) -> bool:
@@ -83,7 +100,7 @@ def _lines(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtLine, ...]:
     for event in events:
         settings = dict(event.settings)
         for name in _names(settings.get("lines")):
-            if name in stuck.lines and event.operation.kind in ("saw", "sand to line"):
+            if name in stuck.lines and event.operation.kind in ("saw", "sand to line", "template copy"):
                 line = _line(name, stuck.lines[name], event.operation.kind, settings)
                 found[(name, line.use, line.side, line.leave)] = line
         for entry in _names(settings.get("entry")):

@@ -1,5 +1,6 @@
 """The handbook: tables of woods, blades, glues, finishes, papers and cautions, each row with its source."""
 
+from planbook.handbook.book import BUILT_IN, Handbook
 from planbook.handbook.lookup import (
     RECORDS,
     abrasive,
@@ -67,6 +68,7 @@ from planbook.handbook.timber import (
 
 __all__ = [
     "BOARD_FOOT_MM3",
+    "BUILT_IN",
     "FIGURES",
     "GEOMETRIES",
     "INCH_MM",
@@ -81,6 +83,7 @@ __all__ = [
     "Caution",
     "Finish",
     "Glue",
+    "Handbook",
     "Lining",
     "LumberSize",
     "Paper",

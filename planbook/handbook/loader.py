@@ -43,6 +43,14 @@ def table_of(rows: Iterable[R]) -> Table[R]:
     return Table(MappingProxyType(by_name), MappingProxyType(index))
 
 
+def laid_over(below: Table[R], own: Iterable[R]) -> Table[R]:
+    """A table with rows laid over it; a row takes the place of any that has its name, and that one's other names."""
+    above = table_of(own)
+    rows = {name: row for name, row in below.rows.items() if above.index.get(plain(name)) is None}
+    kept = {alias: name if name in rows else above.index[plain(name)] for alias, name in below.index.items()}
+    return Table(MappingProxyType({**rows, **above.rows}), MappingProxyType({**kept, **above.index}))
+
+
 def rows_of(cls: type[R], file: str) -> tuple[R, ...]:
     """The rows of a data file as records; every `[[row]]` must fit the record."""
     kinds = {field.name: field.type for field in fields(cls)}

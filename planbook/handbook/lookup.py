@@ -40,116 +40,116 @@ RECORDS: tuple[type[Row], ...] = tuple(_FILES)
 
 @cache
 def _load(cls: Any) -> Any:
-    # The cache cannot carry the type of the rows; `_table` puts it back.
+    # The cache cannot carry the type of the rows; `table` puts it back.
     return table_of(rows_of(cls, _FILES[cls]))
 
 
-def _table(cls: type[R]) -> Table[R]:
+def table(cls: type[R]) -> Table[R]:
     """The table of a record, read from its file when first asked for."""
     return cast("Table[R]", _load(cast(Any, cls)))
 
 
 def names(cls: type[Row]) -> tuple[str, ...]:
     """Every name and alias of a table, sorted, for suggesting a near one: `names(Wood)`."""
-    rows = _table(cls).rows.values()
+    rows = table(cls).rows.values()
     return tuple(sorted(name for row in rows for name in (row.name, *row.aliases)))
 
 
 def wood(name: str) -> Wood | None:
     """The wood or sheet material of that name or alias, or None."""
-    return _table(Wood).find(name)
+    return table(Wood).find(name)
 
 
 def woods() -> Mapping[str, Wood]:
     """All woods and sheet materials by name."""
-    return _table(Wood).rows
+    return table(Wood).rows
 
 
 def blade(name: str) -> Blade | None:
     """The kind of blade of that name or alias, or None."""
-    return _table(Blade).find(name)
+    return table(Blade).find(name)
 
 
 def blades() -> Mapping[str, Blade]:
     """All kinds of blade by name."""
-    return _table(Blade).rows
+    return table(Blade).rows
 
 
 def glue(name: str) -> Glue | None:
     """The glue of that name or alias, or None."""
-    return _table(Glue).find(name)
+    return table(Glue).find(name)
 
 
 def glues() -> Mapping[str, Glue]:
     """All glues by name."""
-    return _table(Glue).rows
+    return table(Glue).rows
 
 
 def finish(name: str) -> Finish | None:
     """The finish of that name or alias, or None."""
-    return _table(Finish).find(name)
+    return table(Finish).find(name)
 
 
 def finishes() -> Mapping[str, Finish]:
     """All finishes by name."""
-    return _table(Finish).rows
+    return table(Finish).rows
 
 
 def abrasive(name: str) -> Abrasive | None:
     """The abrasive of that grit, written `P120` or `120`, or None."""
-    return _table(Abrasive).find(name)
+    return table(Abrasive).find(name)
 
 
 def abrasives() -> Mapping[str, Abrasive]:
     """All abrasives by name, coarse to fine."""
-    return _table(Abrasive).rows
+    return table(Abrasive).rows
 
 
 def paper(name: str) -> Paper | None:
     """The paper size of that name or alias, or None."""
-    return _table(Paper).find(name)
+    return table(Paper).find(name)
 
 
 def papers() -> Mapping[str, Paper]:
     """All paper sizes by name."""
-    return _table(Paper).rows
+    return table(Paper).rows
 
 
 def lining(name: str) -> Lining | None:
     """The lining material of that name or alias, or None."""
-    return _table(Lining).find(name)
+    return table(Lining).find(name)
 
 
 def linings() -> Mapping[str, Lining]:
     """All lining materials by name."""
-    return _table(Lining).rows
+    return table(Lining).rows
 
 
 def rate(operation: str) -> Rate | None:
     """The hands-on time of that operation, or None."""
-    return _table(Rate).find(operation)
+    return table(Rate).find(operation)
 
 
 def rates() -> Mapping[str, Rate]:
     """All hands-on times by the name of the operation."""
-    return _table(Rate).rows
+    return table(Rate).rows
 
 
 def lumber_size(name: str) -> LumberSize | None:
     """The lumber size of that name, such as `4/4`, `2 thick` or `6 wide`, or None."""
-    return _table(LumberSize).find(name)
+    return table(LumberSize).find(name)
 
 
 def lumber_sizes() -> Mapping[str, LumberSize]:
     """All nominal and dressed lumber sizes by name."""
-    return _table(LumberSize).rows
+    return table(LumberSize).rows
 
 
 def sheet_size(name: str) -> SheetSize | None:
     """The sheet size of that name, such as `4 x 8 ft`, or None."""
-    return _table(SheetSize).find(name)
+    return table(SheetSize).find(name)
 
 
 def sheet_sizes() -> Mapping[str, SheetSize]:
     """All common sheet sizes by name."""
-    return _table(SheetSize).rows
+    return table(SheetSize).rows

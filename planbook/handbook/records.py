@@ -6,8 +6,9 @@ from typing import Literal
 
 from planbook.handbook.timber import change_coefficient, density, gravity_at
 
-Standing = Literal["published", "common practice", "from memory"]
-"""How far a row can be trusted: seen in print, agreed in the trade, or remembered and not yet checked."""
+Standing = Literal["published", "common practice", "from memory", "the maker's own"]
+"""How far a row can be trusted: seen in print, agreed in the trade, remembered and not yet checked, or as its maker
+says: such rows stand in the folder of a design, none in the tables of the program."""
 
 STANDINGS: tuple[str, ...] = ("published", "common practice", "from memory")
 

@@ -1,10 +1,10 @@
 """Which cautions belong to what a step does, uses and cuts, and the page of general precautions."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 
+from planbook.handbook.book import BUILT_IN, Handbook
 from planbook.handbook.loader import Table, plain, rows_of, table_of
-from planbook.handbook.lookup import finish, glue, lining, rate, wood, woods
 from planbook.handbook.records import SIGNALS, Caution, Precaution, Wood
 
 OPERATIONS: tuple[str, ...] = (
@@ -117,19 +117,20 @@ def cautions_for(
     supplies: Iterable[str] = (),
     woods: Iterable[str] = (),
     geometries: Iterable[str] = (),
+    book: Handbook = BUILT_IN,
 ) -> tuple[Caution, ...]:
     """The cautions for a step, each once, the gravest signal word first, else in the order of the handbook.
 
     A supply may be a name of `SUPPLIES` or a glue, finish or lining, which brings the supplies it names. A
     wood brings its own caution and the one for the dust of wood or of sheet goods. Unknown names bring none.
     """
-    known = rate(operation)
+    known = book.rate(operation)
     wanted = {("operation", plain(known.name if known else operation))}
     wanted |= {("tool", _TOOL_ALIASES.get(plain(name), plain(name))) for name in tools}
-    wanted |= {("supply", plain(name)) for given in supplies for name in _supplies_in(given)}
-    wanted |= {pair for given in woods for pair in _about_wood(given)}
+    wanted |= {("supply", plain(name)) for given in supplies for name in _supplies_in(given, book)}
+    wanted |= {pair for given in woods for pair in _about_wood(given, book)}
     wanted |= {("geometry", plain(name)) for name in geometries}
-    found = [row for row in cautions().values() if (row.about, plain(row.subject)) in wanted]
+    found = [row for row in _cautions(book).rows.values() if (row.about, plain(row.subject)) in wanted]
     return tuple(sorted(found, key=lambda row: SIGNALS.index(row.signal)))
 
 
@@ -139,28 +140,29 @@ def general_precautions() -> tuple[Precaution, ...]:
     return rows_of(Precaution, "precautions.toml")
 
 
-def _supplies_in(name: str) -> Iterator[str]:
+def _supplies_in(name: str, book: Handbook) -> Iterator[str]:
     yield name
-    for row in (glue(name), finish(name), lining(name)):
+    for row in (book.glue(name), book.finish(name), book.lining(name)):
         if row is not None:
             yield from row.cautions
 
 
-def _about_wood(name: str) -> Iterator[tuple[str, str]]:
-    row = wood(name)
+def _about_wood(name: str, book: Handbook) -> Iterator[tuple[str, str]]:
+    row = book.wood(name)
     if row is not None:
         yield "wood", plain(row.name)
         yield "supply", _ABOUT_SHEET if row.group == "sheet" else _ABOUT_WOOD
 
 
-@cache
-def _cautions() -> Table[Caution]:
-    return table_of((*rows_of(Caution, "cautions.toml"), *_dust_cautions()))
+@lru_cache(maxsize=32)
+def _cautions(book: Handbook = BUILT_IN) -> Table[Caution]:
+    # Kept by the value of the handbook, so that no design sees the rows of another.
+    return table_of((*rows_of(Caution, "cautions.toml"), *_dust_cautions(book)))
 
 
-def _dust_cautions() -> Iterator[Caution]:
+def _dust_cautions(book: Handbook) -> Iterator[Caution]:
     """A caution for each wood with a known reaction, so that the reaction is written in one place only."""
-    return (_dust_caution(row) for row in woods().values() if row.dust)
+    return (_dust_caution(row) for row in book.rows(Wood).values() if row.dust)
 
 
 def _dust_caution(row: Wood) -> Caution:
@@ -175,7 +177,7 @@ def _dust_caution(row: Wood) -> Caution:
         consequence=f"It {effect} {_listed(row.dust_site)}; people differ in how much.",
         avoid="Catch the dust at the machine, wear a fine-dust respirator, and wash it off your skin.",
         source=row.dust_source,
-        standing="published",
+        standing="published" if row.standing != "the maker's own" else row.standing,
     )
 
 

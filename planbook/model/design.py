@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from planbook.handbook import BUILT_IN, Handbook
 from planbook.model.tree import Node
 from planbook.text import Place, Sources
 from planbook.units import Formula
@@ -33,7 +34,10 @@ class Size:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """A board as it stands in the blank: finished size and lower corner along x, y, z."""
+    """A board as it stands in the blank: finished size and lower corner along x, y, z.
+
+    A board of a batch has the name of the `batch`, and stands `nth` (from 0) times `step` beyond `at`.
+    """
 
     name: str
     wood: str
@@ -43,6 +47,9 @@ class Stock:
     rough: tuple[Expr, Expr, Expr] | None
     place: Place
     wood_place: Place
+    batch: str = ""
+    step: tuple[Expr, Expr, Expr] | None = None
+    nth: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +233,7 @@ class Design:
     intro: str
     steps: tuple[Step, ...]
     sources: Sources = field(default_factory=dict)
+    handbook: Handbook = BUILT_IN
 
     @property
     def operations(self) -> tuple[Operation, ...]:

@@ -10,7 +10,7 @@ from planbook.model.design import Design, Operation
 from planbook.text import Place, Source
 from planbook.units import Formula
 
-_BUILT_FROM = ("sizes", "stock", "shapes", "stencils", "tools", "supplies")
+_BUILT_FROM = ("sizes", "stock", "shapes", "stencils", "tools", "supplies", "handbook")
 
 
 def digest(*things: Any) -> str:

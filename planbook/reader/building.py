@@ -39,16 +39,40 @@ def card_of(made: Checked, table: CardTable) -> Card:
 
 
 def stock_of(made: Checked) -> dict[str, Stock]:
-    """The boards by name."""
+    """The boards by name; those of a batch by its name and their number."""
     nodes = made.entries("stock")
-    return {name: _stock(name, table, nodes[name]) for name, table in made.stock.items()}
+    boards = (board for name, table in made.stock.items() for board in _stock(name, table, nodes[name]))
+    return {board.name: board for board in boards}
 
 
-def _stock(name: str, table: StockTable, node: Node) -> Stock:
+def _stock(name: str, table: StockTable, node: Node) -> tuple[Stock, ...]:
     place = node.named_at
     at = table.at or (_zero(place), _zero(place), _zero(place))
     wood_place = node.table()["wood"].place
-    return Stock(name, table.wood, table.size, at, table.grain, table.rough, place, wood_place)
+    if table.count is None:
+        first = at[0] if isinstance(at, list) else at
+        return (Stock(name, table.wood, table.size, first, table.grain, table.rough, place, wood_place),)
+    return tuple(
+        Stock(
+            name=numbered(name, nth + 1),
+            wood=table.wood,
+            size=table.size,
+            at=at[nth] if isinstance(at, list) else at,
+            grain=table.grain,
+            rough=table.rough,
+            place=place,
+            wood_place=wood_place,
+            batch=name,
+            step=table.step,
+            nth=nth,
+        )
+        for nth in range(table.count)
+    )
+
+
+def numbered(name: str, number: int) -> str:
+    """The name of a board of a batch."""
+    return f"{name} {number}"
 
 
 def _zero(place: Place) -> Expr:

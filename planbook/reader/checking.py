@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from pydantic import ValidationError
 
+from planbook.handbook import BUILT_IN, Handbook
 from planbook.model import Expr, Node, Size
 from planbook.reader import kinds
 from planbook.reader.faults import from_errors, missing, needs_unit, not_a_choice, unknown_key, wrong_type
@@ -41,6 +42,7 @@ class Checked:
     fits: dict[str, Table] = field(default_factory=dict)
     found: Found = field(default_factory=Found)
     findings: list[Finding] = field(default_factory=list)
+    book: Handbook = BUILT_IN
 
     def entries(self, table: str) -> Mapping[str, Node]:
         """The named entries of a table as they are written, whether they hold or not."""
@@ -59,10 +61,10 @@ def check(root: Node, source: Source) -> Checked:
             made.findings.append(wrong_type(node, (table,), "a table", named(plain(node))))
     for name, node in made.entries("sizes").items():
         _check_size(made, name, node)
-    made.stock = _check_all(made, "stock", StockTable)
-    made.stencils = _check_all(made, "stencils", StencilTable)
-    made.tools = _check_all(made, "tools", ToolTable)
-    made.supplies = _check_all(made, "supplies", SupplyTable)
+    made.stock = check_all(made, "stock", StockTable)
+    made.stencils = check_all(made, "stencils", StencilTable)
+    made.tools = check_all(made, "tools", ToolTable)
+    made.supplies = check_all(made, "supplies", SupplyTable)
     made.shapes = _check_kinds(made, "shapes", SHAPES)
     made.fits = _check_kinds(made, "fits", FITS)
     return made
@@ -92,7 +94,8 @@ def _check_size(made: Checked, name: str, node: Node) -> None:
             made.sizes[name] = Size(name, expr, node.named_at)
 
 
-def _check_all(made: Checked, table: str, model: type[T]) -> dict[str, T]:
+def check_all(made: Checked, table: str, model: type[T]) -> dict[str, T]:
+    """The entries of a table that hold, by name; the others leave findings."""
     held = {name: _entry(made, node, (table, name), model) for name, node in made.entries(table).items()}
     return {name: entry for name, entry in held.items() if entry is not None}
 

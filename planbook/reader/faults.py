@@ -6,7 +6,7 @@ from typing import Any
 
 from planbook.model import Node
 from planbook.reader import kinds
-from planbook.reader.fields import named
+from planbook.reader.fields import ONE_PLACE, SEVERAL_PLACES, named
 from planbook.reader.formulas import formula_finding
 from planbook.reader.tables import Table
 from planbook.reader.toml_places import Path
@@ -23,7 +23,7 @@ def from_errors(
     for error in errors:
         if isinstance(error["input"], str) and error["input"] == BROKEN:
             continue
-        inner = tuple(error["loc"])
+        inner = tuple(part for part in error["loc"] if part not in (ONE_PLACE, SEVERAL_PLACES))
         node = _node_at(root, inner)
         yield _finding(error, node, (*path, *inner), _owner(table, inner), source, units)
 
@@ -86,13 +86,21 @@ def _refused(facts: Mapping[str, Any], node: Node, path: Path, source: Source, u
         case "lacks":
             headline = f"{thing(path)} has no `{facts['key']}`: {facts['why']}"
             return kinds.MISSING_KEY.at(node.named_at, headline)
+        case "far":
+            headline = f"{thing(path)} is {facts['value'][:40]}; it must be more than zero, and {facts['most']} at most"
+            return kinds.OUT_OF_RANGE.at(node.place, headline)
+        case "span":
+            said = str(facts["value"])[:40]
+            headline = f"{thing(path)} is {said}; it must lie between {facts['least']} and {facts['most']}"
+            return kinds.OUT_OF_RANGE.at(node.place, headline)
         case _:
             return _not_a_count(facts, node, path)
 
 
 def _not_a_count(facts: Mapping[str, Any], node: Node, path: Path) -> Finding:
-    if facts["value"] < 1:
-        return kinds.NOT_ABOVE_ZERO.at(node.place, f"{thing(path)} is {facts['value']}; it must be 1 or more")
+    least = facts.get("least", 1)
+    if facts["value"] < least:
+        return kinds.NOT_ABOVE_ZERO.at(node.place, f"{thing(path)} is {facts['value']}; it must be {least} or more")
     return kinds.OUT_OF_RANGE.at(node.place, f"{thing(path)} is more than {facts['most']}")
 
 

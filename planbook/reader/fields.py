@@ -4,7 +4,16 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Any, Literal, cast
 
-from pydantic import BeforeValidator, Field, PlainValidator, StrictInt, ValidationInfo, WithJsonSchema
+from pydantic import (
+    BeforeValidator,
+    Discriminator,
+    Field,
+    PlainValidator,
+    StrictInt,
+    Tag,
+    ValidationInfo,
+    WithJsonSchema,
+)
 from pydantic_core import PydanticCustomError
 
 from planbook.model import Expr, Node
@@ -12,7 +21,10 @@ from planbook.reader.toml_places import Path
 from planbook.units import UnitProblem, near, parse_formula
 
 MOST_COUNT = 10_000
+MOST_IN_BATCH = 200
 MOST_HINTS = 50
+ONE_PLACE, SEVERAL_PLACES = "one place", "several places"
+"""How the validation calls the two ways to say where boards stand; they are no part of a path."""
 What = Literal["length", "angle"]
 Least = Literal["any", "zero", "above zero"]
 
@@ -158,6 +170,19 @@ def _count(number: int, each: str) -> BeforeValidator:
     return BeforeValidator(check)
 
 
+def _places(value: Any) -> Any:
+    """A list of places, or one place, as `ONE_PLACE` or `SEVERAL_PLACES`."""
+    return SEVERAL_PLACES if isinstance(value, list) and any(isinstance(item, list) for item in value) else ONE_PLACE
+
+
+def _batch(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise refuse("type", wanted="a whole number", found=named(value))
+    if not 2 <= value <= MOST_IN_BATCH:
+        raise refuse("number", value=value, least=2, most=MOST_IN_BATCH)
+    return value
+
+
 def _several(least: int, each: str) -> BeforeValidator:
     def check(value: Any) -> Any:
         if not isinstance(value, list):
@@ -172,6 +197,16 @@ def _several(least: int, each: str) -> BeforeValidator:
 Point = Annotated[tuple[Length, Length], _count(2, "to the right and up")]
 Shift = Annotated[tuple[Length, Length, Length], _count(3, "along x, y and z")]
 Box = Annotated[tuple[Extent, Extent, Extent], _count(3, "along x, y and z")]
+Places = Annotated[
+    Annotated[Shift, Tag(ONE_PLACE)]
+    | Annotated[list[Shift], _several(1, "places"), Field(json_schema_extra={"minItems": 1}), Tag(SEVERAL_PLACES)],
+    Discriminator(_places),
+]
+Batch = Annotated[
+    StrictInt,
+    PlainValidator(_batch),
+    WithJsonSchema({"type": "integer", "minimum": 2, "maximum": MOST_IN_BATCH}),
+]
 Range = Annotated[tuple[Extent, Extent], _count(2, "the least and the most")]
 Points = Annotated[list[Point], _several(3, "points"), Field(json_schema_extra={"minItems": 3})]
 

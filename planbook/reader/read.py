@@ -8,6 +8,7 @@ from planbook.reader import building, files, kinds
 from planbook.reader.checking import Checked, check
 from planbook.reader.formulas import check_formulas, check_sizes
 from planbook.reader.names import check_names, check_texts
+from planbook.reader.own_book import OwnBook, read_book
 from planbook.reader.references import check_references
 from planbook.reader.steps import Read, read_steps
 from planbook.reader.toml_tree import Frame, read_tree
@@ -38,7 +39,11 @@ def read_design(folder: Path) -> Reading:
     toml, markdown = files.load(folder, files.DESIGN), files.load(folder, files.STEPS)
     sources = {each.source.file: each.source for each in (toml, markdown) if each.source}
     findings = [*toml.findings, *markdown.findings]
-    made = _design_file(toml.source, findings) if toml.usable and toml.source else None
+    made, own = (None, OwnBook())
+    if toml.usable and toml.source:
+        made, own = _design_file(folder, toml.source, findings)
+    if own.source:
+        sources[own.source.file] = own.source
     steps = read_steps(markdown.source) if markdown.usable and markdown.source else None
     if steps:
         findings += steps.findings
@@ -47,13 +52,18 @@ def read_design(folder: Path) -> Reading:
     return Reading(design, in_order(findings), sources)
 
 
-def _design_file(source: Source, findings: list[Finding]) -> Checked | None:
-    """Everything about `design.toml`: its syntax, its tables one by one, then what they say of each other."""
+def _design_file(folder: Path, source: Source, findings: list[Finding]) -> tuple[Checked | None, OwnBook]:
+    """Everything about `design.toml`: its syntax, its tables one by one, then what they say of each other.
+
+    The rows of the handbook that are the maker's own belong to it: its woods and products are looked up there too.
+    """
     tree = read_tree(source.text, Frame(source), Place(source.file, 1, 1))
     findings += tree.findings
     if tree.root is None:
-        return None
-    made = check(tree.root, source)
+        return None, OwnBook()
+    made, own = check(tree.root, source), read_book(folder, tree.root)
+    made.book = own.book
+    findings += own.findings
     declared = tuple(made.entries("sizes"))
     values, about_sizes = check_sizes(made.sizes, declared, source)
     findings += made.findings
@@ -62,8 +72,8 @@ def _design_file(source: Source, findings: list[Finding]) -> Checked | None:
         findings += check_formulas(made.found, values, declared, source)
     findings += check_names(made)
     findings += check_texts(made.root, keys=False)
-    findings += check_references(made, values, tree.lost)
-    return made
+    findings += check_references(made, values, tree.lost, own)
+    return made, own
 
 
 def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Design | None:
@@ -82,4 +92,5 @@ def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Desig
         intro=steps.intro,
         steps=tuple(steps.steps),
         sources=sources,
+        handbook=made.book,
     )

@@ -7,31 +7,34 @@ from planbook import handbook
 from planbook.model import Expr, Node
 from planbook.model.sizes import evaluate, in_order_of_need
 from planbook.reader import kinds
+from planbook.reader.building import numbered
 from planbook.reader.checking import Checked
 from planbook.reader.fit_tables import Gap
+from planbook.reader.own_book import OwnBook
 from planbook.reader.shape_tables import ArcBand, Rectangle
-from planbook.reader.tables import ToolTable
+from planbook.reader.tables import StockTable, ToolTable
 from planbook.reader.toml_text import BROKEN
 from planbook.reader.words import did_you_mean, thing
-from planbook.text import Finding
+from planbook.text import Aside, Finding
 from planbook.units import MM_TENTH, Quantity, UnitProblem, show_length
 
 _REFERRING = ("of", "by", "from")
-_PRODUCTS = {
-    "glue": (handbook.glue, handbook.Glue),
-    "finish": (handbook.finish, handbook.Finish),
-    "lining": (handbook.lining, handbook.Lining),
+_PRODUCTS: Mapping[str, type[handbook.Row]] = {
+    "glue": handbook.Glue,
+    "finish": handbook.Finish,
+    "lining": handbook.Lining,
 }
 
 
-def check_references(made: Checked, values: Mapping[str, Quantity], lost: bool) -> Iterator[Finding]:
+def check_references(made: Checked, values: Mapping[str, Quantity], lost: bool, own: OwnBook) -> Iterator[Finding]:
     """Names of shapes, woods and products, stencils, and lengths that must agree; `lost` as in `Tree`."""
     if not lost:
         yield from _unknown_shapes(made)
     yield from _circular_shapes(made)
-    yield from _unknown_woods(made)
-    yield from _unknown_products(made)
+    yield from _unknown_woods(made, own)
+    yield from _unknown_products(made, own)
     yield from _empty_stencils(made)
+    yield from _batches(made)
     yield from _kerfs(made, values)
     yield from _shapes_at_odds(made, values)
     yield from _gaps_at_odds(made, values)
@@ -70,25 +73,25 @@ def _needs(node: Node) -> tuple[str, ...]:
 _COMBINED = ("join", "cut away", "overlap", "offset", "mirror", "fillet", "move", "turn")
 
 
-def _unknown_woods(made: Checked) -> Iterator[Finding]:
+def _unknown_woods(made: Checked, own: OwnBook) -> Iterator[Finding]:
     for told in made.found.woods:
-        if told != BROKEN and handbook.wood(told) is None:
+        if told != BROKEN and own.book.wood(told) is None and not own.may_have("wood", told):
             headline = f"{thing(told.path)} is `{told[:80]}`, which the handbook does not have"
-            hint = did_you_mean(made.found.near(told, handbook.names(handbook.Wood)))
+            hint = did_you_mean(made.found.near(told, own.book.names(handbook.Wood)))
             yield kinds.UNKNOWN_WOOD.at(told.node.place, headline, label="no such wood", hint=hint)
 
 
-def _unknown_products(made: Checked) -> Iterator[Finding]:
+def _unknown_products(made: Checked, own: OwnBook) -> Iterator[Finding]:
     for name, node in made.entries("supplies").items():
         table = node.table()
         kind, product = (table[key].value if key in table else None for key in ("kind", "product"))
         if not isinstance(kind, str) or kind not in _PRODUCTS or not isinstance(product, str):
             continue
-        find, row = _PRODUCTS[kind]
-        if product != BROKEN and find(product) is None:
+        row = _PRODUCTS[kind]
+        if product != BROKEN and own.book.table(row).find(product) is None and not own.may_have(kind, product):
             path = ("supplies", name, "product")
             headline = f"{thing(path)} is `{product[:80]}`, which is no {kind} of the handbook"
-            hint = did_you_mean(made.found.near(product, handbook.names(row)))
+            hint = did_you_mean(made.found.near(product, own.book.names(row)))
             yield kinds.UNKNOWN_PRODUCT.at(table["product"].place, headline, label=f"no such {kind}", hint=hint)
 
 
@@ -99,6 +102,41 @@ def _empty_stencils(made: Checked) -> Iterator[Finding]:
         if isinstance(node.value, Mapping) and not filled:
             headline = f"stencil `{name}` has neither a line nor a hole"
             yield kinds.EMPTY_STENCIL.at(node.named_at, headline, label="nothing on it")
+
+
+def _batches(made: Checked) -> Iterator[Finding]:
+    """Boards of a batch: each must have a place and a name of its own."""
+    boards = made.entries("stock")
+    for name, table in made.stock.items():
+        keys = boards[name].table()
+        if table.count is None:
+            for key in [key for key in ("step", "at") if key in keys and (key == "step" or isinstance(table.at, list))]:
+                headline = f"board `{name}` has no `count`: {_WHY_COUNT[key]}"
+                yield kinds.MISSING_KEY.at(keys[key].named_at, headline, hint="add a line such as `count = 4`")
+            continue
+        yield from _places(name, table, keys)
+        for number in range(1, table.count + 1):
+            if numbered(name, number) in boards:
+                twin = boards[numbered(name, number)].named_at
+                headline = f"board `{numbered(name, number)}` is in the batch `{name}` too"
+                yield kinds.SAME_NAME.at(twin, headline, also=(Aside(boards[name].named_at, "the batch"),))
+
+
+_WHY_COUNT = {"step": "only boards of a batch stand a `step` apart", "at": "only a batch stands in several places"}
+
+
+def _places(name: str, table: StockTable, keys: Mapping[str, Node]) -> Iterator[Finding]:
+    if isinstance(table.at, list) and table.step is not None:
+        headline = f"batch `{name}` has both a list of places and a `step`; one of them is enough"
+        yield kinds.KEYS_AT_ODDS.at(keys["step"].named_at, headline)
+    elif isinstance(table.at, list) and len(table.at) != table.count:
+        places = "1 place" if len(table.at) == 1 else f"{len(table.at)} places"
+        headline = f"the `count` of batch `{name}` is {table.count}, but its `at` has {places}"
+        yield kinds.KEYS_AT_ODDS.at(keys["at"].place, headline)
+    elif not isinstance(table.at, list) and table.step is None:
+        headline = f"batch `{name}` has no `step`: its boards would all stand in one place"
+        hint = 'add a line such as `step = ["60 mm", "0 mm", "0 mm"]`, or give a list of places as `at`'
+        yield kinds.MISSING_KEY.at(keys["count"].named_at, headline, hint=hint)
 
 
 def _mm(expr: Expr | None, values: Mapping[str, Quantity]) -> Fraction | None:

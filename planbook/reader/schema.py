@@ -6,6 +6,17 @@ from typing import Annotated, Any
 from pydantic import ConfigDict, Field, WithJsonSchema
 from pydantic.json_schema import GenerateJsonSchema
 
+from planbook.reader.book_tables import (
+    AbrasiveRow,
+    BladeRow,
+    FinishRow,
+    GlueRow,
+    LiningRow,
+    LumberRow,
+    RateRow,
+    SheetRow,
+    WoodRow,
+)
 from planbook.reader.fit_tables import AnyFit
 from planbook.reader.shape_tables import AnyShape
 from planbook.reader.tables import NAMES, CardTable, StencilTable, StockTable, SupplyTable, Table, ToolTable
@@ -88,6 +99,28 @@ def _tidy(info: dict[str, Any]) -> None:
 
 def _reads(text: str) -> bool:
     return text[:1] in ('"', "[")
+
+
+class BookFile(Table):
+    """Rows of the maker's own for the handbook: woods, glues, finishes and what else a design looks up."""
+
+    model_config = ConfigDict(title="planbook handbook")
+
+    wood: dict[str, WoodRow] = Field(default_factory=dict, description="Woods and sheet materials.")
+    glue: dict[str, GlueRow] = Field(default_factory=dict, description="Glues.")
+    finish: dict[str, FinishRow] = Field(default_factory=dict, description="Finishes.")
+    blade: dict[str, BladeRow] = Field(default_factory=dict, description="Kinds of saw blade.")
+    abrasive: dict[str, AbrasiveRow] = Field(default_factory=dict, description="Abrasives by grit.")
+    rate: dict[str, RateRow] = Field(default_factory=dict, description="Your own times, by operation.")
+    lining: dict[str, LiningRow] = Field(default_factory=dict, description="Linings.")
+    sheet: dict[str, SheetRow] = Field(default_factory=dict, description="Sizes of sheets.")
+    lumber: dict[str, LumberRow] = Field(default_factory=dict, description="Sizes of lumber.")
+
+
+def book_schema() -> dict[str, Any]:
+    """JSON Schema 2020-12 of a `handbook.toml`, with a title and a description on every key."""
+    schema = BookFile.model_json_schema(schema_generator=_Schema)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
 
 
 def design_schema() -> dict[str, Any]:

@@ -7,11 +7,13 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from planbook.model import Axis, FaceName
 from planbook.reader.fields import (
+    Batch,
     Box,
     Count,
     Extent,
     Filled,
     OnlyTable,
+    Places,
     Point,
     Range,
     ShapeName,
@@ -67,17 +69,34 @@ class CardTable(Table):
     licence: Words = Field("", description="What a buyer may do with the plan and with what is built from it.")
     price: Words = Field("", description="The price as the listing shows it.")
     film: Words = Field("", description="The address of a film of the build.")
+    handbook: Filled | None = Field(
+        None,
+        description="A file in the folder with rows of your own for the handbook; `handbook.toml` if left out.",
+        examples=['"my-rows.toml"'],
+    )
 
 
 class StockTable(Table):
-    """A board as it stands in the blank, finished size."""
+    """A board as it stands in the blank, finished size; with `count`, a batch of alike boards `leg 1`, `leg 2` ..."""
 
     wood: WoodName = Field(description="A wood of the handbook.", examples=['"cherry"'])
     size: Box = Field(
         description="Finished size along x (right), y (back) and z (up).",
         examples=['["200 mm", "19 mm", "90 mm"]'],
     )
-    at: Shift | None = Field(None, description="Where its lower front left corner stands; zeros if left out.")
+    at: Places | None = Field(
+        None,
+        description="Where its lower front left corner stands, zeros if left out; for a batch, a list of such places.",
+        examples=['["0 mm", "19 mm", "0 mm"]'],
+    )
+    count: Batch | None = Field(
+        None, description="How many alike boards there are, named after this one with a number."
+    )
+    step: Shift | None = Field(
+        None,
+        description="How far each board of a batch stands from the one before, along x, y and z.",
+        examples=['["60 mm", "0 mm", "0 mm"]'],
+    )
     grain: Axis = Field(description="The direction of the grain.", examples=['"x"'])
     rough: Box | None = Field(None, description="Rough size to buy or to cut first, along x, y and z.")
 

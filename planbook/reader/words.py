@@ -11,6 +11,18 @@ NOUNS = {
     "supplies": "supply",
     "fits": "fit",
 }
+BOOK = {
+    "wood": "wood",
+    "glue": "glue",
+    "finish": "finish",
+    "blade": "blade",
+    "abrasive": "abrasive",
+    "rate": "rate",
+    "lining": "lining",
+    "sheet": "sheet",
+    "lumber": "lumber",
+}
+"""Tables of a handbook of the maker's own."""
 PARTS = {"lines": "line", "regions": "region", "holes": "hole"}
 
 
@@ -19,12 +31,13 @@ def thing(path: Path) -> str:
     if not path:
         return "the design"
     head, *rest = path
-    if head not in NOUNS:
+    nouns = {**NOUNS, **BOOK}
+    if head not in nouns:
         return f"`{head}`{_items(tuple(rest))}"
     if not rest:
         return f"[{head}]"
     name, *rest = rest
-    owner = f"{NOUNS[str(head)]} `{name}`"
+    owner = f"{nouns[str(head)]} `{name}`"
     if not rest:
         return owner
     if rest[0] in PARTS and len(rest) > 1:

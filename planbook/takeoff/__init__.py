@@ -1,5 +1,6 @@
 """Lists read off a simulated build: lumber, pieces, tools, supplies, cautions, time; it writes no files."""
 
+from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.gather import lists
 from planbook.takeoff.records import (
@@ -48,7 +49,9 @@ __all__ = [
     "WoodTotal",
     "as_csv",
     "as_json",
+    "group_name",
     "lists",
     "show_amount",
     "show_setting",
+    "together",
 ]

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from fractions import Fraction
 
-from planbook.handbook import board_feet, board_feet_nominal, wood
+from planbook.handbook import BUILT_IN, Handbook, board_feet, board_feet_nominal
 from planbook.model import Stock
 from planbook.takeoff.measure import along_grain, lengths
 from planbook.takeoff.records import BoardRow, Dimensions, WoodTotal
@@ -38,7 +38,7 @@ def _row(number: int, key: _Key, alike: list[Stock], timeline: Timeline) -> Boar
     name, size, rough = key
     names = tuple(stock.name for stock in alike)
     buy, count = rough or size, len(alike)
-    sheet = is_sheet(name)
+    sheet = is_sheet(name, timeline.design.handbook)
     return BoardRow(
         number=number,
         names=names,
@@ -54,17 +54,17 @@ def _row(number: int, key: _Key, alike: list[Stock], timeline: Timeline) -> Boar
     )
 
 
-def totals(rows: Iterable[BoardRow]) -> tuple[WoodTotal, ...]:
+def totals(rows: Iterable[BoardRow], book: Handbook = BUILT_IN) -> tuple[WoodTotal, ...]:
     """The boards of each wood together, in the order in which the woods first appear."""
     by_wood: dict[str, list[BoardRow]] = {}
     for row in rows:
         by_wood.setdefault(row.wood, []).append(row)
-    return tuple(_total(name, alike) for name, alike in by_wood.items())
+    return tuple(_total(name, alike, book) for name, alike in by_wood.items())
 
 
-def _total(name: str, rows: list[BoardRow]) -> WoodTotal:
+def _total(name: str, rows: list[BoardRow], book: Handbook) -> WoodTotal:
     volume = sum((row.cubic_metres for row in rows), Fraction(0))
-    weight = density_of(name)
+    weight = density_of(name, book)
     return WoodTotal(
         wood=name,
         boards=sum(row.count for row in rows),
@@ -76,15 +76,15 @@ def _total(name: str, rows: list[BoardRow]) -> WoodTotal:
     )
 
 
-def is_sheet(name: str) -> bool:
+def is_sheet(name: str, book: Handbook = BUILT_IN) -> bool:
     """Whether a wood is a sheet material, which is sold by area."""
-    row = wood(name)
+    row = book.wood(name)
     return row is not None and row.group == "sheet"
 
 
-def density_of(name: str) -> float | None:
+def density_of(name: str, book: Handbook = BUILT_IN) -> float | None:
     """The density of a wood at 12 % moisture in kg/m3, or None where the handbook does not know it."""
-    row = wood(name)
+    row = book.wood(name)
     if row is None or (row.gravity_12 is None and row.gravity_green is None):
         return None
     return row.density_12

@@ -19,7 +19,7 @@ def lists(timeline: Timeline) -> Lists:
     return Lists(
         title=timeline.design.card.title,
         boards=board_rows,
-        totals=totals(board_rows),
+        totals=totals(board_rows, timeline.design.handbook),
         pieces=pieces,
         leftovers=leftovers(timeline),
         tools=tools(timeline),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from planbook.handbook import BUILT_IN, Handbook
 from planbook.takeoff.boards import MM3_PER_M3, density_of
 from planbook.takeoff.measure import dimensions, exact
 from planbook.takeoff.records import Dimensions, Ending, LeftoverRow, PieceRow
@@ -77,11 +78,11 @@ def worth_keeping(size: Dimensions, volume: float) -> bool:
     return longest > KEEP_LENGTH and middle > KEEP_WIDTH and volume >= KEEP_SHARE * float(size.volume)
 
 
-def kilograms(piece: Piece) -> float | None:
+def kilograms(piece: Piece, book: Handbook = BUILT_IN) -> float | None:
     """The weight of a piece's wood at 12 % moisture; None where one of its woods is not in the handbook."""
     total = 0.0
     for member, solid in member_solids(piece):
-        weight = density_of(member.wood)
+        weight = density_of(member.wood, book)
         if weight is None:
             return None
         total += solid.volume / MM3_PER_M3 * weight
@@ -103,7 +104,7 @@ def _row(number: int, name: str, end: _End, single: bool, timeline: Timeline) ->
         part_of=end.part_of,
         single=single,
         cubic_metres=exact(final.solid.volume) / MM3_PER_M3,
-        kilograms=kilograms(final),
+        kilograms=kilograms(final, timeline.design.handbook),
     )
 
 

@@ -1,5 +1,7 @@
 """Frozen records of everything listed from a build; lengths are exact millimetres, times are minutes."""
 
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -9,6 +11,38 @@ from planbook.units import Quantity
 
 Ending = Literal["part", "joined", "kept", "discarded", "left over"]
 """How a piece ended: as the workshop says, or joined into a larger piece that did not end as waste."""
+
+
+_NUMBERED = re.compile(r"(.*\S) ([1-9][0-9]{0,8})")
+
+
+def parted(name: str) -> tuple[str, int | None]:
+    """The name and the number of a numbered piece, as in `leg 3`; (name, None) for any other."""
+    found = _NUMBERED.fullmatch(name)
+    return (found[1], int(found[2])) if found else (name, None)
+
+
+def in_short(names: Iterable[str]) -> str:
+    """Names with commas, numbers that follow each other as a range: "top, leg 1 to 4, 7"."""
+    stems: dict[str, list[int | None]] = {}
+    for name in names:
+        stem, number = parted(name)
+        stems.setdefault(stem, []).append(number)
+    return ", ".join(_ranges(stem, numbers) for stem, numbers in stems.items())
+
+
+def _ranges(stem: str, numbers: list[int | None]) -> str:
+    counted = sorted(number for number in numbers if number is not None)
+    told = [stem] * (len(numbers) - len(counted))
+    runs: list[list[int]] = []
+    for number in counted:
+        if runs and runs[-1][1] == number - 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    joint = {0: "", 1: ", "}
+    spans = [f"{first}{joint.get(last - first, ' to ')}{last if last > first else ''}" for first, last in runs]
+    return ", ".join([*told, *([f"{stem} {', '.join(spans)}"] if spans else [])])
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +87,8 @@ class BoardRow:
 
     @property
     def name(self) -> str:
-        """The names of the boards, with commas."""
-        return ", ".join(self.names)
+        """The names of the boards, with commas, those of a batch as "leg 1 to 4"."""
+        return in_short(self.names)
 
     @property
     def count(self) -> int:

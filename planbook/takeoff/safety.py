@@ -42,6 +42,7 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
         supplies=products,
         woods={member.wood for piece in pieces for member in piece.members},
         geometries=geometries(event, tools),
+        book=timeline.design.handbook,
     )
 
 

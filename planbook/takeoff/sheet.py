@@ -8,8 +8,18 @@ from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from typing import Any
 
+from planbook.takeoff.alike import together
 from planbook.takeoff.amounts import show_amount
-from planbook.takeoff.records import BoardRow, Dimensions, LeftoverRow, Lists, PieceRow, SupplyRow, ToolRow
+from planbook.takeoff.records import (
+    BoardRow,
+    Dimensions,
+    LeftoverRow,
+    Lists,
+    PieceRow,
+    SupplyRow,
+    ToolRow,
+    in_short,
+)
 from planbook.takeoff.settings import show_setting
 from planbook.units import LengthStyle, show_length, show_minutes
 
@@ -55,7 +65,7 @@ def _harmless(value: str) -> str:
 
 def _rows(lists: Lists, style: LengthStyle) -> Iterator[dict[str, str]]:
     yield from (_board(row, style) for row in lists.boards)
-    yield from (_piece(row, style) for row in lists.pieces)
+    yield from (_piece(group, style) for group in together(lists.pieces))
     yield from (_leftover(row, style) for row in lists.leftovers)
     yield from (_tool(row, style) for row in lists.tools)
     yield from (_supply(row, style) for row in lists.supplies)
@@ -82,15 +92,16 @@ def _board(row: BoardRow, style: LengthStyle) -> dict[str, str]:
     }
 
 
-def _piece(row: PieceRow, style: LengthStyle) -> dict[str, str]:
+def _piece(group: tuple[PieceRow, ...], style: LengthStyle) -> dict[str, str]:
+    row, used = group[0], sorted({step for each in group for step in each.used_in})
     return {
         "list": "pieces",
         "number": str(row.number),
-        "name": row.name,
+        "name": in_short(each.name for each in group),
         "kind": ", ".join(row.woods),
-        "count": "1",
+        "count": str(len(group)),
         **_sides(row.final, style),
-        "steps": _steps((row.made_in, *row.used_in) if row.made_in else row.used_in),
+        "steps": _steps((row.made_in, *used) if row.made_in else tuple(used)),
         "note": f"{row.ending} into {row.part_of}" if row.part_of else row.ending,
     }
 

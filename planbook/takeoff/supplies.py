@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from planbook.handbook import Lining, finish, glue, lining
+from planbook.handbook import Handbook, Lining
 from planbook.model import Supply
 from planbook.takeoff.amounts import in_us, rounded_up, to_have
 from planbook.takeoff.measure import exact
@@ -32,28 +32,29 @@ def supplies(timeline: Timeline) -> tuple[SupplyRow, ...]:
     used = supplies_used(timeline)
     rows = [_row(timeline, each) for each in used]
     rows += _listed(timeline, {each.name for each in used})
-    rows += _adhesives(rows)
+    rows += _adhesives(rows, timeline.design.handbook)
     rows += _for_stencils(timeline, rows)
     return tuple(rows)
 
 
 def _row(timeline: Timeline, used: Used) -> SupplyRow:
     supply = timeline.design.supplies.get(used.name)
-    kind = supply_kind(used.name, used.kind, supply)
+    book = timeline.design.handbook
+    kind = supply_kind(used.name, used.kind, supply, book)
     product = (supply.product if supply else "") or used.name
     if kind == "glue":
-        return _glue(used, product, supply)
+        return _glue(used, product, supply, book)
     if kind == "finish":
         return _finish(timeline, used, product, supply)
     if kind == "lining":
-        return _lining(used, product, supply)
+        return _lining(used, product, supply, book)
     if kind == "abrasive":
         return _abrasive(used.name, product, used.steps, used.amount("m2"), supply)
     return _counted(used.name, kind, product, used.steps, supply, used.amount("pieces"))
 
 
-def _glue(used: Used, product: str, supply: Supply | None) -> SupplyRow:
-    row, area = glue(product), _area(used)
+def _glue(used: Used, product: str, supply: Supply | None, book: Handbook) -> SupplyRow:
+    row, area = book.glue(product), _area(used)
     if row is None or area is None:
         return _unknown(used, "glue", product, supply, area, has_row=row is not None)
     if row.kind == "tape":
@@ -65,7 +66,7 @@ def _glue(used: Used, product: str, supply: Supply | None) -> SupplyRow:
 
 
 def _finish(timeline: Timeline, used: Used, product: str, supply: Supply | None) -> SupplyRow:
-    row, area = finish(product), _area(used)
+    row, area = timeline.design.handbook.finish(product), _area(used)
     coats = _coats(timeline, used.name)
     if row is None or area is None:
         return _unknown(used, "finish", product, supply, area, has_row=row is not None, coats=coats)
@@ -73,8 +74,8 @@ def _finish(timeline: Timeline, used: Used, product: str, supply: Supply | None)
     return _made(used, "finish", product, supply, area, need, coats)
 
 
-def _lining(used: Used, product: str, supply: Supply | None) -> SupplyRow:
-    row, area = lining(product), _area(used)
+def _lining(used: Used, product: str, supply: Supply | None, book: Handbook) -> SupplyRow:
+    row, area = book.lining(product), _area(used)
     if row is None or area is None:
         return _unknown(used, "lining", product, supply, area, has_row=row is not None)
     need = Amount(area.value * exact(row.amount_per_m2), row.unit)
@@ -163,26 +164,26 @@ def _counted(
     return SupplyRow(name, kind, product, steps, amount, amount, 0, amount, amount, note, supply is None)
 
 
-def _adhesives(rows: list[SupplyRow]) -> Iterator[SupplyRow]:
+def _adhesives(rows: list[SupplyRow], book: Handbook) -> Iterator[SupplyRow]:
     """What sticks the linings down, where the handbook says that it takes an adhesive."""
     for row in rows:
-        found = lining(row.product) if row.kind == "lining" else None
+        found = book.lining(row.product) if row.kind == "lining" else None
         if found and found.adhesive and row.work:
-            yield _adhesive(found, row)
+            yield _adhesive(found, row, book)
 
 
-def _adhesive(found: Lining, row: SupplyRow) -> SupplyRow:
+def _adhesive(found: Lining, row: SupplyRow, book: Handbook) -> SupplyRow:
     area = float(row.work.value) if row.work else 0.0
     used = Used(found.adhesive, "glue", (("m2", area),), row.steps)
-    if lining(found.adhesive):
-        return _lining(used, found.adhesive, None)
-    return _glue(used, found.adhesive, None)
+    if book.lining(found.adhesive):
+        return _lining(used, found.adhesive, None, book)
+    return _glue(used, found.adhesive, None, book)
 
 
 def _for_stencils(timeline: Timeline, rows: list[SupplyRow]) -> Iterator[SupplyRow]:
     """Something to stick the paper stencils on with, unless the design lists it (common practice)."""
     steps = steps_of(timeline, (STICKING,))
-    stuck_with = (found.kind for row in rows if (found := glue(row.product)))
+    stuck_with = (found.kind for row in rows if (found := timeline.design.handbook.glue(row.product)))
     if steps and not any(kind in REMOVABLE for kind in stuck_with):
         note = "For the stencils: a glue stick, double-sided tape or a temporary spray adhesive."
         yield SupplyRow("removable adhesive", "glue", "", steps, None, None, 0, None, None, note, implied=True)

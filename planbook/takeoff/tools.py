@@ -6,6 +6,7 @@ from planbook.takeoff.records import CutRow, Setting, ToolRow
 from planbook.takeoff.settings import settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, steps_of, tool_kind, tools_used
 from planbook.workshop import Event, Timeline, Use
+from planbook.workshop.patterns import ANY
 
 IMPLIED: dict[str, tuple[str, ...]] = {
     "clamps": ("glue up", "glue"),
@@ -74,4 +75,11 @@ def _cut(event: Event, timeline: Timeline) -> CutRow:
 def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
     """The settings of an event; where a stencil shows the points, they are not repeated as numbers."""
     on_paper = any(key == "stencil" and value for key, value in event.settings)
-    return tuple((key, value) for key, value in event.settings if not (on_paper and key == "at"))
+    return tuple((key, _named(value, event)) for key, value in event.settings if not (on_paper and key == "at"))
+
+
+def _named(value: Any, event: Event) -> Any:
+    """Names with a `*` for each piece that was worked, such as the waste of several."""
+    if not isinstance(value, tuple) or not any(isinstance(item, str) and ANY in item for item in value):
+        return value
+    return tuple(dict.fromkeys(item.replace(ANY, piece.name) for piece in event.taken for item in value))

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from planbook.handbook import TOOLS, abrasive, blade, finish, glue, lining
+from planbook.handbook import TOOLS, Handbook
 from planbook.model import Supply
 from planbook.workshop import Event, Timeline, Use
 
@@ -45,9 +45,10 @@ def is_supply(use: Use, timeline: Timeline) -> bool:
         return False
     if use.name in timeline.design.supplies or use.kind in SUPPLY_KINDS:
         return True
-    if use.name in timeline.design.tools or use.kind == "tool" or use.kind in TOOLS or blade(use.name):
+    book = timeline.design.handbook
+    if use.name in timeline.design.tools or use.kind == "tool" or use.kind in TOOLS or book.blade(use.name):
         return False
-    return any(find(use.name) is not None for find in (glue, finish, abrasive, lining))
+    return any(find(use.name) is not None for find in (book.glue, book.finish, book.abrasive, book.lining))
 
 
 def is_tool(use: Use, timeline: Timeline) -> bool:
@@ -61,17 +62,17 @@ def tool_kind(use: Use, timeline: Timeline) -> str:
     return tool.kind if tool else use.name if use.kind == "tool" else use.kind
 
 
-def supply_kind(name: str, kind: str, supply: Supply | None) -> str:
+def supply_kind(name: str, kind: str, supply: Supply | None, book: Handbook) -> str:
     """The kind of a supply: as the design says, else as the workshop says, else by the handbook."""
     if supply is not None:
         return supply.kind
     if kind in SUPPLY_KINDS and kind != "supply":
         return kind
     found = (
-        ("glue", glue(name)),
-        ("finish", finish(name)),
-        ("abrasive", abrasive(name)),
-        ("lining", lining(name)),
+        ("glue", book.glue(name)),
+        ("finish", book.finish(name)),
+        ("abrasive", book.abrasive(name)),
+        ("lining", book.lining(name)),
     )
     return next((kind for kind, row in found if row is not None), "other")
 

@@ -9,7 +9,7 @@ from planbook.solids.frames import dot, negated
 from planbook.solids.plane import box
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import cut, line_cue, span
-from planbook.workshop.fields import Face, PieceName, Point, Positive, ToolName
+from planbook.workshop.fields import Face, PieceName, Positive, Stops, ToolName
 from planbook.workshop.grain import doubted
 from planbook.workshop.limits import check_cutter, check_edge, check_room
 from planbook.workshop.pieces import reshaped
@@ -33,7 +33,7 @@ class Channel(Work):
     tool: ToolName
     width: Positive
     depth: Positive
-    stops: Point | None = None
+    stops: Stops | None = None
 
     def start(self, edges: Sequence[str], shop: Shop) -> Piece:
         """The piece, checked against what is asked of it. Raises Snag."""

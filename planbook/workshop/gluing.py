@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from planbook.handbook import glue as glue_row
 from planbook.model import Supply
 from planbook.solids import AXES
 from planbook.solids.frames import dot, plus, times
@@ -16,9 +15,9 @@ CURE_MINUTES = 1440.0
 """Cure time where the handbook has no row for the glue (common practice: 24 h before the joint is loaded)."""
 
 
-def cure_minutes(supply: Supply) -> float:
+def cure_minutes(supply: Supply, shop: Shop) -> float:
     """How long the joint may not be worked, from the handbook's row of the glue."""
-    row = glue_row(supply.product)
+    row = shop.design.handbook.glue(supply.product)
     return float(row.cure_minutes) if row and row.cure_minutes else CURE_MINUTES
 
 
@@ -35,9 +34,9 @@ def glued(
     shop: Shop,
 ) -> Outcome:
     """The outcome of gluing pieces that lie against one another. Raises Snag if they do not."""
-    minutes = float(clamp) if clamp is not None else clamp_minutes(supply)
+    minutes = float(clamp) if clamp is not None else clamp_minutes(supply, shop)
     hands_on = shop.minutes(kind, len(taken) - 1)
-    made, area = join(name, placed, place, shop, shop.clock + hands_on + max(minutes, cure_minutes(supply)))
+    made, area = join(name, placed, place, shop, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
     face = {"x": "right", "y": "front", "z": "top"}[axis]
     return Outcome(
         taken=tuple(taken),

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from planbook.handbook import glue as glue_row
 from planbook.model import Supply
 from planbook.solids import AXES, Frame, Solid, Vec3
 from planbook.solids.frames import X, Y, Z, dot, negated, times
@@ -110,7 +109,7 @@ def _open(stuck: Stuck, whole: Solid) -> bool:
     return whole.section(stuck.frame, 0.01).meet(stuck.face).size < 0.01 * stuck.face.size
 
 
-def clamp_minutes(supply: Supply) -> float:
+def clamp_minutes(supply: Supply, shop: Shop) -> float:
     """How long the clamps stay on, from the handbook's row of the glue."""
-    row = glue_row(supply.product)
+    row = shop.design.handbook.glue(supply.product)
     return float(row.clamp_minutes) if row and row.clamp_minutes else CLAMP_MINUTES

@@ -1,15 +1,16 @@
 """Runs the steps of a design in order and leaves a timeline; knows no operation by name."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 
 from planbook.model import Design, Node, Operation
 from planbook.model.sizes import evaluate_sizes
 from planbook.solids import Outline
 from planbook.units import Quantity, near
+from planbook.workshop.copies import carried_out
 from planbook.workshop.ending import fates_of, object_of
-from planbook.workshop.fields import bind
 from planbook.workshop.fitting import measure_fits
+from planbook.workshop.patterns import matching, meant
 from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
 from planbook.workshop.shop import Gone, Outcome, Shop
@@ -86,12 +87,13 @@ def _planned(design: Design) -> dict[str, At]:
     """Where each piece is said to be made, first mention first."""
     found: dict[str, At] = {}
     for operation in design.operations:
-        for name, node in _names_made(operation):
+        for name, node in _names_made(operation, (*found, *design.stock)):
             found.setdefault(name, At(operation.step, operation.number, node.named_at))
     return found
 
 
-def _names_made(operation: Operation) -> list[tuple[str, Node]]:
+def _names_made(operation: Operation, names: Collection[str]) -> list[tuple[str, Node]]:
+    """What a block makes, by name; `names` are the pieces (or boards) that its patterns may mean."""
     table = operation.fields.table()
     found: list[tuple[str, Node]] = []
     for key in ("makes", "offcut", "rest"):
@@ -101,22 +103,25 @@ def _names_made(operation: Operation) -> list[tuple[str, Node]]:
         each = node.value if isinstance(node.value, tuple) else (node,)
         made = list(node.table().items()) or [(str(item.value), item) for item in each]
         for name, where in made:
-            found.extend((full, where) for full in _spelled(name, table))
+            found.extend((full, where) for full in _spelled(name, table, names))
     if operation.kind == "mill" and "boards" in table:
         boards = table["boards"].value
-        found.extend((str(n.value), n) for n in (boards if isinstance(boards, tuple) else (table["boards"],)))
+        listed = boards if isinstance(boards, tuple) else (table["boards"],)
+        found.extend((name, n) for n in listed for name in matching(str(n.value), names) or (str(n.value),))
     return found
 
 
-def _spelled(name: str, table: Mapping[str, Node]) -> list[str]:
-    """A name with `*` stands for one name per piece of the block."""
+def _spelled(name: str, table: Mapping[str, Node], names: Collection[str]) -> list[str]:
+    """A name with `*` stands for one name per piece of the block, and the partner of a mirrored one."""
     if "*" not in name:
         return [name]
-    node = table.get("pieces") or table.get("piece")
-    if node is None:
-        return []
-    each = node.value if isinstance(node.value, tuple) else (node,)
-    return [name.replace("*", str(item.value)) for item in each]
+    each = meant(table.get("pieces") or table.get("piece"), names)
+    return [name.replace("*", piece) for piece in (*each, *_partner(table))]
+
+
+def _partner(table: Mapping[str, Node]) -> tuple[str, ...]:
+    node = table["mirror"].table().get("piece") if "mirror" in table else None
+    return (str(node.value),) if node else ()
 
 
 def _carry_out(run: _Run, operation: Operation) -> None:
@@ -129,8 +134,7 @@ def _carry_out(run: _Run, operation: Operation) -> None:
         return _lose(run, operation)
     shop = run.shop(at)
     try:
-        outcomes = [op.work(shop) for op in bind(kind, operation, shop.compute)]
-        outcome = outcomes[0] if len(outcomes) == 1 else _merged(outcomes)
+        outcome = carried_out(kind, operation, shop)
         _check_names(run, outcome, operation)
     except Snag as found:
         run.troubles.extend(found.troubles)
@@ -142,15 +146,15 @@ def _carry_out(run: _Run, operation: Operation) -> None:
 
 def _lose(run: _Run, operation: Operation) -> None:
     """Nothing is known any more of what a broken operation takes and makes: no finding follows from it."""
-    for name, _ in _names_made(operation):
+    table, known = operation.fields.table(), (*run.bench, *run.design.stock)
+    for name, _ in _names_made(operation, known):
         run.unknown.add(name)
-    for key in ("piece", "pieces", "boards", "plug", "shim", "dry"):
-        node = operation.fields.table().get(key)
-        if node is not None:
-            for item in node.value if isinstance(node.value, tuple) else (node,):
-                if isinstance(item.value, str) and item.value in run.bench:
-                    run.unknown.add(item.value)
-                    del run.bench[item.value]
+    taken = [name for key in ("piece", "pieces", "boards", "dry") for name in meant(table.get(key), known)]
+    each = [full for key in ("plug", "shim") if key in table for full in _spelled(str(table[key].value), table, known)]
+    for name in (*taken, *each, *_partner(table)):
+        if name in run.bench:
+            run.unknown.add(name)
+            del run.bench[name]
 
 
 def _lose_meant(run: _Run, troubles: tuple[Trouble, ...]) -> None:
@@ -159,34 +163,6 @@ def _lose_meant(run: _Run, troubles: tuple[Trouble, ...]) -> None:
         meant = trouble.facts.get("near") if trouble.kind == "piece-unknown" else None
         if meant and meant[0] in run.bench:
             run.unknown.add(meant[0])
-
-
-def _merged(outcomes: list[Outcome]) -> Outcome:
-    """What one block did to several pieces, as one outcome; the tool is set up once."""
-    first = outcomes[0]
-    shows = [o.show for o in outcomes if o.show is not None]
-    show = shows[0] if shows else None
-    if show is not None:
-        show = replace(
-            show,
-            pieces=tuple(p for s in shows for p in s.pieces),
-            cues=tuple(c for s in shows for c in s.cues),
-        )
-    return Outcome(
-        taken=tuple(p for o in outcomes for p in o.taken),
-        made=tuple(p for o in outcomes for p in o.made),
-        lost=tuple(p for o in outcomes for p in o.lost),
-        uses=tuple(p for o in outcomes for p in o.uses),
-        show=show,
-        hands_on=sum(o.hands_on for o in outcomes),
-        wait=max(o.wait for o in outcomes),
-        settings=first.settings,
-        stuck=first.stuck,
-        troubles=tuple(p for o in outcomes for p in o.troubles),
-        kept=tuple(p for o in outcomes for p in o.kept),
-        parts=tuple(p for o in outcomes for p in o.parts),
-        discarded=tuple(p for o in outcomes for p in o.discarded),
-    )
 
 
 def _check_names(run: _Run, outcome: Outcome, operation: Operation) -> None:
@@ -199,7 +175,7 @@ def _check_names(run: _Run, outcome: Outcome, operation: Operation) -> None:
         if earlier is not None or fresh.count(name) > 1:
             also = ((earlier.at.place, f"made here, in step {earlier.at.step}"),) if earlier else ()
             facts = {"piece": name, "earlier": earlier.at.step if earlier else operation.step}
-            place = dict(_names_made(operation)).get(name)
+            place = dict(_names_made(operation, (*run.bench, *run.design.stock))).get(name)
             where = place.named_at if place else operation.place
             troubles.append(Trouble("piece-made-twice", where, operation.step, facts, also))
     if troubles:

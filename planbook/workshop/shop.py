@@ -5,7 +5,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from planbook.handbook import rate
 from planbook.model import Design, Stencil, Supply, Tool
 from planbook.solids import Outline
 from planbook.text import Place
@@ -164,7 +163,7 @@ class Shop:
 
     def minutes(self, operation: str, amount: float) -> float:
         """Hands-on minutes of an operation for an amount of work in the handbook's unit."""
-        row = rate(operation)
+        row = self.design.handbook.rate(operation)
         return row.minutes(amount) if row else 5.0
 
 

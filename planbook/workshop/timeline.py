@@ -51,7 +51,10 @@ class Treated:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Stuck:
-    """A stencil on a face: its lines, holes and regions placed in `frame`, whose origin lies on the face."""
+    """A stencil on a face: its lines, holes and regions placed in `frame`, whose origin lies on the face.
+
+    `mirrored` says that it is printed as the mirror image of what the design draws, on the partner of a piece.
+    """
 
     stencil: Stencil
     frame: Frame
@@ -61,6 +64,7 @@ class Stuck:
     face: Area
     piece: str
     at: At
+    mirrored: bool = False
 
 
 @dataclass(frozen=True, eq=False, slots=True)

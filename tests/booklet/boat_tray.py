@@ -223,7 +223,7 @@ def _boards() -> tuple[BoardRow, ...]:
 def _pieces() -> tuple[PieceRow, ...]:
     return tuple(
         PieceRow(
-            n,
+            str(n),
             name,
             f"piece-{n}",
             figure(boat(38, 28, 4, f"The piece {name}.")),

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-FILES = ("design.toml", "steps.md", "expect.txt")
+FILES = ("design.toml", "handbook.toml", "steps.md", "expect.txt")
 _HERE = re.compile(r"(?:#|<!--) expect (.*)")
 _ELSEWHERE = re.compile(r"expect-at (?:([\w.-]*[^\d:]):)?(\d+):(\d+) (.*)")
 _ONE = re.compile(r"([A-Z]{3}\d{2}) ([a-z0-9-]+)")

@@ -1,6 +1,7 @@
 """Stencils read off a finished build: which line is used how, and what the saw made of the face."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any, cast
 
@@ -186,3 +187,17 @@ def test_grain_is_seen_in_the_face() -> None:
     assert grain_on(FACE_FRAMES["front"], (0.0, 0.0, 1.0)) == pytest.approx(90.0)
     assert grain_on(FACE_FRAMES["front"], (0.0, 1.0, 0.0)) is None
     assert grain_on(FACE_FRAMES["back"], (1.0, 0.0, 1.0)) == pytest.approx(135.0)
+
+
+def test_a_mirrored_sheet_is_printed_as_one_of_its_own() -> None:
+    first, twin = sheet("left side"), replace(sheet("right side"), mirrored=True)
+    later = replace(sheet("lid"), stencil=replace(first.stencil, name="lid", title="Lid", number=3))
+    pieces = [piece(s.piece, FACE, [s]) for s in (first, twin, later)]
+    build = timeline(event("stick", pieces[:2], pieces[:2], first), event("stick", pieces[2:], pieces[2:], later))
+    arts = stencil_arts(build)
+    assert [(art.number, art.title, art.pieces) for art in arts] == [
+        (2, "Window", ("left side",)),
+        (3, "Window, mirrored", ("right side",)),
+        (4, "Lid", ("lid",)),
+    ]
+    assert {art.total for art in arts} == {4}

@@ -22,7 +22,7 @@ from planbook.workshop.registry import operations
 
 WORKSHOP = Path(planbook.workshop.__file__).parent
 CASES = Path(__file__).parents[1] / "cases" / "review"
-RAISING = {"snag", "Trouble", "_Undrawable", "_Wrong"}
+RAISING = {"snag", "Trouble", "_Undrawable", "Wrong"}
 HANDED_ON = {"kind", "problem.kind", "wrong.kind"}
 """First arguments that only pass on a kind named elsewhere."""
 FAMILIES = {"flow": "FLO", "shape": "SHA", "fields": "OPE", "words": "WOR", "supplies": "SUP"}

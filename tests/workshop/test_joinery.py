@@ -388,12 +388,36 @@ def test_hardware_is_counted_and_its_holes_are_bored(run: Run) -> None:
     assert second.uses[0].amount == 1
 
 
+def test_a_hinge_lies_in_its_recess_and_its_screws_in_holes(run: Run) -> None:
+    body = (
+        'piece = "rail"\nface = "top"\nat = [["25 mm", "4 mm"], ["65 mm", "4 mm"]]\nhardware = "hinge"\n'
+        'screws = "screw"\ndrill = "drill"\ndepth = "9 mm"\nscrew_holes = [["-5 mm", "1 mm"], ["5 mm", "1 mm"]]\n'
+        'recess = ["20 mm", "10 mm"]\nrecess_depth = "2 mm"\ntool = "bit"'
+    )
+    (event,) = clean(run(block("fit hardware", body)))
+    # The recess runs out of the front edge by 1 mm; the holes are bored from its floor.
+    assert lost(event) == pytest.approx(2 * 20 * 9 * 2 + 4 * disc(2) * 9, rel=1e-3)
+    assert {use.name: use.amount for use in event.uses} == {"hinge": 2, "screw": 4, "drill": 4, "bit": 2}
+
+
+def test_the_screw_holes_of_a_mirrored_hinge_are_mirrored(run: Run) -> None:
+    body = (
+        'piece = "rail"\nface = "top"\nat = [["25 mm", "10 mm"]]\nhardware = "hinge"\ndrill = "drill"\n'
+        'depth = "9 mm"\nscrew_holes = [["-8 mm", "1 mm"], ["5 mm", "1 mm"]]\nmirror = { across = "x" }'
+    )
+    (event,) = clean(run(block("fit hardware", body)))
+    solid = event.made[0].solid
+    down = [solid.hits((x, 11, 70), (x, 11, -10))[0] for x in (17, 30, 100 - 17, 100 - 30)]
+    assert down == pytest.approx([70 - 60 + 9] * 4)
+
+
 GROOVE = 'piece = "rail"\nface = "front"\nedge = "bottom"\nat = "10 mm"\nwidth = "6 mm"\ndepth = "5 mm"\ntool = "bit"'
 TENON = 'piece = "rail"\nend = "right"\nlength = "15 mm"\nsize = ["8 mm", "40 mm"]\ntool = "saw"'
 MORTISE = 'piece = "rail"\nface = "front"\nat = [["50 mm", "30 mm"]]\nlength = "30 mm"\nwidth = "8 mm"\ntool = "bit"'
 MITRE = 'piece = "rail"\nend = "right"\nlong = "top"\nangle = "45 deg"\nblade = "saw"'
 COPY = 'piece = "rail"\ntemplate = "pattern"\nface = "front"\ntool = "bit"'
 DOWEL = 'pieces = ["rail", "post"]\nface = "right"\nat = [["10 mm", "15 mm"]]\ndrill = "drill"\ndepth = "18 mm"'
+LEAF = '\nrecess = ["20 mm", "10 mm"]\nrecess_depth = "2 mm"\ntool = "bit"'
 HINGE = 'piece = "rail"\nface = "top"\nat = [["20 mm", "10 mm"]]\nhardware = "hinge"'
 
 
@@ -440,6 +464,12 @@ HINGE = 'piece = "rail"\nface = "top"\nat = [["20 mm", "10 mm"]]\nhardware = "hi
         ("unmask", 'piece = "rail"\nfaces = ["top"]', "not-masked"),
         ("mask", 'piece = "rail"\nfaces = ["top"]\ntape = "oil"', "supply-unfit"),
         ("fit hardware", HINGE + '\ndrill = "drill"', "missing-field"),
+        ("fit hardware", HINGE + '\nrecess = ["20 mm", "10 mm"]\nrecess_depth = "2 mm"', "missing-field"),
+        ("fit hardware", HINGE + '\nscrew_holes = [["5 mm", "0 mm"]]', "missing-field"),
+        ("fit hardware", HINGE + LEAF.replace("2 mm", "90 mm"), "hole-too-deep"),
+        ("fit hardware", HINGE + LEAF.replace('"10 mm"', '"-10 mm"'), "not-positive"),
+        ("fit hardware", HINGE + LEAF.replace('"10 mm"', '"1 mm"'), "cutter-too-wide"),
+        ("fit hardware", HINGE + LEAF.replace('"bit"', '"drill"'), "tool-unfit"),
         ("fit hardware", HINGE + '\ndrill = "drill"\ndepth = "60 mm"', "hole-too-deep"),
         ("fit hardware", HINGE.replace("20 mm", "200 mm"), "hole-misses"),
         ("fit hardware", HINGE.replace('"hinge"', '"tape"'), "supply-unfit"),
@@ -476,3 +506,31 @@ def test_a_groove_right_through_a_frame_takes_it_apart(run: Run) -> None:
     ]
     timeline = run(mortise, *ends, groove)
     assert [t.kind for t in timeline.troubles] == ["cut-splits"]
+
+
+LINE = 'piece = "rail"\nstencil = "round"\nline = "disc"\ntool = "bit"'
+
+
+def test_a_pattern_can_come_from_a_line_of_a_stencil(run: Run) -> None:
+    stick = block("stick", 'piece = "rail"\nstencil = "round"')
+    event = clean(run(stick, block("template copy", LINE)))[1]
+    assert made(event)["rail"] == pytest.approx(disc(20) * 20, rel=1e-6)
+    assert event.show is not None
+    assert event.show.face == "front"
+
+
+@pytest.mark.parametrize(
+    ("body", "trouble"),
+    [
+        (LINE.replace('line = "disc"\n', ""), "missing-field"),
+        (LINE.replace('"disc"', '"way"'), "line-not-closed"),
+        (LINE.replace('"disc"', '"disk"'), "line-unknown"),
+        (LINE + "\nturned_over = true", "one-of-two"),
+        (LINE + '\ntemplate = "pattern"', "one-of-two"),
+        ('piece = "rail"\ntemplate = "pattern"\ntool = "bit"', "missing-field"),
+        ('piece = "rail"\ntool = "bit"', "one-of-two"),
+    ],
+)
+def test_a_pattern_that_cannot_be_made_out_is_a_trouble(run: Run, body: str, trouble: str) -> None:
+    stick = block("stick", 'piece = "rail"\nstencil = "round"')
+    assert [t.kind for t in run(stick, block("template copy", body)).troubles] == [trouble]

@@ -6,6 +6,7 @@ from planbook.review.say import short
 from planbook.review.written import named_anywhere
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
+from planbook.workshop.patterns import matching
 
 KIND = Kind(
     "FLO13",
@@ -22,6 +23,7 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     """Boards that no operation names."""
     milled = named_anywhere(timeline, "stock names")
     for board in timeline.design.stock.values():
-        if board.name not in milled:
+        names = (board.name, board.batch) if board.batch else (board.name,)
+        if not any(matching(pattern, names) for pattern in milled):
             headline = f"board {short(board.name)} is never milled"
             yield KIND.at(board.place, headline, label="bought for nothing", hint="mill it in a step, or take it out")

@@ -18,6 +18,8 @@ class CutPlugs(Work):
     """Cut one plug for each point of a face, right through the piece; what is left of it keeps the name `rest`."""
 
     KIND: ClassVar[str] = "cut plugs"
+    EACH: ClassVar[bool] = True
+    MIRRORS: ClassVar[bool] = False
 
     piece: PieceName
     face: Face
@@ -29,7 +31,7 @@ class CutPlugs(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        piece = shop.dry(self.piece, self.where("piece"))
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
         tool = shop.tool(self.cutter, self.where("cutter"), "drill", "other")
         if len(self.at) != len(self.makes):
             raise snag("count-differs", self.where("makes"), shop.at.step, points=len(self.at), names=len(self.makes))
@@ -38,7 +40,7 @@ class CutPlugs(Work):
         frame = face_frame(piece, self.face)
         low, high = span(piece.solid, frame)
         plugs, rings = [], []
-        for name, (u, v) in zip(self.makes, self.at, strict=True):
+        for name, (u, v) in zip((n.replace("*", piece.name) for n in self.makes), self.at, strict=True):
             at = (float(u), float(v))
             outer = circle(at, radius + wall)
             if not outer.within(piece.solid.section(frame, (low + high) / 2)):
@@ -49,7 +51,7 @@ class CutPlugs(Work):
         kerf = piece.solid.meet(joined(rings))
         left = piece.solid.minus(joined(rings), *(p.solid for p in plugs))
         bodies, crumbs = without_crumbs(left)
-        rest = part_of(piece, self.rest[0], joined(bodies), shop)
+        rest = part_of(piece, self.rest[0].replace("*", piece.name), joined(bodies), shop)
         lost = [Lost("kerf", kerf, kerf.volume), *(Lost("dust", c, c.volume) for c in crumbs)]
         shown = [Shown(rest, "new"), *(Shown(p, "new", _out(frame.n, p)) for p in plugs)]
         return Outcome(

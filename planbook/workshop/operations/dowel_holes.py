@@ -77,7 +77,7 @@ class DowelHoles(Work):
         """The two pieces with their points. Raises Snag."""
         place = self.where("pieces")
         if len(set(self.pieces)) != 2 or len(self.pieces) != 2:
-            facts = {"field": "pieces", "operation": self.KIND, "expected": "list of two pieces"}
+            facts = {"field": "pieces", "what": "piece names", "operation": self.KIND, "expected": "list of two pieces"}
             raise snag("wrong-field", place, shop.at.step, **facts)
         one, two = (shop.dry(name, place) for name in self.pieces)
         strangers = [name for name in self.moves or {} if name not in self.pieces]

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from planbook.handbook import finish as finish_row
 from planbook.model import FACES
 from planbook.workshop.cutting import stacked_apart
 from planbook.workshop.fields import Count, PieceNames, SupplyName, Text
@@ -31,7 +30,7 @@ class Finish(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         supply = shop.supply(self.finish, self.where("finish"), "finish")
-        row = finish_row(supply.product)
+        row = shop.design.handbook.finish(supply.product)
         coats = self.coats or (row.coats if row else 1)
         between = row.recoat_minutes if row else RECOAT_MINUTES
         area = sum(p.solid.surface - sum(t.area for t in _masked(p)) for p in pieces) / 1e6

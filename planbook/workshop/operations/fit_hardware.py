@@ -1,21 +1,31 @@
-"""Fit hardware: screws, hinges, feet, magnets; pilot holes and recesses are bored, the hardware is counted."""
+"""Fit hardware: screws, hinges, feet, magnets; recesses are cut, pilot holes are bored, the hardware is counted."""
 
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbook.solids.plane import circle
-from planbook.solids.solid import cylinder
-from planbook.workshop.cutting import span
-from planbook.workshop.fields import Count, Positive, SupplyName, ToolName
+from planbook.model import Tool
+from planbook.solids import Area, Frame, Solid
+from planbook.solids.plane import box, circle
+from planbook.solids.solid import cylinder, prism
+from planbook.workshop.cutting import line_cue, span
+from planbook.workshop.fields import Count, Offsets, Point, Positive, SupplyName, ToolName
+from planbook.workshop.limits import check_cutter
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.spots import AtPoints, Bored, axes, diameter_of
+from planbook.workshop.spots import AtPoints, Bored, Rim, Spot, axes, diameter_of
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
+
+CUTTERS = ("router", "plane", "other")
+"""What a recess for a hinge is cut with; a chisel is an "other" tool."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class FitHardware(AtPoints):
-    """Fit `hardware` at points, one to each or `count` in all, in holes of `drill` to a `depth`, with `screws`."""
+    """Fit `hardware` at points, one to each or `count` in all, in holes of `drill` to a `depth`, with `screws`.
+
+    A `recess` (across and up, about each point) is cut `recess_depth` deep with `tool`; it may run out of an edge, as
+    that of a hinge does. The holes are at the points, or at `screw_holes` measured from each of them.
+    """
 
     KIND: ClassVar[str] = "fit hardware"
 
@@ -23,61 +33,132 @@ class FitHardware(AtPoints):
     drill: ToolName | None = None
     depth: Positive | None = None
     screws: SupplyName | None = None
+    screw_holes: Offsets | None = None
+    recess: Point | None = None
+    recess_depth: Positive | None = None
+    tool: ToolName | None = None
     count: Count | None = None
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         hardware = shop.supply(self.hardware, self.where("hardware"), "hardware")
+        self._check_together(("drill", "depth"), shop)
+        self._check_together(("recess", "recess_depth", "tool"), shop)
+        if self.screw_holes and not self.drill:
+            self._lacks("drill", shop)
         frame, spots, face = self.spots(piece, shop)
         _, high = span(piece.solid, frame)
-        if (self.drill is None) != (self.depth is None):
-            missing = "depth" if self.drill else "drill"
-            facts = {"field": missing, "what": "tool" if missing == "drill" else "length", "operation": self.KIND}
-            raise snag("missing-field", self.written.place, shop.at.step, **facts)
+        holes = self._holes(spots)
+        drill = shop.tool(self.drill, self.where("drill"), "drill") if self.drill else None
+        cutter = shop.tool(self.tool, self.where("tool"), *CUTTERS) if self.tool else None
+        done = self._cut(piece, frame, spots, drill, cutter, shop)
         count = self.count or len(spots)
-        uses = [Use(hardware.name, "hardware", count, "pieces")]
-        if self.screws:
-            screws = shop.supply(self.screws, self.where("screws"), "hardware")
-            uses.append(Use(screws.name, "hardware", len(spots), "pieces"))
-        done, diameter = Bored(piece, (), ()), 0.0
-        if self.drill and self.depth is not None:
-            tool = shop.tool(self.drill, self.where("drill"), "drill")
-            diameter = diameter_of(tool, shop)
-            uses.append(Use(tool.name, tool.kind, len(spots), "holes"))
-            done = self._holes(piece, diameter, shop)
-        else:
-            self._check_wood(piece, shop)
         label = Cue("note", (frame.world(*next(iter(spots.values())), high),), piece.name, hardware.name)
         return Outcome(
             taken=(piece,),
             made=(done.piece,),
             lost=done.lost,
-            uses=tuple(uses),
-            show=Show(face, (Shown(done.piece, "worked"),), (*axes(frame, spots, high, piece.name), label)),
+            uses=self._uses(hardware.name, drill, cutter, count, len(spots), len(holes), shop),
+            show=Show(
+                face,
+                (Shown(done.piece, "worked"),),
+                (*self._rims(frame, spots, high, piece.name), *axes(frame, holes, high, piece.name), label),
+            ),
             hands_on=shop.minutes(self.KIND, count),
             settings=(
                 ("stencil", self.stencil or ""),
                 ("hardware", hardware.name),
                 ("count", count),
-                ("diameter", diameter),
+                ("recess", tuple(float(s) for s in self.recess or ())),
+                ("depth of the recess", float(self.recess_depth or 0)),
+                ("diameter", diameter_of(drill, shop) if drill else 0.0),
                 ("depth", float(self.depth or 0)),
                 ("at", tuple(spots.values())),
+                ("screw holes", tuple((float(u), float(v)) for u, v in self.screw_holes or ())),
             ),
             troubles=done.doubts,
         )
 
-    def _holes(self, piece: Piece, diameter: float, shop: Shop) -> Bored:
-        frame, spots, _ = self.spots(piece, shop)
-        low, high = span(piece.solid, frame)
-        depth = float(self.depth or 0)
-        self.check_depth(piece, depth, high - low, "depth", shop)
-        cutters = {n: cylinder(frame, at, diameter / 2, high - depth, high + 1) for n, at in spots.items()}
-        rims = {n: (circle(at, diameter / 2), at, diameter / 2) for n, at in spots.items()}
-        return self.opened(piece, frame, cutters, rims, shop)
+    def _check_together(self, names: tuple[str, ...], shop: Shop) -> None:
+        """Raise Snag where some of the fields that need each other are there and one is not."""
+        there = [name for name in names if getattr(self, name) is not None]
+        if there and len(there) < len(names):
+            self._lacks(next(name for name in names if name not in there), shop)
 
-    def _check_wood(self, piece: Piece, shop: Shop) -> None:
-        frame, spots, _ = self.spots(piece, shop)
+    def _lacks(self, field: str, shop: Shop) -> None:
+        what = {"drill": "tool", "tool": "tool", "recess": "point"}.get(field, "length")
+        facts = {"field": field, "what": what, "operation": self.KIND}
+        raise snag("missing-field", self.written.place, shop.at.step, **facts)
+
+    def _holes(self, spots: dict[str, Spot]) -> dict[str, Spot]:
+        """Where the holes are bored; nowhere without a drill."""
+        if not self.drill:
+            return {}
+        offsets = [(float(u), float(v)) for u, v in self.screw_holes or ()]
+        if not offsets:
+            return spots
+        return {
+            f"{name}, screw {k}": (at[0] + u, at[1] + v)
+            for name, at in spots.items()
+            for k, (u, v) in enumerate(offsets, 1)
+        }
+
+    def _cut(
+        self, piece: Piece, frame: Frame, spots: dict[str, Spot], drill: Tool | None, cutter: Tool | None, shop: Shop
+    ) -> Bored:
+        """Cut the recesses, bore the holes from their floors; hardware that needs neither must lie on wood."""
+        low, high = span(piece.solid, frame)
+        floor = high - float(self.recess_depth or 0)
+        if cutter and self.recess:
+            self._check_recess(piece, high - low, cutter, shop)
+        if drill:
+            self.check_depth(piece, high - floor + float(self.depth or 0), high - low, "depth", shop)
+        radius = diameter_of(drill, shop) / 2 if drill else 0.0
+        cutters: dict[str, Solid] = {}
+        rims: dict[str, Rim] = {}
+        for name, at in self._holes(spots).items():
+            cutters[name] = cylinder(frame, at, radius, floor - float(self.depth or 0), high + 1)
+            rims[name] = (circle(at, radius), at, radius)
+        for name, at in spots.items() if self.recess else ():
+            cutters[f"recess {name}"] = prism(self._leaf(at), frame, floor, high + 1)
+        if cutters:
+            return self.opened(piece, frame, cutters, rims, shop)
+        self._check_wood(piece, frame, spots, shop)
+        return Bored(piece, (), ())
+
+    def _check_recess(self, piece: Piece, room: float, cutter: Tool, shop: Shop) -> None:
+        across, up = (float(s) for s in self.recess or (0, 0))
+        if min(across, up) <= 0:
+            raise snag("not-positive", self.where("recess"), shop.at.step, field="recess", value=min(across, up))
+        check_cutter(cutter, min(across, up), self.where("tool"), shop)
+        self.check_depth(piece, float(self.recess_depth or 0), room, "recess_depth", shop)
+
+    def _leaf(self, at: Spot) -> Area:
+        """The recess about a point, as it lies on the face."""
+        across, up = (float(s) for s in self.recess or (0, 0))
+        return box(at[0] - across / 2, at[1] - up / 2, across, up)
+
+    def _rims(self, frame: Frame, spots: dict[str, Spot], high: float, piece: str) -> tuple[Cue, ...]:
+        if not self.recess:
+            return ()
+        on_face = frame.at(frame.world(0.0, 0.0, high))
+        return tuple(line_cue(self._leaf(at).rings[0], on_face, piece) for at in spots.values())
+
+    def _uses(
+        self, hardware: str, drill: Tool | None, cutter: Tool | None, count: int, points: int, holes: int, shop: Shop
+    ) -> tuple[Use, ...]:
+        uses = [Use(hardware, "hardware", count, "pieces")]
+        if self.screws:
+            screws = shop.supply(self.screws, self.where("screws"), "hardware")
+            uses.append(Use(screws.name, "hardware", holes or points, "pieces"))
+        if drill:
+            uses.append(Use(drill.name, drill.kind, holes, "holes"))
+        if cutter:
+            uses.append(Use(cutter.name, cutter.kind, points, "pieces"))
+        return tuple(uses)
+
+    def _check_wood(self, piece: Piece, frame: Frame, spots: dict[str, Spot], shop: Shop) -> None:
         face = piece.solid.face(frame)
         for name, at in spots.items():
             if not face.holds(at):

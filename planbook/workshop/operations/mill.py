@@ -9,6 +9,7 @@ from planbook.solids.solid import block
 from planbook.units import near
 from planbook.workshop.cutting import stacked_apart
 from planbook.workshop.fields import StockNames
+from planbook.workshop.patterns import ANY, matching, patterns_of
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Member, Piece, Show, Use
@@ -24,7 +25,9 @@ class Mill(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        made = tuple(self._board(name, shop) for name in self.boards)
+        stock = shop.design.stock
+        names = dict.fromkeys(name for board in self.boards for name in matching(board, stock) or (board,))
+        made = tuple(self._board(name, shop) for name in names)
         spread = max(range(3), key=lambda i: len({round(p.solid.middle[i], 3) for p in made}))
         metres = sum(max(p.solid.extent) for p in made) / 1000
         return Outcome(
@@ -38,13 +41,17 @@ class Mill(Work):
         stock = shop.design.stock.get(name)
         if stock is None:
             known = tuple(shop.design.stock)
-            facts = {"stock": name, "near": near(name, known), "known": known}
+            batch = any(board.batch == name for board in shop.design.stock.values())
+            close = (f"{name} {ANY}",) if batch else near(name, patterns_of(known) if ANY in name else known)
+            facts = {"stock": name, "near": close, "known": known}
             raise snag("stock-unknown", self.where("boards"), shop.at.step, **facts)
         return self._solid(stock, shop)
 
     def _solid(self, stock: Stock, shop: Shop) -> Piece:
         size = [shop.number(e.formula, e.place) for e in stock.size]
         lo = [shop.number(e.formula, e.place) for e in stock.at]
+        if stock.step is not None:
+            lo = [a + stock.nth * shop.number(e.formula, e.place) for a, e in zip(lo, stock.step, strict=True)]
         if min(size) <= 0:
             raise snag(
                 "not-positive",

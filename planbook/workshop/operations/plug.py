@@ -21,6 +21,8 @@ class Plug(Work):
     """Push a round plug to the bottom of a hole at a point of a face, and glue it; the piece keeps its name."""
 
     KIND: ClassVar[str] = "plug"
+    EACH: ClassVar[bool] = True
+    MIRRORS: ClassVar[bool] = False
 
     piece: PieceName
     plug: PieceName
@@ -32,7 +34,7 @@ class Plug(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        piece = shop.dry(self.piece, self.where("piece"))
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
         plug = shop.dry(self.plug, self.where("plug"))
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         frame = face_frame(piece, self.face, self.origin)
@@ -44,9 +46,9 @@ class Plug(Work):
         seated = moved(upright, plus(floor, negated(foot)))
         placed = replace(seated, solid=seated.solid.grown(SNUG))
         place = self.where("plug")
-        minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply)
+        minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply, shop)
         hands_on = shop.minutes(self.KIND, 1)
-        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply))
+        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply, shop))
         made, area = join(piece.name, [piece, placed], place, shop, wet)
         far = times(frame.n, max(placed.solid.extent) + 14)
         tip = plus(placed.solid.middle, times(frame.n, 0.0))

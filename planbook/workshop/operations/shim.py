@@ -20,6 +20,8 @@ class Shim(Work):
     """Glue a thin strip into the kerf along an open line of the stencil, and trim it flush with the piece."""
 
     KIND: ClassVar[str] = "shim"
+    EACH: ClassVar[bool] = True
+    MIRRORS: ClassVar[bool] = False
 
     piece: PieceName
     stencil: StencilName
@@ -30,7 +32,7 @@ class Shim(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        piece = shop.dry(self.piece, self.where("piece"))
+        piece = shop.dry(self.piece, self.where("piece", "pieces"))
         strip = shop.dry(self.shim, self.where("shim"))
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         stuck = shop.stuck(piece, self.stencil, self.where("stencil"))
@@ -52,9 +54,9 @@ class Shim(Work):
             raise snag("shim-too-small", self.where("shim"), shop.at.step, **facts)
         wood = strip.members[0]
         set_in = Piece(strip.name, filled, (Member(wood.stock, wood.wood, wood.grain, filled, filled.bounds),), shop.at)
-        minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply)
+        minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply, shop)
         hands_on = shop.minutes(self.KIND, 1)
-        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply))
+        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply, shop))
         joined, area = join(piece.name, [piece, set_in], self.where("line"), shop, wet)
         trimmed = Lost("trim", strip.solid, strip.solid.volume - filled.volume)
         made = reshaped(joined, joined.solid, shop)

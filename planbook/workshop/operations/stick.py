@@ -3,11 +3,12 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from planbook.model import Expr
-from planbook.solids import Area, Frame
+from planbook.model import FACES, Expr, FaceName, Stencil
+from planbook.solids import Area, Frame, Outline, Path
 from planbook.workshop.cutting import line_cue
 from planbook.workshop.fields import PieceName, StencilName
 from planbook.workshop.pieces import face_frame, reshaped
+from planbook.workshop.reflection import Reflection
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Stuck
@@ -27,7 +28,7 @@ class Stick(Work):
         """Carry it out. Raises Snag."""
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         stencil = shop.stencil(self.stencil, self.where("stencil"))
-        frame = face_frame(piece, stencil.face, stencil.origin)
+        frame = self._frame(piece, stencil, shop)
         lines = {use.name: shop.shapes[use.shape] for use in stencil.lines if use.shape in shop.shapes}
         holes = {
             h.name: (self._mm(shop, h.at[0]), self._mm(shop, h.at[1]), self._mm(shop, h.diameter))
@@ -36,6 +37,9 @@ class Stick(Work):
         regions = {r.name: (self._mm(shop, r.at[0]), self._mm(shop, r.at[1])) for r in stencil.regions}
         face = piece.solid.face(frame)
         stuck = Stuck(stencil, frame, lines, holes, regions, face, piece.name, shop.at)
+        if self.reflection:
+            stuck = _mirrored(stuck, self.reflection)
+            stencil, lines = stuck.stencil, dict(stuck.lines)
         if stencil.lines and lines and not any(_on_face(o.bounds, piece, frame) for o in lines.values()):
             raise snag(
                 "stencil-off-piece",
@@ -55,8 +59,44 @@ class Stick(Work):
             stuck=stuck,
         )
 
+    def _frame(self, piece: Piece, stencil: Stencil, shop: Shop) -> Frame:
+        """Where the sheet lies; the mirrored sheet where the image of the first one does. Raises Snag."""
+        if self.reflection is None:
+            return face_frame(piece, stencil.face, stencil.origin)
+        if self.reflection.of == piece.name:
+            raise snag("mirror-unfit", self.where("mirror"), shop.at.step, why="sheet", stencil=stencil.name)
+        first = shop.bench[self.reflection.of]
+        return self.reflection.frame(stencil.face, face_frame(first, stencil.face, stencil.origin))
+
     def _mm(self, shop: Shop, expr: Expr) -> float:
         return shop.number(expr.formula, expr.place)
+
+
+def _mirrored(stuck: Stuck, laid: Reflection) -> Stuck:
+    """The sheet printed as its mirror image, for the partner of a piece."""
+    way = laid.turns(stuck.stencil.face)
+
+    def point(at: tuple[float, float]) -> tuple[float, float]:
+        return (-at[0], at[1]) if way == "u" else (at[0], -at[1])
+
+    return replace(
+        stuck,
+        stencil=replace(stuck.stencil, face=_named(laid.face(stuck.stencil.face))),
+        lines={name: _image(outline, way) for name, outline in stuck.lines.items()},
+        holes={name: (*point((u, v)), diameter) for name, (u, v, diameter) in stuck.holes.items()},
+        regions={name: point(at) for name, at in stuck.regions.items()},
+        mirrored=True,
+    )
+
+
+def _named(face: str) -> FaceName:
+    return next(name for name in FACES if name == face)
+
+
+def _image(outline: Outline, way: str) -> Outline:
+    image = outline.mirrored(way)
+    # Followed from its other end, an open line keeps the waste on the side that is named.
+    return Path(image.points[::-1]) if isinstance(image, Path) else image
 
 
 def _on_face(bounds: tuple[float, float, float, float], piece: Piece, frame: Frame) -> bool:

@@ -8,7 +8,7 @@ from planbook.solids import Area, Frame
 from planbook.solids.plane import box
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import cut, line_cue, span
-from planbook.workshop.fields import Face, PieceName, Point, Positive, ToolName
+from planbook.workshop.fields import Face, OffMiddle, PieceName, Point, Positive, ToolName
 from planbook.workshop.limits import check_cutter, check_room
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -30,7 +30,7 @@ class Tenon(Work):
     length: Positive
     size: Point
     tool: ToolName
-    shift: Point = (Fraction(0), Fraction(0))
+    shift: OffMiddle = (Fraction(0), Fraction(0))
     ends: Literal["square", "round"] = "square"
 
     def work(self, shop: Shop) -> Outcome:
