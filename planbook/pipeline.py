@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache, Forgetful
-from planbook.model import Card, Design
+from planbook.model import Card, Design, with_choice
+from planbook.model.choices import slug
 from planbook.reader import read_design
 from planbook.review import review
 from planbook.text import Finding, Kind, Sources, in_order
@@ -46,17 +47,21 @@ class Built:
     files: tuple[Path, ...] = ()
 
 
-def check(folder: Path, progress: Progress = lambda _: None) -> Checked:
-    """Read a design, build it on solids and review the build."""
+def check(folder: Path, progress: Progress = lambda _: None, choice: str | None = None) -> Checked:
+    """Read a design, build it on solids, in one of its choices of woods if asked for, and review the build.
+
+    Raises UnknownChoice.
+    """
     progress("reading")
     reading = read_design(folder)
     if reading.design is None:
         return Checked(reading.findings, reading.sources)
+    design = with_choice(reading.design, choice) if choice is not None else reading.design
     progress("building")
-    timeline = build_pieces(reading.design)
+    timeline = build_pieces(design)
     progress("reviewing")
     findings = in_order((*reading.findings, *review(timeline)))
-    return Checked(findings, reading.sources, reading.design, timeline)
+    return Checked(findings, reading.sources, design, timeline)
 
 
 def build(
@@ -65,14 +70,15 @@ def build(
     out: Path,
     progress: Progress = lambda _: None,
     cache: Cache = FORGETFUL,
+    choice: str | None = None,
 ) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
 
-    The edition may depend on the design's card.
+    The edition may depend on the design's card; the name of the file carries the choice of woods.
 
-    Raises MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
+    Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
-    checked = check(folder, progress)
+    checked = check(folder, progress, choice)
     if checked.timeline is None:
         return Built(checked.findings, checked.sources)
     edition = wanted(checked.timeline.design.card) if callable(wanted) else wanted
@@ -95,7 +101,8 @@ def build(
             f"asks for {pressed.refused[0]}" if pressed.refused else f"sets page {pressed.odd_pages[0]} in another size"
         )
         raise LayoutProblem(f"the layout {what}", "booklet")
-    name = folder.resolve().name
+    woods = (slug(choice),) if choice is not None else ()
+    name = "-".join((folder.resolve().name, *woods))
     written = {out / f"{name}-{edition.paper}-{edition.units}.pdf": pressed.pdf}
     if edition.tool_files:
         made = tool_files(checked.timeline)

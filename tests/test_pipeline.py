@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from planbook.booklet import Edition
-from planbook.pipeline import all_kinds, build, check, explain
+from planbook.model import UnknownChoice
+from planbook.pipeline import all_kinds, build, check, compose_book, explain
 from planbook.press import bookmarks, metadata, page_sizes
 
 STARTER = Path(__file__).parent.parent / "planbook" / "cli" / "starter"
@@ -93,3 +94,35 @@ def test_codes_and_names_are_never_used_twice() -> None:
     kinds = all_kinds()
     assert len({kind.code for kind in kinds}) == len(kinds)
     assert len({kind.name for kind in kinds}) == len(kinds)
+
+
+def test_a_choice_of_woods_names_its_booklet_and_is_told_in_it(design: Path, tmp_path: Path) -> None:
+    wood = next(iter(check(design).timeline.design.stock.values())).wood  # type: ignore[union-attr]
+    with (design / "design.toml").open("a") as file:
+        file.write(f'\n[choices."by the fire"]\nwoods = {{ "{wood}" = "white oak" }}\n')
+    checked = check(design, choice="by the fire")
+    assert checked.timeline is not None
+    assert {member.wood for piece in checked.timeline.object for member in piece.members} >= {"white oak"}
+    html = compose_book(checked.timeline, Edition("a4", "mm"))
+    assert "In these woods: By the fire" in html
+    assert "This copy is for By the fire." in html
+    (booklet,) = build(design, Edition("a4", "mm"), tmp_path / "out", choice="by the fire").files
+    assert booklet.name == "pencil-block-by-the-fire-a4-mm.pdf"
+
+
+def test_the_design_as_written_shows_its_choices_without_taking_one(design: Path) -> None:
+    with (design / "design.toml").open("a") as file:
+        file.write('\n[choices.pale]\nwoods = { cherry = "white ash" }\n')
+    checked = check(design)
+    assert checked.timeline is not None
+    html = compose_book(checked.timeline, Edition("a4", "mm"))
+    assert "In these woods:" not in html
+    assert "This copy is for as designed." not in html
+    assert "This copy is for the woods as designed." in html
+    assert "white ash" in html
+
+
+def test_an_unknown_choice_is_not_built(design: Path, tmp_path: Path) -> None:
+    with pytest.raises(UnknownChoice):
+        build(design, Edition("a4", "mm"), tmp_path / "out", choice="pale")
+    assert not (tmp_path / "out").exists()

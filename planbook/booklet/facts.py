@@ -25,8 +25,8 @@ def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
         FitRow(
             fit.name,
             _what(fit),
-            _range(fit.asked_least, fit.asked_most, edition, asked=True),
-            _range(fit.least, fit.most, edition, asked=False),
+            _asked(fit, edition),
+            _found(fit, edition),
         )
         for fit in timeline.fits
         if _measured(fit)
@@ -40,6 +40,7 @@ def colophon(timeline: Timeline, edition: Edition) -> tuple[Fact, ...]:
         Fact("Plan", card.title),
         Fact("Version", card.version),
         Fact("Edition", edition.title),
+        Fact("Woods", choice_title(timeline)),
         Fact("Maker", card.maker),
         Fact("Film", card.film),
         *_own_figures(timeline),
@@ -62,12 +63,24 @@ def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -
     yield Fact("Finished size", _finished(timeline, edition))
     yield Fact("Weight", _weight(lists.kilograms, edition))
     yield Fact("Skill", timeline.design.card.skill)
-    yield Fact("Woods", ", ".join(row.name for row in lists.woods))
+    yield Fact("Woods", _woods(timeline, lists))
     yield Fact("Work", show_minutes(round(lists.time.hands_on)))
     yield Fact("Lumber", _lumber(lists, edition))
     yield Fact("From start to end", f"{lists.time.days} days" if lists.time.days > 1 else "one day")
     yield Fact("Steps", str(len(timeline.design.steps)))
     yield Fact("Stencil pages", str(stencils) if stencils else "")
+
+
+def choice_title(timeline: Timeline) -> str:
+    """The title of the choice of woods that this copy is for; empty for the design as written."""
+    choice = timeline.design.choice
+    return choice.title if choice else ""
+
+
+def _woods(timeline: Timeline, lists: Lists) -> str:
+    names = ", ".join(row.name for row in lists.woods)
+    title = choice_title(timeline)
+    return f"{title}: {names}" if title else names
 
 
 def _finished(timeline: Timeline, edition: Edition) -> str:
@@ -97,6 +110,18 @@ def _what(fit: Fitted) -> str:
     if not fit.stage:
         return fit.kind
     return f"{fit.kind}, tightest at {fit.stage}" + (" of the way" if fit.stage.endswith("%") else "")
+
+
+def _asked(fit: Fitted, edition: Edition) -> str:
+    if fit.kind == "flush":
+        return _range(None, fit.asked_least, edition, asked=True)
+    return _range(fit.asked_least, fit.asked_most, edition, asked=True)
+
+
+def _found(fit: Fitted, edition: Edition) -> str:
+    """What was measured; where only the least was asked for, how wide it gets elsewhere tells nothing."""
+    tightest = fit.asked_most is None and fit.least is not None
+    return _range(fit.least, fit.least if tightest else fit.most, edition, asked=False)
 
 
 def _measured(fit: Fitted) -> bool:

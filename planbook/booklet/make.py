@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from planbook.booklet.choices import choices_of
 from planbook.booklet.editions import Edition
 from planbook.booklet.facts import colophon, fit_rows, glance
 from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
@@ -59,6 +60,7 @@ def make_book(
         ),
         licence=prose_html(card.licence, names.resolve),
         colophon=colophon(timeline, edition),
+        choices=choices_of(timeline.design),
     )
 
 

@@ -110,7 +110,10 @@ class BoardRow:
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
-    """Pieces that are alike: numbers, small picture, wood, size, the step that makes them and those that take them."""
+    """Pieces that are alike: numbers, small picture, wood, size, the step that makes them and those that take them.
+
+    `others` are the ids of the further pieces that share the row.
+    """
 
     number: str
     name: str
@@ -120,6 +123,7 @@ class PieceRow:
     size: str
     made: Link | None
     used: tuple[Link, ...]
+    others: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +158,33 @@ class FitRow:
     what: str
     asked: str
     found: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceColumn:
+    """A choice of woods; without a title it is the design as written. `taken` is the one this copy is for."""
+
+    title: str
+    summary: str
+    taken: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceRow:
+    """Boards, or a supply, and what they are of in each column."""
+
+    name: str
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The choices of woods side by side; title and summary of the one taken, empty for the design as written."""
+
+    title: str
+    summary: str
+    columns: tuple[ChoiceColumn, ...]
+    rows: tuple[ChoiceRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,3 +228,4 @@ class Book:
     stencils: tuple[StencilRow, ...]
     licence: Markup
     colophon: tuple[Fact, ...]
+    choices: Choices | None = None

@@ -20,7 +20,7 @@ def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
 
 def setting_fact(setting: Setting, edition: Edition) -> Fact:
     """A setting as it stands beside a step."""
-    return Fact(_capital(setting.key), show_setting(setting, edition.style))
+    return Fact(capital(setting.key), show_setting(setting, edition.style))
 
 
 def settings_once(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:
@@ -35,7 +35,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The tools that are used, with their settings on one line."""
     return tuple(
         SupplyRow(
-            _capital(row.name),
+            capital(row.name),
             "; ".join(f"{fact.label.lower()} {fact.value}" for fact in settings_once(row.settings, edition)),
             row.note or (row.kind if row.kind != row.name else ""),
             step_links(row.steps),
@@ -47,7 +47,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(_capital(row.name), _have(row, edition), _about(row), step_links(row.steps)) for row in lists.supplies
+        SupplyRow(capital(row.name), _have(row, edition), _about(row), step_links(row.steps)) for row in lists.supplies
     )
 
 
@@ -56,7 +56,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
     return tuple(
         BoardRow(
             str(row.count),
-            _capital(row.name),
+            capital(row.name),
             row.wood,
             _size(row.to_buy, edition),
             _size(row.size, edition),
@@ -69,7 +69,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
     """The sum of every wood."""
     return tuple(
-        Fact(_capital(row.wood), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
+        Fact(capital(row.wood), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
         for row in lists.totals
     )
 
@@ -86,6 +86,7 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
             _size(group[0].final, edition),
             next(iter(step_links((group[0].made_in,))), None),
             step_links(sorted({step for row in group for step in row.used_in})),
+            tuple(piece_anchor(row.number) for row in group[1:]),
         )
         for group in together(lists.pieces)
     )
@@ -126,5 +127,6 @@ def _sum(feet: Fraction | None, square: Fraction, cubic: Fraction, edition: Edit
     return f"{float(cubic):.4f} m³" if edition.units == "mm" else f"{float(feet):.2f} board ft"
 
 
-def _capital(text: str) -> str:
+def capital(text: str) -> str:
+    """A text with a capital first letter."""
     return text[:1].upper() + text[1:]

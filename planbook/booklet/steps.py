@@ -1,13 +1,13 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import CautionRow, Fact, Figure, Link, Recalled, StepRow
-from planbook.booklet.rows import settings_once
+from planbook.booklet.rows import capital, settings_once
 from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS
 from planbook.model import Step
@@ -38,11 +38,37 @@ def step_rows(
 
 
 def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
-    """The tools and settings of a step, each once; values that differ from cut to cut stand side by side."""
+    """The tools and settings of a step, each once.
+
+    Values of one label that differ from cut to cut stand side by side. Where several labels differ, only one cut
+    would be right if they did: then each cut has a line of its own, under the names of its pieces.
+    """
     found = tuple(cuts)
     tools = ", ".join(dict.fromkeys(tool for cut in found for tool in cut.tools))
-    settings = settings_once((setting for cut in found for setting in cut.settings), edition)
+    each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
+    shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
+    apart = {label for facts in each for label in facts} - set(shared)
+    if len(apart) < 2:
+        settings = settings_once((setting for cut in found for setting in cut.settings), edition)
+    else:
+        settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart))
     return (Fact("Tool", tools), *settings) if tools else settings
+
+
+def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set[str]) -> Iterable[Fact]:
+    """What is not shared, cut by cut, under the pieces (or the tools, where the pieces are the same)."""
+    lines: dict[str, dict[str, None]] = {}
+    by_tool = len({cut.pieces for cut in cuts}) == 1 and len({cut.tools for cut in cuts}) > 1
+    for cut, facts in zip(cuts, each, strict=True):
+        own = "; ".join(_told(label, value) for label, value in facts.items() if label in apart)
+        if own:
+            lines.setdefault(own, {}).update(dict.fromkeys(cut.tools if by_tool else cut.pieces))
+    return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
+
+
+def _told(label: str, value: str) -> str:
+    """A setting in running words; a number at the end of a label is kept apart from the value."""
+    return f"{label[0].lower()}{label[1:]}{':' if label[-1].isdigit() else ''} {value}"
 
 
 def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from planbook.booklet import Edition
     from planbook.drawing.correction import Correction
     from planbook.model import Card
-    from planbook.pipeline import Built
+    from planbook.pipeline import Built, Checked
 
 FILES = ("design.toml", "steps.md")
 
@@ -30,19 +30,36 @@ def folders_of(designs: Sequence[Path], *, apart: bool = False) -> tuple[Path, .
     return folders
 
 
-def build_one(folder: Path, edition: "Callable[[Card], Edition]", out: Path, quiet: bool) -> "Built":
-    """Build the booklet of a design. Raises Refusal where the printer or the folder for it is not usable."""
+def check_one(folder: Path, choice: str | None, quiet: bool) -> "Checked":
+    """Check a design in a choice of woods. Raises Refusal where the design has no such choice."""
+    from planbook.model import UnknownChoice
+    from planbook.pipeline import check
+
+    try:
+        with telling(str(folder), quiet) as progress:
+            return check(folder, progress, choice)
+    except UnknownChoice as problem:
+        raise Refusal(f"{folder}: {problem}") from None
+
+
+def build_one(
+    folder: Path, edition: "Callable[[Card], Edition]", out: Path, choice: str | None, quiet: bool
+) -> "Built":
+    """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
     from planbook.booklet import LayoutProblem
     from planbook.cache import usual
     from planbook.drawing.stencil_pages import PaperTooSmall
+    from planbook.model import UnknownChoice
     from planbook.pipeline import build
     from planbook.press import MissingLibrary
 
     try:
         with telling(str(folder), quiet) as progress:
-            return build(folder, edition, out, progress, usual())
+            return build(folder, edition, out, progress, usual(), choice)
     except BrokenPipeError:
         raise
+    except UnknownChoice as problem:
+        raise Refusal(f"{folder}: {problem}") from None
     except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
         raise Refusal(str(problem)) from None
     except OSError as error:

@@ -16,6 +16,7 @@ EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if i
 
 _designs = click.argument("designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path))
 _quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
+_choice = click.option("--choice", metavar="NAME", help="Take this choice of woods of the design.")
 _format = click.option(
     "--format",
     "form",
@@ -52,19 +53,17 @@ def new(folder: Path, quiet: bool) -> None:
 
 @program.command(epilog=EXIT, short_help="Say what is wrong or doubtful in designs.")
 @_designs
+@_choice
 @_quiet
 @_format
-def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
+def check(designs: tuple[Path, ...], choice: str | None, quiet: bool, form: "Format") -> int:
     """Carry out the steps of each DESIGN and say what is wrong or doubtful."""
-    from planbook.cli.designs import folders_of
-    from planbook.cli.progress import telling
+    from planbook.cli.designs import check_one, folders_of
     from planbook.cli.showing import Report
-    from planbook.pipeline import check as check_design
 
     report = Report(form, quiet)
     for folder in folders_of(designs):
-        with telling(str(folder), quiet) as progress:
-            checked = check_design(folder, progress)
+        checked = check_one(folder, choice, quiet)
         report.add(folder, checked.findings, checked.sources)
     return report.end()
 
@@ -80,6 +79,7 @@ def check(designs: tuple[Path, ...], quiet: bool, form: "Format") -> int:
     show_default="this folder",
     help="The folder for the booklets; it is made if it is not there.",
 )
+@_choice
 @click.option("--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page.")
 @click.option(
     "--measured",
@@ -97,6 +97,7 @@ def build(
     paper: Any,
     units: Any,
     out: Path,
+    choice: str | None,
     draft: bool,
     measured: str | None,
     cut_files: bool,
@@ -118,7 +119,7 @@ def build(
     )
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
-        built = build_one(folder, edition, out, quiet)
+        built = build_one(folder, edition, out, choice, quiet)
         report.add(folder, built.findings, built.sources, built.files)
     return report.end()
 

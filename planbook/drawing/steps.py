@@ -9,6 +9,7 @@ from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.marks import Picture
 from planbook.drawing.scene import shared_scales, step_picture, step_scale
+from planbook.drawing.side_by_side import side_by_side
 from planbook.solids.frames import times
 from planbook.workshop import Event, Shown, Timeline
 
@@ -85,7 +86,7 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
         return None
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     alike = [event for event in showing if event.operation.kind == main.operation.kind]
-    return main if len(alike) == 1 else _joined(main, alike)
+    return side_by_side(main if len(alike) == 1 else _joined(main, alike), alike)
 
 
 def _weight(kind: str) -> int:

@@ -1,10 +1,12 @@
 """Frozen records of a design: sizes, stock, shapes, stencils, tools, supplies, fits, operations, steps."""
 
+from planbook.model.choices import UnknownChoice, with_choice
 from planbook.model.design import (
     FACES,
     ORIGINS,
     Axis,
     Card,
+    Choice,
     Design,
     Expr,
     FaceName,
@@ -12,6 +14,7 @@ from planbook.model.design import (
     Hole,
     LineUse,
     Mention,
+    Named,
     Operation,
     Prose,
     RegionUse,
@@ -31,6 +34,7 @@ __all__ = [
     "ORIGINS",
     "Axis",
     "Card",
+    "Choice",
     "Design",
     "Expr",
     "FaceName",
@@ -38,6 +42,7 @@ __all__ = [
     "Hole",
     "LineUse",
     "Mention",
+    "Named",
     "Node",
     "Operation",
     "Prose",
@@ -50,4 +55,6 @@ __all__ = [
     "Supply",
     "Tool",
     "TypedLength",
+    "UnknownChoice",
+    "with_choice",
 ]

@@ -218,8 +218,34 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True)
+class Named:
+    """A name in a choice and what is taken in its place, each with its own place."""
+
+    name: str
+    by: str
+    name_place: Place
+    by_place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """Other woods and finishes for the same design: woods and boards by name, products by supply."""
+
+    name: str
+    title: str
+    summary: str
+    woods: tuple[Named, ...]
+    stock: tuple[Named, ...]
+    supplies: tuple[Named, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Design:
-    """A whole design as read, with its source texts."""
+    """A whole design as read, with its source texts.
+
+    `choice` is the one that was taken, and `written` the design as it was before; both are None where none was.
+    """
 
     folder: str
     card: Card
@@ -234,6 +260,9 @@ class Design:
     steps: tuple[Step, ...]
     sources: Sources = field(default_factory=dict)
     handbook: Handbook = BUILT_IN
+    choices: Mapping[str, Choice] = field(default_factory=dict)
+    choice: Choice | None = None
+    written: "Design | None" = None
 
     @property
     def operations(self) -> tuple[Operation, ...]:

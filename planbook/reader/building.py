@@ -4,10 +4,12 @@ from collections.abc import Mapping
 
 from planbook.model import (
     Card,
+    Choice,
     Expr,
     Fit,
     Hole,
     LineUse,
+    Named,
     Node,
     RegionUse,
     Shape,
@@ -17,7 +19,7 @@ from planbook.model import (
     Tool,
 )
 from planbook.reader.checking import Checked
-from planbook.reader.tables import CardTable, StencilTable, StockTable, SupplyTable, ToolTable
+from planbook.reader.tables import CardTable, ChoiceTable, StencilTable, StockTable, SupplyTable, ToolTable
 from planbook.text import Place
 from planbook.units import parse_formula
 
@@ -154,3 +156,25 @@ def supplies_of(made: Checked) -> dict[str, Supply]:
 
 def _supply(name: str, table: SupplyTable, place: Place) -> Supply:
     return Supply(name, table.kind, table.product, table.count, table.note, place)
+
+
+def choices_of(made: Checked) -> dict[str, Choice]:
+    """The choices of woods by name."""
+    nodes = made.entries("choices")
+    return {name: _choice(name, table, nodes[name]) for name, table in made.choices.items()}
+
+
+def _choice(name: str, table: ChoiceTable, node: Node) -> Choice:
+    def named(key: str, found: Mapping[str, str]) -> tuple[Named, ...]:
+        entries = node.table()[key].table() if found else {}
+        return tuple(Named(each, by, entries[each].named_at, entries[each].place) for each, by in found.items())
+
+    return Choice(
+        name=name,
+        title=table.title or name[:1].upper() + name[1:],
+        summary=table.summary,
+        woods=named("woods", table.woods),
+        stock=named("stock", table.stock),
+        supplies=named("supplies", table.supplies),
+        place=node.named_at,
+    )

@@ -14,7 +14,7 @@ from planbook.reader.fields import Found, named, told
 from planbook.reader.fit_tables import FITS
 from planbook.reader.formulas import formula_finding
 from planbook.reader.shape_tables import SHAPES
-from planbook.reader.tables import CardTable, StencilTable, StockTable, SupplyTable, Table, ToolTable
+from planbook.reader.tables import CardTable, ChoiceTable, StencilTable, StockTable, SupplyTable, Table, ToolTable
 from planbook.reader.toml_places import Path
 from planbook.reader.toml_text import BROKEN
 from planbook.reader.toml_tree import plain
@@ -40,6 +40,7 @@ class Checked:
     tools: dict[str, ToolTable] = field(default_factory=dict)
     supplies: dict[str, SupplyTable] = field(default_factory=dict)
     fits: dict[str, Table] = field(default_factory=dict)
+    choices: dict[str, ChoiceTable] = field(default_factory=dict)
     found: Found = field(default_factory=Found)
     findings: list[Finding] = field(default_factory=list)
     book: Handbook = BUILT_IN
@@ -67,6 +68,7 @@ def check(root: Node, source: Source) -> Checked:
     made.supplies = check_all(made, "supplies", SupplyTable)
     made.shapes = _check_kinds(made, "shapes", SHAPES)
     made.fits = _check_kinds(made, "fits", FITS)
+    made.choices = check_all(made, "choices", ChoiceTable)
     return made
 
 

@@ -220,3 +220,48 @@ STRAY_BRACE = Kind(
     "Leave {wall on both sides.",
     "Leave {wall} on both sides.",
 )
+NOTHING_TO_REPLACE = Kind(
+    "INP46",
+    "nothing-to-replace",
+    ERROR,
+    "A choice replaces a wood, a board or a supply that the design does not have.",
+    "The choice would leave out what its maker meant to change.",
+    '[supplies.oil]\nkind = "finish"\nproduct = "tung oil"\n[choices.light]\nsupplies = { oli = "shellac" }',
+    '[supplies.oil]\nkind = "finish"\nproduct = "tung oil"\n[choices.light]\nsupplies = { oil = "shellac" }',
+)
+CHOICE_WITHOUT_EFFECT = Kind(
+    "INP47",
+    "choice-without-effect",
+    Severity.WARNING,
+    "A choice of woods, or a part of one, changes nothing.",
+    "It would be offered to a reader, who would then look for the difference.",
+    '[supplies.oil]\nkind = "finish"\nproduct = "tung oil"\n[choices.light]\nsupplies = { oil = "tung oil" }',
+    '[supplies.oil]\nkind = "finish"\nproduct = "tung oil"\n[choices.light]\nsupplies = { oil = "shellac" }',
+)
+REPLACED_TWICE = Kind(
+    "INP48",
+    "replaced-twice",
+    ERROR,
+    "A choice replaces one wood twice, under two of its names.",
+    "Only one of the two could be taken.",
+    'woods = { walnut = "cherry", "black walnut" = "white oak" }',
+    'woods = { walnut = "cherry" }',
+)
+SAME_CHOICE = Kind(
+    "INP49",
+    "same-choice",
+    Severity.WARNING,
+    "Two choices come to the same woods and supplies.",
+    "They would be offered side by side as if they were different.",
+    '[choices.dark]\nwoods = { cherry = "walnut" }\n[choices.deep]\nwoods = { cherry = "black walnut" }',
+    '[choices.dark]\nwoods = { cherry = "walnut" }\n[choices.pale]\nwoods = { cherry = "white ash" }',
+)
+TOO_MANY_CHOICES = Kind(
+    "INP50",
+    "too-many-choices",
+    ERROR,
+    "A design has more than five choices of woods.",
+    "The booklet shows them side by side, and a reader can weigh no more.",
+    "[choices.one]\n...\n[choices.six]",
+    "[choices.one]\n...\n[choices.five]",
+)

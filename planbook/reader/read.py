@@ -6,6 +6,7 @@ from pathlib import Path
 from planbook.model import Design
 from planbook.reader import building, files, kinds
 from planbook.reader.checking import Checked, check
+from planbook.reader.choice_checks import check_choices, check_effects
 from planbook.reader.formulas import check_formulas, check_sizes
 from planbook.reader.names import check_names, check_texts
 from planbook.reader.own_book import OwnBook, read_book
@@ -49,6 +50,7 @@ def read_design(folder: Path) -> Reading:
         findings += steps.findings
     whole = not any(finding.stops and finding.code not in BEARABLE for finding in findings)
     design = _design(folder, made, steps, sources) if whole and made and steps else None
+    findings += check_effects(design) if design else ()
     return Reading(design, in_order(findings), sources)
 
 
@@ -73,6 +75,7 @@ def _design_file(folder: Path, source: Source, findings: list[Finding]) -> tuple
     findings += check_names(made)
     findings += check_texts(made.root, keys=False)
     findings += check_references(made, values, tree.lost, own)
+    findings += check_choices(made, tree.lost)
     return made, own
 
 
@@ -93,4 +96,5 @@ def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Desig
         steps=tuple(steps.steps),
         sources=sources,
         handbook=made.book,
+        choices=building.choices_of(made),
     )

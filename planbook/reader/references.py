@@ -13,6 +13,7 @@ from planbook.reader.fit_tables import Gap
 from planbook.reader.own_book import OwnBook
 from planbook.reader.shape_tables import ArcBand, Rectangle
 from planbook.reader.tables import StockTable, ToolTable
+from planbook.reader.toml_places import Path
 from planbook.reader.toml_text import BROKEN
 from planbook.reader.words import did_you_mean, thing
 from planbook.text import Aside, Finding
@@ -82,17 +83,27 @@ def _unknown_woods(made: Checked, own: OwnBook) -> Iterator[Finding]:
 
 
 def _unknown_products(made: Checked, own: OwnBook) -> Iterator[Finding]:
-    for name, node in made.entries("supplies").items():
-        table = node.table()
-        kind, product = (table[key].value if key in table else None for key in ("kind", "product"))
-        if not isinstance(kind, str) or kind not in _PRODUCTS or not isinstance(product, str):
-            continue
-        row = _PRODUCTS[kind]
-        if product != BROKEN and own.book.table(row).find(product) is None and not own.may_have(kind, product):
-            path = ("supplies", name, "product")
-            headline = f"{thing(path)} is `{product[:80]}`, which is no {kind} of the handbook"
-            hint = did_you_mean(made.found.near(product, own.book.names(row)))
-            yield kinds.UNKNOWN_PRODUCT.at(table["product"].place, headline, label=f"no such {kind}", hint=hint)
+    supplies = {name: node.table() for name, node in made.entries("supplies").items()}
+    for name, table in supplies.items():
+        if "kind" in table and "product" in table:
+            yield from _unknown_product(made, own, table["kind"], table["product"], ("supplies", name, "product"))
+    for name, choice in made.entries("choices").items():
+        products = choice.table()["supplies"].table() if "supplies" in choice.table() else {}
+        for key, node in products.items():
+            kind = supplies.get(key, {}).get("kind")
+            if kind is not None:
+                yield from _unknown_product(made, own, kind, node, ("choices", name, "supplies", key))
+
+
+def _unknown_product(made: Checked, own: OwnBook, of: Node, node: Node, path: Path) -> Iterator[Finding]:
+    kind, product = of.value, node.value
+    if not isinstance(kind, str) or kind not in _PRODUCTS or not isinstance(product, str) or product == BROKEN:
+        return
+    row = _PRODUCTS[kind]
+    if own.book.table(row).find(product) is None and not own.may_have(kind, product):
+        headline = f"{thing(path)} is `{product[:80]}`, which is no {kind} of the handbook"
+        hint = did_you_mean(made.found.near(product, own.book.names(row)))
+        yield kinds.UNKNOWN_PRODUCT.at(node.place, headline, label=f"no such {kind}", hint=hint)
 
 
 def _empty_stencils(made: Checked) -> Iterator[Finding]:

@@ -19,7 +19,16 @@ from planbook.reader.book_tables import (
 )
 from planbook.reader.fit_tables import AnyFit
 from planbook.reader.shape_tables import AnyShape
-from planbook.reader.tables import NAMES, CardTable, StencilTable, StockTable, SupplyTable, Table, ToolTable
+from planbook.reader.tables import (
+    NAMES,
+    CardTable,
+    ChoiceTable,
+    StencilTable,
+    StockTable,
+    SupplyTable,
+    Table,
+    ToolTable,
+)
 
 _SIZE = Annotated[
     str,
@@ -37,7 +46,7 @@ _SIZE = Annotated[
 
 
 class DesignFile(CardTable):
-    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies and fits."""
+    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits and choices of woods."""
 
     model_config = ConfigDict(title="planbook design")
 
@@ -65,6 +74,9 @@ class DesignFile(CardTable):
     )
     fits: dict[str, AnyFit] = Field(
         default_factory=dict, description="What must hold when the work is done.", json_schema_extra=NAMES
+    )
+    choices: dict[str, ChoiceTable] = Field(
+        default_factory=dict, description="Other woods and finishes for the same design.", json_schema_extra=NAMES
     )
 
 

@@ -177,3 +177,27 @@ class SupplyTable(Table):
     )
     count: Count | None = Field(None, description="How many, where it is counted.")
     note: Words = Field("", description="A sentence for the list of supplies.")
+
+
+class ChoiceTable(Table):
+    """Other woods and finishes for the same design."""
+
+    at_least_one = (("woods", "stock", "supplies"),)
+
+    title: Words = Field("", description="What the booklet calls it; its name if left out.", examples=['"By the fire"'])
+    summary: Words = Field("", description="A sentence about how it looks and behaves.")
+    woods: Annotated[dict[str, WoodName], OnlyTable] = Field(
+        default_factory=dict,
+        description="Woods of the design, and the wood that each board of it is of instead.",
+        json_schema_extra=NAMES,
+    )
+    stock: Annotated[dict[str, WoodName], OnlyTable] = Field(
+        default_factory=dict,
+        description="Boards by name, and the wood each is of instead; they go before `woods`.",
+        json_schema_extra=NAMES,
+    )
+    supplies: Annotated[dict[str, Filled], OnlyTable] = Field(
+        default_factory=dict,
+        description="Supplies by name, and the product of the handbook that is used instead.",
+        json_schema_extra=NAMES,
+    )

@@ -10,6 +10,7 @@ NOUNS = {
     "tools": "tool",
     "supplies": "supply",
     "fits": "fit",
+    "choices": "choice",
 }
 BOOK = {
     "wood": "wood",

@@ -15,6 +15,9 @@ Triangles = NDArray[np.float64]
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
+HAIR = 0.02
+"""Gaps narrower than twice this in a tone are no gaps, mm."""
+
 __all__ = [
     "Line",
     "bands",
@@ -60,10 +63,16 @@ def bands(
     area = _area(polygons)
     found: dict[int, tuple[Polygon2, ...]] = {}
     for level in np.unique(levels).tolist():
-        polygon = _polygons(shapely.intersection(area, _joined(triangles[levels == level])))
+        polygon = _polygons(shapely.intersection(area, _closed(_joined(triangles[levels == level]))))
         if polygon:
             found[level] = polygon
     return found
+
+
+def _closed(area: shapely.Geometry) -> shapely.Geometry:
+    """The area without the hairs left where triangles were too thin to face any way."""
+    wider = shapely.buffer(area, HAIR, join_style="mitre")
+    return shapely.buffer(wider, -HAIR, join_style="mitre")
 
 
 def divided(

@@ -1,6 +1,6 @@
 """Solids: closed bodies with exact topology; a thin, immutable cover over the solid geometry library."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import dist
@@ -121,8 +121,11 @@ class Solid:
 
     @cached_property
     def parts(self) -> tuple["Solid", ...]:
-        """The parts that hang together, in a fixed order (by their boxes)."""
+        """The parts that hang together, in a fixed order (by their boxes); a closed cavity belongs to its part."""
         found = [Solid(m) for m in self.body.decompose()]
+        cavities = [each for each in found if each.volume < 0]
+        if cavities:
+            found = _with_cavities([each for each in found if each.volume >= 0], cavities)
         return tuple(sorted(found, key=lambda s: tuple(round(c, 4) for corner in s.bounds for c in corner)))
 
     def reach(self, direction: Vec3) -> float:
@@ -156,6 +159,33 @@ class Solid:
         length = dist(start, end)
         hits = sorted(self.body.ray_cast(start, end), key=lambda hit: hit.distance)
         return [(float(h.distance) * length, (h.normal[0], h.normal[1], h.normal[2])) for h in hits]
+
+
+def _with_cavities(shells: Sequence[Solid], cavities: Sequence[Solid]) -> list[Solid]:
+    """Every shell with the closed cavities that lie in it: each in the smallest shell around it."""
+    inside: dict[int, list[Solid]] = {}
+    for cavity in cavities:
+        around = [i for i, shell in enumerate(shells) if _around(shell, cavity)]
+        if around:
+            inside.setdefault(min(around, key=lambda i: shells[i].volume), []).append(cavity)
+    return [_together([shell, *inside[i]]) if i in inside else shell for i, shell in enumerate(shells)]
+
+
+def _together(solids: Sequence[Solid]) -> Solid:
+    """The surfaces of several solids as one, each turned as it is."""
+    meshes = [solid.mesh for solid in solids]
+    starts = np.cumsum([0, *(len(vertices) for vertices, _ in meshes)])
+    triangles = [corners + start for (_, corners), start in zip(meshes, starts, strict=False)]
+    vertices = np.concatenate([vertices for vertices, _ in meshes])
+    return Solid(Manifold(Mesh64(vertices, np.concatenate(triangles).astype(np.uint64))))
+
+
+def _around(shell: Solid, cavity: Solid) -> bool:
+    """Whether a shell encloses a cavity: a ray from one of its corners crosses the shell an odd number of times."""
+    x, y, z = (float(each) for each in cavity.mesh[0][0])
+    far = 2 * (sum(shell.extent) + sum(cavity.extent)) + 1
+    # Along no axis, so that the ray grazes no flat face of a board.
+    return len(shell.hits((x, y, z), (x + 0.81 * far, y + 0.47 * far, z + 0.34 * far))) % 2 == 1
 
 
 def nothing() -> Solid:

@@ -21,6 +21,8 @@ AREAS = ("area", "mating area")
 TIMES = ("clamp", "between coats", "wait", "time", "cure")
 ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
+POINT = "at"
+"""Key of a point on a face: to the right and up, as the face is looked at."""
 
 
 def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
@@ -38,12 +40,21 @@ def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
 
 
 def show_setting(setting: Setting, style: LengthStyle) -> str:
-    """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm"."""
+    """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
     if isinstance(value, str):
         return value
+    if setting.key.split()[0] == POINT and isinstance(value, tuple) and len(value) == 2:
+        return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     return ", ".join(show_fine(quantity, style) for quantity in values)
+
+
+def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
+    """How far a point lies from where it is measured, and which way."""
+    ways = [(right, "right" if right.value > 0 else "left"), (up, "up" if up.value > 0 else "down")]
+    far = [f"{show_fine(Quantity(abs(q.value), length=1), style)} {way}" for q, way in ways if q.value]
+    return ", ".join(far) or show_fine(right, style)
 
 
 def _evaluated(key: str, expr: Expr, timeline: Timeline) -> Setting | None:

@@ -15,6 +15,9 @@ IMPLIED: dict[str, tuple[str, ...]] = {
     "craft knife and scissors": ("stick", "line"),
     "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
+    "chisel": ("mortise", "dado", "groove", "rabbet", "plug"),
+    "mallet": ("plug", "mortise"),
+    "screwdriver": ("fit hardware",),
     "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
 }
 """Small tools that a kind of work cannot do without, and the operations that need them (common practice)."""

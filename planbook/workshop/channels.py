@@ -66,6 +66,13 @@ class Channel(Work):
             return box(left + offset, bottom + begin, wide, end - begin)
         return box(left + begin, bottom + offset, end - begin, wide)
 
+    def stops_told(self, edge: str) -> tuple[tuple[str, object], ...]:
+        """How far the channel stays away from the sides at its two ends, as settings."""
+        frame = FACE_FRAMES[self.face]
+        along = frame.v if abs(dot(FACE_FRAMES[edge].n, frame.u)) > 0.5 else frame.u
+        ends = zip((negated(along), along), self.stops or (), strict=False)
+        return tuple((f"stop before the {side_at(way)}", float(stop)) for way, stop in ends if stop)
+
     def channelled(
         self,
         piece: Piece,
@@ -98,10 +105,14 @@ class Channel(Work):
                 *settings,
                 ("width", float(self.width)),
                 ("depth", float(self.depth)),
-                ("stops", tuple(float(s) for s in self.stops or ())),
             ),
             troubles=doubts,
         )
+
+
+def side_at(way: Vec3) -> str:
+    """The side of a piece that looks a way."""
+    return max(FACE_FRAMES, key=lambda side: dot(FACE_FRAMES[side].n, way))
 
 
 def run_of(face: str, edge: str) -> Vec3:
@@ -115,5 +126,5 @@ def in_the_face(channel: Channel, edge: str, at: float, along: bool, shop: Shop)
     """Cut a channel inside the face, with a doubt where it goes the wrong way of the grain. Raises Snag."""
     piece = channel.start((edge,), shop)
     doubts = doubted(piece, run_of(channel.face, edge), along, channel.KIND, channel.where("edge"), shop)
-    settings = (("from", edge), ("distance", at))
+    settings = (("from", edge), ("distance", at), *channel.stops_told(edge))
     return channel.channelled(piece, channel.strip(piece, edge, at, shop), settings, doubts, shop)

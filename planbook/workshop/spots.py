@@ -30,6 +30,15 @@ class Bored:
     doubts: tuple[Trouble, ...]
 
 
+MEASURED_FROM = {
+    "lower left": "the lower left corner",
+    "lower right": "the lower right corner",
+    "lower middle": "the middle of the lower edge",
+    "middle": "the middle of the face",
+    "world": "the zero point of the design",
+}
+
+
 @dataclass(frozen=True, kw_only=True)
 class AtPoints(Work):
     """Work at points: the holes of a `stencil` (all, or those in `holes`), or points `at` measured on a `face`."""
@@ -59,6 +68,12 @@ class AtPoints(Work):
                 known, place = tuple(stuck.holes), self.where("holes")
                 raise snag("hole-unknown", place, shop.at.step, hole=name, stencil=self.stencil, known=known)
         return stuck.frame, {name: stuck.holes[name][:2] for name in names}, stuck.stencil.face
+
+    def told(self, face: str, spots: Mapping[str, Spot]) -> tuple[tuple[str, object], ...]:
+        """Where the points are, as settings: the names on a stencil, or the places on the face."""
+        if self.stencil is not None:
+            return (("stencil", self.stencil), ("holes", tuple(spots)))
+        return (("face", face), ("at", tuple(spots.values())), ("measured from", MEASURED_FROM[self.origin]))
 
     def opened(
         self, piece: Piece, frame: Frame, cutters: Mapping[str, Solid], rims: Mapping[str, Rim], shop: Shop

@@ -4,10 +4,11 @@ from fractions import Fraction
 import pytest
 
 from planbook.booklet import Book, Edition, Explained, Fact, Link, Pictures, compose, make_book
+from planbook.booklet.choices import choices_of
 from planbook.booklet.steps import settings_of
 from planbook.drawing.marks import Pen, Picture, Stroke, Words
 from planbook.handbook import caution, general_precautions
-from planbook.model import Card, Design, Prose, Step
+from planbook.model import Card, Choice, Design, Expr, Named, Prose, Step, Stock, Supply, with_choice
 from planbook.solids.solid import block
 from planbook.takeoff import (
     Amount,
@@ -28,7 +29,7 @@ from planbook.takeoff import (
     WoodTotal,
 )
 from planbook.text import Place
-from planbook.units import Quantity
+from planbook.units import Quantity, parse_formula
 from planbook.workshop import At, Fitted, Piece, Timeline
 
 HERE = Place("steps.md")
@@ -180,6 +181,77 @@ def test_settings_that_differ_from_cut_to_cut_stand_side_by_side() -> None:
         Fact("Tool", "drill, bit"),
         Fact("Depth", "1 in, through, 1 in, 1 in"),
     )
+
+
+def test_where_several_settings_differ_each_cut_has_its_own_line() -> None:
+    def cut(number: int, piece: str, face: str, far: str) -> CutRow:
+        settings = (Setting("depth", "7 mm"), Setting("face", face), Setting("distance", far))
+        return CutRow(1, number, "dado", (piece,), ("bit",), settings)
+
+    cuts = (cut(1, "left board", "right", "40"), cut(2, "right board", "left", "40"), cut(3, "top", "right", "40"))
+    assert settings_of((*cuts, cut(4, "left board", "right", "90")), Edition()) == (
+        Fact("Tool", "bit"),
+        Fact("Depth", "7 mm"),
+        Fact("Left board, top", "face right; distance 40"),
+        Fact("Right board", "face left; distance 40"),
+        Fact("Left board", "face right; distance 90"),
+    )
+    assert settings_of(cuts[:2], Edition()) == (
+        Fact("Tool", "bit"),
+        Fact("Depth", "7 mm"),
+        Fact("Face", "right, left"),
+        Fact("Distance", "40"),
+    )
+
+
+def test_pieces_that_differ_by_their_number_share_a_row_with_the_places_of_all() -> None:
+    def row(number: int, name: str) -> PieceRow:
+        return PieceRow(number, name, SIZE, SIZE, ("walnut",), 1, (2,), "joined", "hull", True, Fraction(0), None)
+
+    rows = (row(1, "hull"), *(row(1 + k, f"plug {k}") for k in range(1, 5)), row(6, "peg 1"), row(7, "peg 2"))
+    shown = make_book(timeline(), replace(lists(), pieces=rows), Pictures(), (), Edition()).pieces
+    assert [piece.name for piece in shown] == ["hull", "4 × plug (1 to 4)", "2 × peg (1, 2)"]
+    assert (shown[1].anchor, shown[1].others) == ("piece-2", ("piece-3", "piece-4", "piece-5"))
+
+
+def test_a_flush_fit_is_asked_for_at_most_and_a_least_gap_tells_the_tightest_place() -> None:
+    fits = (
+        Fitted("even", "flush", None, 0.1, asked_least=0.3),
+        Fitted("rail", "gap", 0.25, 47.75, asked_least=0.2),
+    )
+    shown = make_book(replace(timeline(), fits=fits), lists(), Pictures(), (), Edition("a4", "mm")).fits
+    assert [(row.asked, row.found) for row in shown] == [
+        ("at most 0.30 mm", "at most 0.10 mm"),
+        ("at least 0.20 mm", "0.25 mm"),
+    ]
+
+
+def test_the_woods_of_all_choices_stand_side_by_side() -> None:
+    def named(name: str, by: str) -> Named:
+        return Named(name, by, HERE, HERE)
+
+    def board(name: str, wood: str) -> Stock:
+        zero = Expr(parse_formula("1 mm"), HERE)
+        return Stock(name, wood, (zero,) * 3, (zero,) * 3, "x", None, HERE, HERE)
+
+    pale = Choice("pale", "Pale", "Light.", (named("walnut", "white ash"),), (), (named("oil", "shellac"),), HERE)
+    dark = Choice("dark", "Dark", "", (), (named("rim", "walnut"),), (), HERE)
+    stock = {
+        name: board(name, wood) for name, wood in (("hull", "black walnut"), ("rim", "cherry"), ("keel", "walnut"))
+    }
+    supplies = {"oil": Supply("oil", "finish", "tung oil", None, "", HERE)}
+    plan = replace(design(), stock=stock, supplies=supplies, choices={"pale": pale, "dark": dark})
+    assert choices_of(design()) is None
+    shown = choices_of(with_choice(plan, "pale"))
+    assert shown is not None
+    assert (shown.title, shown.summary) == ("Pale", "Light.")
+    assert [(column.title, column.taken) for column in shown.columns] == [("", False), ("Pale", True), ("Dark", False)]
+    assert [(row.name, row.cells) for row in shown.rows] == [
+        ("Hull", ("black walnut", "white ash", "black walnut")),
+        ("Rim", ("cherry", "cherry", "walnut")),
+        ("Keel", ("walnut", "white ash", "walnut")),
+        ("Oil", ("tung oil", "shellac", "tung oil")),
+    ]
 
 
 def test_pictures_find_their_places_and_always_have_words() -> None:

@@ -41,13 +41,23 @@ class FakePipeline:
     raises: BaseException | None = None
     asked: list[tuple[Any, ...]] = field(default_factory=list)
 
-    def check(self, folder: Path, progress: Callable[[str], None]) -> Any:
-        self.asked.append(("check", folder))
+    def check(self, folder: Path, progress: Callable[[str], None], choice: str | None = None) -> Any:
+        self.asked.append(("check", folder) if choice is None else ("check", folder, choice))
         progress("building")
         return self._result()
 
-    def build(self, folder: Path, edition: Any, out: Path, progress: Callable[[str], None], *cache: Any) -> Any:
-        self.asked.append(("build", folder, edition, out))
+    def build(
+        self,
+        folder: Path,
+        edition: Any,
+        out: Path,
+        progress: Callable[[str], None],
+        cache: Any = None,
+        choice: str | None = None,
+    ) -> Any:
+        self.asked.append(
+            ("build", folder, edition, out) if choice is None else ("build", folder, edition, out, choice)
+        )
         return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
 
     def all_kinds(self) -> tuple[Kind, ...]:

@@ -9,7 +9,7 @@ import pytest
 from planbook.booklet import LayoutProblem
 from planbook.drawing.correction import Correction
 from planbook.drawing.stencil_pages import PaperTooSmall
-from planbook.model import Card
+from planbook.model import Card, UnknownChoice
 from planbook.press import MissingLibrary
 from planbook.text import Place
 
@@ -95,3 +95,18 @@ def test_a_full_disk_without_a_name_is_one_sentence_too(command, pipeline, desig
     pipeline.raises = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
     ran = command("build", design)
     assert (ran.status, ran.err) == (2, "planbook: cannot be written: no space left on device\n")
+
+
+def test_a_choice_of_woods_is_handed_on(command, pipeline, design):
+    assert command("build", design, "--choice", "by the fire").status == 0
+    assert pipeline.asked[0][-1] == "by the fire"
+    assert command("check", design, "--choice", "").status == 0
+    assert pipeline.asked[1] == ("check", design, "")
+
+
+@pytest.mark.parametrize("verb", ["check", "build"])
+def test_a_choice_that_is_not_there_is_refused_with_the_nearest(command, pipeline, design, verb):
+    pipeline.raises = UnknownChoice("there is no choice called `fir`; did you mean `by the fire`?")
+    ran = command(verb, design, "--choice", "fir")
+    assert (ran.status, ran.out) == (2, "")
+    assert ran.err == f"planbook: {design}: there is no choice called `fir`; did you mean `by the fire`?\n"

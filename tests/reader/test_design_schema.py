@@ -38,7 +38,9 @@ def test_every_key_has_a_title_and_a_description() -> None:
     assert all(table["description"] and table["additionalProperties"] is False for table in tables)
 
 
-@pytest.mark.parametrize("name", ["clean-box", "formulas/any-order-clean", "names/emoji-and-right-to-left-clean"])
+@pytest.mark.parametrize(
+    "name", ["clean-box", "formulas/any-order-clean", "names/emoji-and-right-to-left-clean", "choices/any-name-clean"]
+)
 def test_clean_designs_keep_the_schema(name: str, validator: jsonschema.Draft202012Validator) -> None:
     design = tomllib.loads((CASES / name / "design.toml").read_text("utf-8"))
     assert [error.message for error in validator.iter_errors(design)] == []
@@ -58,6 +60,8 @@ def test_clean_designs_keep_the_schema(name: str, validator: jsonschema.Draft202
         CARD + '[shapes.wedge]\nkind = "polygon"\npoints = [["0 mm", "0 mm"]]\n',
         CARD + '[tools.saw]\nkind = "band saw"\n',
         CARD + '[supplies.glue]\nkind = "glue"\n',
+        CARD + '[choices.pale]\ntitle = "Pale"\n',
+        CARD + '[choices.pale]\nwoods = ["walnut"]\n',
         CARD + '[fits.play]\nkind = "gap"\nbetween = ["a", "b"]\n',
     ],
 )

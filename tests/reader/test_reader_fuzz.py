@@ -39,7 +39,7 @@ def test_any_bytes(toml: bytes, steps: bytes) -> None:
 
 
 WORDS = (
-    "sizes stock shapes stencils tools supplies fits kind at of by from to size wood grain lines regions holes "
+    "sizes stock shapes stencils tools supplies fits choices woods kind at of by from to size wood grain lines regions holes "
     "kerf kerf_range diameter radius points title units product between least along"
 )
 ODD_KEYS = ("", "a b", "\\u202e", "\\n", "{")

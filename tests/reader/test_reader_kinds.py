@@ -11,7 +11,21 @@ from planbook.text import Kind
 
 CARD = 'title = "Curlew box"\nversion = "1.0"\nmaker = "Saltmarsh Workshop"\nunits = "mm"\n'
 STEPS = "## Saw\n\nSaw it.\n"
-WHOLE_TABLES = ("INP26", "INP32", "INP33", "INP35", "INP21", "INP20", "INP09", "INP08", "INP37", "INP36", "INP40")
+WHOLE_TABLES = (
+    "INP46",
+    "INP47",
+    "INP26",
+    "INP32",
+    "INP33",
+    "INP35",
+    "INP21",
+    "INP20",
+    "INP09",
+    "INP08",
+    "INP37",
+    "INP36",
+    "INP40",
+)
 MARKDOWN = ("INP41", "INP42", "INP43", "INP44")
 
 

@@ -6,6 +6,7 @@ from types import ModuleType
 
 import pytest
 
+from planbook.model import with_choice
 from planbook.reader import read_design
 from planbook.review import kinds, review
 from planbook.workshop import Timeline
@@ -27,7 +28,11 @@ def test_mended_case_earns_nothing(case_folder: Path, as_mended: Build) -> None:
     assert review(as_mended(case_folder)) == ()
 
 
-def test_the_sample_design_is_clean() -> None:
-    reading = read_design(Path(__file__).parents[2] / "designs" / "curlew-box")
+@pytest.mark.parametrize("name", ["curlew-box", "tide-shelf"])
+def test_the_sample_designs_are_clean_in_every_choice_of_woods(name: str) -> None:
+    reading = read_design(Path(__file__).parents[2] / "designs" / name)
+    assert reading.findings == ()
     assert reading.design is not None
-    assert review(build(reading.design)) == ()
+    assert reading.design.choices
+    for design in (reading.design, *(with_choice(reading.design, choice) for choice in reading.design.choices)):
+        assert review(build(design)) == ()

@@ -123,6 +123,7 @@ def test_severities() -> None:
         "typed-length",
         "step-without-words",
         "same-title",
+        "wood-in-prose",
         "tool-never-used",
         "supply-never-used",
     }

@@ -164,3 +164,18 @@ def test_a_round_plug_fills_its_hole_after_a_quarter_turn() -> None:
 def test_rounding_corners_takes_the_corner_away() -> None:
     square = box(0, 0, 40, 40)
     assert square.rounded(10).size == pytest.approx(1600 - (4 - math.pi) * 100, rel=2e-3)
+
+
+def test_a_closed_cavity_is_no_part_of_its_own() -> None:
+    hollow = BOARD.minus(block((10, 5, 10), (20, 15, 20)), block((50, 5, 10), (60, 15, 20)))
+    apart = joined([hollow, block((0, 40, 0), (10, 60, 10)).minus(block((4, 44, 4), (6, 46, 6)))])
+    assert [part.volume for part in hollow.parts] == [pytest.approx(200 * 20 * 100 - 2 * 1000)]
+    assert sorted(part.volume for part in apart.parts) == [pytest.approx(2000 - 8), pytest.approx(400_000 - 2000)]
+    assert hollow.parts[0].surface == pytest.approx(BOARD.surface + 2 * 600)
+
+
+def test_a_part_inside_a_cavity_keeps_its_own_cavity() -> None:
+    shell = block((0, 0, 0), (100, 100, 100)).minus(block((10, 10, 10), (90, 90, 90)))
+    kernel = block((40, 40, 40), (60, 60, 60)).minus(block((45, 45, 45), (55, 55, 55)))
+    volumes = sorted(part.volume for part in joined([shell, kernel]).parts)
+    assert volumes == [pytest.approx(8000 - 1000), pytest.approx(1e6 - 512_000)]

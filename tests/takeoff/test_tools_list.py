@@ -110,7 +110,7 @@ def test_settings_know_their_units():
         "clamp": "1 h 30 min",
         "count": "4",
         "tilt": "45°",
-        "at": "20 mm, 35.5 mm",
+        "at": "20 mm right, 35.5 mm up",
         "through": "yes",
     }
     inches = _shown(settings_of(pairs), INCH_32)
@@ -125,7 +125,7 @@ def test_points_on_a_stencil_are_not_repeated_as_numbers(bench):
         bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
     on_paper, by_number = cuts(bench.timeline())
     assert _shown(on_paper.settings) == {"stencil": "front"}
-    assert _shown(by_number.settings) == {"at": "1 mm, 2 mm"}
+    assert _shown(by_number.settings) == {"at": "1 mm right, 2 mm up"}
 
 
 def test_several_points_are_numbered_and_what_is_empty_or_zero_is_left_out():
@@ -137,4 +137,14 @@ def test_several_points_are_numbered_and_what_is_empty_or_zero_is_left_out():
         ("leave", 0.0),
         ("flip", False),
     )
-    assert _shown(settings_of(pairs)) == {"at 1": "1 mm, 2 mm", "at 2": "3 mm, 4 mm"}
+    assert _shown(settings_of(pairs)) == {"at 1": "1 mm right, 2 mm up", "at 2": "3 mm right, 4 mm up"}
+
+
+def test_a_point_to_the_left_or_below_is_told_without_a_sign():
+    pairs = (("at", ((-1.0, 2.0), (3.0, -4.0), (0.0, 5.0), (0.0, 0.0))),)
+    assert list(_shown(settings_of(pairs)).values()) == [
+        "1 mm left, 2 mm up",
+        "3 mm right, 4 mm down",
+        "5 mm up",
+        "0 mm",
+    ]

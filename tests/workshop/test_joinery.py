@@ -411,6 +411,20 @@ def test_the_screw_holes_of_a_mirrored_hinge_are_mirrored(run: Run) -> None:
     assert down == pytest.approx([70 - 60 + 9] * 4)
 
 
+def test_hardware_may_sit_in_a_hole_that_is_there_already(run: Run) -> None:
+    at = 'piece = "rail"\nface = "top"\nat = [["20 mm", "10 mm"]]\n'
+    clean(run(block("bore", at + 'drill = "drill"'), block("fit hardware", at + 'hardware = "screw"')))
+    beside = 'piece = "rail"\nface = "top"\nat = [["20 mm", "21 mm"]]\nhardware = "screw"'
+    assert [trouble.kind for trouble in run(block("fit hardware", beside)).troubles] == ["hole-misses"]
+
+
+def test_a_stopped_channel_says_which_side_it_stays_away_from(run: Run) -> None:
+    (event,) = clean(run(block("groove", GROOVE + '\nstops = ["12 mm", "0 mm"]')))
+    settings = dict(event.settings)
+    assert settings["stop before the left"] == pytest.approx(12)
+    assert "stop before the right" not in settings
+
+
 GROOVE = 'piece = "rail"\nface = "front"\nedge = "bottom"\nat = "10 mm"\nwidth = "6 mm"\ndepth = "5 mm"\ntool = "bit"'
 TENON = 'piece = "rail"\nend = "right"\nlength = "15 mm"\nsize = ["8 mm", "40 mm"]\ntool = "saw"'
 MORTISE = 'piece = "rail"\nface = "front"\nat = [["50 mm", "30 mm"]]\nlength = "30 mm"\nwidth = "8 mm"\ntool = "bit"'

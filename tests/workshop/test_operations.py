@@ -49,6 +49,9 @@ regions = { left = ["10 mm", "30 mm"], right = ["90 mm", "30 mm"] }
 [tools.saw]
 kind = "band saw"
 kerf = "1 mm"
+[tools."narrow drill"]
+kind = "drill"
+diameter = "3 mm"
 [tools.drill]
 kind = "drill"
 diameter = "10 mm"
@@ -309,6 +312,25 @@ def test_plugs_are_cut_and_set(run: Run) -> None:
     assert events[3].made[0].solid.extent[2] == pytest.approx(60 + 20 - 5, abs=1e-3)
     assert dict(events[3].settings)["mating area"] == pytest.approx(math.pi * 25 + math.pi * 10 * 5, rel=2e-2)
     assert {m.wood: m.grain for m, _ in member_solids(events[3].made[0])}["black cherry"][0] == pytest.approx(1)
+
+
+def test_a_plug_rests_on_the_rim_of_a_screw_hole_and_its_neighbour_need_not_wait(run: Run) -> None:
+    hole = 'piece = "maple"\nface = "top"\nat = [["30 mm", "10 mm"], ["70 mm", "10 mm"]]\n'
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block(
+            "cut plugs",
+            'piece = "cherry"\nface = "front"\nat = [["20 mm", "30 mm"], ["50 mm", "30 mm"]]\ndiameter = "10 mm"\n'
+            'cutter = "cutter"\nmakes = ["first", "second"]\nrest = ["scrap"]',
+        ),
+        block("counterbore", f'{hole}depth = "6 mm"\ndrill = "drill"'),
+        block("bore", f'{hole}depth = "40 mm"\ndrill = "narrow drill"'),
+        block("plug", 'piece = "maple"\nplug = "first"\nface = "top"\nat = ["30 mm", "10 mm"]\nglue = "glue"')
+        + block("plug", 'piece = "maple"\nplug = "second"\nface = "top"\nat = ["70 mm", "10 mm"]\nglue = "glue"'),
+    )
+    events = clean(timeline)
+    assert events[5].made[0].solid.extent[2] == pytest.approx(60 + 20 - 6, abs=1e-3)
+    assert len(events[5].made[0].solid.parts) == 1
 
 
 def test_finish_line_and_round_over_are_recorded(run: Run) -> None:

@@ -21,7 +21,7 @@ KIND = Kind(
 
 
 def _words(trouble: Trouble, say: Say) -> Words | None:
-    if any(op.kind == "wait" and op.step <= trouble.step for op in broken(say.timeline)):
+    if any(op.kind == "wait" and op.place < trouble.place for op in broken(say.timeline)):
         return None
     name = trouble.facts["piece"]
     left = show_minutes(Fraction(trouble.facts["minutes"]).limit_denominator(60))

@@ -11,15 +11,8 @@ from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, S
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
+from planbook.workshop.spots import MEASURED_FROM
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Trouble, Use
-
-_FROM = {
-    "lower left": "the lower left corner",
-    "lower right": "the lower right corner",
-    "lower middle": "the middle of the lower edge",
-    "middle": "the middle of the face",
-    "world": "the zero point of the design",
-}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,7 +65,7 @@ class Bore(Work):
                 ("diameter", diameter),
                 ("depth", "through" if self.depth is None else float(self.depth)),
                 ("at", () if self.stencil else tuple(spots.values())),
-                ("measured from", "" if self.stencil else _FROM[self.origin]),
+                ("measured from", "" if self.stencil else MEASURED_FROM[self.origin]),
             ),
             troubles=tuple(troubles),
         )

@@ -63,13 +63,11 @@ class Countersink(AtPoints):
             show=Show(face, (Shown(done.piece, "worked"),), axes(frame, spots, high, piece.name)),
             hands_on=shop.minutes(self.KIND, len(spots)),
             settings=(
-                ("stencil", self.stencil or ""),
-                ("holes", tuple(spots)),
                 ("diameter", wide),
                 ("angle", self.angle),
                 ("depth", depth),
                 ("hole", inner),
-                ("at", tuple(spots.values())),
+                *self.told(face, spots),
             ),
             troubles=done.doubts,
         )

@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from planbook.model import Tool
 from planbook.solids import Area, Frame, Solid
-from planbook.solids.plane import box, circle
+from planbook.solids.plane import blank_area, box, circle
 from planbook.solids.solid import cylinder, prism
 from planbook.workshop.cutting import line_cue, span
 from planbook.workshop.fields import Count, Offsets, Point, Positive, SupplyName, ToolName
@@ -62,23 +62,28 @@ class FitHardware(AtPoints):
             uses=self._uses(hardware.name, drill, cutter, count, len(spots), len(holes), shop),
             show=Show(
                 face,
-                (Shown(done.piece, "worked"),),
+                self._shown(done.piece, shop),
                 (*self._rims(frame, spots, high, piece.name), *axes(frame, holes, high, piece.name), label),
             ),
             hands_on=shop.minutes(self.KIND, count),
             settings=(
-                ("stencil", self.stencil or ""),
                 ("hardware", hardware.name),
                 ("count", count),
                 ("recess", tuple(float(s) for s in self.recess or ())),
                 ("depth of the recess", float(self.recess_depth or 0)),
                 ("diameter", diameter_of(drill, shop) if drill else 0.0),
                 ("depth", float(self.depth or 0)),
-                ("at", tuple(spots.values())),
+                *self.told(face, spots),
                 ("screw holes", tuple((float(u), float(v)) for u, v in self.screw_holes or ())),
             ),
             troubles=done.doubts,
         )
+
+    def _shown(self, made: Piece, shop: Shop) -> tuple[Shown, ...]:
+        """The piece; one that is part of the object already is shown in its place there."""
+        parts = [shop.bench[name] for name in sorted(shop.parts) if name in shop.bench and name != made.name]
+        around = parts if made.name in shop.parts else []
+        return (Shown(made, "worked"), *(Shown(part, "context") for part in around))
 
     def _check_together(self, names: tuple[str, ...], shop: Shop) -> None:
         """Raise Snag where some of the fields that need each other are there and one is not."""
@@ -159,7 +164,8 @@ class FitHardware(AtPoints):
         return tuple(uses)
 
     def _check_wood(self, piece: Piece, frame: Frame, spots: dict[str, Spot], shop: Shop) -> None:
-        face = piece.solid.face(frame)
+        # A hole that is there already takes a screw, so holes in the face count as wood.
+        face = blank_area().plus(*piece.solid.face(frame).outers)
         for name, at in spots.items():
             if not face.holds(at):
                 place = self.where("holes", "at", "stencil")

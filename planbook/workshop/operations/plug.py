@@ -1,9 +1,10 @@
 """Glue a plug or knob into a bored hole."""
 
 from dataclasses import dataclass, replace
+from math import cos, pi, sin
 from typing import ClassVar, Literal
 
-from planbook.solids import FACE_FRAMES, Solid, Vec3
+from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.workshop.fields import Face, Minutes, PieceName, Point, SupplyName
 from planbook.workshop.gluing import cure_minutes
@@ -14,6 +15,10 @@ from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
 DEEPEST = 400.0
+ABOVE, LEAST = 1.0, 0.5
+"""Rays start this far (mm) above the face, and a hole is at least this deep."""
+RIM = 0.9
+"""The floor is felt at this share of the plug's radius."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,12 +39,13 @@ class Plug(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        piece = self._holed(shop)
         plug = shop.dry(self.plug, self.where("plug"))
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         frame = face_frame(piece, self.face, self.origin)
         upright = _along(plug, frame.n)
-        floor = self._floor(piece.solid, frame.world(float(self.at[0]), float(self.at[1]), 1.0), frame.n, shop)
+        radius = min(e for e, n in zip(upright.solid.extent, frame.n, strict=True) if abs(n) < 0.5) / 2
+        floor = self._floor(piece.solid, frame, radius, shop)
         low = -upright.solid.reach(negated(frame.n))
         middle = upright.solid.middle
         foot = plus(middle, times(frame.n, low - dot(middle, frame.n)))
@@ -63,12 +69,32 @@ class Plug(Work):
             settings=(("at", self.at), ("mating area", area), ("clamp", minutes)),
         )
 
-    def _floor(self, solid: Solid, above: Vec3, normal: Vec3, shop: Shop) -> Vec3:
-        """The bottom of the hole under a point over the face. Raises Snag if the hole goes right through."""
-        hits = solid.hits(above, plus(above, times(normal, -DEEPEST)))
-        if not hits or hits[0] < 1.5:
+    def _holed(self, shop: Shop) -> Piece:
+        """The piece with the hole; the glue of another plug of the same step is not waited for. Raises Snag."""
+        piece = shop.piece(self.piece, self.where("piece", "pieces"))
+        plugged = piece.at.step == shop.at.step and piece.name in piece.sources
+        return piece if plugged else shop.dry(self.piece, self.where("piece", "pieces"))
+
+    def _floor(self, solid: Solid, frame: Frame, radius: float, shop: Shop) -> Vec3:
+        """Where a plug comes to rest: the middle of the shallowest floor under it. Raises Snag if there is none.
+
+        A screw hole in the floor does not swallow the plug: it rests on the rim.
+        """
+        u, v = float(self.at[0]), float(self.at[1])
+        depth = _depth(solid, frame, u, v)
+        if depth is None or depth < LEAST:
             raise snag("no-hole-there", self.where("at"), shop.at.step, piece=self.piece)
-        return plus(above, times(normal, -hits[0]))
+        turns = (k * pi / 4 for k in range(8))
+        rim = [_depth(solid, frame, u + RIM * radius * cos(a), v + RIM * radius * sin(a)) for a in turns]
+        rest = min([depth, *(each for each in rim if each is not None and each >= LEAST)])
+        return frame.world(u, v, -rest)
+
+
+def _depth(solid: Solid, frame: Frame, u: float, v: float) -> float | None:
+    """How far below a face the wood begins at a point of it, mm; None where there is none."""
+    above = frame.world(u, v, ABOVE)
+    hits = solid.hits(above, plus(above, times(frame.n, -DEEPEST)))
+    return hits[0] - ABOVE if hits else None
 
 
 def _along(plug: Piece, normal: Vec3) -> Piece:

@@ -20,4 +20,5 @@ class Rabbet(Channel):
         """Carry it out. Raises Snag."""
         piece = self.start(self.edges, shop)
         strips = [self.strip(piece, edge, 0.0, shop) for edge in self.edges]
-        return self.channelled(piece, strips[0].plus(*strips[1:]), (("edges", self.edges),), (), shop)
+        settings = (("edges", self.edges), *self.stops_told(self.edges[0]))
+        return self.channelled(piece, strips[0].plus(*strips[1:]), settings, (), shop)

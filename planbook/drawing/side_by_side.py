@@ -1,0 +1,148 @@
+"""Pieces that are worked alike in one step, laid side by side with the worked face to the reader; draws nothing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from planbook.solids import FACE_FRAMES, Frame, Vec3
+from planbook.solids.frames import X, Z, dot, negated, plus, times
+from planbook.workshop.pieces import turned
+from planbook.workshop.registry import operations
+from planbook.workshop.timeline import Cue, Event, Shown
+
+MOST = 4
+"""More pieces than this stay where they are: a row of them would be drawn too small."""
+BEHIND = 0.5
+"""Share of the narrower one, both ways, by which two lie behind one another as seen on the face."""
+AIR = 0.3
+"""Room between two, as a share of the shorter side of the largest."""
+
+Box = tuple[float, float, float, float, float]
+"""On a face: left, bottom, right, top, and how far it comes towards the reader, mm."""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class _Work:
+    """What belongs together: pieces with their cues, and the face they are worked on."""
+
+    face: str
+    pieces: tuple[Shown, ...]
+    cues: tuple[Cue, ...]
+
+
+def side_by_side(event: Event, alike: Sequence[Event]) -> Event:
+    """The event of a picture, made of events `alike`, with its pieces in a row where they hide one another.
+
+    A pair that is worked on opposite faces is turned about, so that both faces are seen.
+    """
+    works = _works(alike)
+    if event.show is None or not 2 <= len(works) <= MOST:
+        return event
+    frame = FACE_FRAMES[works[0].face]
+    facing = [_facing(work, works[0].face) for work in works]
+    if any(work is None for work in facing):
+        return event
+    laid = [work for work in facing if work is not None]
+    boxes = [_box(work, frame) for work in laid]
+    if not all(_behind(one, two) for one, two in combinations(boxes, 2)):
+        return event
+    laid = _in_a_row(laid, boxes, frame)
+    pieces, cues = (tuple(p for w in laid for p in w.pieces), tuple(c for w in laid for c in w.cues))
+    return replace(event, show=replace(event.show, pieces=pieces, cues=cues))
+
+
+def _works(alike: Sequence[Event]) -> list[_Work]:
+    """One for each event, or for each piece of an event that does the same to several; none where they share pieces."""
+    works: list[_Work] = []
+    if any(_cut_up(one, two) for one, two in combinations(alike, 2)):
+        return []
+    for event in alike:
+        show, kind = event.show, operations().get(event.operation.kind)
+        if show is None or kind is None or not kind.EACH or show.face not in FACE_FRAMES:
+            return []
+        if len(show.pieces) > 1 and not any(any(s.apart) for s in show.pieces):
+            works += [_Work(show.face, (s,), _of(show.cues, {s.piece.name})) for s in show.pieces]
+        else:
+            works.append(_Work(show.face, show.pieces, _of(show.cues, {s.piece.name for s in show.pieces})))
+    return _one_of_each(works)
+
+
+def _cut_up(one: Event, two: Event) -> bool:
+    """Whether the second event takes some of what the first made, and makes something else of it."""
+    made, taken, after = ({p.name for p in pieces} for pieces in (one.made, two.taken, two.made))
+    return bool(made & taken - after)
+
+
+def _of(cues: Sequence[Cue], names: set[str]) -> tuple[Cue, ...]:
+    return tuple(cue for cue in cues if cue.piece in names)
+
+
+def _one_of_each(works: Sequence[_Work]) -> list[_Work]:
+    """Work on the same pieces again and again is shown on the last of them, with the cues of all."""
+    found: dict[frozenset[str], _Work] = {}
+    for work in works:
+        names = frozenset(s.piece.name for s in work.pieces)
+        before = found.get(names)
+        if before is not None and before.face != work.face:
+            return []
+        found[names] = replace(work, cues=(*before.cues, *work.cues)) if before else work
+    everything = [name for names in found for name in names]
+    return list(found.values()) if len(set(everything)) == len(everything) else []
+
+
+def _facing(work: _Work, face: str) -> _Work | None:
+    """The work with its face turned to where another looks; None where half a turn does not do it."""
+    here, there = FACE_FRAMES[work.face].n, FACE_FRAMES[face].n
+    if here == there:
+        return work
+    if here != negated(there) or any(s.piece.stuck for s in work.pieces):
+        return None
+    axis = X if abs(here[2]) > 0.5 else Z
+    about = work.pieces[0].piece.solid.middle
+    pieces = tuple(
+        replace(s, piece=turned(s.piece, axis, 180.0, about), apart=_half_turn(s.apart, axis)) for s in work.pieces
+    )
+    cues = tuple(replace(c, points=tuple(_about(p, axis, about) for p in c.points)) for c in work.cues)
+    return _Work(face, pieces, cues)
+
+
+def _half_turn(way: Vec3, axis: Vec3) -> Vec3:
+    return plus(times(axis, 2 * dot(way, axis)), negated(way))
+
+
+def _about(point: Vec3, axis: Vec3, middle: Vec3) -> Vec3:
+    return plus(middle, _half_turn(plus(point, negated(middle)), axis))
+
+
+def _box(work: _Work, frame: Frame) -> Box:
+    corners = [frame.local(plus(corner, s.apart)) for s in work.pieces for corner in _corners(s)]
+    us, vs, ns = zip(*corners, strict=True)
+    return (min(us), min(vs), max(us), max(vs), max(ns))
+
+
+def _corners(shown: Shown) -> list[Vec3]:
+    low, high = shown.piece.solid.bounds
+    return [low, high]
+
+
+def _behind(one: Box, two: Box) -> bool:
+    """Whether two lie over one another for the most part, as seen on the face."""
+    shares = []
+    for k in (0, 1):
+        over = min(one[k + 2], two[k + 2]) - max(one[k], two[k])
+        shares.append(over / max(1e-9, min(one[k + 2] - one[k], two[k + 2] - two[k])))
+    return min(shares) > BEHIND
+
+
+def _in_a_row(works: Sequence[_Work], boxes: Sequence[Box], frame: Frame) -> list[_Work]:
+    """Each beside the last (wide ones: below it), their faces level with the first."""
+    wide, high = (max(box[k + 2] - box[k] for box in boxes) for k in (0, 1))
+    axis, way = (0, frame.u) if wide <= high else (1, negated(frame.v))
+    air = AIR * min(wide, high)
+    room, laid = 0.0, []
+    for work, box in zip(works, boxes, strict=True):
+        start = box[0] - boxes[0][0] if axis == 0 else boxes[0][3] - box[3]
+        shift = plus(times(way, room - start), times(frame.n, boxes[0][4] - box[4]))
+        laid.append(replace(work, pieces=tuple(replace(s, apart=plus(s.apart, shift)) for s in work.pieces)))
+        room += box[axis + 2] - box[axis] + air
+    return laid

@@ -1,0 +1,72 @@
+"""Pairs of pieces in one picture: laid in a row, turned so that the worked faces are seen, or left as they are."""
+
+import pytest
+
+from planbook.drawing.steps import drawn_event
+from planbook.model import Node
+from planbook.solids.solid import block
+from planbook.text import Place
+from planbook.workshop import Cue, Event, Shown
+
+PLACE = Place("steps.md")
+
+
+def boards(bench):
+    """Two sides of a case, far apart, one behind the other as seen from the side."""
+    left = bench.piece("left side", block((0, 0, 0), (20, 180, 500)))
+    return left, bench.piece("right side", block((580, 0, 0), (600, 180, 500)))
+
+
+def work(bench, kind, face, piece, spot) -> Event:
+    return bench.event(kind, face, [Shown(piece, "worked")], [Cue("cut line", (spot,), piece.name)])
+
+
+def test_a_mirrored_pair_is_turned_and_laid_side_by_side(bench):
+    left, right = boards(bench)
+    shown = drawn_event(
+        [
+            work(bench, "dado", "right", left, (20.0, 30.0, 40.0)),
+            work(bench, "dado", "left", right, (580.0, 30.0, 40.0)),
+        ]
+    )
+    first, second = shown.show.pieces
+    assert (first.piece, first.apart) == (left, (0, 0, 0))
+    (low, high) = second.piece.solid.bounds
+    assert low[0] + second.apart[0] == pytest.approx(0)
+    # u of a right face is y: the second begins 0.3 of a width beyond the first.
+    assert low[1] + second.apart[1] == pytest.approx(180 * 1.3)
+    # The cue was turned with the piece: it lies on what is now its right face, as far from the other edge.
+    (spot,) = shown.show.cues[1].points
+    assert (spot[0], spot[1] - low[1]) == (pytest.approx(high[0]), pytest.approx(150))
+
+
+def test_several_pieces_of_one_block_are_laid_in_a_row(bench):
+    pieces = boards(bench)
+    fields = {"pieces": Node((), PLACE)}
+    event = bench.event("stick", "left", [Shown(piece, "worked") for piece in pieces], fields=fields)
+    first, second = drawn_event([event]).show.pieces
+    assert (first.piece, second.piece) == pieces
+    assert second.apart == pytest.approx((-580, -180 * 1.3, 0))
+
+
+def test_wide_pieces_are_laid_below_one_another(bench):
+    shelves = [bench.piece(f"shelf {k}", block((0, 0, 200 * k), (500, 150, 200 * k + 18))) for k in (1, 2)]
+    event = bench.event("chamfer", "top", [Shown(piece, "worked") for piece in shelves])
+    assert drawn_event([event]).show.pieces[1].apart == pytest.approx((0, -150 * 1.3, -200))
+
+
+def test_what_does_not_hide_one_another_stays(bench):
+    rails = [bench.piece(f"rail {k}", block((0, 0, 200 * k), (500, 18, 200 * k + 90))) for k in (1, 2)]
+    event = bench.event("countersink", "front", [Shown(piece, "worked") for piece in rails])
+    assert drawn_event([event]) is event
+
+
+def test_slices_of_one_block_stay_in_their_order(bench):
+    left, right = boards(bench)
+    one = work(bench, "slice", "left", left, (0.0, 0.0, 0.0))
+    two = work(bench, "slice", "left", right, (580.0, 0.0, 0.0))
+    object.__setattr__(one, "made", (left, right))
+    object.__setattr__(two, "taken", (right,))
+    assert [shown.apart for shown in drawn_event([one, two]).show.pieces] == [(0, 0, 0)] * len(
+        drawn_event([one, two]).show.pieces
+    )
