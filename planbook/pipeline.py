@@ -1,7 +1,8 @@
 """The whole way: a folder is read, built, reviewed, listed, drawn, composed and pressed. Prints nothing."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +19,8 @@ from planbook.workshop.run import build as build_pieces
 if TYPE_CHECKING:
     from planbook.booklet import Edition, Pictures, StencilPage
     from planbook.takeoff import Lists
+    from planbook.takeoff.cost import Cost
+    from planbook.takeoff.prices import Prices
 
 Progress = Callable[[str], None]
 FORGETFUL = Forgetful()
@@ -69,19 +72,25 @@ def build(
     wanted: "Edition | Callable[[Card], Edition]",
     out: Path,
     progress: Progress = lambda _: None,
+    *,
     cache: Cache = FORGETFUL,
     choice: str | None = None,
+    prices: Path | None = None,
 ) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
 
-    The edition may depend on the design's card; the name of the file carries the choice of woods.
+    The edition may depend on the design's card; the name of the file carries the choice of woods. With a price list,
+    the booklet has a page of costs.
 
     Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
     checked = check(folder, progress, choice)
-    if checked.timeline is None:
+    timeline = checked.timeline
+    if timeline is None:
         return Built(checked.findings, checked.sources)
-    edition = wanted(checked.timeline.design.card) if callable(wanted) else wanted
+    edition = wanted(timeline.design.card) if callable(wanted) else wanted
+    if prices is not None:
+        checked, edition = _priced(checked, edition, prices)
     if checked.stops and not edition.draft:
         return Built(checked.findings, checked.sources)
     from planbook.booklet import LayoutProblem
@@ -90,9 +99,9 @@ def build(
     from planbook.press import press, write_whole
 
     try:
-        html = compose_book(checked.timeline, edition, progress, cache)
+        html = compose_book(timeline, edition, progress, cache)
     except TooManyTiles as problem:
-        found = too_large(problem, checked.timeline.design)
+        found = too_large(problem, timeline.design)
         return Built(in_order((*checked.findings, found)), checked.sources)
     progress("printing")
     pressed = press(html, edition.paper_row)
@@ -105,12 +114,24 @@ def build(
     name = "-".join((folder.resolve().name, *woods))
     written = {out / f"{name}-{edition.paper}-{edition.units}.pdf": pressed.pdf}
     if edition.tool_files:
-        made = tool_files(checked.timeline)
+        made = tool_files(timeline)
         written |= {out / f"{name}-files" / file: data for file, data in made.items()}
     for path, data in written.items():
         path.parent.mkdir(parents=True, exist_ok=True)
         write_whole(path, data)
     return Built(checked.findings, checked.sources, tuple(written))
+
+
+def _priced(checked: Checked, edition: "Edition", path: Path) -> "tuple[Checked, Edition]":
+    """The edition with the prices of a list, and what is wrong with the list beside what is wrong with the design."""
+    from planbook.takeoff.prices import read_price_list
+
+    supplies = checked.design.supplies.values() if checked.design else ()
+    known = [name for supply in supplies for name in (supply.name, supply.product) if name]
+    reading = read_price_list(path, known)
+    findings = in_order((*checked.findings, *reading.findings))
+    told = replace(checked, findings=findings, sources={**checked.sources, **reading.sources})
+    return told, replace(edition, prices=reading.prices)
 
 
 def compose_book(
@@ -121,18 +142,38 @@ def compose_book(
     from planbook.takeoff import lists
 
     progress("listing")
-    taken_off = lists(timeline)
+    taken_off = lists(timeline, edition.work_a_day)
     progress("drawing")
     pictures, pages = draw(timeline, taken_off, edition, cache)
     progress("composing")
-    return compose(make_book(timeline, taken_off, pictures, pages, edition))
+    cost = _cost(taken_off, edition.prices) if edition.prices else None
+    return compose(make_book(timeline, taken_off, pictures, pages, edition, cost=cost))
+
+
+def _cost(taken_off: "Lists", prices: "Prices") -> "Cost":
+    """What the build costs: its boards and supplies, and the hours of its work."""
+    from planbook.takeoff.bought import plain_shopping
+    from planbook.takeoff.cost import costs
+
+    hours = Fraction(taken_off.schedule.work, 60) if taken_off.schedule else None
+    return costs(plain_shopping(taken_off), hours, prices)
 
 
 def draw(
     timeline: Timeline, taken_off: "Lists", edition: "Edition", cache: Cache = FORGETFUL
 ) -> "tuple[Pictures, Sequence[StencilPage]]":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
-    from planbook.booklet import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, SHEET_ROOM, STEP_ROOM, Pictures
+    from planbook.booklet import (
+        COVER_ROOM,
+        DAYS_ROOM,
+        EXPLODED_ROOM,
+        PIECE_ROOM,
+        SHEET_ROOM,
+        STEP_ROOM,
+        Pictures,
+        day_bars,
+    )
+    from planbook.drawing.day_bars import day_pictures
     from planbook.drawing.exploded import exploded_picture
     from planbook.drawing.kept import Kept
     from planbook.drawing.marks import Picture
@@ -167,6 +208,7 @@ def draw(
         cover=kept.picture(kept.of_all("cover", COVER_ROOM), partial(cover_picture, timeline, *COVER_ROOM)),
         steps=step_pictures(timeline, *STEP_ROOM, cache=cache),
         pieces={row.name: portrait(row.name) for row, *_ in together(taken_off.pieces)},
+        days=day_pictures(day_bars(taken_off.schedule), edition.work_a_day, *DAYS_ROOM) if taken_off.schedule else (),
     )
     paper = (sheet.width, sheet.height)
     pages = stencil_pages(stencil_arts(timeline), paper, MARGIN, StencilWords(), edition.style, edition.correction)
@@ -199,8 +241,9 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.drawing.findings import TOO_LARGE
     from planbook.reader.kinds import ALL
     from planbook.review import kinds
+    from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    return tuple(sorted((*ALL, *kinds(), TOO_LARGE), key=lambda kind: kind.code))
+    return tuple(sorted((*ALL, *kinds(), TOO_LARGE, *OF_PRICES), key=lambda kind: kind.code))
 
 
 def explain(code: str) -> Kind | None:

@@ -58,6 +58,26 @@ def test_the_same_source_gives_the_same_bytes_in_another_process_and_folder(desi
     assert str(tmp_path).encode() not in first
 
 
+PRICES = 'currency = "EUR"\n\n[[item]]\nname = "{name}"\nprice = "{price}"\nper = "hour"\n'
+
+
+def test_a_price_list_adds_a_page_of_costs(design: Path, tmp_path: Path) -> None:
+    (tmp_path / "prices.toml").write_text(PRICES.format(name="work", price="20.00"), "utf-8")
+    for prices, printed in ((None, False), (tmp_path / "prices.toml", True)):
+        built = build(design, Edition("a4", "mm"), tmp_path / "out", prices=prices)
+        titles = [title for _, title in bookmarks(built.files[0].read_bytes())]
+        assert ("What it costs" in titles) is printed
+        assert "How long it takes" in titles
+
+
+def test_an_error_in_a_price_list_stops_the_booklet_and_is_shown(design: Path, tmp_path: Path) -> None:
+    (tmp_path / "prices.toml").write_text(PRICES.format(name="work", price="-20.00"), "utf-8")
+    built = build(design, Edition("a4", "mm"), tmp_path / "out", prices=tmp_path / "prices.toml")
+    assert built.files == ()
+    assert [(finding.code, finding.place.line) for finding in built.findings] == [("COS04", 5)]
+    assert built.findings[0].place.file in built.sources
+
+
 def test_an_error_leaves_the_older_booklet_alone(design: Path, tmp_path: Path) -> None:
     out = tmp_path / "out"
     (good,) = [f for f in build(design, Edition("a4", "mm"), out).files if f.suffix == ".pdf"]

@@ -1,7 +1,17 @@
 """Lists, drawings and prose to HTML: the only place that knows the template engine."""
 
 from planbook.booklet.compose import compose
-from planbook.booklet.editions import COVER_ROOM, EXPLODED_ROOM, PIECE_ROOM, SHEET_ROOM, STEP_ROOM, Edition, edition_for
+from planbook.booklet.days import day_bars
+from planbook.booklet.editions import (
+    COVER_ROOM,
+    DAYS_ROOM,
+    EXPLODED_ROOM,
+    PIECE_ROOM,
+    SHEET_ROOM,
+    STEP_ROOM,
+    Edition,
+    edition_for,
+)
 from planbook.booklet.fractions import fractions
 from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.layouts import layout_names
@@ -12,6 +22,7 @@ from planbook.booklet.records import (
     BoardRow,
     Book,
     CautionRow,
+    DayRow,
     Fact,
     Figure,
     FitRow,
@@ -24,11 +35,13 @@ from planbook.booklet.records import (
     StencilRow,
     StepRow,
     SupplyRow,
+    TimePage,
 )
 from planbook.booklet.ruler import check_ruler
 
 __all__ = [
     "COVER_ROOM",
+    "DAYS_ROOM",
     "EXPLODED_ROOM",
     "PIECE_ROOM",
     "SHEET_ROOM",
@@ -36,6 +49,7 @@ __all__ = [
     "BoardRow",
     "Book",
     "CautionRow",
+    "DayRow",
     "Edition",
     "Explained",
     "Fact",
@@ -53,8 +67,10 @@ __all__ = [
     "StencilRow",
     "StepRow",
     "SupplyRow",
+    "TimePage",
     "check_ruler",
     "compose",
+    "day_bars",
     "edition_for",
     "figure",
     "fractions",

@@ -9,6 +9,8 @@ from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.drawing.piece_sheet import Angle
 from planbook.handbook import Paper, paper
 from planbook.model import Card
+from planbook.takeoff.prices import Prices
+from planbook.takeoff.schedule.plan import WORK_A_DAY
 from planbook.units import INCH_32, MM_TENTH, LengthStyle, Quantity, show_fine
 
 PaperName = Literal["letter", "a4"]
@@ -18,6 +20,7 @@ PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
 EXPLODED_ROOM = (168.0, 130.0)
 SHEET_ROOM = (168.0, 112.0)
+DAYS_ROOM = (169.0, 158.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 _TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
 _STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
@@ -28,7 +31,8 @@ class Edition:
     """One rendering of a design. A draft is marked on every page; `lengths` overrides the rounding.
 
     `correction` is for the stencils alone: the other pages need no true size. With `tool_files`, stencils and
-    pieces are also written for other tools.
+    pieces are also written for other tools. `work_a_day` is how many minutes of work a day its schedule counts on,
+    from 1 to 1440. With `prices` of the maker's own, it has a page of costs.
     """
 
     paper: PaperName = "letter"
@@ -38,6 +42,8 @@ class Edition:
     correction: Correction = UNCORRECTED
     tool_files: bool = False
     lengths: LengthStyle | None = None
+    work_a_day: int = WORK_A_DAY
+    prices: Prices | None = None
 
     @property
     def style(self) -> LengthStyle:
@@ -92,6 +98,7 @@ def edition_for(
     draft: bool = False,
     correction: Correction = UNCORRECTED,
     tool_files: bool = False,
+    work_a_day: int = WORK_A_DAY,
 ) -> Edition:
     """The edition asked for; what was not asked for follows the units that the design is drawn in."""
     measured = units or card.units
@@ -101,4 +108,5 @@ def edition_for(
         draft=draft,
         correction=correction,
         tool_files=tool_files,
+        work_a_day=work_a_day,
     )

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from planbook.booklet.days import days_taken, hours
 from planbook.booklet.editions import Edition
 from planbook.booklet.records import Fact, FitRow
 from planbook.handbook.loader import plain
 from planbook.takeoff import Lists
-from planbook.units import show_minutes
 from planbook.workshop import Fitted, Timeline
 
 _POUNDS = 2.2046226218
@@ -64,9 +64,9 @@ def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -
     yield Fact("Weight", _weight(lists.kilograms, edition))
     yield Fact("Skill", timeline.design.card.skill)
     yield Fact("Woods", _woods(timeline, lists))
-    yield Fact("Work", show_minutes(round(lists.time.hands_on)))
+    yield Fact("Work", hours(round(lists.time.hands_on)))
     yield Fact("Lumber", _lumber(lists, edition))
-    yield Fact("From start to end", f"{lists.time.days} days" if lists.time.days > 1 else "one day")
+    yield Fact("From start to end", days_taken(lists))
     yield Fact("Steps", str(len(timeline.design.steps)))
     yield Fact("Stencil pages", str(stencils) if stencils else "")
 

@@ -21,7 +21,7 @@ class Explained:
 @dataclass(frozen=True)
 class Pictures:
     """The pictures of a design: cover, the object pulled apart, steps by number, small ones of pieces,
-    measured sheets with the names of the pieces that are alike, cut plans.
+    measured sheets with the names of the pieces that are alike, cut plans, days.
 
     `marks` are the marks to explain; without any, the usual ones are.
     """
@@ -33,6 +33,7 @@ class Pictures:
     sheets: tuple[tuple[tuple[str, ...], Picture], ...] = ()
     diagrams: tuple[Picture, ...] = ()
     marks: tuple[Explained, ...] = ()
+    days: tuple[Picture, ...] = ()
 
 
 class StencilPage(Protocol):

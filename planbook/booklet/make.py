@@ -1,19 +1,23 @@
 """Turns lists, pictures and prose into a book of display-ready rows; it computes nothing and sets nothing."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planbook.booklet.choices import choices_of
+from planbook.booklet.costs import cost_page
+from planbook.booklet.days import time_page
 from planbook.booklet.editions import Edition
 from planbook.booklet.facts import colophon, fit_rows, glance
 from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
-from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow
+from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow, TimePage
 from planbook.booklet.rows import board_rows, lumber_facts, piece_rows, sheet_rows, supply_rows, tool_rows
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
 from planbook.takeoff import Lists
+from planbook.takeoff.cost import Cost
 from planbook.workshop import Timeline
 
 
@@ -24,8 +28,12 @@ def make_book(
     stencil_pages: Sequence[StencilPage],
     edition: Edition,
     proved: str = "",
+    cost: Cost | None = None,
 ) -> Book:
-    """The book of a design in an edition. `proved` says for which range of kerfs and sizes the fits hold."""
+    """The book of a design in an edition. `proved` says for which range of kerfs and sizes the fits hold.
+
+    A page of costs is printed only if there is a `cost`: a plan that is sold has no prices of its maker in it.
+    """
     card = timeline.design.card
     names = Names.of(timeline, lists, edition)
     return Book(
@@ -61,7 +69,14 @@ def make_book(
         licence=prose_html(card.licence, names.resolve),
         colophon=colophon(timeline, edition),
         choices=choices_of(timeline.design),
+        time=_time(lists, pictures),
+        cost=cost_page(cost),
     )
+
+
+def _time(lists: Lists, pictures: Pictures) -> TimePage | None:
+    page = time_page(lists)
+    return replace(page, pictures=tuple(figure(picture) for picture in pictures.days)) if page else None
 
 
 def mark_row(mark: Explained) -> MarkRow:

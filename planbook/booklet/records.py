@@ -148,6 +148,51 @@ class StepRow:
     cautions: tuple[CautionRow, ...]
     recalled: Recalled | None
     wait: str
+    meanwhile: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DayRow:
+    """One day: the steps to do, each with what it is about, how long that takes, and what rests overnight."""
+
+    number: str
+    steps: tuple[tuple[Link, str], ...]
+    work: str
+    overnight: str
+
+
+@dataclass(frozen=True, slots=True)
+class TimePage:
+    """How long it takes: facts, pictures of the days, and the days; `day` is the working day that is assumed.
+
+    `waits` is whether anything rests that leaves hands free.
+    """
+
+    facts: tuple[Fact, ...]
+    days: tuple[DayRow, ...]
+    day: str
+    waits: bool
+    pictures: tuple[Figure, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """A purchase: what, how much of it, its price and its cost, or instead of those why it has none."""
+
+    what: str
+    times: str
+    price: str
+    cost: str
+    steps: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CostPage:
+    """What it costs by the maker's own prices; `sums` are labels with sums, the last one the total."""
+
+    rows: tuple[CostLine, ...]
+    sums: tuple[Fact, ...]
+    missing: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,3 +274,5 @@ class Book:
     licence: Markup
     colophon: tuple[Fact, ...]
     choices: Choices | None = None
+    time: TimePage | None = None
+    cost: CostPage | None = None

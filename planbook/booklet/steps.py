@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from planbook.booklet.days import meanwhile
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
@@ -21,6 +22,7 @@ def step_rows(
 ) -> tuple[StepRow, ...]:
     """Every step of the design, in order."""
     waits = {row.step: row.wait for row in lists.time.steps}
+    others = meanwhile(lists)
     return tuple(
         StepRow(
             step.number,
@@ -32,6 +34,7 @@ def step_rows(
             caution_rows(lists.safety.of(step.number)),
             recalled(lists.safety.of(step.number)),
             show_minutes(round(waits[step.number])) if waits.get(step.number, 0) >= 1 else "",
+            others.get(step.number, ()),
         )
         for step in timeline.design.steps
     )

@@ -43,7 +43,13 @@ def check_one(folder: Path, choice: str | None, quiet: bool) -> "Checked":
 
 
 def build_one(
-    folder: Path, edition: "Callable[[Card], Edition]", out: Path, choice: str | None, quiet: bool
+    folder: Path,
+    edition: "Callable[[Card], Edition]",
+    out: Path,
+    quiet: bool,
+    *,
+    choice: str | None = None,
+    prices: Path | None = None,
 ) -> "Built":
     """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
     from planbook.booklet import LayoutProblem
@@ -55,7 +61,7 @@ def build_one(
 
     try:
         with telling(str(folder), quiet) as progress:
-            return build(folder, edition, out, progress, usual(), choice)
+            return build(folder, edition, out, progress, cache=usual(), choice=choice, prices=prices)
     except BrokenPipeError:
         raise
     except UnknownChoice as problem:

@@ -14,6 +14,20 @@ if TYPE_CHECKING:
 
 EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
 
+
+def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int:
+    """A time of work on one day, such as `3 h` or `2 h 30 min`, as whole minutes: from one to all of a day."""
+    from planbook.units import UnitProblem, read_minutes
+
+    try:
+        minutes = round(read_minutes(value))
+    except UnitProblem as problem:
+        raise click.BadParameter(problem.message, ctx, param) from None
+    if not 1 <= minutes <= 24 * 60:
+        raise click.BadParameter(f"`{value}` is not from 1 min to 24 h", ctx, param)
+    return minutes
+
+
 _designs = click.argument("designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path))
 _quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
 _choice = click.option("--choice", metavar="NAME", help="Take this choice of woods of the design.")
@@ -80,6 +94,20 @@ def check(designs: tuple[Path, ...], choice: str | None, quiet: bool, form: "For
     help="The folder for the booklets; it is made if it is not there.",
 )
 @_choice
+@click.option(
+    "--day",
+    callback=_working_day,
+    metavar="TIME",
+    default="3 h",
+    show_default=True,
+    help="How much you work on a day, for the page on how long it takes.",
+)
+@click.option(
+    "--prices",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Your price list (TOML or CSV): the booklet then has a page of costs.",
+)
 @click.option("--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page.")
 @click.option(
     "--measured",
@@ -98,6 +126,8 @@ def build(
     units: Any,
     out: Path,
     choice: str | None,
+    day: int,
+    prices: Path | None,
     draft: bool,
     measured: str | None,
     cut_files: bool,
@@ -116,10 +146,11 @@ def build(
         draft=draft,
         correction=measured_bars(measured),
         tool_files=cut_files,
+        work_a_day=day,
     )
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
-        built = build_one(folder, edition, out, choice, quiet)
+        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices)
         report.add(folder, built.findings, built.sources, built.files)
     return report.end()
 

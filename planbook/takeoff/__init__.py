@@ -24,6 +24,7 @@ from planbook.takeoff.records import (
     WoodRow,
     WoodTotal,
 )
+from planbook.takeoff.schedule import Schedule, plan
 from planbook.takeoff.settings import show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 
@@ -38,6 +39,7 @@ __all__ = [
     "Lists",
     "PieceRow",
     "Safety",
+    "Schedule",
     "Setting",
     "StepSafety",
     "StepTime",
@@ -51,6 +53,7 @@ __all__ = [
     "as_json",
     "group_name",
     "lists",
+    "plan",
     "show_amount",
     "show_setting",
     "together",

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from planbook.handbook import Caution, Precaution, SignalWord
+from planbook.takeoff.schedule.records import Schedule
 from planbook.units import Quantity
 
 Ending = Literal["part", "joined", "kept", "discarded", "left over"]
@@ -261,9 +262,10 @@ class StepTime:
 
 @dataclass(frozen=True, slots=True)
 class Time:
-    """How long it takes, in minutes: `elapsed` until the last work is done, `ready` until all of it is dry.
+    """How long it takes as printed, in minutes: `elapsed` until the last work is done, `ready` until all is dry.
 
-    `days` is the number of the day on which it is ready, with `work_a_day` minutes of work each day.
+    No wait is used for other work; the schedule does that. `days` is the number of the day on which it is ready,
+    with `work_a_day` minutes of work each day.
     """
 
     steps: tuple[StepTime, ...]
@@ -291,7 +293,10 @@ class WoodRow:
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """Everything listed from one build. `kilograms` is the weight of the finished object's wood, if known."""
+    """Everything listed from one build. `kilograms` is the weight of the finished object's wood, if known.
+
+    `schedule` says when to do what; lists made by hand may go without.
+    """
 
     title: str
     boards: tuple[BoardRow, ...]
@@ -305,3 +310,4 @@ class Lists:
     woods: tuple[WoodRow, ...]
     cuts: tuple[CutRow, ...]
     kilograms: float | None
+    schedule: Schedule | None = None

@@ -1,14 +1,11 @@
 """How long the steps take: work, waiting, and the days it takes with so much work each day."""
 
-import math
-
 from planbook.model import Step
 from planbook.takeoff.records import StepTime, Time
+from planbook.takeoff.schedule.calendar import Calendar
+from planbook.takeoff.schedule.plan import WORK_A_DAY
+from planbook.takeoff.schedule.read import minutes
 from planbook.workshop import Timeline
-
-WORK_A_DAY = 180.0
-"""An evening or a morning in the workshop (an assumption, to be stated beside the number of days)."""
-DAY_MINUTES = 1440.0
 
 
 def time(timeline: Timeline, work_a_day: float = WORK_A_DAY) -> Time:
@@ -48,24 +45,9 @@ def _step(timeline: Timeline, step: Step, before: StepTime | None) -> StepTime:
 def days(timeline: Timeline, work_a_day: float, drying: float) -> int:
     """The number of the day on which the work is ready, the first being 1; 0 where nothing is done.
 
-    Work starts at the same hour each day; a task that does not fit into a day goes on in the next one.
+    Work starts at the same hour each day, one operation after the other as they are printed.
     """
-    clock = 0.0
+    calendar, clock = Calendar(minutes(work_a_day)), 0
     for event in timeline.events:
-        clock = _worked(clock, event.hands_on, work_a_day) + event.wait
-    if clock + drying <= 0:
-        return 0
-    return max(1, math.ceil((clock + drying) / DAY_MINUTES))
-
-
-def _worked(clock: float, minutes: float, work_a_day: float) -> float:
-    """The time when some work is done that is begun at `clock`, where days of work start at each whole day."""
-    if minutes <= 0:
-        return clock
-    day, within = divmod(clock, DAY_MINUTES)
-    if within >= work_a_day:
-        day, within = day + 1, 0.0
-    whole, rest = divmod(within + minutes, work_a_day)
-    if rest == 0:
-        whole, rest = whole - 1, work_a_day
-    return (day + whole) * DAY_MINUTES + rest
+        clock = calendar.place(clock, minutes(event.hands_on))[1] + minutes(event.wait)
+    return calendar.day_of(clock + minutes(drying))

@@ -61,8 +61,13 @@ def carried_out(kind: type[Work], operation: Operation, shop: Shop) -> Outcome:
         troubles += wrong.troubles
     if troubles:
         raise Snag(*troubles)
-    done = [outcome for op in written for outcome in _done(kind, op, rows, mirror, shop)]
-    return done[0] if len(done) == 1 else merged(done, shop.minutes(kind.KIND, 0))
+    stated = written[0].takes if written else None
+    if stated is None:
+        done = [outcome for op in written for outcome in _done(kind, op, rows, mirror, shop)]
+        return done[0] if len(done) == 1 else merged(done, shop.set_up(kind.KIND))
+    each = replace(shop, stated=float(stated) / len(written))
+    done = [outcome for op in written for outcome in _done(kind, op, rows, mirror, each)]
+    return replace(merged(done), hands_on=float(stated))
 
 
 def _read(

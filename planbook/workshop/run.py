@@ -140,7 +140,7 @@ def _carry_out(run: _Run, operation: Operation) -> None:
         run.troubles.extend(found.troubles)
         _lose_meant(run, found.troubles)
         return _lose(run, operation)
-    _accept(run, operation, at, outcome)
+    _accept(run, operation, at, outcome, min(shop.set_up(operation.kind), outcome.hands_on))
     return None
 
 
@@ -182,7 +182,7 @@ def _check_names(run: _Run, outcome: Outcome, operation: Operation) -> None:
         raise Snag(*troubles)
 
 
-def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome) -> None:
+def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: float) -> None:
     run.troubles.extend(outcome.troubles)
     run.troubles.extend(_unbalanced(outcome, operation))
     made = {piece.name for piece in outcome.made}
@@ -214,6 +214,7 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome) -> None:
             run.clock,
             outcome.settings,
             outcome.stuck,
+            set_up=set_up,
         )
     )
     run.clock += outcome.hands_on + outcome.wait

@@ -9,7 +9,7 @@ from planbook.model import Design, Stencil, Supply, Tool
 from planbook.solids import Outline
 from planbook.text import Place
 from planbook.units import Formula, Quantity, UnitProblem, near
-from planbook.workshop.fields import Op
+from planbook.workshop.fields import Minutes, Op
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import At, Lost, Piece, Show, Stuck, Trouble, Use
 
@@ -40,6 +40,8 @@ class Shop:
     clock: float
     at: At
     parts: frozenset[str] = frozenset()
+    stated: float | None = None
+    """Hands-on minutes where the block states them itself, for each thing done in it."""
 
     def compute(self, formula: Formula) -> Quantity:
         """A formula's value now. Raises UnitProblem, or Snag if it measures a piece that is unknown."""
@@ -161,10 +163,20 @@ class Shop:
             raise snag("supply-unfit", place, self.at.step, supply=name, kind=found.kind, wanted=kinds)
         return found
 
-    def minutes(self, operation: str, amount: float) -> float:
-        """Hands-on minutes of an operation for an amount of work in the handbook's unit."""
+    def minutes(self, operation: str, amount: float, untabled: float = 5.0) -> float:
+        """Hands-on minutes of an operation for an amount of work in the handbook's unit, or as the block states.
+
+        `untabled` is taken where the handbook has no rate.
+        """
+        if self.stated is not None:
+            return self.stated
         row = self.design.handbook.rate(operation)
-        return row.minutes(amount) if row else 5.0
+        return row.minutes(amount) if row else untabled
+
+    def set_up(self, operation: str) -> float:
+        """Minutes of an operation that are spent once, however many pieces go through it."""
+        row = self.design.handbook.rate(operation)
+        return row.setup_minutes if row else 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -186,8 +198,11 @@ class Outcome:
     discarded: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class Work(Op, ABC):
-    """An operation that can be carried out."""
+    """An operation that can be carried out. `takes` states its hands-on time, where the maker knows better."""
+
+    takes: Minutes | None = None
 
     @abstractmethod
     def work(self, shop: Shop) -> Outcome:

@@ -141,7 +141,7 @@ class Trouble:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Event:
-    """One operation carried out: what it took, made, lost and used. Times in minutes."""
+    """One operation carried out: what it took, made, lost and used. Times in minutes; `set_up` is part of hands-on."""
 
     operation: Operation
     at: At
@@ -157,6 +157,7 @@ class Event:
     settings: tuple[tuple[str, Any], ...] = ()
     stuck: Stuck | None = None
     broken: bool = False
+    set_up: float = 0.0
 
 
 @dataclass(frozen=True, eq=False, slots=True)

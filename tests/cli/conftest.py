@@ -40,6 +40,7 @@ class FakePipeline:
     findings: list[Finding] = field(default_factory=list)
     raises: BaseException | None = None
     asked: list[tuple[Any, ...]] = field(default_factory=list)
+    prices: Path | None = None
 
     def check(self, folder: Path, progress: Callable[[str], None], choice: str | None = None) -> Any:
         self.asked.append(("check", folder) if choice is None else ("check", folder, choice))
@@ -52,12 +53,15 @@ class FakePipeline:
         edition: Any,
         out: Path,
         progress: Callable[[str], None],
-        cache: Any = None,
-        choice: str | None = None,
+        *,
+        cache: Any,
+        choice: str | None,
+        prices: Path | None,
     ) -> Any:
         self.asked.append(
             ("build", folder, edition, out) if choice is None else ("build", folder, edition, out, choice)
         )
+        self.prices = prices
         return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
 
     def all_kinds(self) -> tuple[Kind, ...]:

@@ -47,6 +47,35 @@ def test_a_printer_that_is_too_far_off_is_refused(command, pipeline, design):
     assert not pipeline.asked
 
 
+def test_a_day_of_work_is_three_hours_unless_said_otherwise(command, pipeline, design):
+    for words, minutes in (((), 180), (("--day", "1 h 30 min"), 90), (("--day", "24 h"), 1440)):
+        assert command("build", design, *words).status == 0
+        assert pipeline.asked[-1][2](CARD).work_a_day == minutes
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        ("3", "needs a unit of time"),
+        ("soon", "cannot be read"),
+        ("25 h", "is not from 1 min to 24 h"),
+        ("0 min", "is not"),
+    ],
+)
+def test_a_day_that_is_no_day_is_refused(command, pipeline, design, words, why):
+    ran = command("build", design, "--day", words)
+    assert ran.status == 2
+    assert why in ran.err
+    assert pipeline.asked == []
+
+
+def test_a_price_list_is_handed_on(command, pipeline, design, tmp_path):
+    command("build", design)
+    assert pipeline.prices is None
+    command("build", design, "--prices", tmp_path / "prices.csv")
+    assert pipeline.prices == tmp_path / "prices.csv"
+
+
 def test_a_design_with_errors_makes_no_booklet(command, pipeline, design):
     pipeline.error()
     ran = command("build", design)

@@ -29,6 +29,6 @@ class Peel(Work):
             taken=(piece,),
             made=(made,),
             show=Show(stuck.stencil.face, (Shown(made, "worked"),)),
-            hands_on=2.0,
+            hands_on=shop.minutes(self.KIND, 1, untabled=2.0),
             settings=(("stencil", self.stencil),),
         )

@@ -1,0 +1,27 @@
+"""What a build costs as it is printed; only for a maker who gave a price list."""
+
+from collections.abc import Iterator
+
+from planbook.booklet.records import CostLine, CostPage, Fact
+from planbook.booklet.rows import step_links
+from planbook.takeoff.cost import Cost, CostRow, cost_cells
+
+
+def cost_page(cost: Cost | None) -> CostPage | None:
+    """The page of costs; None where no price list was given."""
+    if cost is None:
+        return None
+    return CostPage(tuple(_line(row, cost) for row in cost.rows), tuple(_sums(cost)), cost.missing)
+
+
+def _line(row: CostRow, cost: Cost) -> CostLine:
+    what, times, price, paid = cost_cells(row, cost)
+    return CostLine(what[:1].upper() + what[1:], times, price, paid, step_links(row.steps))
+
+
+def _sums(cost: Cost) -> Iterator[Fact]:
+    least = "at least " if cost.at_least else ""
+    if cost.work is not None:
+        yield Fact("Materials", least + cost.money(cost.materials))
+        yield Fact("Work", cost.money(cost.work))
+    yield Fact("Total", cost.total_words)

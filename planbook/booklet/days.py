@@ -1,0 +1,133 @@
+"""The schedule as it is printed: a picture of the days, day by day, and what can be done while something rests."""
+
+from collections.abc import Iterable, Iterator
+
+from planbook.booklet.names import step_anchor
+from planbook.booklet.records import DayRow, Fact, Link, TimePage
+from planbook.drawing.day_bars import DayBars, RestBar, WorkBar
+from planbook.takeoff import Lists, Schedule
+from planbook.takeoff.schedule import Day, Stint, Wait, Waits
+from planbook.takeoff.schedule.calendar import DAY
+from planbook.units import show_minutes
+
+SHORT = 5
+"""Minutes of drying at the end that are not worth a word."""
+_RESTS: dict[Waits, str] = {"cure": "glue", "dry": "finish", "rest": "work"}
+
+
+def rounded(minutes: int) -> str:
+    """An estimate without false exactness: to 5 minutes up to two hours, to an hour from a day on."""
+    nearest = 1 if minutes < 10 else 5 if minutes <= 120 else 15 if minutes < 600 else 30 if minutes < DAY else 60
+    return show_minutes(int(minutes / nearest + 0.5) * nearest)
+
+
+def hours(minutes: int) -> str:
+    """An estimate in hours, not in days of 24 of them: "9 h 15 min", "31 h"."""
+    if minutes < DAY:
+        return rounded(minutes)
+    return f"{int(minutes / 60 + 0.5)} h"
+
+
+def days_taken(lists: Lists) -> str:
+    """How long it takes from start to end: "11 days, then 8 h to dry"."""
+    found = lists.schedule
+    if found is None or not found.days:
+        return f"{lists.time.days} days" if lists.time.days > 1 else "one day"
+    days = f"{len(found.days)} days" if len(found.days) > 1 else "one day"
+    return f"{days}, then {rounded(found.drying)} to dry" if found.drying >= SHORT else days
+
+
+def day_bars(schedule: Schedule) -> tuple[DayBars, ...]:
+    """The days for their picture; what rests after one step and overlaps is one bar."""
+    return tuple(
+        DayBars(
+            f"Day {day.number}",
+            rounded(day.work) if day.work else "",
+            tuple(_work(stint, day.number) for stint in day.stints),
+            tuple(_rest(wait, day.number) for wait in _together(schedule.waits) if _seen(wait, day, schedule)),
+        )
+        for day in schedule.days
+    )
+
+
+def time_page(lists: Lists) -> TimePage | None:
+    """The page on how long it takes; None where nothing is done or no schedule was made."""
+    found = lists.schedule
+    if found is None or not found.days:
+        return None
+    titles = {step.step: step.title for step in found.steps}
+    return TimePage(
+        facts=tuple(_facts(found)),
+        days=tuple(_day_row(day, titles) for day in found.days),
+        day=hours(found.work_a_day),
+        waits=bool(found.waits),
+    )
+
+
+def meanwhile(lists: Lists) -> dict[int, tuple[Link, ...]]:
+    """For each step the later steps that can be done while something of it rests."""
+    steps = lists.schedule.steps if lists.schedule else ()
+    return {step.step: tuple(Link(str(n), step_anchor(n)) for n in step.meanwhile) for step in steps if step.meanwhile}
+
+
+def _facts(found: Schedule) -> Iterator[Fact]:
+    days = len(found.days)
+    least = "the fewest possible" if found.is_least else f"no plan takes fewer than {found.least_days}"
+    drying = f"; then {rounded(found.drying)} to dry" if found.drying >= SHORT else ""
+    yield Fact("Hands-on work", f"about {hours(found.work)}")
+    yield Fact("Days of work", f"{days}, {least}{drying}" if days > 1 else f"1{drying}")
+    if found.days_in_order > days:
+        yield Fact("Days without using the waits", str(found.days_in_order))
+    if found.longest > found.work:
+        yield Fact("Longest chain of work and waits", rounded(found.longest))
+
+
+def _day_row(day: Day, titles: dict[int, str]) -> DayRow:
+    return DayRow(
+        str(day.number),
+        tuple((Link(str(s.step), step_anchor(s.step)), titles[s.step] + _part(s)) for s in day.stints),
+        rounded(day.work) if day.work else "–",
+        "; ".join(_overnight(day)),
+    )
+
+
+def _part(stint: Stint) -> str:
+    if stint.parts == 1:
+        return ""
+    return ", begin" if stint.part == 1 else ", finish" if stint.part == stint.parts else ", go on"
+
+
+def _overnight(day: Day) -> Iterator[str]:
+    for kind, what in _RESTS.items():
+        steps = sorted({wait.step for wait in day.overnight if wait.kind == kind})
+        if steps:
+            yield f"{what} of step{'s' if len(steps) > 1 else ''} {' and '.join(map(str, steps))}"
+
+
+def _together(waits: Iterable[Wait]) -> tuple[Wait, ...]:
+    """Waits of one step that overlap, as one."""
+    found: list[Wait] = []
+    for wait in sorted(waits, key=lambda w: (w.step, w.start)):
+        last = found[-1] if found else None
+        if last and last.step == wait.step and wait.start <= last.end and wait.kind == last.kind:
+            end, marked = max(last.end, wait.end), last.critical or wait.critical
+            found[-1] = Wait(last.step, last.kind, last.start, end, (*last.pieces, *wait.pieces), marked)
+        else:
+            found.append(wait)
+    return tuple(found)
+
+
+def _work(stint: Stint, day: int) -> WorkBar:
+    zero = (day - 1) * DAY
+    return WorkBar(stint.step, stint.start - zero, stint.end - zero, stint.critical)
+
+
+def _rest(wait: Wait, day: int) -> RestBar:
+    zero = (day - 1) * DAY
+    return RestBar(wait.step, wait.start - zero, wait.end - zero, wait.critical)
+
+
+def _seen(wait: Wait, day: Day, schedule: Schedule) -> bool:
+    """Whether some of a wait falls into the working hours of a day, or begins with their end."""
+    zero = (day.number - 1) * DAY
+    return wait.start <= zero + schedule.work_a_day and wait.end > zero

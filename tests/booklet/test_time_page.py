@@ -1,0 +1,135 @@
+"""How long it takes and what it costs, as printed."""
+
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from planbook.booklet import Link, compose, edition_for, make_book
+from planbook.booklet.costs import cost_page
+from planbook.booklet.days import day_bars, days_taken, hours, meanwhile, rounded, time_page
+from planbook.booklet.gathered import Pictures
+from planbook.booklet.records import Fact
+from planbook.pipeline import check
+from planbook.takeoff import lists
+from planbook.takeoff.cost import Cost, CostRow
+
+
+@pytest.fixture(scope="module")
+def timeline():
+    found = check(Path(__file__).parents[2] / "designs" / "curlew-box").timeline
+    assert found is not None
+    return found
+
+
+@pytest.fixture(scope="module")
+def taken_off(timeline):
+    return lists(timeline)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "text"),
+    [
+        (7, "7 min"),
+        (43, "45 min"),
+        (118, "2 h"),
+        (127, "2 h"),
+        (556, "9 h 15 min"),
+        (1439, "1 day"),
+        (3000, "2 days 2 h"),
+    ],
+)
+def test_estimates_are_not_more_exact_than_they_are(minutes, text):
+    assert rounded(minutes) == text
+
+
+def test_work_is_counted_in_hours_however_long():
+    assert [hours(minutes) for minutes in (50, 556, 1860)] == ["50 min", "9 h 15 min", "31 h"]
+
+
+def test_facts_of_the_page(taken_off):
+    page = time_page(taken_off)
+    assert page is not None
+    found = taken_off.schedule
+    assert page.facts[:2] == (
+        Fact("Hands-on work", f"about {hours(found.work)}"),
+        Fact("Days of work", f"{len(found.days)}, the fewest possible"),
+    )
+    assert page.facts[2] == Fact("Days without using the waits", str(found.days_in_order))
+    assert page.day == "3 h"
+
+
+def test_the_fewest_possible_is_only_said_where_it_is_certain(taken_off):
+    doubtful = replace(taken_off.schedule, least_days=2)
+    page = time_page(replace(taken_off, schedule=doubtful))
+    assert page is not None
+    assert page.facts[1].value == f"{len(doubtful.days)}, no plan takes fewer than 2"
+
+
+def test_drying_at_the_end_is_told(taken_off):
+    late = replace(taken_off.schedule, ready=taken_off.schedule.ready + 480)
+    page = time_page(replace(taken_off, schedule=late))
+    assert page is not None
+    assert page.facts[1].value.endswith("; then 8 h to dry")
+    assert days_taken(replace(taken_off, schedule=late)) == f"{len(late.days)} days, then 8 h to dry"
+
+
+def test_every_step_with_work_is_in_the_days_and_in_the_picture(taken_off):
+    page = time_page(taken_off)
+    assert page is not None
+    steps = {step.step for step in taken_off.schedule.steps if step.work}
+    assert {int(link.text) for day in page.days for link, _ in day.steps} == steps
+    assert {bar.step for day in day_bars(taken_off.schedule) for bar in day.works} == steps
+
+
+def test_a_step_in_two_parts_says_so(taken_off):
+    titles = [title for day in time_page(taken_off).days for link, title in day.steps if link.text == "10"]
+    assert titles == ["Close the two entry cuts, begin", "Close the two entry cuts, finish"]
+
+
+def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
+    assert Link("24", "step-24") in meanwhile(taken_off)[10]
+    book = make_book(timeline, taken_off, Pictures(), (), edition_for(timeline.design.card))
+    assert book.steps[9].meanwhile == meanwhile(taken_off)[10]
+    assert book.steps[0].meanwhile == ()
+    assert "Do meanwhile" in compose(book)
+
+
+def test_without_a_schedule_there_is_no_page(timeline, taken_off):
+    bare = replace(taken_off, schedule=None)
+    book = make_book(timeline, bare, Pictures(), (), edition_for(timeline.design.card))
+    assert book.time is None
+    assert 'id="time"' not in compose(book)
+
+
+ROW = CostRow("board", "walnut", "front board", Fraction(2), "board foot", Decimal("12"), Decimal("24.00"), "", (1,))
+OAK = replace(ROW, name="oak", times=None, per="", price=None, cost=None, why="no price")
+
+
+def test_costs_are_printed_only_if_there_are_prices(timeline, taken_off):
+    cost = Cost("EUR", 2, (ROW, OAK), Decimal("24.00"), None, Decimal("24.00"), ("oak",))
+    edition = edition_for(timeline.design.card)
+    with_prices, without = (make_book(timeline, taken_off, Pictures(), (), edition, cost=c) for c in (cost, None))
+    assert without.cost is None
+    assert "What it costs" not in compose(without)
+    html = compose(with_prices)
+    assert "What it costs" in html
+    assert "at least 24.00 EUR" in html
+    assert "For the maker only" in html
+
+
+def test_rows_of_costs():
+    cost = Cost("EUR", 2, (ROW, OAK), Decimal("24.00"), Decimal("10.00"), Decimal("34.00"), ("oak",))
+    page = cost_page(cost)
+    assert page is not None
+    assert [(r.what, r.times, r.price, r.cost) for r in page.rows] == [
+        ("Walnut (front board)", "2 board feet", "12.00 EUR", "24.00 EUR"),
+        ("Oak (front board)", "", "", "no price"),
+    ]
+    assert page.sums == (
+        Fact("Materials", "at least 24.00 EUR"),
+        Fact("Work", "10.00 EUR"),
+        Fact("Total", "at least 34.00 EUR"),
+    )

@@ -1,0 +1,194 @@
+"""The schedule of a build: what waits for what, batches, and what can be done meanwhile."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from planbook.model import Node, Operation
+from planbook.reader import read_design
+from planbook.takeoff.schedule import day_table, fact_table, plan
+from planbook.takeoff.schedule.graph import depends
+from planbook.takeoff.schedule.read import jobs_of
+from planbook.text import Place
+from planbook.workshop import Use
+from planbook.workshop.run import build
+
+CURE = 1440.0
+
+
+def glue(bench, kind, taken, made, clamp=60.0, hands_on=10.0):
+    """A glued joint that is wet for a day from the end of the work."""
+    start = bench.events[-1].start + bench.events[-1].hands_on + bench.events[-1].wait if bench.events else 0.0
+    wet = replace(made, wet=start + hands_on + CURE)
+    bench.do(kind, taken, (wet,), (Use("wood glue", "glue"),), hands_on=hands_on, wait=clamp)
+    return wet
+
+
+def wait(bench, minutes, **fields):
+    bench.do("wait", hands_on=0, wait=minutes)
+    event = bench.events[-1]
+    table = {key: Node(value, Place("steps.md")) for key, value in fields.items()}
+    operation = Operation("wait", Node(table, Place("steps.md")), event.at.step, event.at.number, Place("steps.md"))
+    bench.events[-1] = replace(event, operation=operation)
+
+
+@pytest.fixture
+def box(bench, make_piece):
+    """A lid is glued, dries overnight and is sawn; a knob is turned meanwhile or afterwards."""
+    sides = [make_piece(f"side {k}", (100, 10, 50)) for k in (1, 2)]
+    bench.step("Mill")
+    bench.do("mill", (), sides, hands_on=20)
+    bench.step("Glue")
+    lid = glue(bench, "glue up", sides, make_piece("lid", (100, 20, 50)))
+    wait(bench, CURE - 60, dry=(Node("lid", Place("steps.md")),))
+    bench.step("Saw")
+    bench.do("saw", (lid,), (replace(lid, wet=0.0),), hands_on=30)
+    bench.step("Knob")
+    knob = make_piece("knob", (10, 10, 10))
+    bench.do("cut plugs", (), (knob,), hands_on=15)
+    bench.ends("part", replace(lid, wet=0.0), knob)
+    return bench.timeline()
+
+
+def test_work_on_a_piece_waits_until_it_is_dry_and_other_work_does_not(box):
+    found = plan(box)
+    assert [(s.step, s.start, s.end) for day in found.days for s in day.stints] == [
+        (1, 0, 20),
+        (2, 20, 30),
+        (4, 30, 45),
+        (3, 1470, 1500),
+    ]
+    assert (found.work, found.longest, found.path, len(found.days), found.days_in_order) == (75, 1500, (1, 2, 3), 2, 2)
+    assert found.is_least
+    assert [(s.step, s.slack, s.meanwhile) for s in found.steps] == [
+        (1, 0, ()),
+        (2, 0, (4,)),
+        (3, 0, ()),
+        (4, 1485, ()),
+    ]
+
+
+def test_plain_rows_for_a_command(box):
+    assert day_table(plan(box)) == (
+        ("Day", "Step", "What", "Work", "Rests overnight"),
+        ("1", "1", "Mill", "20 min", "step 2"),
+        ("", "2", "Glue", "10 min", ""),
+        ("", "4", "Knob", "15 min", ""),
+        ("2", "3", "Saw", "30 min", ""),
+    )
+    facts = dict(fact_table(plan(box)))
+    assert facts["Days of work"] == "2 (the fewest possible)"
+    assert facts["Steps of that chain"] == "1, 2, 3"
+
+
+def test_what_rests_overnight(box):
+    first, second = plan(box).days
+    assert [(w.step, w.kind, w.start, w.end, w.pieces, w.critical) for w in first.overnight] == [
+        (2, "cure", 30, 1470, ("lid",), True)
+    ]
+    assert (first.work, second.work, second.overnight) == (45, 30, ())
+
+
+def test_a_batch_is_set_up_once_and_shares_its_waits(box):
+    events = tuple(replace(event, set_up=min(10.0, event.hands_on)) for event in box.events)
+    found = plan(replace(box, events=events), count=4)
+    # 10 minutes of each is for setting up: 10 + 4 x 10, 10 + 4 x 0, 10 + 4 x 20, 10 + 4 x 5
+    assert [s.work for s in found.steps] == [50, 10, 90, 30]
+    assert (found.work, found.longest, found.count) == (180, 60 + 1440 + 90, 4)
+
+
+@pytest.mark.parametrize("count", [0, -1])
+def test_less_than_one_cannot_be_made(box, count):
+    with pytest.raises(ValueError, match="nothing is made"):
+        plan(box, count=count)
+
+
+def test_clamps_are_waited_for_even_where_the_cure_is_not(bench, make_piece):
+    bench.step("Glue")
+    lid = glue(bench, "glue up", (), make_piece("lid", (100, 20, 50)))
+    bench.step("Set aside")
+    bench.do("set aside", (lid,), (lid,), hands_on=5)  # 60 minutes later, still wet
+    bench.step("Saw")
+    wait(bench, CURE)
+    bench.do("saw", (lid,), (replace(lid, wet=0.0),), hands_on=5)
+    assert [(job.step, [(k.before, k.lag) for k in job.task.after]) for job in jobs_of(bench.timeline())] == [
+        (1, []),
+        (2, [(0, 60)]),
+        (3, [(0, 1440), (1, 0)]),
+    ]
+
+
+def test_coats_are_tasks_with_waits_between_and_dry_at_the_end(bench, make_piece):
+    box = make_piece("box", (100, 100, 100), wet=30.0 + 2 * 480)
+    bench.step("Oil")
+    settings = (("coats", 2), ("between coats", 480.0))
+    bench.do("finish", (box,), (box,), (Use("oil", "finish"),), settings=settings, hands_on=30, wait=480)
+    bench.ends("part", box)
+    found = plan(bench.timeline(), work_a_day=60)
+    assert [(s.start, s.end, s.part, s.parts) for day in found.days for s in day.stints] == [
+        (0, 15, 1, 2),
+        (1440, 1455, 2, 2),
+    ]
+    assert [wait.kind for wait in found.waits] == ["dry", "dry"]
+    assert (found.ready, found.drying) == (1455 + 480, 480)
+
+
+def test_a_stated_wait_holds_up_what_was_worked_on(bench, make_piece):
+    lid, knob = make_piece("lid", (100, 20, 50)), make_piece("knob", (10, 10, 10))
+    bench.step("Stain")
+    bench.do("stick", (), (lid,), hands_on=10)
+    wait(bench, 120, time="2 h")
+    bench.step("Go on")
+    bench.do("cut plugs", (), (knob,), hands_on=5)
+    bench.do("saw", (lid,), (lid,), hands_on=5)
+    assert [[(k.before, k.lag) for k in job.task.after] for job in jobs_of(bench.timeline())] == [[], [], [(0, 120)]]
+
+
+def test_a_piece_is_measured_before_it_is_changed(bench, make_piece):
+    lid, core = make_piece("lid", (100, 20, 50)), make_piece("core", (90, 90, 90))
+    bench.step("Trim")
+    bench.do("mill", (), (lid, core), hands_on=1)
+    bench.do("square", (core,), (core,), hands_on=1)
+    bench.do("trim", (lid,), (lid,), hands_on=1)
+    node = Node({"to": Node('depth of "core" - 2 mm', Place("steps.md"))}, Place("steps.md"))
+    event = bench.events[-1]
+    bench.events[-1] = replace(event, operation=replace(event.operation, fields=node))
+    bench.do("saw", (core,), (core,), hands_on=1)
+    assert [[k.before for k in job.task.after] for job in jobs_of(bench.timeline())] == [[], [0], [0, 1], [1, 2]]
+
+
+def test_nothing_to_do_takes_no_days(bench):
+    bench.step("Read")
+    found = plan(bench.timeline())
+    assert (found.work, found.days, found.ready, found.days_in_order) == (0, (), 0, 0)
+
+
+@pytest.fixture(scope="module")
+def sample():
+    design = read_design(Path(__file__).parents[2] / "designs" / "curlew-box").design
+    assert design is not None
+    return build(design)
+
+
+def test_the_sample_uses_its_waits_and_cannot_be_quicker(sample):
+    found = plan(sample)
+    assert len(found.days) < found.days_in_order
+    assert found.is_least
+    assert found.longest <= found.ready
+    meanwhile = {step.step: step.meanwhile for step in found.steps}
+    assert set(meanwhile[10]) >= {24, 25}  # the drawers, while the shims of the carcase cure
+
+
+def test_every_plan_of_the_sample_keeps_what_depends_on_what(sample):
+    jobs = jobs_of(sample)
+    tasks = [job.task for job in jobs]
+    steps = {job.step for job in jobs}
+    first_glue = next(k for k, job in enumerate(jobs) if job.event.operation.kind == "glue up")
+    assert {jobs[k].step for k in depends(tasks, first_glue)} == steps - {1}
+    for minutes in (45, 90, 480):
+        found = plan(sample, minutes)
+        starts = {s.step: s.start for day in reversed(found.days) for s in reversed(day.stints)}
+        assert list(map(starts.get, (1, 2, 3, 5, 9))) == sorted(map(starts.get, (1, 2, 3, 5, 9)))
+        assert sum(day.work for day in found.days) == found.work
+        assert all(day.work <= minutes for day in found.days)
