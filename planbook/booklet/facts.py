@@ -12,6 +12,8 @@ from planbook.workshop import Fitted, Timeline
 
 _POUNDS = 2.2046226218
 """Pounds in a kilogram: 1 lb = 0.45359237 kg (international yard and pound agreement, 1959)."""
+_SQUARE_FOOT = 0.09290304
+"""Square metres in a square foot: 1 ft = 0.3048 m exactly (the same agreement)."""
 
 
 def glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> tuple[Fact, ...]:
@@ -99,11 +101,16 @@ def _weight(kilograms: float | None, edition: Edition) -> str:
 
 
 def _lumber(lists: Lists, edition: Edition) -> str:
-    if edition.units == "mm":
-        cubic = sum((row.cubic_metres for row in lists.totals), Fraction(0))
-        return f"{float(cubic):.4f} m³" if cubic else ""
-    feet = sum((row.board_feet or Fraction(0) for row in lists.totals), Fraction(0))
-    return f"{float(feet):.1f} board ft" if feet else ""
+    """Boards by volume and sheets by area, as they are sold."""
+    boards = [row for row in lists.totals if row.board_feet is not None]
+    area = float(sum((row.square_metres for row in lists.totals if row.board_feet is None), Fraction(0)))
+    cubic = float(sum((row.cubic_metres for row in boards), Fraction(0)))
+    feet = float(sum((row.board_feet or Fraction(0) for row in boards), Fraction(0)))
+    if edition.units == "in":
+        said = (f"{feet:.1f} board ft" if feet else "", f"{area / _SQUARE_FOOT:.1f} ft² of sheet" if area else "")
+    else:
+        said = (f"{cubic:.4f} m³" if cubic else "", f"{area:.2f} m² of sheet" if area else "")
+    return " and ".join(part for part in said if part)
 
 
 def _what(fit: Fitted) -> str:

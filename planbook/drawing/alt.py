@@ -30,7 +30,8 @@ def of_step(event: Event, face: str, seen_from: str) -> str:
     sentences += [
         f"{_WORDS[role]}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)
     ]
-    sentences.append(f"The {face} face is turned to the reader, seen from the {seen_from}.")
+    turned = f"The {face} face is turned to the reader, s" if face else "S"
+    sentences.append(f"{turned}een from the {seen_from}.")
     apart = [s.piece.name for s in show.pieces if any(s.apart)]
     if apart:
         sentences.append("The pieces are drawn pulled apart.")

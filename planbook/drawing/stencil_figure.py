@@ -66,7 +66,7 @@ def mark_box(mark: Mark) -> Box:
 def ink_bands(paper: Laid, clear: float) -> list[Area]:
     """Strips along every line, hole and edge that words must keep off, `clear` mm to each side."""
     runs = [run for line in paper.lines for shape in (saw_line(line), line.outline) for run in runs_of(shape)]
-    bands = [run.band(2 * clear, over=clear) for run in (*runs, *paper.edges)]
+    bands = [run.band(2 * clear, over=(clear, clear)) for run in (*runs, *paper.edges)]
     for hole in paper.holes:
         (x, y), r, reach = hole.at, hole.diameter / 2 + clear, cross_reach(hole) + clear
         bands.append(box(x - r, y - r, 2 * r, 2 * r))

@@ -173,10 +173,12 @@ def _thrown_away(name: str, timeline: Timeline) -> bool:
 
 
 def _general(name: str, pieces: tuple[str, ...]) -> str:
-    """On a sheet for several pieces, the name of a part without the name of the first piece."""
+    """On a sheet for several pieces, the name of a part without what belongs to the first piece alone."""
     if len(pieces) < 2:
         return name
-    return " ".join(name.replace(pieces[0], " ").split()) or name
+    words = [set(piece.split()) for piece in pieces]
+    own = words[0].difference(*[words[0] & other for other in words[1:]])
+    return " ".join(word for word in name.replace(pieces[0], " ").split() if word not in own) or name
 
 
 def _grain(stuck: Stuck, timeline: Timeline) -> float | None:

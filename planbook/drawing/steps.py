@@ -41,6 +41,7 @@ WEIGHT = (
     "square",
     "sand to line",
     "dry fit",
+    "turn",
     "line",
     "finish",
     "round over",

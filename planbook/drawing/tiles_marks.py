@@ -15,6 +15,8 @@ from planbook.solids.plane import box
 
 _SIZE = 2.4
 _HALF = 3.0
+_LONG = 16.0
+"""Length of a match mark with the names of its two tiles, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +81,13 @@ def _spots(tile: Tile, other: Tile, upright: bool, taken: Area | None) -> Iterat
     start, end = (top, bottom) if upright else (left, right)
     for share, way in ((0.2, 1), (0.8, -1)):
         wanted = start + share * (end - start)
-        shifts = (0.0, *(way * s for s in range(4, int((end - start) * 0.25) + 1, 4)))
+        # Towards the middle there is more room to look than towards the corner of the tile.
+        inwards, outwards = int((end - start) * 0.25), int((end - start) * 0.2 - _LONG / 2 - 1)
+        shifts = sorted((float(way * s) for s in range(-(outwards // 2) * 2, inwards + 1, 2)), key=abs)
         spots = [(middle[0], wanted + s) if upright else (wanted + s, middle[1]) for s in shifts]
-        clear = (s for s in spots if taken is None or not rectangle(s, 9.0, 9.0).touches(taken))
+        # With its two names if there is room for them, else at least the diamond itself.
+        rooms = ((9.0, _LONG) if upright else (_LONG, 9.0), (9.0, 9.0))
+        clear = (s for room in rooms for s in spots if taken is None or not rectangle(s, *room).touches(taken))
         yield next(clear, spots[0])
 
 

@@ -12,12 +12,15 @@ from planbook.drawing.stencil_art import Laid, StencilArt, cropped, laid
 from planbook.drawing.stencil_figure import Figure, draw_figure, ink_bands
 from planbook.drawing.stencil_pens import BODY, SMALL
 from planbook.drawing.stencil_room import find_room, rectangle
-from planbook.drawing.stencil_words import cut_short
+from planbook.drawing.stencil_words import broken, cut_short
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, Grid, Tile, counts, grid_of, lone_areas
 from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, map_marks, match_marks
 
 _MAP = (30.0, BARS_HEIGHT + SAID)
 _TITLE = 4.2
+_BESIDE = 5.0
+_NARROW = 25.0
+"""Space before a note in the head, and the least room for one, mm."""
 
 
 def tile_pages(art: StencilArt, sheet: SheetPaper) -> list[StencilPage]:
@@ -79,5 +82,14 @@ def _head(paper: Laid, grid: Grid, tile: Tile, notes: Sequence[str], sheet: Shee
         Words((m, m + 9.4), cut_short(second, SMALL, sheet.body[0]), SMALL),
         Words((sheet.width - m, m + 4.4), name, BODY, "end", bold=True),
     ]
+    long = width_of(said[0].text, _TITLE, bold=True)
+    said += _note(art.note, (m + taken + 2.5 + long + _BESIDE, m), width - long - _BESIDE)
     lines = (Words(w.at, w.text, w.size, w.anchor, bold=w.bold, layer="words") for w in said if w.text)
     return (*moved(tag, m, m), *lines)
+
+
+def _note(text: str, at: tuple[float, float], room: float) -> list[Words]:
+    """The maker's note between the title and the name of the tile, in two lines; `room` is how long they may be."""
+    lines = broken(text, SMALL, room, 2) if text and room > _NARROW else ()
+    first = 4.4 if len(lines) == 1 else 2.4
+    return [Words((at[0], at[1] + first + n * 1.15 * SMALL), line, SMALL) for n, line in enumerate(lines)]

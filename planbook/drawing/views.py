@@ -57,7 +57,7 @@ def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int]) -> Cho
             continue
         unseen, share = _judged(placed, view, direction, matters)
         choice = Choice(view, f"{_SIDES[quarter]} and {'above' if above else 'below'}", unseen)
-        if not unseen and share >= ENOUGH:
+        if not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
             return choice
         worth = (-len(unseen) - 2 * (share < 0.02), round(share, 3))
         if best is None or worth > best[0]:

@@ -185,8 +185,18 @@ class Path:
         line = LineString(self.points)
         return None if line.is_simple and line.length > 0 else ("Self-intersection", self.points[0])
 
-    def band(self, width: float, side: str = "centre", over: float = 0.0) -> Area:
-        """The strip `width` mm wide along it: centred, or on its left or right; `over` mm longer at each end."""
+    @property
+    def halfway(self) -> Point2:
+        """The point in the middle of its length."""
+        point = LineString(self.points).interpolate(0.5, normalized=True)
+        return (point.x, point.y)
+
+    def distance_to_edge(self, point: Point2) -> float:
+        """The distance of a point from the line, mm."""
+        return float(LineString(self.points).distance(Point(point)))
+
+    def band(self, width: float, side: str = "centre", over: tuple[float, float] = (0.0, 0.0)) -> Area:
+        """The strip `width` mm wide along it: centred, or on its left or right; `over` mm longer at its two ends."""
         line = LineString(_lengthened(self.points, over))
         if side == "centre":
             return Area(_areal(line.buffer(width / 2, cap_style="flat", join_style="mitre")))
@@ -218,13 +228,11 @@ class Path:
 Outline = Area | Path
 
 
-def _lengthened(points: Ring, over: float) -> list[Point2]:
-    if over <= 0:
-        return list(points)
+def _lengthened(points: Ring, over: tuple[float, float]) -> list[Point2]:
     ends = []
-    for end, near in ((points[0], points[1]), (points[-1], points[-2])):
+    for end, near, far in ((points[0], points[1], over[0]), (points[-1], points[-2], over[1])):
         reach = math.hypot(end[0] - near[0], end[1] - near[1]) or 1.0
-        ends.append((end[0] + (end[0] - near[0]) / reach * over, end[1] + (end[1] - near[1]) / reach * over))
+        ends.append((end[0] + (end[0] - near[0]) / reach * far, end[1] + (end[1] - near[1]) / reach * far))
     return [ends[0], *points[1:-1], ends[1]]
 
 

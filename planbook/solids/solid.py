@@ -16,6 +16,8 @@ from planbook.solids.plane import Area, Point2, circle
 
 SLIVER = 1e-4
 """Edges shorter than this (mm) mean nothing in wood."""
+STEADY = 1e-7
+"""Share of its volume that a body may change by when it is tidied."""
 SKIN = 1e-4
 """Depth in mm at which a face is looked at from inside."""
 
@@ -97,8 +99,12 @@ class Solid:
         return Solid(self.body.translate((-x, -y, -z)).scale((factor,) * 3).translate((x, y, z)))
 
     def tidy(self) -> "Solid":
-        """The same body with flat faces in few triangles; corners closer than SLIVER are made one."""
-        return Solid(self.body.as_original().simplify(SLIVER))
+        """The same body with flat faces in few triangles; corners closer than SLIVER are made one.
+
+        A body that would gain or lose wood by it (the library closes some narrow slots) is left as it is.
+        """
+        found = Solid(self.body.as_original().simplify(SLIVER))
+        return found if abs(found.volume - self.volume) <= STEADY * self.volume else self
 
     def minus(self, *others: "Solid") -> "Solid":
         """What is left when the others are taken away."""

@@ -2,6 +2,7 @@
 
 from planbook.handbook import Caution, cautions_for, general_precautions
 from planbook.handbook.records import SIGNALS
+from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.geometry import geometries
 from planbook.takeoff.records import CautionHere, Safety, StepSafety
 from planbook.takeoff.uses import SANDING, TABLED_AS, is_supply, is_tool, tool_kind
@@ -9,6 +10,8 @@ from planbook.workshop import Event, Timeline
 
 DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove", "dado")
 """Operations that make dust even where the build records no wood lost."""
+ROUTED = ("round over", "chamfer")
+"""Operations whose cautions are those of a router; with abrasive in the hand those of sanding hold."""
 
 
 def safety(timeline: Timeline) -> Safety:
@@ -37,13 +40,21 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
     products = {_product(use.name, timeline) for use in event.uses if is_supply(use, timeline)}
     pieces = (event.taken or event.made) if event.lost or event.operation.kind in DUSTY else ()
     return cautions_for(
-        operation=event.operation.kind,
+        operation=_operation(event, tools),
         tools=[name for kind in tools for name in TABLED_AS.get(kind, (kind,))],
         supplies=products,
         woods={member.wood for piece in pieces for member in piece.members},
         geometries=geometries(event, tools),
         book=timeline.design.handbook,
     )
+
+
+def _operation(event: Event, tools: set[str]) -> str:
+    """The operation whose cautions hold: nobody planes a sheet, and no router turns in the hand that sands."""
+    kind = event.operation.kind
+    if kind == "mill" and all(is_sheet(member.wood) for piece in event.made for member in piece.members):
+        return ""
+    return "sand face" if kind in ROUTED and tools == {"hand sanding"} else kind
 
 
 def _product(name: str, timeline: Timeline) -> str:

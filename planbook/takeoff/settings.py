@@ -23,11 +23,14 @@ ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
 POINT = "at"
 """Key of a point on a face: to the right and up, as the face is looked at."""
+READ = 6
+"""More names of holes than this are counted instead."""
 
 
 def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
     """Pairs of an event as settings: plain numbers with decimals are lengths in mm, whole ones are counts."""
-    return tuple(setting for key, value in pairs for setting in _settings(key, value))
+    stencil = str(dict(pairs).get("stencil", ""))
+    return tuple(setting for key, value in pairs for setting in _settings(key, _counted(key, value, stencil)))
 
 
 def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
@@ -55,6 +58,11 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
     ways = [(right, "right" if right.value > 0 else "left"), (up, "up" if up.value > 0 else "down")]
     far = [f"{show_fine(Quantity(abs(q.value), length=1), style)} {way}" for q, way in ways if q.value]
     return ", ".join(far) or show_fine(right, style)
+
+
+def _counted(key: str, value: Any, stencil: str) -> Any:
+    """The names of a stencil's holes, or how many they are where nobody would read them all."""
+    return f"{len(value)} of {stencil}" if key == "holes" and stencil and len(value) > READ else value
 
 
 def _evaluated(key: str, expr: Expr, timeline: Timeline) -> Setting | None:

@@ -111,16 +111,31 @@ def _gaps_along(a: Solid, b: Solid, way: Vec3) -> list[float]:
     for solid, other in ((a, b), (b, a)):
         for sign in (way, negated(way)):
             for corner in np.unique(solid.mesh[0].round(6), axis=0):
-                start = (float(corner[0]), float(corner[1]), float(corner[2]))
-                end = (start[0] + sign[0] * SEARCH, start[1] + sign[1] * SEARCH, start[2] + sign[2] * SEARCH)
-                hits = other.hits(start, end)
-                if hits and not solid.hits(_nudged(start, sign), end)[:1]:
-                    found.append(hits[0])
+                gap = _gap_from(_point(corner), sign, solid, other)
+                if gap is not None:
+                    found.append(gap)
     return found
 
 
-def _nudged(point: Vec3, way: Vec3) -> Vec3:
-    return (point[0] + way[0] * 1e-4, point[1] + way[1] * 1e-4, point[2] + way[2] * 1e-4)
+def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | None:
+    """The air between a corner of a solid and another along a way, or None where there is none.
+
+    A ray that runs along a surface says nothing about what it passes; so four rays a hair beside it are asked too.
+    """
+    start, end = _nudged(corner, way), _nudged(corner, way, SEARCH)
+    straight = other.hits(corner, end)[:1]
+    if not straight or solid.hits(start, end):
+        return None
+    across = [axis for axis in AXES.values() if not np.dot(axis, way)]
+    beside = [side for axis in across for side in (axis, negated(axis))]
+    far = min(straight + [hit for side in beside for hit in other.hits(_nudged(corner, side), _nudged(end, side))[:1]])
+    own = [hit for side in beside for hit in solid.hits(_nudged(start, side), _nudged(end, side))[:1]]
+    blocked = any(hit < far - 1e-3 for hit in own)
+    return None if blocked else far
+
+
+def _nudged(point: Vec3, way: Vec3, by: float = 1e-4) -> Vec3:
+    return (point[0] + way[0] * by, point[1] + way[1] * by, point[2] + way[2] * by)
 
 
 def _wall(asked: _Asked) -> Fitted:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from planbook.model import Supply
 from planbook.solids import AXES, Frame, Solid, Vec3
-from planbook.solids.frames import X, Y, Z, dot, negated, times
+from planbook.solids.frames import X, Y, Z, dot, negated, plus, times
 from planbook.solids.solid import SKIN, joined
 from planbook.text import Place
 from planbook.workshop.pieces import moved, settled
@@ -16,6 +16,8 @@ CLAMP_MINUTES = 60.0
 """Clamp time where the handbook has no row for the glue (common practice for PVA wood glue)."""
 SNUG = 1e-6
 """How far (mm) joined faces overlap, so that rounding never leaves a crack between them: a millionth of a mm."""
+HAIR = 1e-5
+"""How far (mm) behind a corner the search for what it meets begins."""
 SETTLE = 1e-7
 """How far two faces may be from touching and still count as brought together, mm."""
 
@@ -66,9 +68,10 @@ def _travel_by_rays(mover: Solid, target: Solid, towards: Vec3) -> float | None:
     found: list[float] = []
     for solid, other, way in ((mover, target, towards), (target, mover, negated(towards))):
         for corner in solid.mesh[0]:
-            start = (float(corner[0]), float(corner[1]), float(corner[2]))
-            end = (start[0] + way[0] * reach, start[1] + way[1] * reach, start[2] + way[2] * reach)
-            found.extend(other.hits(start, end)[:1])
+            # From a hair behind the corner, so that a face that it touches already is met as well.
+            start = plus((float(corner[0]), float(corner[1]), float(corner[2])), times(way, -HAIR))
+            walls = other.walls(start, plus(start, times(way, reach)))
+            found.extend(max(0.0, far - HAIR) for far, normal in walls[:1] if dot(normal, way) < -HAIR)
     return min(found) if found else None
 
 

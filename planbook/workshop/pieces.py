@@ -113,7 +113,7 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
         replace(
             m,
             region=m.region.turned(axis, degrees, about),
-            grain=_turned_vector(m.grain, axis, degrees),
+            grain=turned_vector(m.grain, axis, degrees),
             box=solid.bounds,
         )
         for m in piece.members
@@ -121,7 +121,8 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
     return replace(piece, solid=solid, members=members, stuck=())
 
 
-def _turned_vector(vector: Vec3, axis: Vec3, degrees: float) -> Vec3:
+def turned_vector(vector: Vec3, axis: Vec3, degrees: float) -> Vec3:
+    """A direction turned left round about an axis; whole quarters come out exact."""
     c, s = cos(radians(degrees)), sin(radians(degrees))
     along = dot(vector, axis) * (1 - c)
     cross = (

@@ -3,6 +3,8 @@
 from collections.abc import Container, Mapping, Sequence
 from fractions import Fraction
 
+from planbook.solids import AXES, Vec3
+from planbook.solids.frames import negated, times
 from planbook.text import Place
 from planbook.workshop.pieces import moved
 from planbook.workshop.shop import Shop
@@ -12,6 +14,10 @@ from planbook.workshop.timeline import Piece, Shown, Trouble
 Moves = Mapping[str, tuple[Fraction, Fraction, Fraction]]
 TOUCHING = 1.0
 """Pieces that share less wood than this (mm3) only touch."""
+LAYER = 4
+"""So many pieces between the same two planes are one layer."""
+SPREAD = 0.16
+"""How far the pieces of a layer move apart, as a share of their distance."""
 
 
 def placed(
@@ -51,14 +57,59 @@ def _in_the_way(pieces: Sequence[Piece], place: Place, shop: Shop) -> list[Troub
 
 
 def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Shown, ...]:
-    """The largest piece stays, and what is in place already; each other comes out on the side nearest to it."""
+    """The largest piece stays, and what is in place already; each other comes out on the side nearest to it.
+
+    What lies beyond one side of the largest moves off that way together. Pieces that lie side by side in one layer,
+    as those of a puzzle do, move away from one another in it instead.
+    """
     body = max(pieces, key=lambda p: p.solid.volume)
-    return tuple(
-        Shown(p, "worked", (0.0, 0.0, 0.0) if p is body or p.name in staying else _way_out(p, body)) for p in pieces
+    layer = _layer(pieces, body)
+    moving = [p for p in pieces if p is not body and p.name not in staying]
+    return tuple(Shown(p, "worked", _apart(p, body, moving, layer) if p in moving else (0.0, 0.0, 0.0)) for p in pieces)
+
+
+def _layer(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
+    """Those of the pieces, `body` perhaps among them, that lie between the same two planes; few are no layer."""
+    for axis in range(3):
+        for flat in ([p for p in pieces if p is not body], pieces):
+            faces = {(round(p.solid.bounds[0][axis], 3), round(p.solid.bounds[1][axis], 3)) for p in flat}
+            if len(flat) >= LAYER and len(faces) == 1:
+                return (*flat, body) if body.solid.bounds[0][axis] == flat[0].solid.bounds[0][axis] else tuple(flat)
+    return ()
+
+
+def _apart(piece: Piece, body: Piece, moving: Sequence[Piece], layer: Sequence[Piece]) -> Vec3:
+    if not layer:
+        way = _beyond(piece, body)
+        return _way_out(piece, body) if way is None else times(way, _clear(moving, body, way))
+    low = [min(p.solid.bounds[0][i] for p in layer) for i in range(3)]
+    high = [max(p.solid.bounds[1][i] for p in layer) for i in range(3)]
+    # The spot of the layer next to the piece that stays: what lies there hardly moves, what lies far moves most.
+    x, y, z = (
+        SPREAD * (piece.solid.middle[i] - min(max(body.solid.middle[i], low[i]), high[i]))
+        if high[i] - low[i] > min(piece.solid.extent) + 1
+        else 0.0
+        for i in range(3)
     )
+    return (x, y, z)
 
 
-def _way_out(piece: Piece, body: Piece) -> tuple[float, float, float]:
+def _beyond(piece: Piece, body: Piece) -> Vec3 | None:
+    """The way from a body to a piece most of which lies beyond one of its sides."""
+    (low, high), middle = body.solid.bounds, piece.solid.middle
+    for axis, unit in enumerate(AXES.values()):
+        if middle[axis] > high[axis] or middle[axis] < low[axis]:
+            return unit if middle[axis] > high[axis] else negated(unit)
+    return None
+
+
+def _clear(pieces: Sequence[Piece], body: Piece, way: Vec3) -> float:
+    """How far those pieces go together that lie beyond a body on one side, until they are well clear of it, mm."""
+    deep = max(body.solid.reach(way) + p.solid.reach(negated(way)) for p in pieces if _beyond(p, body) == way)
+    return max(0.0, deep) + SPREAD * max(body.solid.extent) + 8
+
+
+def _way_out(piece: Piece, body: Piece) -> Vec3:
     (lo, hi), (blo, bhi) = piece.solid.bounds, body.solid.bounds
     rooms = {
         (0.0, -1.0, 0.0): lo[1] - blo[1],

@@ -24,13 +24,14 @@ STEEPEST = 90
 
 @dataclass(frozen=True, kw_only=True)
 class StraightCut(Work):
-    """A cut right across a piece; what comes off is an offcut with a name, or waste."""
+    """A cut right across a piece; what comes off is an offcut with a name, or waste; `makes` renames what is kept."""
 
     EACH: ClassVar[bool] = True
 
     piece: PieceName
     blade: ToolName
     offcut: Text = ""
+    makes: Text = ""
 
     def square_cut(self, face: str, keep: float, along: bool, field: str, setting: str, shop: Shop) -> Outcome:
         """Saw a side off, leaving `keep` mm of the piece; `along` says that the cut should follow the grain."""
@@ -86,7 +87,9 @@ class StraightCut(Work):
         layer, dust = beyond.split(way, level + kerf)
         self._check(piece, rest, beyond, layer, taken, kerf, shop)
         lost = [Lost("kerf", dust, dust.volume)]
-        made = [reshaped(piece, rest, shop, (Treated(face, "sawn", shop.at, rest.face(FACE_FRAMES[face]).size),))]
+        sawn = (Treated(face, "sawn", shop.at, rest.face(FACE_FRAMES[face]).size),)
+        kept = self.makes.replace("*", piece.name)
+        made = [part_of(piece, kept, rest, shop, sawn) if kept else reshaped(piece, rest, shop, sawn)]
         if self.offcut:
             made.append(part_of(piece, self.offcut.replace("*", piece.name), layer, shop))
         elif not layer.empty:

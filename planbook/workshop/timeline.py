@@ -121,7 +121,7 @@ class Cue:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Show:
-    """How an event is drawn: the face turned to the reader, the pieces, and the cues."""
+    """How an event is drawn: the face turned to the reader ("" where any view will do), the pieces, and the cues."""
 
     face: str
     pieces: tuple[Shown, ...]

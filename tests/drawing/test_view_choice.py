@@ -70,3 +70,12 @@ def test_a_face_pulled_out_of_a_block_is_seen(bench):
 def test_an_unknown_face_is_looked_at_from_home(bench):
     cube = bench.piece("cube", block((0, 0, 0), (60, 50, 40)))
     assert choose(((cube, STILL),), "joint", [0]).view == HOME
+
+
+def test_any_view_will_do_where_no_face_is_worked(bench):
+    """A lid that hides nearly all of the body's front still leaves the view from home, for the whole object is meant."""
+    body = bench.piece("body", block((0, 0, 0), (60, 60, 60)))
+    lid = bench.piece("lid", block((-80, -80, 60), (140, 140, 70)))
+    placed = ((body, STILL), (lid, STILL))
+    assert choose(placed, "", [0, 1]).view == HOME
+    assert choose(placed, "front", [0]).view != HOME

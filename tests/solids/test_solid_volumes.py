@@ -141,7 +141,7 @@ def test_plane_areas_have_their_textbook_sizes() -> None:
 def test_an_offset_ring_has_the_width_of_the_kerf() -> None:
     ring = circle((0, 0), 50).offset(1.1).minus(circle((0, 0), 50))
     assert ring.size == pytest.approx(math.pi * (51.1**2 - 50**2), rel=1e-3)
-    strip = Path(((0, 0), (40, 0))).band(1.1, over=2)
+    strip = Path(((0, 0), (40, 0))).band(1.1, over=(2, 2))
     assert strip.bounds == pytest.approx((-2, -0.55, 42, 0.55))
     assert Path(((0, 0), (40, 0))).band(1.1, "left").bounds == pytest.approx((0, 0, 40, 1.1))
     assert Path(((0, 0), (40, 0))).band(1.1, "right").bounds == pytest.approx((0, -1.1, 40, 0))

@@ -131,3 +131,22 @@ def test_a_round_bottom_does_not_lie_flat(bench, make_piece):
 
 def test_every_danger_named_here_has_a_caution_in_the_handbook():
     assert {"short piece", "small part", "thin piece", "curved bottom", "large bit"} <= set(GEOMETRIES)
+
+
+@pytest.mark.parametrize(("kind", "caution"), [("router", "round over"), ("hand sanding", "sand face")])
+def test_edges_rounded_by_hand_have_the_cautions_of_sanding(bench, make_piece, kind, caution):
+    bench.tool("edger", kind)
+    lid = make_piece("lid", (300, 200, 20))
+    bench.step("Round the edges")
+    bench.do("round over", [lid], [lid], uses=[Use("edger", kind, 1, "m")])
+    names = _names(safety(bench.timeline()).of(1))
+    assert caution in names
+    assert ("round over" in names) == (kind == "router")
+
+
+@pytest.mark.parametrize(("wood", "planed"), [("birch plywood", False), ("sugar maple", True)])
+def test_nobody_planes_a_sheet(bench, make_piece, wood, planed):
+    panel = make_piece("panel", (600, 600, 18), wood)
+    bench.step("Bring it in")
+    bench.do("mill", [], [panel])
+    assert ("mill" in _names(safety(bench.timeline()).of(1))) == planed

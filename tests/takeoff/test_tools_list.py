@@ -148,3 +148,9 @@ def test_a_point_to_the_left_or_below_is_told_without_a_sign():
         "5 mm up",
         "0 mm",
     ]
+
+
+def test_many_holes_of_a_stencil_are_counted():
+    few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
+    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "a, b, c"
+    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 of top"

@@ -26,7 +26,7 @@ class Assemble(Work):
         return Outcome(
             taken=tuple(pieces),
             made=made,
-            show=Show("front", drawn_out(made, shop.parts)),
+            show=Show("", drawn_out(made, shop.parts)),
             hands_on=shop.minutes(self.KIND, len(made)),
             parts=tuple(p.name for p in made),
         )

@@ -41,7 +41,7 @@ class Finish(Work):
             taken=tuple(pieces),
             made=made,
             uses=(Use(supply.name, "finish", area * coats, "m2"),),
-            show=Show("front", stacked_apart([(p, "worked") for p in made], "x", 0.0)),
+            show=Show("", stacked_apart([(p, "worked") for p in made], "x", 0.0)),
             hands_on=hands_on,
             wait=(coats - 1) * between,
             settings=(

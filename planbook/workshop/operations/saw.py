@@ -1,5 +1,6 @@
 """Saw to the lines of a stencil, taking a real kerf; not for straight cuts parallel to a face."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar, Literal
@@ -10,6 +11,7 @@ from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
 from planbook.workshop.cutting import cut, line_cue, pulled, span, through
 from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
+from planbook.workshop.kerfs import bands
 from planbook.workshop.pieces import name_parts, part_of
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
@@ -43,7 +45,7 @@ class Saw(Work):
         kerf, leave = shop.kerf(tool), float(self.leave)
         names = self._line_names(stuck)
         outlines = [shop.line(stuck, name, self.where("lines", "stencil")) for name in names]
-        band = _joined([_band(o, self.kerf_side, leave, kerf) for o in outlines])
+        band = _joined(bands(outlines, self.kerf_side, leave, kerf))
         closed = _joined([o for o in outlines if isinstance(o, Area)])
         band = self._with_entry(band, closed, kerf, leave, stuck, shop)
         self._check_way_in(band, piece, stuck, shop)
@@ -69,7 +71,7 @@ class Saw(Work):
             made=made,
             lost=done.lost,
             uses=(_use(tool, metres),),
-            show=self._show(made, outlines, stuck, piece),
+            show=self._show(made, outlines, stuck, piece, kerf),
             hands_on=shop.minutes(self.KIND, metres),
             settings=settings,
         )
@@ -85,7 +87,7 @@ class Saw(Work):
             line = shop.line(stuck, name, self.where("entry"))
             if not isinstance(line, Path):
                 raise snag("entry-not-open", self.where("entry"), shop.at.step, line=name)
-            band = band.plus(line.band(kerf, over=kerf / 2).minus(kept))
+            band = band.plus(line.band(kerf, over=(kerf / 2, kerf / 2)).minus(kept))
         return band
 
     def _check_way_in(self, band: Area, piece: Piece, stuck: Stuck, shop: Shop) -> None:
@@ -110,29 +112,27 @@ class Saw(Work):
             made.append(part_of(piece, name, solid, shop, (Treated("line", "sawn", shop.at, 0.0),)))
         return tuple(made)
 
-    def _show(self, made: tuple[Piece, ...], outlines: list[Outline], stuck: Stuck, piece: Piece) -> Show:
+    def _show(self, made: tuple[Piece, ...], outlines: list[Outline], stuck: Stuck, piece: Piece, kerf: float) -> Show:
         waste = {name.replace("*", piece.name) for name in self.waste or ()}
         roles: list[tuple[Piece, Role]] = [(p, "waste" if p.name in waste else "new") for p in made]
-        holder = max(made, key=lambda p: p.solid.volume)
         cues: list[Cue] = []
         for outline in outlines:
+            holder = max(_beside(outline, made, stuck, kerf), key=lambda p: p.solid.volume)
             rings = outline.rings if isinstance(outline, Area) else (outline.points,)
             cues += [line_cue(r, stuck.frame, holder.name, isinstance(outline, Area)) for r in rings]
         return Show(stuck.stencil.face, pulled(roles, stuck.frame), tuple(cues))
 
 
-def _band(outline: Outline, side: str, leave: float, kerf: float) -> Area:
-    """The strip of wood that the blade takes along a line."""
-    if isinstance(outline, Path):
-        return outline.band(kerf, side if side in ("left", "right") else "centre", over=kerf)
-    if side == "outside":
-        return outline.offset(leave + kerf).minus(outline.offset(leave))
-    if side == "inside":
-        return outline.offset(-leave).minus(outline.offset(-leave - kerf))
-    return outline.offset(kerf / 2).minus(outline.offset(-kerf / 2))
+def _beside(outline: Outline, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Sequence[Piece]:
+    """The parts on both sides of an open line, on which it is drawn; all of them for a closed one."""
+    if isinstance(outline, Area) or len(made) < 3:
+        return made
+    spot = outline.halfway
+    near = [p for p in made if p.solid.section(stuck.frame, -0.01).distance_to_edge(spot) < 1.5 * kerf]
+    return near or made
 
 
-def _joined(areas: list[Area]) -> Area:
+def _joined(areas: Sequence[Area]) -> Area:
     return areas[0].plus(*areas[1:]) if areas else blank_area()
 
 

@@ -43,7 +43,7 @@ class Shim(Work):
         low, high = span(piece.solid, stuck.frame)
         section = piece.solid.section(stuck.frame, (low + high) / 2)
         closed = section.offset(thick * 0.75).offset(-thick * 0.75)
-        way = closed.meet(line.band(1.6 * thick, over=2 * thick)).minus(section)
+        way = closed.meet(line.band(1.6 * thick, over=(2 * thick, 2 * thick))).minus(section)
         filling = prism(way.offset(SNUG), stuck.frame, low, high)
         bodies, _ = without_crumbs(filling)
         if not bodies:
