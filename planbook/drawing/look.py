@@ -26,7 +26,7 @@ NEAR = 0.05
 class Face:
     """The visible part of one smooth surface of piece number `piece`, in the wood that fills most of it.
 
-    A flat face lies in the plane normal · point = `offset` of the world, mm.
+    A flat face lies in the plane normal · point = `offset` of the world, mm; `surface` is its number on the piece.
     """
 
     piece: int
@@ -36,6 +36,7 @@ class Face:
     offset: float
     curved: bool
     area: float
+    surface: int = -1
 
     def lies_on(self, point: Vec3, normal: Vec3) -> bool:
         """Whether it is flat and lies in the plane through a point of the world, turned the same way."""
@@ -118,13 +119,18 @@ def hidden_lines(placed: tuple[Placed, ...], view: View, piece: int) -> tuple[Li
 
 
 @lru_cache(maxsize=256)
-def facing_area(piece: Piece, view: View, direction: Vec3, cosine: float) -> float:
-    """Area in mm2 of the picture that the faces of a piece about this direction would fill if nothing hid them."""
+def facing_area(piece: Piece, view: View, direction: Vec3, cosine: float, surface: int | None = None) -> float:
+    """Area in mm2 of the picture that the faces of a piece about this direction would fill if nothing hid them.
+
+    With `surface` only what belongs to that smooth surface: a flat side and its rounded edges are one.
+    """
     vertices, triangles = piece.solid.mesh
     corner = vertices[triangles]
     cross = np.cross(corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]) / 2
     size = np.linalg.norm(cross, axis=1)
     picked = (cross @ np.asarray(direction) >= cosine * size) & (size > 0)
+    if surface is not None:
+        picked &= groups(piece.solid).tags == surface
     return float(np.maximum(cross[picked] @ np.asarray(view.toward), 0.0).sum())
 
 
@@ -154,7 +160,7 @@ def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
     vertices, triangles = piece.solid.mesh
     first = vertices[triangles[int(np.argmax(groups(piece.solid).tags == patch.tag)), 0]] + np.asarray(by)
     offset = float(np.asarray(patch.normal) @ first)
-    return Face(number, wood, patch.polygons, patch.normal, offset, patch.curved, patch.area)
+    return Face(number, wood, patch.polygons, patch.normal, offset, patch.curved, patch.area, patch.tag)
 
 
 def _lines(seen: Seen) -> tuple[Line, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planbook.drawing.look import Placed, facing_area, plain_look
+from planbook.drawing.look import Face, Placed, facing_area, plain_look
 from planbook.solids import FACE_FRAMES, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.visible import View, isometric
@@ -76,6 +76,13 @@ def _judged(
     for cosine in (ALIKE, 0.3):
         whole = sum(facing_area(placed[n][0], view, direction, cosine) for n in matters)
         if whole > 0:
-            shown = sum(f.area for f in seen.faces if f.piece in matters and dot(f.normal, direction) >= cosine)
+            shown = sum(_facing(f, placed, view, direction, cosine) for f in seen.faces if f.piece in matters)
             return unseen, shown / whole
     return unseen, 0.0
+
+
+def _facing(face: Face, placed: Sequence[Placed], view: View, direction: Vec3, cosine: float) -> float:
+    """How much of a visible face looks in the direction, mm2; of a curved one at most all that does."""
+    if not face.curved:
+        return face.area if dot(face.normal, direction) >= cosine else 0.0
+    return min(face.area, facing_area(placed[face.piece][0], view, direction, cosine, face.surface))

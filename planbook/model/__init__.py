@@ -27,19 +27,25 @@ from planbook.model.design import (
     Tool,
     TypedLength,
 )
+from planbook.model.strokes import Affine, ArcTo, CubicTo, Drawn, LineTo, Segment, Stroke, bounds_of
 from planbook.model.tree import Node
 
 __all__ = [
     "FACES",
     "ORIGINS",
+    "Affine",
+    "ArcTo",
     "Axis",
     "Card",
     "Choice",
+    "CubicTo",
     "Design",
+    "Drawn",
     "Expr",
     "FaceName",
     "Fit",
     "Hole",
+    "LineTo",
     "LineUse",
     "Mention",
     "Named",
@@ -47,14 +53,17 @@ __all__ = [
     "Operation",
     "Prose",
     "RegionUse",
+    "Segment",
     "Shape",
     "Size",
     "Stencil",
     "Step",
     "Stock",
+    "Stroke",
     "Supply",
     "Tool",
     "TypedLength",
     "UnknownChoice",
+    "bounds_of",
     "with_choice",
 ]

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from planbook.handbook import BUILT_IN, Handbook
+from planbook.model.strokes import Drawn
 from planbook.model.tree import Node
 from planbook.text import Place, Sources
 from planbook.units import Formula
@@ -54,12 +55,13 @@ class Stock:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A plane shape: its kind and its fields by name, as nodes of formulas and names of other shapes."""
+    """A plane shape: its kind, its fields by name (formulas, names of other shapes), what a drawing holds of it."""
 
     name: str
     kind: str
     fields: Mapping[str, Node]
     place: Place
+    drawn: Drawn | None = None
 
 
 @dataclass(frozen=True, slots=True)

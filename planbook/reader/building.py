@@ -85,7 +85,13 @@ def shapes_of(made: Checked) -> dict[str, Shape]:
     """The shapes by name, each with the nodes of its keys but `kind`."""
     nodes = made.entries("shapes")
     return {
-        name: Shape(name, str(nodes[name].table()["kind"].value), _fields(nodes[name]), nodes[name].named_at)
+        name: Shape(
+            name,
+            str(nodes[name].table()["kind"].value),
+            _fields(nodes[name]),
+            nodes[name].named_at,
+            made.drawn.get(name),
+        )
         for name in made.shapes
     }
 

@@ -7,7 +7,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from planbook.handbook import BUILT_IN, Handbook
-from planbook.model import Expr, Node, Size
+from planbook.model import Drawn, Expr, Node, Size
 from planbook.reader import kinds
 from planbook.reader.faults import from_errors, missing, needs_unit, not_a_choice, unknown_key, wrong_type
 from planbook.reader.fields import Found, named, told
@@ -41,6 +41,7 @@ class Checked:
     supplies: dict[str, SupplyTable] = field(default_factory=dict)
     fits: dict[str, Table] = field(default_factory=dict)
     choices: dict[str, ChoiceTable] = field(default_factory=dict)
+    drawn: dict[str, Drawn] = field(default_factory=dict)
     found: Found = field(default_factory=Found)
     findings: list[Finding] = field(default_factory=list)
     book: Handbook = BUILT_IN

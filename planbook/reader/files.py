@@ -2,11 +2,13 @@
 
 import stat
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from planbook.reader import kinds
+from planbook.reader.words import did_you_mean
 from planbook.text import Finding, Place, Source
+from planbook.units import near
 
 DESIGN, STEPS = "design.toml", "steps.md"
 MOST_BYTES = 2_000_000
@@ -53,6 +55,32 @@ def load(folder: Path, name: str) -> Loaded:
     if len(raw) > MOST_BYTES:
         return Loaded(None, (kinds.FILE_TOO_LARGE.at(Place(file), _too_large(name)),))
     return _decoded(file, name, raw)
+
+
+def load_drawing(folder: Path, name: str, asked: Place) -> tuple[bytes | None, Finding | None]:
+    """The bytes of a drawing file of the folder, at most 2 MB, or why there are none; `asked` names the file."""
+    said = f"`{name[:80]}`" if name.isprintable() else "this"
+    if not name.isprintable() or Path(name).is_absolute() or ".." in Path(name).parts or "\\" in name or ":" in name:
+        return None, kinds.FILE_OUTSIDE.at(asked, f"{said} is not the name of a file in the folder of the design")
+    path = folder / name
+    try:
+        finding = _refusal(folder, path, "")
+        if finding is None:
+            with path.open("rb") as stream:
+                raw = stream.read(MOST_BYTES + 1)
+            return (raw, None) if len(raw) <= MOST_BYTES else (None, kinds.FILE_TOO_LARGE.at(asked, _too_large(name)))
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else "no reason given"
+        return None, kinds.FILE_UNREADABLE.at(asked, f"{said} cannot be read: {reason}")
+    hint = finding.hint
+    if finding.code == kinds.FILE_MISSING.code:
+        hint = did_you_mean(near(name, _drawings(folder)))
+    return None, replace(finding, place=asked, hint=hint)
+
+
+def _drawings(folder: Path) -> list[str]:
+    """The names of the drawings in a folder, as far as they can be listed."""
+    return sorted(p.name for p in folder.iterdir() if p.suffix.lower() in (".svg", ".dxf"))[:200]
 
 
 def shown(path: Path) -> str:

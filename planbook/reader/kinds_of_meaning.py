@@ -265,3 +265,30 @@ TOO_MANY_CHOICES = Kind(
     "[choices.one]\n...\n[choices.six]",
     "[choices.one]\n...\n[choices.five]",
 )
+DRAWING_NOT_READABLE = Kind(
+    "INP51",
+    "drawing-not-readable",
+    ERROR,
+    "A drawing is neither SVG nor DXF, breaks the rules of its format, or draws no outline under the name asked for.",
+    "An outline is one open line or one or more closed ones, made of paths, circles, ellipses, rectangles and lines.",
+    '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.svg"\nid = "label"   (a text)',
+    '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.svg"\nid = "outline"   (a path)',
+)
+UNKNOWN_DRAWING_ID = Kind(
+    "INP52",
+    "unknown-drawing-id",
+    ERROR,
+    "A drawing has no element (SVG), no layer and no handle (DXF) of that name.",
+    "There would be nothing to draw.",
+    '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.svg"\nid = "peble"',
+    '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.svg"\nid = "pebble"',
+)
+DRAWING_WITHOUT_SIZE = Kind(
+    "INP53",
+    "drawing-without-size",
+    ERROR,
+    "A drawing does not say in which unit it is drawn, and the shape says neither its width nor its height.",
+    "A stencil is printed at true size: 160 what?",
+    '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.dxf"\nid = "outline"',
+    '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.dxf"\nid = "outline"\nwidth = "160 mm"',
+)

@@ -7,6 +7,7 @@ from planbook.model import Design
 from planbook.reader import building, files, kinds
 from planbook.reader.checking import Checked, check
 from planbook.reader.choice_checks import check_choices, check_effects
+from planbook.reader.drawings import take_drawings
 from planbook.reader.formulas import check_formulas, check_sizes
 from planbook.reader.names import check_names, check_texts
 from planbook.reader.own_book import OwnBook, read_book
@@ -76,6 +77,7 @@ def _design_file(folder: Path, source: Source, findings: list[Finding]) -> tuple
     findings += check_texts(made.root, keys=False)
     findings += check_references(made, values, tree.lost, own)
     findings += check_choices(made, tree.lost)
+    findings += take_drawings(made, folder)
     return made, own
 
 

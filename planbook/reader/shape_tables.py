@@ -8,6 +8,7 @@ from planbook.reader.fields import (
     Angle,
     Depth,
     Extent,
+    Filled,
     Flag,
     Length,
     OnlyTable,
@@ -126,6 +127,26 @@ class ArcBand(Table):
     ends: Literal["round", "square"] = Field("square", description="How its two ends look; square if left out.")
 
 
+class DrawingShape(Table):
+    """An outline taken from a drawing in the folder of the design, in true size or scaled."""
+
+    kind: Literal["drawing"]
+    file: Filled = Field(
+        description="The drawing, an SVG or DXF file in the folder of the design.", examples=['"pebble.svg"']
+    )
+    id: Filled = Field(
+        description="The name of the outline in it: the id of an SVG element or group; a DXF layer, or a handle.",
+        examples=['"outline"'],
+    )
+    at: Point | None = Field(
+        None,
+        description="Where its lower left corner goes. Left out, it stands as drawn: the lower left corner "
+        "of an SVG page, or the zero of a DXF drawing, is the origin.",
+    )
+    width: Extent | None = Field(None, description="Its width; left out, it keeps its shape, or its true size.")
+    height: Extent | None = Field(None, description="Its height; left out, it keeps its shape, or its true size.")
+
+
 class Join(Table):
     """Everything that lies in at least one of several shapes."""
 
@@ -198,6 +219,7 @@ SHAPES: dict[str, type[Table]] = {
     "path": PathShape,
     "line": LineShape,
     "arc band": ArcBand,
+    "drawing": DrawingShape,
     "join": Join,
     "cut away": CutAway,
     "overlap": Overlap,
@@ -215,6 +237,7 @@ AnyShape = Annotated[
     | PathShape
     | LineShape
     | ArcBand
+    | DrawingShape
     | Join
     | CutAway
     | Overlap

@@ -5,8 +5,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from planbook.model import Design, Node, Shape
-from planbook.solids import plane
+from planbook.model import Affine, Design, Node, Shape
+from planbook.solids import curves, plane
 from planbook.solids.plane import Area, Outline, Path, Point2
 from planbook.text import Place
 from planbook.units import Quantity, UnitProblem, parse_formula
@@ -15,6 +15,10 @@ from planbook.workshop.timeline import Trouble
 
 HUGE = 20_000.0
 """No outline is larger than this, mm."""
+MOST_CORNERS = 20_000
+"""A drawn outline with more corners would keep the saw busy for hours, and its reader too."""
+THIN = 1e-6
+"""A drawing narrower than this, mm, cannot be scaled to a width."""
 
 
 class _Undrawable(Exception):  # noqa: N818 - a fact about the design
@@ -243,6 +247,35 @@ def _arc_band(f: _Fields) -> Area:
     return plane.arc_band(f.point(f.node("middle")), inner, outer, start, end, round_ends)
 
 
+def _drawing(f: _Fields) -> Outline:
+    drawn = f.shape.drawn
+    if drawn is None:
+        raise _Unknown
+    left, bottom, right, top = drawn.bounds
+    width, height = (f.length(key, True) if f.has(key) else None for key in ("width", "height"))
+    across, up = _scales(f, (width, right - left), (height, top - bottom))
+    at = f.point(f.node("at")) if f.has("at") else (left * across, bottom * up)
+    place = Affine(a=across, d=up, e=at[0] - left * across, f=at[1] - bottom * up)
+    if max(abs(b) for b in drawn.placed(place).bounds) > HUGE:
+        raise _Undrawable("shape-huge", f.shape.place, most=HUGE)
+    try:
+        return curves.outline(drawn.placed(place).strokes, MOST_CORNERS)
+    except curves.TooFine as fine:
+        raise _Undrawable("shape-too-fine", f.shape.place, most=fine.most) from None
+
+
+def _scales(f: _Fields, width: tuple[float | None, float], height: tuple[float | None, float]) -> tuple[float, float]:
+    """How much a drawing is stretched to the right and up; one side that is asked for takes the other along."""
+    found: list[float | None] = []
+    for key, (asked, drawn) in (("width", width), ("height", height)):
+        if asked is not None and drawn < THIN:
+            raise _Undrawable("shape-lacks", f.node(key).place, field=f"a {key} to be scaled", kind="drawing")
+        found.append(None if asked is None else asked / drawn)
+    across, up = found
+    usual = across or up or 1.0
+    return across or usual, up or usual
+
+
 def _join(f: _Fields) -> Area:
     first, *rest = f.areas("of")
     return first.plus(*rest)
@@ -288,6 +321,7 @@ _KINDS: dict[str, Callable[[_Fields], Outline]] = {
     "path": _path,
     "line": _line,
     "arc band": _arc_band,
+    "drawing": _drawing,
     "join": _join,
     "cut away": _cut_away,
     "overlap": _overlap,

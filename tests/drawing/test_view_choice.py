@@ -6,7 +6,9 @@ from planbook.drawing.look import look
 from planbook.drawing.views import HOME, choose, direction_of
 from planbook.solids import FACE_FRAMES
 from planbook.solids.frames import dot, times
-from planbook.solids.solid import block
+from planbook.solids.plane import circle
+from planbook.solids.solid import block, prism
+from planbook.solids.turned import outer_rings, rim_cutter, rounded_profile
 
 STILL = (0.0, 0.0, 0.0)
 
@@ -79,3 +81,18 @@ def test_any_view_will_do_where_no_face_is_worked(bench):
     placed = ((body, STILL), (lid, STILL))
     assert choose(placed, "", [0, 1]).view == HOME
     assert choose(placed, "front", [0]).view != HOME
+
+
+def test_rounded_edges_do_not_hide_the_face_they_run_around(bench):
+    front, back = FACE_FRAMES["front"], FACE_FRAMES["back"]
+    disc = prism(circle((0.0, 0.0), 40.0), front, 0.0, 30.0)
+    level = {front: 30.0, back: 0.0}
+    for frame in (front, back):
+        (ring,) = outer_rings(disc.section(front, 15.0))
+        ring = ring if frame is front else tuple((-u, v) for u, v in reversed(ring))
+        cutter = rim_cutter(ring, frame, level[frame], rounded_profile(4.0))
+        assert cutter is not None
+        disc = disc.minus(cutter)
+    # The floor of a notch looks the same way, and is best seen from below.
+    piece = bench.piece("disc", disc.minus(block((-10, -31, -60), (10, -10, 0))))
+    assert choose(((piece, STILL),), "front", [0]).view == HOME

@@ -6,6 +6,7 @@ empty line. `# build with NAME = "LENGTH"` builds the case, as it is written, wi
 """
 
 import re
+import shutil
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -59,6 +60,8 @@ def as_mended(tmp_path: Path) -> Callable[[Path], Timeline]:
     """Builds the passing neighbour of a case."""
 
     def build_it(folder: Path) -> Timeline:
+        for drawing in sorted(folder.glob("*.svg")):
+            shutil.copy(drawing, tmp_path)
         for name in ("design.toml", "steps.md"):
             (tmp_path / name).write_text(mended_text((folder / name).read_text("utf-8")), "utf-8")
         return built_case(tmp_path)
