@@ -64,6 +64,8 @@ def _own_figures(timeline: Timeline) -> Iterator[Fact]:
 def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> Iterator[Fact]:
     yield Fact("Finished size", _finished(timeline, edition))
     yield Fact("Weight", _weight(lists.kilograms, edition))
+    yield Fact("Made for", ", ".join(timeline.design.card.made_for))
+    yield Fact("Carries at most", timeline.design.card.load)
     yield Fact("Skill", timeline.design.card.skill)
     yield Fact("Woods", _woods(timeline, lists))
     yield Fact("Work", hours(round(lists.time.hands_on)))

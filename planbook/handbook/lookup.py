@@ -10,6 +10,7 @@ from planbook.handbook.records import (
     Blade,
     Finish,
     Glue,
+    Limit,
     Lining,
     LumberSize,
     Paper,
@@ -32,6 +33,7 @@ _FILES: Mapping[type[Row], str] = {
     Rate: "rates.toml",
     LumberSize: "lumber.toml",
     SheetSize: "sheets.toml",
+    Limit: "limits.toml",
 }
 
 RECORDS: tuple[type[Row], ...] = tuple(_FILES)
@@ -153,3 +155,13 @@ def sheet_size(name: str) -> SheetSize | None:
 def sheet_sizes() -> Mapping[str, SheetSize]:
     """All common sheet sizes by name."""
     return table(SheetSize).rows
+
+
+def limit(name: str) -> float:
+    """The value of a limit of the handbook, in millimetres or as a plain number; KeyError where there is none."""
+    return table(Limit).rows[name].value
+
+
+def limits() -> Mapping[str, Limit]:
+    """All limits that the review goes by, by name."""
+    return table(Limit).rows

@@ -206,6 +206,14 @@ class SheetSize(Row):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Limit(Row):
+    """A limit that the review goes by: a length in millimetres, or a plain number of what `unit` says."""
+
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Row):
     """A caution: its signal word, its subject, and plain sentences: hazard, consequence, how to avoid."""
 

@@ -110,7 +110,7 @@ class Stencil:
 
 @dataclass(frozen=True, slots=True)
 class Tool:
-    """A machine or tool with the setting that this design asks for. Lengths as formulas."""
+    """A machine or tool with the setting that this design asks for. Lengths as formulas; `body` is of a blade."""
 
     name: str
     kind: str
@@ -121,6 +121,8 @@ class Tool:
     capacity: Expr | None
     note: str
     place: Place
+    body: Expr | None = None
+    teeth_per_inch: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +207,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """What the cover says: title, summary, version, maker, units of the design, skill, licence, price."""
+    """What the cover says: title, summary, version, maker, units of the design, skill, licence, price, use."""
 
     title: str
     summary: str
@@ -217,6 +219,9 @@ class Card:
     price: str
     film: str
     place: Place
+    made_for: tuple[str, ...] = ()
+    load: str = ""
+    made_for_place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,6 +37,9 @@ def card_of(made: Checked, table: CardTable) -> Card:
         price=table.price,
         film=table.film,
         place=made.root.table()["title"].place,
+        made_for=tuple(table.made_for),
+        load=table.load,
+        made_for_place=made.root.table()["made_for"].place if "made_for" in made.root.table() else None,
     )
 
 
@@ -151,6 +154,8 @@ def _tool(name: str, table: ToolTable, place: Place) -> Tool:
         capacity=table.capacity,
         note=table.note,
         place=place,
+        body=table.body,
+        teeth_per_inch=table.teeth_per_inch,
     )
 
 

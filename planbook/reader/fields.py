@@ -25,6 +25,7 @@ MOST_IN_BATCH = 200
 MOST_HINTS = 50
 ONE_PLACE, SEVERAL_PLACES = "one place", "several places"
 """How the validation calls the two ways to say where boards stand; they are no part of a path."""
+MOST_TEETH = 100
 What = Literal["length", "angle"]
 Least = Literal["any", "zero", "above zero"]
 
@@ -252,6 +253,16 @@ def _whole(value: object) -> int:
     return value
 
 
+def _teeth(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise refuse("type", wanted="a number", found=named(value))
+    if value != value:
+        raise refuse("type", wanted="a number", found="nan")
+    if not 1 <= value <= MOST_TEETH:
+        raise refuse("number", value=value, most=MOST_TEETH)
+    return float(value)
+
+
 def _table(value: object) -> object:
     if isinstance(value, dict):
         return value
@@ -274,11 +285,19 @@ Count = Annotated[
     PlainValidator(_whole),
     WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_COUNT}),
 ]
+Teeth = Annotated[
+    float,
+    PlainValidator(_teeth),
+    WithJsonSchema({"type": "number", "minimum": 1, "maximum": MOST_TEETH}),
+]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
 ShapeName = Annotated[str, PlainValidator(_shape), WithJsonSchema({**_NAME, "description": "A name in [shapes]."})]
 WoodName = Annotated[str, PlainValidator(_wood), WithJsonSchema(_NAME)]
 PieceName = Annotated[str, PlainValidator(_filled), WithJsonSchema(_NAME)]
 ShapeNames = Annotated[list[ShapeName], _several(1, "names of shapes"), _AT_LEAST_ONE]
+Purposes = Annotated[
+    list[Literal["wall", "seat", "small children", "food"]], _several(1, "uses, such as `wall`"), _AT_LEAST_ONE
+]
 SeveralShapeNames = Annotated[list[ShapeName], _several(2, "names of shapes"), Field(json_schema_extra={"minItems": 2})]
 PieceNames = Annotated[list[PieceName], _several(1, "names of pieces"), _AT_LEAST_ONE]
 TwoPieces = Annotated[tuple[PieceName, PieceName], _count(2, "the names of two pieces")]

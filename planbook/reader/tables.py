@@ -15,9 +15,11 @@ from planbook.reader.fields import (
     OnlyTable,
     Places,
     Point,
+    Purposes,
     Range,
     ShapeName,
     Shift,
+    Teeth,
     Version,
     WoodName,
     Words,
@@ -74,6 +76,12 @@ class CardTable(Table):
         description="A file in the folder with rows of your own for the handbook; `handbook.toml` if left out.",
         examples=['"my-rows.toml"'],
     )
+    made_for: Purposes = Field(
+        default_factory=list,
+        description="What it will be used for, where that asks for care: the wall, a seat, small children, food.",
+        examples=['["wall"]'],
+    )
+    load: Words = Field("", description="The greatest load that it is made to carry, as the booklet says it.")
 
 
 class StockTable(Table):
@@ -158,6 +166,8 @@ class ToolTable(Table):
     kerf_range: Range | None = Field(None, description="The least and the most kerf for which the plan must work.")
     diameter: Extent | None = Field(None, description="Diameter of a drill, drum or cutter.", examples=['"8 mm"'])
     capacity: Extent | None = Field(None, description="The tallest, deepest or widest work it takes.")
+    body: Extent | None = Field(None, description="Thickness of a saw blade behind its teeth.")
+    teeth_per_inch: Teeth | None = Field(None, description="Teeth in an inch of a saw blade, such as 6.")
     note: Words = Field("", description="A sentence for the list of tools.")
 
 

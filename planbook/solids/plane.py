@@ -153,6 +153,10 @@ class Area:
         """The distance of a point from the nearest edge, mm."""
         return float(self.shape.boundary.distance(Point(point)))
 
+    def gap(self, other: "Outline") -> float:
+        """The distance between its edge and another line, mm; 0 where they meet."""
+        return float(_line(self).distance(_line(other)))
+
     def within(self, other: "Area", margin: float = 0.0) -> bool:
         """True if it lies in `other` and stays `margin` mm from its edge."""
         shrunk = other.shape.buffer(-margin) if margin else other.shape
@@ -203,6 +207,10 @@ class Path:
         signed = width if side == "left" else -width
         return Area(_areal(line.buffer(signed, cap_style="flat", join_style="mitre", single_sided=True)))
 
+    def gap(self, other: "Outline") -> float:
+        """The distance between it and another line, mm; 0 where they meet."""
+        return float(_line(self).distance(_line(other)))
+
     def moved(self, du: float, dv: float) -> "Path":
         """Shifted by (du, dv) mm."""
         return Path(tuple((u + du, v + dv) for u, v in self.points))
@@ -228,7 +236,14 @@ class Path:
 Outline = Area | Path
 
 
+def _line(outline: Outline) -> BaseGeometry:
+    """The line itself: the edge of an area, or the path."""
+    return outline.shape.boundary if isinstance(outline, Area) else LineString(outline.points)
+
+
 def _lengthened(points: Ring, over: tuple[float, float]) -> list[Point2]:
+    if max(over) <= 0:
+        return list(points)
     ends = []
     for end, near, far in ((points[0], points[1], over[0]), (points[-1], points[-2], over[1])):
         reach = math.hypot(end[0] - near[0], end[1] - near[1]) or 1.0

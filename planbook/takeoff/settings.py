@@ -34,12 +34,15 @@ def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
 
 
 def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
-    """What the design asks of a tool: width, kerf and its range, diameter, capacity."""
+    """What the design asks of a tool: width, kerf and its range, thickness and teeth of a blade, diameter, capacity."""
     named: list[tuple[str, Expr | None]] = [("width", tool.width), ("kerf", tool.kerf)]
     if tool.kerf_range:
         named += [("least kerf", tool.kerf_range[0]), ("most kerf", tool.kerf_range[1])]
-    named += [("diameter", tool.diameter), ("capacity", tool.capacity)]
-    return tuple(found for key, expr in named if expr and (found := _evaluated(key, expr, timeline)))
+    named += [("blade thickness", tool.body), ("diameter", tool.diameter), ("capacity", tool.capacity)]
+    found = [setting for key, expr in named if expr and (setting := _evaluated(key, expr, timeline))]
+    if tool.teeth_per_inch:
+        found.append(Setting("teeth per inch", Quantity(exact(tool.teeth_per_inch))))
+    return tuple(found)
 
 
 def show_setting(setting: Setting, style: LengthStyle) -> str:

@@ -20,6 +20,7 @@ from planbook.handbook import (
     finishes,
     glue,
     glues,
+    limits,
     lining,
     linings,
     lumber_sizes,
@@ -44,6 +45,7 @@ ALL = {
     "rates": rates,
     "lumber": lumber_sizes,
     "sheets": sheet_sizes,
+    "limits": limits,
 }
 
 

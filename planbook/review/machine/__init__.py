@@ -1,0 +1,1 @@
+"""Rules about what machines can do, and what may be held at them."""

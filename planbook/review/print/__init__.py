@@ -1,0 +1,1 @@
+"""Rules about printed stencils and printed sizes."""

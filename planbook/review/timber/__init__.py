@@ -1,0 +1,1 @@
+"""Rules about grain, movement and milling of wood."""
