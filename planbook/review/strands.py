@@ -21,6 +21,8 @@ LINES = 120
 """A section is looked at every so many mm, or in so many lines."""
 SLENDER = 3.0
 """A strand is longer than it is wide by this factor."""
+USED = 0.5
+"""Share of a piece that must go into the object for its strands to matter."""
 TIP = 2.0
 """What is shorter than this times the least width is only the tip of a corner."""
 
@@ -40,9 +42,26 @@ def weak(event: Event, timeline: Timeline, least: float) -> Iterator[Strand]:
     for piece in event.made:
         if thrown_away(piece, event, timeline) or not piece.sources or not one_way(piece):
             continue
+        if _used(piece, timeline) < USED * piece.solid.volume:
+            continue
         found = list(_sliced(event, piece, least) if event.operation.kind == "slice" else _sawn(event, piece, least))
         if found:
             yield max(found, key=lambda strand: strand.long)
+
+
+def _used(piece: Piece, timeline: Timeline) -> float:
+    """How much of a piece (mm3) ends in the object or is kept: an offcut from which a strip is taken may break."""
+    fate = timeline.fates.get(piece.name)
+    if fate is not None:
+        return piece.solid.volume if fate.ending in ("part", "kept") else 0.0
+    made = [
+        each
+        for event in timeline.events
+        if any(taken.name == piece.name for taken in event.taken)
+        for each in event.made
+        if piece.name in each.sources and each.name != piece.name
+    ]
+    return min(piece.solid.volume, sum(_used(each, timeline) for each in made))
 
 
 def _sliced(event: Event, piece: Piece, least: float) -> Iterator[Strand]:

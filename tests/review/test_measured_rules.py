@@ -114,8 +114,16 @@ def test_a_strand_across_the_grain_is_measured() -> None:
     assert list(_strands(frame.turned(90), 6.0)) == []
 
 
-def test_a_round_part_has_no_strands() -> None:
+def test_a_round_part_and_a_feather_edge_have_no_strands() -> None:
     assert list(_strands(circle((0.0, 0.0), 40.0), 6.0)) == []
+    assert list(_strands(Area.of([(0.0, 0.0), (12.0, 0.0), (0.0, 60.0)]), 6.0)) == []
+
+
+def test_a_neck_between_two_wide_parts_is_a_strand() -> None:
+    neck = box(0, 0, 40, 20).plus(box(0, 20, 5, 30), box(0, 50, 40, 20))
+    (found,) = _strands(neck, 6.0)
+    assert found[0] == pytest.approx(5)
+    assert found[1] == pytest.approx(30, abs=2)
 
 
 def test_grits_between_two_of_the_fepa_series() -> None:
