@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from planbook.cache import Cache, Forgetful
 from planbook.model import Card, Design, with_choice
@@ -14,6 +14,7 @@ from planbook.reader import read_design
 from planbook.review import review
 from planbook.text import Finding, Kind, Sources, in_order
 from planbook.workshop import Timeline
+from planbook.workshop.envelope import prove
 from planbook.workshop.run import build as build_pieces
 
 if TYPE_CHECKING:
@@ -50,10 +51,12 @@ class Built:
     files: tuple[Path, ...] = ()
 
 
-def check(folder: Path, progress: Progress = lambda _: None, choice: str | None = None) -> Checked:
+def check(
+    folder: Path, progress: Progress = lambda _: None, *, choice: str | None = None, nominal: bool = False
+) -> Checked:
     """Read a design, build it on solids, in one of its choices of woods if asked for, and review the build.
 
-    Raises UnknownChoice.
+    `nominal` leaves out what may vary. Raises UnknownChoice.
     """
     progress("reading")
     reading = read_design(folder)
@@ -61,7 +64,7 @@ def check(folder: Path, progress: Progress = lambda _: None, choice: str | None 
         return Checked(reading.findings, reading.sources)
     design = with_choice(reading.design, choice) if choice is not None else reading.design
     progress("building")
-    timeline = build_pieces(design)
+    timeline = build_pieces(design) if nominal else prove(design)
     progress("reviewing")
     findings = in_order((*reading.findings, *review(timeline)))
     return Checked(findings, reading.sources, design, timeline)
@@ -76,15 +79,16 @@ def build(
     cache: Cache = FORGETFUL,
     choice: str | None = None,
     prices: Path | None = None,
+    nominal: bool = False,
 ) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
 
     The edition may depend on the design's card; the name of the file carries the choice of woods. With a price list,
-    the booklet has a page of costs.
+    the booklet has a page of costs; `nominal` leaves out what may vary.
 
     Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
-    checked = check(folder, progress, choice)
+    checked = check(folder, progress, choice=choice, nominal=nominal)
     timeline = checked.timeline
     if timeline is None:
         return Built(checked.findings, checked.sources)
@@ -122,6 +126,44 @@ def build(
     return Built(checked.findings, checked.sources, tuple(written))
 
 
+@dataclass(frozen=True, eq=False)
+class Answered:
+    """What a question about a size found: findings, or the answer in sentences."""
+
+    findings: tuple[Finding, ...]
+    sources: Sources
+    sentences: tuple[str, ...] = ()
+
+
+def solve(
+    folder: Path,
+    size: str,
+    fit: str,
+    above: Fraction | None = None,
+    below: Fraction | None = None,
+    units: Literal["in", "mm"] | None = None,
+    progress: Progress = lambda _: None,
+) -> Answered:
+    """The value of a size with which a fit just holds over the whole envelope, between two bounds in mm."""
+    from planbook.review.answers import Question, answer
+
+    progress("reading")
+    reading = read_design(folder)
+    design = reading.design
+    if design is None:
+        return Answered(reading.findings, reading.sources)
+    if units is not None:
+        design = replace(design, card=replace(design.card, units=units))
+    progress("building")
+    timeline = build_pieces(design)
+    broken = tuple(finding for finding in review(timeline) if finding.stops)
+    if len(timeline.events) < len(design.operations):
+        return Answered(in_order(broken), reading.sources)
+    progress("solving")
+    findings, sentences = answer(Question(timeline, size, fit, above, below))
+    return Answered(findings, reading.sources, sentences)
+
+
 def _priced(checked: Checked, edition: "Edition", path: Path) -> "tuple[Checked, Edition]":
     """The edition with the prices of a list, and what is wrong with the list beside what is wrong with the design."""
     from planbook.takeoff.prices import read_price_list
@@ -138,7 +180,7 @@ def compose_book(
     timeline: Timeline, edition: "Edition", progress: Progress = lambda _: None, cache: Cache = FORGETFUL
 ) -> str:
     """Lists, drawings and prose of a build as one HTML text, ready for the press."""
-    from planbook.booklet import compose, make_book
+    from planbook.booklet import compose, make_book, proved_range
     from planbook.takeoff import lists
 
     progress("listing")
@@ -147,7 +189,8 @@ def compose_book(
     pictures, pages = draw(timeline, taken_off, edition, cache)
     progress("composing")
     cost = _cost(taken_off, edition.prices) if edition.prices else None
-    return compose(make_book(timeline, taken_off, pictures, pages, edition, cost=cost))
+    proved = proved_range(timeline, edition)
+    return compose(make_book(timeline, taken_off, pictures, pages, edition, proved, cost))
 
 
 def _cost(taken_off: "Lists", prices: "Prices") -> "Cost":
@@ -241,9 +284,11 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.drawing.findings import TOO_LARGE
     from planbook.reader.kinds import ALL
     from planbook.review import kinds
+    from planbook.review.answers import KINDS as OF_ANSWERS
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    return tuple(sorted((*ALL, *kinds(), TOO_LARGE, *OF_PRICES), key=lambda kind: kind.code))
+    every = (*ALL, *kinds(), *OF_ANSWERS, TOO_LARGE, *OF_PRICES)
+    return tuple(sorted(every, key=lambda kind: kind.code))
 
 
 def explain(code: str) -> Kind | None:

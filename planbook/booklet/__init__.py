@@ -17,6 +17,7 @@ from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.layouts import layout_names
 from planbook.booklet.make import make_book
 from planbook.booklet.problem import LayoutProblem
+from planbook.booklet.proofs import proved_range
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import (
     BoardRow,
@@ -77,4 +78,5 @@ __all__ = [
     "layout_names",
     "make_book",
     "prose_html",
+    "proved_range",
 ]

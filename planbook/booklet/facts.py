@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from planbook.booklet.days import days_taken, hours
 from planbook.booklet.editions import Edition
+from planbook.booklet.proofs import worst_of
 from planbook.booklet.records import Fact, FitRow
 from planbook.handbook.loader import plain
 from planbook.takeoff import Lists
@@ -29,6 +30,7 @@ def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
             _what(fit),
             _asked(fit, edition),
             _found(fit, edition),
+            *worst_of(fit, timeline, edition),
         )
         for fit in timeline.fits
         if _measured(fit)
@@ -118,7 +120,9 @@ def _lumber(lists: Lists, edition: Edition) -> str:
 def _what(fit: Fitted) -> str:
     if not fit.stage:
         return fit.kind
-    return f"{fit.kind}, tightest at {fit.stage}" + (" of the way" if fit.stage.endswith("%") else "")
+    ends = {"0 %": "at its start", "100 %": "at its end"}
+    usual = f"at {fit.stage}" + (" of the way" if fit.stage.endswith("%") else "")
+    return f"{fit.kind}, tightest {ends.get(fit.stage, usual)}"
 
 
 def _asked(fit: Fitted, edition: Edition) -> str:

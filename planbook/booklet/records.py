@@ -197,12 +197,17 @@ class CostPage:
 
 @dataclass(frozen=True, slots=True)
 class FitRow:
-    """A fit that was measured in the simulated build: what was asked and what was found."""
+    """A fit that was measured in the simulated build: what was asked and what was found.
+
+    `worst` is the tightest (or loosest) of the whole range that was proved, and `corner` when that is so.
+    """
 
     name: str
     what: str
     asked: str
     found: str
+    worst: str = ""
+    corner: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,14 +30,14 @@ def folders_of(designs: Sequence[Path], *, apart: bool = False) -> tuple[Path, .
     return folders
 
 
-def check_one(folder: Path, choice: str | None, quiet: bool) -> "Checked":
+def check_one(folder: Path, choice: str | None, nominal: bool, quiet: bool) -> "Checked":
     """Check a design in a choice of woods. Raises Refusal where the design has no such choice."""
     from planbook.model import UnknownChoice
     from planbook.pipeline import check
 
     try:
         with telling(str(folder), quiet) as progress:
-            return check(folder, progress, choice)
+            return check(folder, progress, choice=choice, nominal=nominal)
     except UnknownChoice as problem:
         raise Refusal(f"{folder}: {problem}") from None
 
@@ -50,6 +50,7 @@ def build_one(
     *,
     choice: str | None = None,
     prices: Path | None = None,
+    nominal: bool = False,
 ) -> "Built":
     """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
     from planbook.booklet import LayoutProblem
@@ -61,7 +62,7 @@ def build_one(
 
     try:
         with telling(str(folder), quiet) as progress:
-            return build(folder, edition, out, progress, cache=usual(), choice=choice, prices=prices)
+            return build(folder, edition, out, progress, cache=usual(), choice=choice, prices=prices, nominal=nominal)
     except BrokenPipeError:
         raise
     except UnknownChoice as problem:

@@ -31,6 +31,9 @@ def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int:
 _designs = click.argument("designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path))
 _quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
 _choice = click.option("--choice", metavar="NAME", help="Take this choice of woods of the design.")
+_nominal = click.option(
+    "--nominal", is_flag=True, help="Build it once, as drawn: leave out other kerfs, boards and the seasons."
+)
 _format = click.option(
     "--format",
     "form",
@@ -68,16 +71,17 @@ def new(folder: Path, quiet: bool) -> None:
 @program.command(epilog=EXIT, short_help="Say what is wrong or doubtful in designs.")
 @_designs
 @_choice
+@_nominal
 @_quiet
 @_format
-def check(designs: tuple[Path, ...], choice: str | None, quiet: bool, form: "Format") -> int:
+def check(designs: tuple[Path, ...], choice: str | None, nominal: bool, quiet: bool, form: "Format") -> int:
     """Carry out the steps of each DESIGN and say what is wrong or doubtful."""
     from planbook.cli.designs import check_one, folders_of
     from planbook.cli.showing import Report
 
     report = Report(form, quiet)
     for folder in folders_of(designs):
-        checked = check_one(folder, choice, quiet)
+        checked = check_one(folder, choice, nominal, quiet)
         report.add(folder, checked.findings, checked.sources)
     return report.end()
 
@@ -118,6 +122,7 @@ def check(designs: tuple[Path, ...], choice: str | None, quiet: bool, form: "For
 @click.option(
     "--cut-files", is_flag=True, help="Write each stencil also as SVG and DXF, true size, and each piece as STL."
 )
+@_nominal
 @_quiet
 @_format
 def build(
@@ -131,6 +136,7 @@ def build(
     draft: bool,
     measured: str | None,
     cut_files: bool,
+    nominal: bool,
     quiet: bool,
     form: "Format",
 ) -> int:
@@ -150,8 +156,46 @@ def build(
     )
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
-        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices)
+        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices, nominal=nominal)
         report.add(folder, built.findings, built.sources, built.files)
+    return report.end()
+
+
+@program.command(epilog=EXIT, short_help="Find the size with which a fit just holds.")
+@click.argument("design", type=click.Path(path_type=Path))
+@click.argument("size")
+@click.argument("fit")
+@click.option("--above", metavar="LENGTH", help='The least value to be looked at, such as "2 mm".')
+@click.option("--below", metavar="LENGTH", help='The largest value to be looked at, such as "1/2 in".')
+@click.option("--units", type=click.Choice(("in", "mm")), help="The units printed; those of the design by itself.")
+@_quiet
+@_format
+def solve(
+    design: Path,
+    size: str,
+    fit: str,
+    above: str | None,
+    below: str | None,
+    units: Any,
+    quiet: bool,
+    form: "Format",
+) -> int:
+    """Find the smallest SIZE of a DESIGN with which a FIT holds for every kerf, board and season.
+
+    It is the largest where more of the size leaves less room. The answer is good to 0.01 mm.
+    """
+    from planbook.cli.designs import folders_of
+    from planbook.cli.progress import telling
+    from planbook.cli.showing import Report
+    from planbook.cli.solving import bounds
+    from planbook.pipeline import solve as solve_design
+
+    low, high = bounds(above, below)
+    (folder,) = folders_of((design,))
+    report = Report(form, quiet)
+    with telling(str(folder), quiet) as progress:
+        answered = solve_design(folder, size, fit, low, high, units, progress)
+    report.answer(folder, answered.findings, answered.sources, answered.sentences)
     return report.end()
 
 

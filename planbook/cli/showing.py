@@ -48,6 +48,13 @@ class Report:
         if not self.quiet:
             self._sum_up(folder, findings, files)
 
+    def answer(self, folder: Path, findings: Sequence[Finding], sources: Sources, sentences: Sequence[str]) -> None:
+        """Show the answer to a question about a design, or the findings that stand in its place."""
+        if findings:
+            self.add(folder, findings, sources)
+        for sentence in sentences:
+            click.echo(sentence, err=self.form == "json")
+
     def end(self) -> int:
         """Print what is left and return the exit status: 1 if a finding stops a booklet."""
         if self.form == "json":

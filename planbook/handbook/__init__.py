@@ -68,18 +68,23 @@ from planbook.handbook.timber import (
     movement_mm,
     movement_wide_mm,
 )
+from planbook.handbook.tolerances import CELSIUS, HUMIDITY, SANDING_MM, THICKNESS_MM
 
 __all__ = [
     "BOARD_FOOT_MM3",
     "BUILT_IN",
+    "CELSIUS",
     "FIGURES",
     "GEOMETRIES",
+    "HUMIDITY",
     "INCH_MM",
     "OPERATIONS",
     "RECORDS",
+    "SANDING_MM",
     "SIGNALS",
     "STANDINGS",
     "SUPPLIES",
+    "THICKNESS_MM",
     "TOOLS",
     "Abrasive",
     "Blade",

@@ -26,6 +26,7 @@ from planbook.model.design import (
     Supply,
     Tool,
     TypedLength,
+    Varies,
 )
 from planbook.model.strokes import Affine, ArcTo, CubicTo, Drawn, LineTo, Segment, Stroke, bounds_of
 from planbook.model.tree import Node
@@ -64,6 +65,7 @@ __all__ = [
     "Tool",
     "TypedLength",
     "UnknownChoice",
+    "Varies",
     "bounds_of",
     "with_choice",
 ]

@@ -148,6 +148,21 @@ class Fit:
 
 
 @dataclass(frozen=True, slots=True)
+class Varies:
+    """What may turn out otherwise for a reader, as far as the maker says; None leaves it to the handbook.
+
+    `sanding` and `thickness` are lengths, more or less; `humidity` is the least and the most relative humidity
+    through the year in per cent, `built_at` that of the workshop; `temperature` is in deg C.
+    """
+
+    sanding: Expr | None = None
+    thickness: Expr | None = None
+    humidity: tuple[float, float] | None = None
+    built_at: float | None = None
+    temperature: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Mention:
     """A `{name}` in prose: the words inside the braces, and where they start in the prose's text."""
 
@@ -270,6 +285,7 @@ class Design:
     choices: Mapping[str, Choice] = field(default_factory=dict)
     choice: Choice | None = None
     written: "Design | None" = None
+    varies: Varies = field(default_factory=Varies)
 
     @property
     def operations(self) -> tuple[Operation, ...]:

@@ -17,6 +17,7 @@ from planbook.model import (
     Stock,
     Supply,
     Tool,
+    Varies,
 )
 from planbook.reader.checking import Checked
 from planbook.reader.tables import CardTable, ChoiceTable, StencilTable, StockTable, SupplyTable, ToolTable
@@ -189,3 +190,11 @@ def _choice(name: str, table: ChoiceTable, node: Node) -> Choice:
         supplies=named("supplies", table.supplies),
         place=node.named_at,
     )
+
+
+def varies_of(made: Checked) -> Varies:
+    """What may turn out otherwise for a reader; all of it left to the handbook where nothing is written."""
+    table = made.varies
+    if table is None:
+        return Varies()
+    return Varies(table.sanding, table.thickness, table.humidity, table.built_at, table.temperature)

@@ -14,11 +14,20 @@ from planbook.reader.fields import Found, named, told
 from planbook.reader.fit_tables import FITS
 from planbook.reader.formulas import formula_finding
 from planbook.reader.shape_tables import SHAPES
-from planbook.reader.tables import CardTable, ChoiceTable, StencilTable, StockTable, SupplyTable, Table, ToolTable
+from planbook.reader.tables import (
+    CardTable,
+    ChoiceTable,
+    StencilTable,
+    StockTable,
+    SupplyTable,
+    Table,
+    ToolTable,
+    VariesTable,
+)
 from planbook.reader.toml_places import Path
 from planbook.reader.toml_text import BROKEN
 from planbook.reader.toml_tree import plain
-from planbook.reader.words import NOUNS, listed, thing
+from planbook.reader.words import NOUNS, VARIES, listed, thing
 from planbook.text import Finding, Source
 from planbook.units import UnitProblem, parse_formula
 
@@ -42,6 +51,7 @@ class Checked:
     fits: dict[str, Table] = field(default_factory=dict)
     choices: dict[str, ChoiceTable] = field(default_factory=dict)
     drawn: dict[str, Drawn] = field(default_factory=dict)
+    varies: VariesTable | None = None
     found: Found = field(default_factory=Found)
     findings: list[Finding] = field(default_factory=list)
     book: Handbook = BUILT_IN
@@ -70,13 +80,15 @@ def check(root: Node, source: Source) -> Checked:
     made.shapes = _check_kinds(made, "shapes", SHAPES)
     made.fits = _check_kinds(made, "fits", FITS)
     made.choices = check_all(made, "choices", ChoiceTable)
+    if VARIES in root.table():
+        made.varies = _entry(made, root.table()[VARIES], (VARIES,), VariesTable)
     return made
 
 
 def _check_card(made: Checked) -> None:
     top = made.root.table()
     own = CardTable.keys()
-    known = (*own, *NOUNS)
+    known = (*own, *NOUNS, VARIES)
     made.findings += [unknown_key(node, (key,), known) for key, node in top.items() if key not in known]
     card = {key: node for key, node in top.items() if key in own}
     made.card = _checked(made, Node(card, made.root.place), (), CardTable)

@@ -263,6 +263,19 @@ def _teeth(value: object) -> float:
     return float(value)
 
 
+def _amount(least: float, most: float, words: str) -> Callable[[object], float]:
+    """A number between two others."""
+
+    def read(value: object) -> float:
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise refuse("type", wanted=words, found=named(value))
+        if not least <= value <= most:
+            raise refuse("type", wanted=words, found=f"{value:g}")
+        return float(value)
+
+    return read
+
+
 def _table(value: object) -> object:
     if isinstance(value, dict):
         return value
@@ -291,6 +304,17 @@ Teeth = Annotated[
     WithJsonSchema({"type": "number", "minimum": 1, "maximum": MOST_TEETH}),
 ]
 Flag = Annotated[bool, PlainValidator(_flag), WithJsonSchema({"type": "boolean"})]
+Humidity = Annotated[
+    float,
+    PlainValidator(_amount(1, 99, "a relative humidity from 1 to 99 (per cent)")),
+    WithJsonSchema({"type": "number", "minimum": 1, "maximum": 99, "description": "Relative humidity in per cent."}),
+]
+Humidities = Annotated[tuple[Humidity, Humidity], _count(2, "the least and the most")]
+Celsius = Annotated[
+    float,
+    PlainValidator(_amount(-40, 60, "a temperature from -40 to 60 (degrees Celsius)")),
+    WithJsonSchema({"type": "number", "minimum": -40, "maximum": 60}),
+]
 ShapeName = Annotated[str, PlainValidator(_shape), WithJsonSchema({**_NAME, "description": "A name in [shapes]."})]
 WoodName = Annotated[str, PlainValidator(_wood), WithJsonSchema(_NAME)]
 PieceName = Annotated[str, PlainValidator(_filled), WithJsonSchema(_NAME)]

@@ -62,5 +62,35 @@ class Flush(Table):
     within: Depth = Field(description="The most that one may stand out.", examples=['"0.5 mm"'])
 
 
-FITS: dict[str, type[Table]] = {"gap": Gap, "wall": Wall, "slide": Slide, "swing": Swing, "flush": Flush}
-AnyFit = Annotated[Gap | Wall | Slide | Swing | Flush, Field(discriminator="kind")]
+class LiftOut(Table):
+    """A piece that is drawn straight out of the work until it is past everything else."""
+
+    kind: Literal["lift out"]
+    piece: PieceName = Field(description="The piece that is drawn out.", examples=['"lid"'])
+    toward: FaceName = Field("top", description="The side to which it is drawn out.", examples=['"top"'])
+    past: PieceNames | None = Field(None, description="The pieces it passes; all others if left out.")
+    least: Depth = Field(description="The least space wanted on the way.", examples=['"0.5 mm"'])
+
+
+class Reveal(Table):
+    """A step between the faces of two pieces: how far the second stands behind the first."""
+
+    at_least_one = (("least", "most"),)
+
+    kind: Literal["reveal"]
+    between: TwoPieces = Field(description="The piece in front and the one behind.", examples=['["case", "drawer"]'])
+    face: FaceName = Field(description="The side on which the step is; largest flat faces count.", examples=['"front"'])
+    least: Length | None = Field(None, description="The least step wanted.", examples=['"0.3 mm"'])
+    most: Length | None = Field(None, description="The most step wanted.", examples=['"0.8 mm"'])
+
+
+FITS: dict[str, type[Table]] = {
+    "gap": Gap,
+    "wall": Wall,
+    "slide": Slide,
+    "swing": Swing,
+    "lift out": LiftOut,
+    "flush": Flush,
+    "reveal": Reveal,
+}
+AnyFit = Annotated[Gap | Wall | Slide | Swing | LiftOut | Flush | Reveal, Field(discriminator="kind")]

@@ -122,10 +122,11 @@ def check_formulas(
 
 def _measures(expr: Expr, said: str, source: Source) -> Iterator[Finding]:
     for measure in expr.formula.measures:
-        yield kinds.MEASURE_TOO_EARLY.at(
-            within(expr.place, measure.offset, measure.length, source),
-            f"{said} measures piece `{measure.piece}`, which does not exist before the build",
-        )
+        if measure.what == "kerf":
+            early = f"measures the kerf of `{measure.piece}`, which the reader only has at the bench"
+        else:
+            early = f"measures piece `{measure.piece}`, which does not exist before the build"
+        yield kinds.MEASURE_TOO_EARLY.at(within(expr.place, measure.offset, measure.length, source), f"{said} {early}")
 
 
 def _value_findings(asked: Asked, by_fold: Mapping[str, Quantity], said: str, source: Source) -> Iterator[Finding]:

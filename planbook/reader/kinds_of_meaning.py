@@ -107,8 +107,8 @@ MEASURE_TOO_EARLY = Kind(
     "INP33",
     "measured-too-early",
     ERROR,
-    "A formula of `design.toml` measures a piece.",
-    "Pieces exist only during the build; measure them in the operations of `steps.md`.",
+    "A formula of `design.toml` measures a piece, or the kerf of a saw.",
+    "Pieces and cuts exist only during the build; measure them in the operations of `steps.md`.",
     "[sizes]\nrunner = 'width of \"lid\"'",
     '[sizes]\nrunner = "80 mm"',
 )

@@ -99,4 +99,5 @@ def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Desig
         sources=sources,
         handbook=made.book,
         choices=building.choices_of(made),
+        varies=building.varies_of(made),
     )

@@ -15,7 +15,7 @@ from planbook.reader.shape_tables import ArcBand, Rectangle
 from planbook.reader.tables import StockTable, ToolTable
 from planbook.reader.toml_places import Path
 from planbook.reader.toml_text import BROKEN
-from planbook.reader.words import did_you_mean, thing
+from planbook.reader.words import VARIES, did_you_mean, thing
 from planbook.text import Aside, Finding
 from planbook.units import MM_TENTH, Quantity, UnitProblem, show_length
 
@@ -39,6 +39,7 @@ def check_references(made: Checked, values: Mapping[str, Quantity], lost: bool, 
     yield from _kerfs(made, values)
     yield from _shapes_at_odds(made, values)
     yield from _gaps_at_odds(made, values)
+    yield from _humidity_at_odds(made)
 
 
 def _unknown_shapes(made: Checked) -> Iterator[Finding]:
@@ -201,6 +202,20 @@ def _gaps_at_odds(made: Checked, values: Mapping[str, Quantity]) -> Iterator[Fin
             if least is not None and most is not None and least > most:
                 headline = f"fit `{name}` asks for at least {_said(least)} and at most {_said(most)}"
                 yield kinds.KEYS_AT_ODDS.at(fit.least.place, headline)
+
+
+def _humidity_at_odds(made: Checked) -> Iterator[Finding]:
+    varies = made.varies
+    if varies is None:
+        return
+    least, most = varies.humidity or handbook.HUMIDITY
+    table = made.root.table()[VARIES].table()
+    if least > most:
+        headline = f"the humidity of [{VARIES}] runs from {least:g} % down to {most:g} %"
+        yield kinds.KEYS_AT_ODDS.at(table["humidity"].place, headline)
+    elif varies.built_at is not None and not least <= varies.built_at <= most:
+        headline = f"it is built at {varies.built_at:g} % humidity, outside the year's {least:g} to {most:g} %"
+        yield kinds.KEYS_AT_ODDS.at(table["built_at"].place, headline)
 
 
 def _said(mm: Fraction) -> str:

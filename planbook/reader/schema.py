@@ -28,6 +28,7 @@ from planbook.reader.tables import (
     SupplyTable,
     Table,
     ToolTable,
+    VariesTable,
 )
 
 _SIZE = Annotated[
@@ -46,7 +47,7 @@ _SIZE = Annotated[
 
 
 class DesignFile(CardTable):
-    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits and choices of woods."""
+    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits, choices, what varies."""
 
     model_config = ConfigDict(title="planbook design")
 
@@ -78,6 +79,7 @@ class DesignFile(CardTable):
     choices: dict[str, ChoiceTable] = Field(
         default_factory=dict, description="Other woods and finishes for the same design.", json_schema_extra=NAMES
     )
+    varies: VariesTable | None = Field(None, description="What may turn out otherwise for a reader.")
 
 
 class _Schema(GenerateJsonSchema):

@@ -9,9 +9,13 @@ from planbook.model import Axis, FaceName
 from planbook.reader.fields import (
     Batch,
     Box,
+    Celsius,
     Count,
+    Depth,
     Extent,
     Filled,
+    Humidities,
+    Humidity,
     OnlyTable,
     Places,
     Point,
@@ -211,3 +215,23 @@ class ChoiceTable(Table):
         description="Supplies by name, and the product of the handbook that is used instead.",
         json_schema_extra=NAMES,
     )
+
+
+class VariesTable(Table):
+    """What may turn out otherwise for a reader. Every fit must hold in all of it."""
+
+    sanding: Depth | None = Field(
+        None, description="How much more or less may come off a sanded face.", examples=['"0.1 mm"']
+    )
+    thickness: Depth | None = Field(
+        None, description="How much thicker or thinner milled boards may be.", examples=['"0.1 mm"']
+    )
+    humidity: Humidities | None = Field(
+        None,
+        description="The least and the most relative humidity through the year where the work is kept, in per cent.",
+        examples=["[25, 65]"],
+    )
+    built_at: Humidity | None = Field(
+        None, description="The relative humidity where it is built, in per cent; the middle if left out.", examples=[45]
+    )
+    temperature: Celsius | None = Field(None, description="The temperature there, in degrees Celsius.", examples=[20])

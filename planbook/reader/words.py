@@ -24,6 +24,8 @@ BOOK = {
     "lumber": "lumber",
 }
 """Tables of a handbook of the maker's own."""
+VARIES = "varies"
+"""The one table that holds values of its own instead of named things."""
 PARTS = {"lines": "line", "regions": "region", "holes": "hole"}
 
 
@@ -32,6 +34,8 @@ def thing(path: Path) -> str:
     if not path:
         return "the design"
     head, *rest = path
+    if head == VARIES:
+        return f"`{rest[0]}`{_items(tuple(rest[1:]))} of [{VARIES}]" if rest else f"[{VARIES}]"
     nouns = {**NOUNS, **BOOK}
     if head not in nouns:
         return f"`{head}`{_items(tuple(rest))}"

@@ -42,6 +42,11 @@ class Say:
         usual = show_length(Fraction(mm).limit_denominator(10**9), INCH_64 if self._inches else MM_TENTH)
         return self._fine(mm) if usual.startswith("0 ") and abs(mm) > FINE else usual
 
+    def fine(self, mm: float) -> str:
+        """A kerf or an allowance: thousandths of an inch, or hundredths of a millimetre."""
+        value, places, unit = (mm / MM_IN_INCH, 3, "in") if self._inches else (mm, 2, "mm")
+        return f"{_decimal(value, places)} {unit}"
+
     def _fine(self, mm: float) -> str:
         value, places, unit = (mm / MM_IN_INCH, 4, "in") if self._inches else (mm, 3, "mm")
         return f"{_decimal(value, places)} {unit}"

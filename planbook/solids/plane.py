@@ -56,6 +56,10 @@ class Area:
         """The length of all its edges in mm."""
         return float(self.shape.length)
 
+    def same_as(self, other: "Area | Path") -> bool:
+        """Whether it has the same rings, corner by corner."""
+        return isinstance(other, Area) and bool(self.shape == other.shape)
+
     def fault(self) -> tuple[str, Point2] | None:
         """What is wrong with it as drawn (it crosses or touches itself) and where, or None."""
         if self.shape.is_valid:
@@ -172,6 +176,10 @@ class Path:
     """An open line through at least two points."""
 
     points: Ring
+
+    def same_as(self, other: "Area | Path") -> bool:
+        """Whether it runs through the same points."""
+        return isinstance(other, Path) and self.points == other.points
 
     @property
     def length(self) -> float:

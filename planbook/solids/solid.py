@@ -1,6 +1,6 @@
 """Solids: closed bodies with exact topology; a thin, immutable cover over the solid geometry library."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import dist
@@ -18,6 +18,8 @@ SLIVER = 1e-4
 """Edges shorter than this (mm) mean nothing in wood."""
 STEADY = 1e-7
 """Share of its volume that a body may change by when it is tidied."""
+LEVEL = 1e-6
+"""Faces whose heights differ by less than this (mm) are one."""
 SKIN = 1e-4
 """Depth in mm at which a face is looked at from inside."""
 
@@ -98,6 +100,10 @@ class Solid:
         x, y, z = self.middle
         return Solid(self.body.translate((-x, -y, -z)).scale((factor,) * 3).translate((x, y, z)))
 
+    def warped(self, move: Callable[[NDArray[np.float64]], NDArray[np.float64]]) -> "Solid":
+        """With every corner put where `move` says: (n, 3) in mm to (n, 3) in mm."""
+        return Solid(self.body.warp_batch(move))
+
     def tidy(self) -> "Solid":
         """The same body with flat faces in few triangles; corners closer than SLIVER are made one.
 
@@ -120,6 +126,11 @@ class Solid:
         """The overlap."""
         return Solid(self.body ^ other.body)
 
+    def parted(self, cutter: "Solid") -> tuple["Solid", "Solid"]:
+        """(what lies in the cutter, what lies outside it), for hardly more work than one of the two."""
+        inside, outside = self.body.split(cutter.body)
+        return Solid(inside), Solid(outside)
+
     def split(self, normal: Vec3, offset: float) -> tuple["Solid", "Solid"]:
         """(the part beyond the plane normal . p = offset, the part before it)."""
         beyond, before = self.body.split_by_plane(normal, offset)
@@ -139,6 +150,18 @@ class Solid:
         vertices, _ = self.mesh
         return float((vertices @ np.asarray(direction)).max()) if len(vertices) else 0.0
 
+    def level(self, direction: Vec3, within: float) -> bool:
+        """Whether the flat faces that look along a unit direction, within so many mm of the outermost, are one."""
+        vertices, triangles = self.mesh
+        if not len(triangles):
+            return True
+        corners = vertices[triangles]
+        cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+        facing = cross @ np.asarray(direction) > (1 - 1e-9) * np.linalg.norm(cross, axis=1)
+        heights = corners[facing].reshape(-1, 3) @ np.asarray(direction)
+        near = heights[heights > self.reach(direction) - within]
+        return len(near) > 0 and float(np.ptp(near)) < LEVEL
+
     def shadow(self, frame: Frame) -> Area:
         """Its outline as seen along the frame's normal, in (u, v)."""
         return _area(_laid(self.body, frame).project())
@@ -150,6 +173,19 @@ class Solid:
     def face(self, frame: Frame) -> Area:
         """Its outermost flat face in the direction of the frame's normal, in (u, v)."""
         return self.section(frame, self.reach(frame.n) - dot(frame.origin, frame.n) - SKIN)
+
+    def flat(self, direction: Vec3) -> float | None:
+        """How far out its largest flat face is that looks along a unit direction: direction . p, mm; or None."""
+        vertices, triangles = self.mesh
+        way = np.asarray(direction)
+        a, b, c = (vertices[triangles[:, i]] for i in range(3))
+        normals = np.cross(b - a, c - a)
+        sizes = np.linalg.norm(normals, axis=1)
+        facing = (normals @ way > 0.99999 * sizes) & (sizes > 0)
+        if not facing.any():
+            return None
+        levels, at = np.unique(np.round((a @ way)[facing], 4), return_inverse=True)
+        return float(levels[np.argmax(np.bincount(at, weights=sizes[facing]))])
 
     def gap(self, other: "Solid", search: float) -> float:
         """The smallest distance to another solid, up to `search` mm; 0 where they touch or overlap."""
@@ -245,7 +281,8 @@ def _area(section: CrossSection) -> Area:
     holes = [Polygon(r) for r in rings if _signed(r) < 0]
     if not outers:
         return Area(MultiPolygon())
-    shape = unary_union([p if p.is_valid else p.buffer(0) for p in outers])
+    sound = [p if p.is_valid else p.buffer(0) for p in outers]
+    shape = sound[0] if len(sound) == 1 else unary_union(sound)
     if holes:
         shape = shape.difference(unary_union([p if p.is_valid else p.buffer(0) for p in holes]))
     return Area(shape)
@@ -253,7 +290,8 @@ def _area(section: CrossSection) -> Area:
 
 def _signed(ring: NDArray[np.float64]) -> float:
     x, y = ring[:, 0], ring[:, 1]
-    return float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum() / 2)
+    inner = float(x[:-1] @ y[1:] - x[1:] @ y[:-1])
+    return (inner + float(x[-1] * y[0] - x[0] * y[-1])) / 2
 
 
 def _rotation(axis: Vec3, degrees: float, about: Vec3) -> NDArray[np.float64]:

@@ -24,8 +24,8 @@ class Formula:
     def evaluate(self, size: SizeOf, measure: MeasureOf = no_pieces, known: Iterable[str] = ()) -> Quantity:
         """Compute the formula exactly: lengths in millimetres, angles in degrees.
 
-        `size(name)` gives a named size and `measure(what, piece)` an extent of a piece, or None if there is
-        none; names come in lower case, pieces as written. `known` are the names to suggest from.
+        `size(name)` gives a named size and `measure(what, name)` an extent of a piece or the kerf of a saw, or
+        None if there is none; names come in lower case, pieces as written. `known` are the names to suggest from.
         Raises UnitProblem: unknown-name, unit-mismatch, division-by-zero, out-of-range, not-finite.
         """
         return run(self.program, size, measure, known)

@@ -18,7 +18,7 @@ DEEPEST = 40
 _NAME = r"[^\W\d]\w*(?:\s+\w+)*"
 _FUNCTION = rf"{_NAME}(?=\s*\()"
 _PIECE = "(?:\"[^\"]*\"|'[^']*'|“[^”]*”|‘[^’]*’)"
-_EXTENT = any_case("width", "depth", "height")
+_EXTENT = any_case("width", "depth", "height", "kerf")
 _OF = any_case("of")
 _MEASURE = rf"(?:{_EXTENT})\s+{_OF}\s+{_PIECE}"
 
@@ -102,7 +102,8 @@ class _Steps(Transformer[Token, Program]):
         what, _of, piece = token.split(maxsplit=2)
         inside = " ".join(piece[1:-1].split())
         if not inside:
-            raise UnitProblem("syntax", "the name of the piece is empty", *_span(token))
+            thing = "saw" if what.lower() == "kerf" else "piece"
+            raise UnitProblem("syntax", f"the name of the {thing} is empty", *_span(token))
         return (Measure(cast(Any, what.lower()), inside, *_span(token)),)
 
     def call(self, token: Token, *parts: Program | Token | None) -> Program:
@@ -141,8 +142,9 @@ def _check_literal(token: Token) -> Token:
 
 def _check_name(token: Token) -> Token:
     if found := re.match(rf"({_EXTENT})\s+(?:{_OF})\b\s*(.*)", token, re.DOTALL):
-        piece = found[2] or "lid"
-        message = f'a measured piece is named in quotes, as in `{found[1].lower()} of "{piece}"`'
+        kerf = found[1].lower() == "kerf"
+        thing, piece = ("saw", found[2] or "band saw") if kerf else ("piece", found[2] or "lid")
+        message = f'a measured {thing} is named in quotes, as in `{found[1].lower()} of "{piece}"`'
         raise UnitProblem("syntax", message, *_span(token))
     return token
 

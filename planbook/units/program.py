@@ -28,9 +28,12 @@ class Use:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A measurement of a piece used in a formula: `what` is "width", "depth" or "height" (x, y, z)."""
+    """A measurement used in a formula: the "width", "depth" or "height" (x, y, z) of a piece, or the "kerf" of a saw.
 
-    what: Literal["width", "depth", "height"]
+    `piece` is the name of what is measured.
+    """
+
+    what: Literal["width", "depth", "height", "kerf"]
     piece: str
     offset: int
     length: int
@@ -95,8 +98,9 @@ def _size(use: Use, size: SizeOf, known: Iterable[str]) -> Quantity:
 def _measure(step: Measure, measure: MeasureOf) -> Quantity:
     found = measure(step.what, step.piece)
     if found is None:
-        facts = {"name": step.piece, "near": "", "of": "piece"}
-        message = f"`{step.piece}` is not a piece that can be measured here"
+        facts = {"name": step.piece, "near": "", "of": "saw" if step.what == "kerf" else "piece"}
+        can = "saw whose kerf" if step.what == "kerf" else "piece that"
+        message = f"`{step.piece}` is not a {can} can be measured here"
         raise UnitProblem("unknown-name", message, step.offset, step.length, facts)
     return found
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot, negated, times
-from planbook.solids.solid import joined, prism
+from planbook.solids.solid import joined, nothing, prism
 from planbook.text import Place
 from planbook.workshop.pieces import without_crumbs
 from planbook.workshop.shop import Shop
@@ -41,10 +41,9 @@ def through(area: Area, frame: Frame, solid: Solid) -> Solid:
 
 def cut(piece: Piece, cutter: Solid, how: Loss, place: Place, shop: Shop) -> Cut:
     """Take a cutter's wood from a piece. Raises Snag where the cutter meets no wood, or leaves none."""
-    gone = piece.solid.meet(cutter)
+    gone, left = piece.solid.parted(cutter)
     if gone.volume < BARE:
         raise snag("cut-misses", place, shop.at.step, piece=piece.name)
-    left = piece.solid.minus(cutter)
     parts, crumbs = without_crumbs(left)
     if not parts:
         raise snag("nothing-left", place, shop.at.step, piece=piece.name)
@@ -62,7 +61,7 @@ def halved(
     normal = FACE_FRAMES[face].n
     top = piece.solid.reach(normal)
     layer, below = piece.solid.split(normal, top - near)
-    kerf, rest = below.split(normal, top - far)
+    kerf, rest = below.split(normal, top - far) if far > near else (nothing(), below)
     if rest.empty or (layer.empty and near > 0):
         depth = piece.solid.reach(normal) + piece.solid.reach(negated(normal))
         raise snag("cut-misses", place, shop.at.step, piece=piece.name, depth=depth, asked=far)

@@ -1,24 +1,27 @@
-"""Measures what must hold when the work is done: gaps, walls, and motions along their way; judges nothing."""
+"""Measures what must hold when the work is done: gaps, walls, steps and motions; judges nothing."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
+from math import hypot, radians
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planbook.model import Fit, Node
 from planbook.solids import AXES, FACE_FRAMES, Solid, Vec3
-from planbook.solids.frames import negated, times
-from planbook.solids.solid import joined
+from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.nearest import meeting_point
 from planbook.units import UnitProblem, parse_formula
+from planbook.workshop.memory import Memory, watched
+from planbook.workshop.motions import SEARCH, Obstacle, clearance, narrowest
+from planbook.workshop.seasons import Swelling
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import Fitted, Piece, Trouble
 
-SEARCH = 50.0
-"""Gaps beyond this are not told apart, mm."""
-STAGES = 24
-"""Positions looked at along a motion, besides its start."""
+HAIR = 1e-4
+"""How far beside a corner a ray is asked again, mm."""
 
 
 @dataclass(frozen=True)
@@ -27,7 +30,8 @@ class _Asked:
 
     fit: Fit
     shop: Shop
-    bench: Mapping[str, Piece]
+    swelling: Swelling
+    pointed: bool
 
     def piece(self, node: Node) -> Piece:
         return self.shop.piece(str(node.value), node.place)
@@ -35,6 +39,23 @@ class _Asked:
     def pieces(self, field: str) -> list[Piece]:
         node = self.fit.fields[field]
         return [self.piece(item) for item in (node.value if isinstance(node.value, tuple) else (node,))]
+
+    @cached_property
+    def middle(self) -> Vec3:
+        """The middle of the piece that moves, or of the first one."""
+        piece = self.piece(self.fit.fields["piece"]) if "piece" in self.fit.fields else self.pieces("between")[0]
+        return piece.solid.middle
+
+    def solid(self, piece: Piece) -> Solid:
+        """A piece's solid at this moisture."""
+        return self.swelling.of(piece, self.middle)
+
+    def mover(self) -> Solid:
+        return self.solid(self.piece(self.fit.fields["piece"]))
+
+    def pair(self) -> tuple[Solid, Solid]:
+        first, second = self.pieces("between")
+        return self.solid(first), self.solid(second)
 
     def number(self, node: Node) -> float:
         try:
@@ -51,14 +72,21 @@ class _Asked:
         x, y, z = (self.number(item) for item in (node.value if isinstance(node.value, tuple) else ()))
         return (x, y, z)
 
-    def others(self, mover: Piece) -> list[Piece]:
-        if "past" in self.fit.fields:
-            return self.pieces("past")
-        return [p for p in self.bench.values() if p.name != mover.name]
+    def others(self) -> list[Obstacle]:
+        """What stands in the way of the piece that moves: the pieces named, or all others."""
+        moving = str(self.fit.fields["piece"].value)
+        pieces = self.pieces("past") if "past" in self.fit.fields else list(self.shop.bench.values())
+        return [Obstacle(p.name, self.solid(p)) for p in pieces if p.name != moving]
 
     def found(
-        self, least: float | None, most: float | None = None, where: Vec3 | None = None, stage: str = ""
+        self,
+        least: float | None,
+        most: float | None = None,
+        where: Vec3 | None = None,
+        stage: str = "",
+        touches: str = "",
     ) -> Fitted:
+        high = self.asked("most")
         return Fitted(
             self.fit.name,
             self.fit.kind,
@@ -66,54 +94,71 @@ class _Asked:
             most,
             where,
             stage,
-            self.asked("least") or self.asked("within"),
-            self.asked("most"),
+            self.asked("least"),
+            self.asked("within") if high is None else high,
+            touches,
         )
 
 
-def measure_fits(shop: Shop, bench: Mapping[str, Piece]) -> tuple[tuple[Fitted, ...], tuple[Trouble, ...]]:
+AS_BUILT = Swelling(0.0)
+
+
+def measure_fits(
+    shop: Shop, memory: Memory | None = None, pointed: bool = True
+) -> tuple[tuple[Fitted, ...], tuple[Trouble, ...]]:
     """Every fit of the design measured on the finished pieces, and what kept others from being measured."""
     fitted: list[Fitted] = []
     troubles: list[Trouble] = []
     for fit in shop.design.fits.values():
         try:
-            fitted.append(_KINDS[fit.kind](_Asked(fit, shop, bench)))
+            fitted.append(measure_fit(fit, shop, AS_BUILT, memory, pointed))
         except Snag as found:
             troubles.extend(found.troubles)
     return tuple(fitted), tuple(troubles)
 
 
+def measure_fit(fit: Fit, shop: Shop, swelling: Swelling, memory: Memory | None = None, pointed: bool = True) -> Fitted:
+    """One fit at one moisture, from memory where it was measured on the same pieces. Raises Snag.
+
+    `pointed` asks for the point where it is narrowest, which takes as long to find as the gap itself.
+    """
+    if memory is None:
+        return _KINDS[fit.kind](_Asked(fit, shop, swelling, pointed))
+    key = ("fit", fit.name, swelling.points, pointed)
+    recalled: Fitted | None = memory.recall(key, shop)
+    if recalled is not None:
+        return recalled
+    asking, log = watched(shop)
+    measured = _KINDS[fit.kind](_Asked(fit, asking, swelling, pointed))
+    memory.keep(key, log, shop, measured)
+    return measured
+
+
 def _gap(asked: _Asked) -> Fitted:
-    first, second = asked.pieces("between")
+    first, second = asked.pair()
+    touches = asked.pieces("between")[1].name
     if "along" not in asked.fit.fields:
-        gap = _clearance(first.solid, second.solid)
-        return asked.found(gap, gap)
+        gap = clearance(first, second)
+        pointed = asked.pointed and gap < SEARCH
+        return asked.found(gap, gap, meeting_point(first, second, gap) if pointed else None, "", touches)
     way = AXES[str(asked.fit.fields["along"].value)]
-    gaps = _gaps_along(first.solid, second.solid, way)
-    return asked.found(min(gaps), max(gaps)) if gaps else asked.found(SEARCH, SEARCH)
+    gaps = _gaps_along(first, second, way)
+    if not gaps:
+        return asked.found(SEARCH, SEARCH)
+    least, where = min(gaps)
+    return asked.found(least, max(gap for gap, _ in gaps), where, "", touches)
 
 
-def _clearance(a: Solid, b: Solid) -> float:
-    """The gap between two solids in mm; negative (by how thick the overlap is) where they overlap."""
-    for reach in (2.0, 10.0, SEARCH):
-        gap = a.gap(b, reach)
-        if gap < reach:
-            break
-    if gap > 0:
-        return gap
-    shared = a.meet(b)
-    return -min(shared.extent) if shared.volume > 1e-3 else 0.0
-
-
-def _gaps_along(a: Solid, b: Solid, way: Vec3) -> list[float]:
-    """Distances along an axis from one solid's corners to the other, both ways."""
-    found: list[float] = []
+def _gaps_along(a: Solid, b: Solid, way: Vec3) -> list[tuple[float, Vec3]]:
+    """Distances along an axis from one solid's corners to the other, both ways, each with the point half way."""
+    found: list[tuple[float, Vec3]] = []
     for solid, other in ((a, b), (b, a)):
         for sign in (way, negated(way)):
             for corner in np.unique(solid.mesh[0].round(6), axis=0):
-                gap = _gap_from(_point(corner), sign, solid, other)
+                start = _point(corner)
+                gap = _gap_from(start, sign, solid, other)
                 if gap is not None:
-                    found.append(gap)
+                    found.append((gap, _along(start, sign, gap / 2)))
     return found
 
 
@@ -122,20 +167,20 @@ def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | No
 
     A ray that runs along a surface says nothing about what it passes; so four rays a hair beside it are asked too.
     """
-    start, end = _nudged(corner, way), _nudged(corner, way, SEARCH)
+    start, end = _along(corner, way, HAIR), _along(corner, way, SEARCH)
     straight = other.hits(corner, end)[:1]
     if not straight or solid.hits(start, end):
         return None
     across = [axis for axis in AXES.values() if not np.dot(axis, way)]
     beside = [side for axis in across for side in (axis, negated(axis))]
-    far = min(straight + [hit for side in beside for hit in other.hits(_nudged(corner, side), _nudged(end, side))[:1]])
-    own = [hit for side in beside for hit in solid.hits(_nudged(start, side), _nudged(end, side))[:1]]
-    blocked = any(hit < far - 1e-3 for hit in own)
-    return None if blocked else far
+    moved = [(_along(corner, side, HAIR), _along(start, side, HAIR), _along(end, side, HAIR)) for side in beside]
+    far = min(straight + [hit for at, _, to in moved for hit in other.hits(at, to)[:1]])
+    own = [hit for _, at, to in moved for hit in solid.hits(at, to)[:1]]
+    return None if any(hit < far - 1e-3 for hit in own) else far
 
 
-def _nudged(point: Vec3, way: Vec3, by: float = 1e-4) -> Vec3:
-    return (point[0] + way[0] * by, point[1] + way[1] * by, point[2] + way[2] * by)
+def _along(point: Vec3, way: Vec3, far: float) -> Vec3:
+    return (point[0] + way[0] * far, point[1] + way[1] * far, point[2] + way[2] * far)
 
 
 def _wall(asked: _Asked) -> Fitted:
@@ -143,20 +188,20 @@ def _wall(asked: _Asked) -> Fitted:
 
     A surface that is turned by more than 60 degrees from the facet's is a corner, not the other side of a wall.
     """
-    piece = asked.piece(asked.fit.fields["piece"])
-    vertices, triangles = piece.solid.mesh
+    solid = asked.mover()
+    vertices, triangles = solid.mesh
     a, b, c = (vertices[triangles[:, i]] for i in range(3))
     normals = np.cross(b - a, c - a)
     sizes = np.linalg.norm(normals, axis=1)
+    facing = sizes >= 0.5
+    inward = -normals[facing] / sizes[facing, None]
+    spots = ((a + b + c) / 3)[facing]
+    starts = spots + inward * 1e-3
     best, where = SEARCH * 4, None
-    for spot, normal, size in zip((a + b + c) / 3, normals, sizes, strict=True):
-        if size < 0.5:
-            continue
-        inward = -normal / size
-        start, end = spot + inward * 1e-3, spot + inward * SEARCH * 4
-        crossings = piece.solid.walls(_point(start), _point(end))
-        if crossings and float(np.dot(crossings[0][1], inward)) > 0.5 and crossings[0][0] + 1e-3 < best:
-            best, where = crossings[0][0] + 1e-3, _point(spot)
+    for at, (start, way) in enumerate(zip(starts.tolist(), inward.tolist(), strict=True)):
+        crossings = solid.walls(start, _along(start, way, best))
+        if crossings and dot(crossings[0][1], way) > 0.5 and crossings[0][0] + 1e-3 < best:
+            best, where = crossings[0][0] + 1e-3, _point(spots[at])
     return asked.found(best, best, where)
 
 
@@ -165,34 +210,69 @@ def _point(array: NDArray[np.float64]) -> Vec3:
 
 
 def _slide(asked: _Asked) -> Fitted:
-    piece = asked.piece(asked.fit.fields["piece"])
-    along = asked.vector("along")
-    return _motion(asked, piece, lambda share: piece.solid.moved(times(along, share)))
+    solid, along = asked.mover(), asked.vector("along")
+    return _motion(asked, lambda share: solid.moved(times(along, share)), hypot(*along))
 
 
 def _swing(asked: _Asked) -> Fitted:
-    piece = asked.piece(asked.fit.fields["piece"])
+    solid = asked.mover()
     about, axis = asked.vector("about"), AXES[str(asked.fit.fields["axis"].value)]
     angle = asked.number(asked.fit.fields["angle"])
-    return _motion(asked, piece, lambda share: piece.solid.turned(axis, angle * share, about))
+    arm = max(hypot(*plus(_point(corner), negated(about))) for corner in solid.mesh[0])
+    return _motion(asked, lambda share: solid.turned(axis, angle * share, about), arm * radians(abs(angle)))
 
 
-def _motion(asked: _Asked, piece: Piece, at: Callable[[float], Solid]) -> Fitted:
-    """The smallest gap to everything else along a motion, and at which share of the way."""
-    others = asked.others(piece)
+def _lift_out(asked: _Asked) -> Fitted:
+    """A piece drawn straight out until it is past everything else.
+
+    What is wholly behind it is left out: it may rest on that. It may also rest on a ledge of what it lies in; so it
+    is looked at from where it is as far out as the room that is asked for, and no more than that is measured there.
+    """
+    solid = asked.mover()
+    toward = asked.fit.fields.get("toward")
+    normal = FACE_FRAMES[str(toward.value) if toward else "top"].n
+    behind = -solid.reach(negated(normal)) + RISE
+    others = [other for other in asked.others() if other.solid.reach(normal) > behind]
+    rise = (asked.asked("least") or 0.0) + RISE
+    far = max((other.solid.reach(normal) for other in others), default=0.0) + solid.reach(negated(normal)) + rise
+    far = max(far, 2 * rise)
+    return _motion(asked, lambda share: solid.moved(times(normal, far * share)), far, rise / far, others)
+
+
+RISE = 1e-3
+"""How much further (mm) than the room asked for a piece is lifted before its gaps are looked at."""
+
+
+def _motion(
+    asked: _Asked,
+    at: Callable[[float], Solid],
+    travel: float,
+    start: float = 0.0,
+    others: list[Obstacle] | None = None,
+) -> Fitted:
+    """The smallest gap to everything else along a motion: at which share of the way, where, and to what."""
+    others = asked.others() if others is None else others
     if not others:
-        return asked.found(SEARCH, SEARCH)
-    rest = joined([p.solid for p in others])
-    gaps = [(_clearance(at(i / STAGES), rest), i) for i in range(STAGES + 1)]
-    least, stage = min(gaps)
-    return asked.found(least, max(g for g, _ in gaps), None, f"{round(100 * stage / STAGES)} %")
+        return asked.found(SEARCH, None)
+    found = narrowest(at, others, travel, start, asked.pointed)
+    return asked.found(found.gap, None, found.where, f"{round(100 * found.share)} %", found.touches)
 
 
 def _flush(asked: _Asked) -> Fitted:
-    first, second = asked.pieces("between")
+    first, second = asked.pair()
     normal = FACE_FRAMES[str(asked.fit.fields["face"].value)].n
-    step = abs(first.solid.reach(normal) - second.solid.reach(normal))
-    return asked.found(None, step)
+    return asked.found(None, abs(first.reach(normal) - second.reach(normal)))
+
+
+def _reveal(asked: _Asked) -> Fitted:
+    """How far the second piece's largest flat face on a side stands behind the first's.
+
+    The largest face counts and not the outermost point, so that a knob on a drawer is not taken for its front.
+    """
+    first, second = asked.pair()
+    normal = FACE_FRAMES[str(asked.fit.fields["face"].value)].n
+    levels = [solid.reach(normal) if (flat := solid.flat(normal)) is None else flat for solid in (first, second)]
+    return asked.found(levels[0] - levels[1], levels[0] - levels[1])
 
 
 _KINDS: dict[str, Callable[[_Asked], Fitted]] = {
@@ -200,5 +280,7 @@ _KINDS: dict[str, Callable[[_Asked], Fitted]] = {
     "wall": _wall,
     "slide": _slide,
     "swing": _swing,
+    "lift out": _lift_out,
     "flush": _flush,
+    "reveal": _reveal,
 }

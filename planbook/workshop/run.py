@@ -10,12 +10,14 @@ from planbook.units import Quantity, near
 from planbook.workshop.copies import carried_out
 from planbook.workshop.ending import fates_of, object_of
 from planbook.workshop.fitting import measure_fits
+from planbook.workshop.memory import Memory, watched
 from planbook.workshop.patterns import matching, meant
 from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
-from planbook.workshop.shop import Gone, Outcome, Shop
+from planbook.workshop.shop import Gone, Outcome, Shop, Work
 from planbook.workshop.snags import Snag
 from planbook.workshop.timeline import At, Event, Piece, Timeline, Trouble
+from planbook.workshop.varying import NOMINAL, Variation
 
 CONSERVED = 1e-6
 """Pieces in = pieces out + kerf + dust + holes, to this share of the volume."""
@@ -39,6 +41,9 @@ class _Run:
     events: list[Event] = field(default_factory=list)
     troubles: list[Trouble] = field(default_factory=list)
     clock: float = 0.0
+    varied: Variation = NOMINAL
+    memory: Memory | None = None
+    nominal: bool = True
 
     def shop(self, at: At) -> Shop:
         return Shop(
@@ -53,20 +58,51 @@ class _Run:
             self.clock,
             at,
             frozenset(self.parts),
+            kerfs=self.varied.kerfs,
+            allowances=self.varied.allowances,
+            timed=self.nominal,
         )
+
+
+@dataclass(frozen=True, eq=False)
+class Finished:
+    """A build that is done, and the shop as it was left: fits can be measured in it again."""
+
+    timeline: Timeline
+    shop: Shop
 
 
 def build(design: Design, sizes: Mapping[str, Quantity] | None = None) -> Timeline:
     """Carry out every step of a design. Never raises for what a maker can write: troubles are in the timeline."""
+    return finish(design, sizes).timeline
+
+
+def finish(
+    design: Design,
+    sizes: Mapping[str, Quantity] | None = None,
+    varied: Variation = NOMINAL,
+    memory: Memory | None = None,
+) -> Finished:
+    """Carry out every step of a design, with the kerfs and allowances of a variation.
+
+    With a `memory`, what an earlier build of the same design has done is not done again, and the clock is that of
+    the first of them: a wider kerf changes a step by seconds, and nothing that is measured hangs on it.
+    """
     values = {k.lower(): v for k, v in (sizes or evaluate_sizes(design)[0]).items()}
-    compute = Shop(design, values, {}, {}, {}, frozenset(), {}, {}, 0.0, _nowhere(design)).compute
-    shapes, troubles = draw_shapes(design, compute)
-    run = _Run(design, values, shapes, _planned(design), troubles=list(troubles))
-    for operation in design.operations:
+    start = Shop(design, values, {}, {}, {}, frozenset(), {}, {}, 0.0, _nowhere(design))
+    shapes, troubles = _shapes(design, start, memory)
+    run = _Run(design, values, shapes, _planned(design), troubles=list(troubles), varied=varied, memory=memory)
+    run.nominal = memory is None or not memory.starts
+    for number, operation in enumerate(design.operations):
+        if memory is not None and run.nominal:
+            memory.starts.append(run.clock)
+        elif memory is not None:
+            run.clock = memory.starts[number]
         _carry_out(run, operation)
     pieces = object_of(run.bench, run.parts, run.kept)
-    fits, misfits = measure_fits(run.shop(_nowhere(design)), run.bench)
-    return Timeline(
+    shop = run.shop(_nowhere(design))
+    fits, misfits = measure_fits(shop, memory, pointed=run.nominal)
+    timeline = Timeline(
         design,
         values,
         shapes,
@@ -77,6 +113,19 @@ def build(design: Design, sizes: Mapping[str, Quantity] | None = None) -> Timeli
         pieces,
         fits,
     )
+    return Finished(timeline, shop)
+
+
+def _shapes(design: Design, shop: Shop, memory: Memory | None) -> tuple[dict[str, Outline], tuple[Trouble, ...]]:
+    """The shapes of the design, from memory where they have been drawn with the same sizes."""
+    if memory is None:
+        return draw_shapes(design, shop.compute)
+    drawn: tuple[dict[str, Outline], tuple[Trouble, ...]] | None = memory.recall("shapes", shop)
+    if drawn is None:
+        asking, log = watched(shop)
+        drawn = draw_shapes(design, asking.compute)
+        memory.keep("shapes", log, shop, drawn)
+    return drawn
 
 
 def _nowhere(design: Design) -> At:
@@ -132,9 +181,9 @@ def _carry_out(run: _Run, operation: Operation) -> None:
         facts = {"operation": operation.kind, "near": near(operation.kind, known), "known": known}
         run.troubles.append(Trouble("unknown-operation", operation.place, operation.step, facts))
         return _lose(run, operation)
-    shop = run.shop(at)
     try:
-        outcome = carried_out(kind, operation, shop)
+        shop = run.shop(at)
+        outcome = _outcome(run, operation, kind, shop)
         _check_names(run, outcome, operation)
     except Snag as found:
         run.troubles.extend(found.troubles)
@@ -142,6 +191,20 @@ def _carry_out(run: _Run, operation: Operation) -> None:
         return _lose(run, operation)
     _accept(run, operation, at, outcome, min(shop.set_up(operation.kind), outcome.hands_on))
     return None
+
+
+def _outcome(run: _Run, operation: Operation, kind: type[Work], shop: Shop) -> Outcome:
+    """What an operation does, from memory where it has been done on the same things. Raises Snag."""
+    key, memory = (operation.step, operation.number), run.memory
+    if memory is None:
+        return carried_out(kind, operation, shop)
+    recalled: Outcome | None = memory.recall(key, shop)
+    if recalled is not None:
+        return recalled
+    asking, log = watched(shop)
+    outcome = memory.settled(key, carried_out(kind, operation, asking))
+    memory.keep(key, log, shop, outcome)
+    return outcome
 
 
 def _lose(run: _Run, operation: Operation) -> None:

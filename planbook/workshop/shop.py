@@ -2,7 +2,7 @@
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from planbook.model import Design, Stencil, Supply, Tool
@@ -13,6 +13,8 @@ from planbook.workshop.fields import Minutes, Op
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import At, Lost, Piece, Show, Stuck, Trouble, Use
 
+LEAST_SANDED = 0.01
+"""A face that is sanded at all loses this much, mm."""
 WAYS = {"width": 0, "depth": 1, "height": 2}
 
 
@@ -42,6 +44,10 @@ class Shop:
     parts: frozenset[str] = frozenset()
     stated: float | None = None
     """Hands-on minutes where the block states them itself, for each thing done in it."""
+    kerfs: Mapping[str, float] = field(default_factory=dict)
+    allowances: Mapping[str, float] = field(default_factory=dict)
+    timed: bool = True
+    """False in a build whose clock is another build's, so that it says nothing about what is wet."""
 
     def compute(self, formula: Formula) -> Quantity:
         """A formula's value now. Raises UnitProblem, or Snag if it measures a piece that is unknown."""
@@ -52,6 +58,9 @@ class Shop:
         return self.sizes.get(name)
 
     def _measure(self, what: str, name: str) -> Quantity | None:
+        if what == "kerf":
+            tool = self.design.tools.get(name)
+            return Quantity(Fraction(self.kerf(tool)).limit_denominator(10**9), 1) if tool and tool.kerf else None
         if name in self.unknown:
             raise Snag
         piece = self.bench.get(name)
@@ -89,7 +98,7 @@ class Shop:
     def dry(self, name: str, place: Place) -> Piece:
         """A piece that may be worked: its glue or finish is dry. Raises Snag otherwise."""
         piece = self.piece(name, place)
-        if piece.wet > self.clock + 1e-6:
+        if self.timed and piece.wet > self.clock + 1e-6:
             also = ((piece.at.place, "still wet from here"),)
             raise snag("glue-still-wet", place, self.at.step, also, piece=name, minutes=piece.wet - self.clock)
         return piece
@@ -142,7 +151,10 @@ class Shop:
         return found
 
     def kerf(self, tool: Tool) -> float:
-        """The kerf of a saw, mm."""
+        """The kerf that a saw takes in this build, mm."""
+        varied = self.kerfs.get(tool.name)
+        if varied is not None:
+            return varied
         return 0.0 if tool.kerf is None else self.number(tool.kerf.formula, tool.kerf.place)
 
     def number(self, formula: Formula, place: Place) -> float:
@@ -152,6 +164,14 @@ class Shop:
         except UnitProblem as problem:
             where = place.within(problem.offset, problem.length)
             raise snag("bad-formula", where, 0, problem=problem.kind, message=problem.message) from None
+
+    def sanded(self, take: float) -> float:
+        """What really comes off a face of which `take` mm are to be sanded, mm."""
+        return max(take + self.allowance("sanding"), LEAST_SANDED)
+
+    def allowance(self, of: str) -> float:
+        """How much more (or less) than asked there is of something in this build, mm: "sanding", "thickness"."""
+        return self.allowances.get(of, 0.0)
 
     def supply(self, name: str, place: Place, *kinds: str) -> Supply:
         """A supply of the design of one of these kinds. Raises Snag if it is missing or of another kind."""

@@ -9,6 +9,8 @@ from planbook.solids import Area, Frame, Outline, Solid, Vec3
 from planbook.text import Place
 from planbook.units import Quantity
 
+Dial = Literal["kerf", "sanding", "thickness", "humidity"]
+"""What may turn out otherwise from one reader to the next."""
 Treatment = Literal["sawn", "sanded", "glued", "finished", "lined", "masked"]
 Loss = Literal["kerf", "hole", "dust", "trim"]
 Role = Literal["worked", "new", "context", "waste"]
@@ -171,7 +173,10 @@ class Fate:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Fitted:
-    """What a fit measured, mm: the least and the most gap or thickness found, where, and at which stage of a motion."""
+    """What a fit measured, mm: the least and the most gap, step or thickness found, and where.
+
+    Of a motion: at which stage of the way it is narrowest, and which piece it would touch first there.
+    """
 
     name: str
     kind: str
@@ -181,11 +186,76 @@ class Fitted:
     stage: str = ""
     asked_least: float | None = None
     asked_most: float | None = None
+    touches: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One thing that is not nominal: a kerf in mm, sanding or thickness in mm more, or the humidity in per cent."""
+
+    what: Dial
+    value: float
+    tool: str = ""
+
+
+Corner = tuple[Setting, ...]
+"""What is otherwise at a corner of the envelope; nothing of it is the nominal build."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """What varies, from least to most, as in a Setting."""
+
+    what: Dial
+    least: float
+    nominal: float
+    most: float
+    tool: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What a fit measured over the whole envelope: its least and its most, each with the corner where it was found."""
+
+    name: str
+    least: Fitted
+    least_at: Corner
+    most: Fitted
+    most_at: Corner
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """A trouble that the nominal build does not have, and the first corner where it came up."""
+
+    corner: Corner
+    trouble: Trouble
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Envelope:
+    """The build and its fits over all that may vary. `unmoving` are woods whose movement is not known.
+
+    `builds` counts the builds that were carried out, besides the nominal one.
+    """
+
+    spreads: tuple[Spread, ...]
+    proofs: tuple[Proof, ...]
+    breaks: tuple[Break, ...]
+    unmoving: tuple[str, ...] = ()
+    builds: int = 0
+
+    def proof(self, name: str) -> Proof | None:
+        """The proof of a fit, or None where it could not be measured."""
+        return next((proof for proof in self.proofs if proof.name == name), None)
 
 
 @dataclass(frozen=True, eq=False)
 class Timeline:
-    """The whole build. `shapes` are the plane shapes of the design by name; `sizes` its sizes."""
+    """The whole build. `shapes` are the plane shapes of the design by name; `sizes` its sizes.
+
+    `envelope` is None where the build was carried out once, as drawn.
+    """
 
     design: Design
     sizes: Mapping[str, Quantity]
@@ -196,6 +266,7 @@ class Timeline:
     pieces: Mapping[str, Piece]
     object: tuple[Piece, ...]
     fits: tuple[Fitted, ...]
+    envelope: Envelope | None = None
 
     def of_step(self, step: Step) -> tuple[Event, ...]:
         """The events of a step, in order."""

@@ -3,7 +3,7 @@ from fractions import Fraction
 
 import pytest
 
-from planbook.booklet import Book, Edition, Explained, Fact, Link, Pictures, compose, make_book
+from planbook.booklet import Book, Edition, Explained, Fact, Link, Pictures, compose, make_book, proved_range
 from planbook.booklet.choices import choices_of
 from planbook.booklet.steps import settings_of
 from planbook.drawing.marks import Pen, Picture, Stroke, Words
@@ -30,7 +30,8 @@ from planbook.takeoff import (
 )
 from planbook.text import Place
 from planbook.units import Quantity, parse_formula
-from planbook.workshop import At, Fitted, Piece, Timeline
+from planbook.workshop import At, Envelope, Fitted, Piece, Proof, Spread, Timeline
+from planbook.workshop import Setting as Varied
 
 HERE = Place("steps.md")
 WALL = Quantity(Fraction("9.525"), length=1)
@@ -321,6 +322,34 @@ def test_fits_that_were_measured_are_printed_with_what_was_asked() -> None:
         ("at least 8.00 mm", "9.40 mm"),
         ("0.20 to 1.50 mm", "0.40 to 1.10 mm"),
     ]
+
+
+def test_where_a_fit_is_worst_and_for_which_range_it_is_proved() -> None:
+    wall, lid, _ = timeline().fits
+    kerf, damp = Varied("kerf", 1.3, "narrow blade"), Varied("humidity", 65.0)
+    proofs = (
+        Proof("wall", replace(wall, least=9.0), (kerf,), wall, ()),
+        Proof("lid slides", replace(lid, least=0.25), (kerf, damp), replace(lid, most=1.25), ()),
+    )
+    spreads = (
+        Spread("kerf", 0.9, 1.1, 1.3, "narrow blade"),
+        Spread("kerf", 0.9, 1.1, 1.3, "resaw blade"),
+        Spread("sanding", -0.1, 0.0, 0.1),
+        Spread("humidity", 25.0, 45.0, 65.0),
+    )
+    proved = replace(timeline(), envelope=Envelope(spreads, proofs, (), ("wenge",), 8))
+    metric = Edition("a4", "mm")
+    assert proved_range(proved, metric) == (
+        "Proved for kerf 0.90 to 1.30 mm (narrow blade, resaw blade), sanding 0.10 mm more or less, indoor humidity"
+        " 25 to 65 %. How much wenge moves is not known; it is taken not to."
+    )
+    assert proved_range(timeline(), metric) == ""
+    rows = make_book(proved, lists(), Pictures(), (), metric).fits
+    assert [(row.worst, row.corner) for row in rows] == [
+        ("9.00 mm", "with a kerf of 1.30 mm in the narrow blade"),
+        ("0.25 to 1.25 mm", "with a kerf of 1.30 mm in the narrow blade, at 65 % humidity; as drawn"),
+    ]
+    assert make_book(proved, lists(), Pictures(), (), Edition()).fits[0].worst == "0.354 in"
 
 
 def test_the_colophon_says_which_plan_this_is() -> None:

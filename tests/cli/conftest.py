@@ -41,9 +41,18 @@ class FakePipeline:
     raises: BaseException | None = None
     asked: list[tuple[Any, ...]] = field(default_factory=list)
     prices: Path | None = None
+    nominal: bool = False
 
-    def check(self, folder: Path, progress: Callable[[str], None], choice: str | None = None) -> Any:
+    def check(
+        self,
+        folder: Path,
+        progress: Callable[[str], None],
+        *,
+        choice: str | None = None,
+        nominal: bool = False,
+    ) -> Any:
         self.asked.append(("check", folder) if choice is None else ("check", folder, choice))
+        self.nominal = nominal
         progress("building")
         return self._result()
 
@@ -57,11 +66,13 @@ class FakePipeline:
         cache: Any,
         choice: str | None,
         prices: Path | None,
+        nominal: bool,
     ) -> Any:
         self.asked.append(
             ("build", folder, edition, out) if choice is None else ("build", folder, edition, out, choice)
         )
         self.prices = prices
+        self.nominal = nominal
         return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
 
     def all_kinds(self) -> tuple[Kind, ...]:

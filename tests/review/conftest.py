@@ -2,7 +2,7 @@
 
 Under a faulty line of a case stands `# mend LINE` (in prose `<!-- mend LINE -->`): what the line is in the
 passing neighbour of the case. Several such lines together replace the one line above them; an empty one is an
-empty line. `# build with NAME = "LENGTH"` builds the case, as it is written, with another value of a size.
+empty line. A case with a table `[varies]` is built over all that varies; the others as drawn. `# build with NAME = "LENGTH"` builds the case, as it is written, with another value of a size.
 """
 
 import re
@@ -12,10 +12,12 @@ from pathlib import Path
 
 import pytest
 
+from planbook.model import Varies
 from planbook.model.sizes import evaluate_sizes
 from planbook.reader import read_design
 from planbook.units import Quantity, read_quantity
 from planbook.workshop import Timeline
+from planbook.workshop.envelope import prove
 from planbook.workshop.run import build
 
 _MEND = re.compile(r"\s*(?:# mend ?(.*?)|<!-- mend ?(.*?) ?-->)\s*")
@@ -41,7 +43,8 @@ def built_case(folder: Path, overrides: Mapping[str, Quantity] | None = None) ->
     reading = read_design(folder)
     assert reading.findings == (), reading.findings
     assert reading.design is not None
-    return build(reading.design, evaluate_sizes(reading.design, overrides)[0])
+    sizes = evaluate_sizes(reading.design, overrides)[0]
+    return prove(reading.design, sizes) if reading.design.varies != Varies() else build(reading.design, sizes)
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from planbook.model import with_choice
 from planbook.reader import read_design
 from planbook.review import kinds, review
 from planbook.workshop import Timeline
-from planbook.workshop.run import build
+from planbook.workshop.envelope import prove
 
 Build = Callable[[Path], Timeline]
 SAMPLES = sorted(path for path in (Path(__file__).parents[2] / "designs").iterdir() if path.is_dir())
@@ -30,13 +30,14 @@ def test_mended_case_earns_nothing(case_folder: Path, as_mended: Build) -> None:
 
 
 @pytest.mark.parametrize("folder", SAMPLES, ids=lambda folder: folder.name)
-def test_every_sample_design_is_clean(folder: Path) -> None:
+def test_every_sample_design_is_clean_over_its_whole_envelope(folder: Path) -> None:
     reading = read_design(folder)
     assert reading.findings == ()
     assert reading.design is not None
-    timeline = build(reading.design)
+    timeline = prove(reading.design)
     assert review(timeline) == ()
     assert timeline.fits
+    assert timeline.envelope is not None
 
 
 @pytest.mark.parametrize("folder", SAMPLES, ids=lambda folder: folder.name)
@@ -44,4 +45,12 @@ def test_the_sample_designs_are_clean_in_every_choice_of_woods(folder: Path) -> 
     reading = read_design(folder)
     assert reading.design is not None
     for choice in reading.design.choices:
-        assert review(build(with_choice(reading.design, choice))) == (), choice
+        assert review(prove(with_choice(reading.design, choice))) == (), choice
+
+
+def test_the_envelope_of_the_box_has_all_that_varies() -> None:
+    reading = read_design(Path(__file__).parents[2] / "designs" / "curlew-box")
+    assert reading.design is not None
+    timeline = prove(reading.design)
+    assert timeline.envelope is not None
+    assert {spread.what for spread in timeline.envelope.spreads} == {"kerf", "sanding", "thickness", "humidity"}

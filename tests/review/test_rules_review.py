@@ -35,6 +35,7 @@ FAMILIES = {
     "timber": "TIM",
     "print": "PRT",
     "safety": "SAF",
+    "envelope": "ENV",
 }
 
 
@@ -147,6 +148,8 @@ def test_severities() -> None:
         "coarse-before-finish",
         "supply-not-listed",
         "tool-not-listed",
+        "breaks-at-a-corner",
+        "unknown-movement",
     }
 
 

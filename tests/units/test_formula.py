@@ -29,7 +29,12 @@ SIZES = {
     "höhe": mm(5),
     "zero": number(0),
 }
-PIECES = {("width", "front runner"): mm(40), ("depth", "Lid (left)"): mm(20), ("height", "box"): mm(60)}
+PIECES = {
+    ("kerf", "narrow blade"): mm("11/10"),
+    ("width", "front runner"): mm(40),
+    ("depth", "Lid (left)"): mm(20),
+    ("height", "box"): mm(60),
+}
 
 
 def computed(text: str) -> Quantity:
@@ -117,6 +122,8 @@ SYNTAX = {
     "1 + width of box": (4, 12, 'a measured piece is named in quotes, as in `width of "box"`'),
     'width of "box': (0, 8, 'a measured piece is named in quotes, as in `width of "lid"`'),
     'width of ""': (0, 11, "the name of the piece is empty"),
+    "1 mm + kerf of": (7, 7, 'a measured saw is named in quotes, as in `kerf of "band saw"`'),
+    'kerf of ""': (0, 10, "the name of the saw is empty"),
     "wall*3-1/2 in": (5, 8, "`3-1/2 in` could be read in two ways here; put it in brackets"),
     "3-1/2 in / count": (0, 8, "`3-1/2 in` could be read in two ways here; put it in brackets"),
     "wall / 3/4 in": (7, 6, "`3/4 in` could be read in two ways here; put it in brackets"),
@@ -144,6 +151,7 @@ TENTH_POWER = "a length to the power 10"
 PROBLEMS = {
     "wal + 1 mm": ("unknown-name", 0, 3, "no size is called `wal`"),
     "1 mm + Drawer  Heigth": ("unknown-name", 7, 14, "no size is called `drawer heigth`"),
+    'wall + kerf of "lid"': ("unknown-name", 7, 13, "`lid` is not a saw whose kerf can be measured here"),
     'wall + width of "lid"': ("unknown-name", 7, 14, "`lid` is not a piece that can be measured here"),
     "1 + sqr(4)": ("unknown-function", 4, 3, "no function is called `sqr`"),
     "__import__('os')": ("unknown-function", 0, 10, "no function is called `__import__`"),
@@ -196,6 +204,12 @@ def test_a_formula_tells_what_it_uses_in_order() -> None:
 
 def test_a_formula_is_parsed_once() -> None:
     assert parse_formula("wall + 7 mm") is parse_formula("wall + 7 mm")
+
+
+def test_the_kerf_of_a_saw_is_measured_by_its_name() -> None:
+    assert computed("2 * Kerf of 'narrow blade' + wall") == mm("61/5")
+    (found,) = parse_formula('kerf of "narrow blade"').measures
+    assert (found.what, found.piece) == ("kerf", "narrow blade")
 
 
 def test_where_no_pieces_exist_a_measurement_is_a_problem() -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from planbook.review.fitted import TOLERANCE, measured, pieces_of, stage_words
+from planbook.review.fitted import MOTIONS, TOLERANCE, measured, pieces_of, spot_note, stage_words
 from planbook.review.say import Say, short
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
@@ -21,10 +21,10 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Motions on which wood would be in wood."""
     say = Say(timeline)
-    for fit, found in measured(timeline, "slide", "swing"):
+    for fit, found in measured(timeline, *MOTIONS):
         if found.least is not None and found.least < -TOLERANCE:
             piece, past = pieces_of(fit, "piece"), pieces_of(fit, "past")
-            moves = "slides" if found.kind == "slide" else "swings"
             deep = say.length(-found.least)
+            moves = MOTIONS[found.kind]
             headline = f"fit {short(fit.name)}: {piece} {moves} {deep} deep into {past} {stage_words(found.stage)}"
-            yield KIND.at(fit.place, headline, label="blocked")
+            yield KIND.at(fit.place, headline, label="blocked", notes=spot_note(found, say))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from planbook.review.fitted import TOLERANCE, below, measured, pieces_of, stage_words
+from planbook.review.fitted import MOTIONS, TOLERANCE, below, measured, pieces_of, spot_note, stage_words
 from planbook.review.say import Say, short
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
@@ -21,11 +21,11 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Motions with too little room, but free."""
     say = Say(timeline)
-    for fit, found in measured(timeline, "slide", "swing"):
+    for fit, found in measured(timeline, *MOTIONS):
         if found.least is None or found.least < -TOLERANCE or not below(found.least, found.asked_least):
             continue
         least, asked = say.pair(found.least, found.asked_least or 0.0)
         piece, past = pieces_of(fit, "piece"), pieces_of(fit, "past")
         stage = stage_words(found.stage)
         headline = f"fit {short(fit.name)}: {piece} passes {past} at {least} {stage}, {asked} is asked for"
-        yield KIND.at(fit.place, headline, label=f"at least {asked}")
+        yield KIND.at(fit.place, headline, label=f"at least {asked}", notes=spot_note(found, say))

@@ -22,7 +22,7 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     """Faces that are not in line."""
     say = Say(timeline)
     for fit, found in measured(timeline, "flush"):
-        asked = found.asked_least or 0.0
+        asked = found.asked_most or 0.0
         if found.most is not None and found.most > asked + TOLERANCE:
             step, within = say.pair(found.most, asked)
             face = fit.fields["face"].value

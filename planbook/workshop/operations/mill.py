@@ -13,6 +13,7 @@ from planbook.workshop.patterns import ANY, matching, patterns_of
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Member, Piece, Show, Use
+from planbook.workshop.varying import Corners, thickened
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,19 +49,28 @@ class Mill(Work):
         return self._solid(stock, shop)
 
     def _solid(self, stock: Stock, shop: Shop) -> Piece:
-        size = [shop.number(e.formula, e.place) for e in stock.size]
-        lo = [shop.number(e.formula, e.place) for e in stock.at]
-        if stock.step is not None:
-            lo = [a + stock.nth * shop.number(e.formula, e.place) for a, e in zip(lo, stock.step, strict=True)]
+        lo, hi = self._stands(stock, shop)
+        size = [b - a for a, b in zip(lo, hi, strict=True)]
         if min(size) <= 0:
-            raise snag(
-                "not-positive",
-                stock.size[size.index(min(size))].place,
-                shop.at.step,
-                value=min(size),
-                field="size",
-            )
-        solid = block((lo[0], lo[1], lo[2]), (lo[0] + size[0], lo[1] + size[1], lo[2] + size[2]))
+            place = stock.size[size.index(min(size))].place
+            raise snag("not-positive", place, shop.at.step, value=min(size), field="size")
+        solid = block(lo, hi)
         return Piece(
             stock.name, solid, (Member(stock.name, stock.wood, AXES[stock.grain], solid, solid.bounds),), shop.at
         )
+
+    def _stands(self, stock: Stock, shop: Shop) -> Corners:
+        """Lower and upper corner of a board; where boards come out thicker, they push one another along."""
+        by = shop.allowance("thickness")
+        if not by:
+            return _corners(stock, shop)
+        boards = list(shop.design.stock)
+        return thickened([_corners(each, shop) for each in shop.design.stock.values()], by)[boards.index(stock.name)]
+
+
+def _corners(stock: Stock, shop: Shop) -> Corners:
+    size = [shop.number(e.formula, e.place) for e in stock.size]
+    lo = [shop.number(e.formula, e.place) for e in stock.at]
+    if stock.step is not None:
+        lo = [a + stock.nth * shop.number(e.formula, e.place) for a, e in zip(lo, stock.step, strict=True)]
+    return (lo[0], lo[1], lo[2]), (lo[0] + size[0], lo[1] + size[1], lo[2] + size[2])

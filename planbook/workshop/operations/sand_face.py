@@ -29,9 +29,10 @@ class SandFace(Work):
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         tool = shop.tool(self.tool, self.where("tool"))
         solid, lost, done, cues = piece.solid, [], [], []
+        take = shop.sanded(float(self.take))
         for face in self.faces:
             within = Piece(piece.name, solid, piece.members, piece.at)
-            layer, solid, _ = halved(within, face, float(self.take), float(self.take), "dust", self.where("take"), shop)
+            layer, solid, _ = halved(within, face, take, take, "dust", self.where("take"), shop)
             if layer.volume > 0.5 * piece.solid.volume:
                 raise snag("sands-too-much", self.where("take"), shop.at.step, piece=piece.name, share=0.5)
             lost.append(Lost("dust", layer, layer.volume))

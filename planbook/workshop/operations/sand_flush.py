@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbook.solids import FACE_FRAMES
+from planbook.solids import FACE_FRAMES, Frame, Solid
 from planbook.workshop.cutting import halved
 from planbook.workshop.fields import FaceNames, PieceName, ToolName
 from planbook.workshop.pieces import member_solids, reshaped
@@ -33,8 +33,7 @@ class SandFlush(Work):
         for face in self.faces:
             frame = FACE_FRAMES[face]
             top = solid.reach(frame.n)
-            levels = [s.reach(frame.n) for _, s in member_solids(piece)]
-            take = top - min([level for level in levels if level > top - REACH], default=top)
+            take = top - _lowest(piece, solid, frame, top)
             if take > 1e-6:
                 within = Piece(piece.name, solid, piece.members, piece.at)
                 layer, solid, _ = halved(within, face, take, take, "dust", self.where("faces"), shop)
@@ -53,3 +52,14 @@ class SandFlush(Work):
             hands_on=shop.minutes(self.KIND, metres2),
             settings=(("faces", self.faces),),
         )
+
+
+def _lowest(piece: Piece, solid: Solid, frame: Frame, top: float) -> float:
+    """How far the lowest of the woods that form a face reaches along its normal.
+
+    The woods are slow to cut apart, and need not be where the face is one plane already.
+    """
+    if len(piece.members) == 1 or solid.level(frame.n, REACH):
+        return top
+    levels = (wood.reach(frame.n) for _, wood in member_solids(piece))
+    return min((level for level in levels if level > top - REACH), default=top)

@@ -35,14 +35,16 @@ class SandToLine(Work):
         areas = [o for o in outlines if isinstance(o, Area)]
         if not areas:
             raise snag("line-not-closed", self.where("lines", "stencil"), shop.at.step, lines=names)
-        keeper = through(areas[0].plus(*areas[1:]), stuck.frame, piece.solid)
         inside = self.keep == "inside"
-        solid = piece.solid.meet(keeper) if inside else piece.solid.minus(keeper)
-        dust = piece.solid.minus(keeper) if inside else piece.solid.meet(keeper)
+        off = shop.allowance("sanding")
+        line = areas[0].plus(*areas[1:]).offset(-off if inside else off)
+        keeper = through(line, stuck.frame, piece.solid)
+        within, beyond = piece.solid.parted(keeper)
+        solid, dust = (within, beyond) if inside else (beyond, within)
         if solid.empty or solid.volume < 0.5 * piece.solid.volume:
             share = 1 - solid.volume / piece.solid.volume
             raise snag("sands-too-much", self.where("keep", "lines"), shop.at.step, piece=piece.name, share=share)
-        if dust.volume < 1e-3:
+        if dust.volume < 1e-3 and off >= 0:
             raise snag("nothing-to-sand", self.where("lines", "stencil"), shop.at.step, piece=piece.name, lines=names)
         metres = sum(a.perimeter for a in areas) / 1000
         low, high = span(piece.solid, stuck.frame)

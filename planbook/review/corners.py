@@ -1,0 +1,56 @@
+"""How the corners of an envelope are spoken of: what is otherwise there than in the nominal build."""
+
+from collections.abc import Callable, Iterable
+
+from planbook.review.say import short
+from planbook.workshop import Corner, Setting, Spread
+
+Length = Callable[[float], str]
+"""Prints a length in mm with its unit."""
+
+
+def corner_words(corner: Corner, length: Length, named: Callable[[str], str] = short) -> str:
+    """`with a kerf of 1.3 mm in `narrow blade`, at 65 % humidity`; `named` prints the name of a tool."""
+    return listed([_setting_words(setting, length, named) for setting in corner]) if corner else "as drawn"
+
+
+def _setting_words(setting: Setting, length: Length, named: Callable[[str], str]) -> str:
+    amount = length(abs(setting.value))
+    match setting.what:
+        case "kerf":
+            return f"with a kerf of {amount} in {named(setting.tool)}"
+        case "sanding":
+            return f"with {amount} {'more' if setting.value > 0 else 'less'} sanded off"
+        case "thickness":
+            return f"with boards {amount} {'thicker' if setting.value > 0 else 'thinner'}"
+        case _:
+            return f"at {setting.value:g} % humidity"
+
+
+def range_words(spreads: Iterable[Spread], length: Length) -> str:
+    """`kerf 0.9 mm to 1.3 mm (`narrow blade`), sanding 0.1 mm more or less, indoor humidity 25 to 65 %`."""
+    kerfs: dict[tuple[float, float], list[str]] = {}
+    others: list[str] = []
+    for spread in spreads:
+        if spread.what == "kerf":
+            kerfs.setdefault((spread.least, spread.most), []).append(spread.tool)
+        elif spread.what == "humidity":
+            others.append(f"indoor humidity {spread.least:g} to {spread.most:g} %")
+        else:
+            what = "sanding" if spread.what == "sanding" else "thickness of boards"
+            others.append(f"{what} {length(spread.most)} more or less")
+    shown = [
+        f"kerf {_from_to(length(least), length(most))} ({', '.join(tools)})" for (least, most), tools in kerfs.items()
+    ]
+    return listed([*shown, *others])
+
+
+def _from_to(least: str, most: str) -> str:
+    """`0.9 to 1.3 mm`: the unit once."""
+    number, _, unit = least.rpartition(" ")
+    return f"{number} to {most}" if most.endswith(f" {unit}") else f"{least} to {most}"
+
+
+def listed(parts: list[str]) -> str:
+    """Parts of a sentence with commas between them."""
+    return ", ".join(parts)

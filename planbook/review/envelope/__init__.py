@@ -1,0 +1,1 @@
+"""What holds in the nominal build and not over all that may vary."""
