@@ -1,16 +1,17 @@
 """The whole way: a folder is read, built, reviewed, listed, drawn, composed and pressed. Prints nothing."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from planbook.cache import Cache, Forgetful
-from planbook.model import Card, Design, with_choice
+from planbook.model import Card, Design, Rack, with_choice
 from planbook.model.choices import slug
 from planbook.reader import read_design
+from planbook.reader.rack import RackReading, read_rack
 from planbook.review import review
 from planbook.text import Finding, Kind, Sources, in_order
 from planbook.workshop import Timeline
@@ -20,11 +21,11 @@ from planbook.workshop.run import build as build_pieces
 if TYPE_CHECKING:
     from planbook.booklet import Edition, Pictures, StencilPage
     from planbook.takeoff import Lists
-    from planbook.takeoff.cost import Cost
     from planbook.takeoff.prices import Prices
 
 Progress = Callable[[str], None]
 FORGETFUL = Forgetful()
+Units = Literal["in", "mm"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,6 +52,16 @@ class Built:
     files: tuple[Path, ...] = ()
 
 
+@dataclass(frozen=True, eq=False)
+class TakenOff:
+    """What was listed from a build, or None where a finding stops it; `units` are those to print in."""
+
+    findings: tuple[Finding, ...]
+    sources: Sources
+    lists: "Lists | None" = None
+    units: Units = "mm"
+
+
 def check(
     folder: Path, progress: Progress = lambda _: None, *, choice: str | None = None, nominal: bool = False
 ) -> Checked:
@@ -70,6 +81,36 @@ def check(
     return Checked(findings, reading.sources, design, timeline)
 
 
+def take_off(
+    folder: Path,
+    rack: Path | None,
+    units: Units | None,
+    make: int = 1,
+    progress: Progress = lambda _: None,
+    *,
+    choice: str | None = None,
+    prices: Path | None = None,
+) -> TakenOff:
+    """Check a design and, if nothing stops it, list what it takes to make it, from a rack as far as that goes.
+
+    With a price list, what that costs is listed as well. Raises UnknownChoice.
+    """
+    checked = check(folder, progress, choice=choice, nominal=True)
+    if checked.timeline is None:
+        return TakenOff(checked.findings, checked.sources)
+    brought = _brought(checked.timeline.design, rack, prices)
+    findings, sources = (*checked.findings, *brought.findings), {**checked.sources, **brought.sources}
+    if any(finding.stops for finding in findings):
+        return TakenOff(in_order(findings), sources)
+    from planbook.takeoff import lists
+
+    progress("listing")
+    system = units or checked.timeline.design.card.units
+    found = lists(checked.timeline, brought.rack, system, make, prices=brought.prices)
+    findings = in_order((*findings, *found.findings))
+    return TakenOff(findings, sources, None if any(f.stops for f in findings) else found, system)
+
+
 def build(
     folder: Path,
     wanted: "Edition | Callable[[Card], Edition]",
@@ -79,11 +120,13 @@ def build(
     cache: Cache = FORGETFUL,
     choice: str | None = None,
     prices: Path | None = None,
+    rack: Path | None = None,
     nominal: bool = False,
 ) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
 
-    The edition may depend on the design's card; the name of the file carries the choice of woods. With a price list,
+    The edition may depend on the design's card; the name of the file carries the choice of woods. The lists are
+    written beside it, as CSV and as JSON. With a rack, the cut layouts use what it holds first; with a price list,
     the booklet has a page of costs; `nominal` leaves out what may vary.
 
     Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
@@ -93,20 +136,25 @@ def build(
     if timeline is None:
         return Built(checked.findings, checked.sources)
     edition = wanted(timeline.design.card) if callable(wanted) else wanted
-    if prices is not None:
-        checked, edition = _priced(checked, edition, prices)
-    if checked.stops and not edition.draft:
-        return Built(checked.findings, checked.sources)
+    brought = _brought(timeline.design, rack, prices)
+    edition = replace(edition, prices=brought.prices)
+    findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
+    if any(finding.stops for finding in findings) and not edition.draft:
+        return Built(findings, sources)
     from planbook.booklet import LayoutProblem
     from planbook.drawing.findings import too_large
     from planbook.drawing.tiles_grid import TooManyTiles
     from planbook.press import press, write_whole
+    from planbook.takeoff import as_csv, as_json, lists
 
+    progress("listing")
+    taken_off = lists(timeline, brought.rack, edition.units, work_a_day=edition.work_a_day, prices=edition.prices)
+    findings = in_order((*findings, *taken_off.findings))
     try:
-        html = compose_book(timeline, edition, progress, cache)
+        html = compose_book(timeline, edition, progress, cache, taken_off)
     except TooManyTiles as problem:
         found = too_large(problem, timeline.design)
-        return Built(in_order((*checked.findings, found)), checked.sources)
+        return Built(in_order((*findings, found)), sources)
     progress("printing")
     pressed = press(html, edition.paper_row)
     if pressed.refused or pressed.odd_pages:
@@ -116,14 +164,19 @@ def build(
         raise LayoutProblem(f"the layout {what}", "booklet")
     woods = (slug(choice),) if choice is not None else ()
     name = "-".join((folder.resolve().name, *woods))
-    written = {out / f"{name}-{edition.paper}-{edition.units}.pdf": pressed.pdf}
+    path = out / f"{name}-{edition.paper}-{edition.units}.pdf"
+    written = {
+        path: pressed.pdf,
+        path.with_suffix(".csv"): as_csv(taken_off, edition.style).encode("utf-8", "backslashreplace"),
+        path.with_suffix(".json"): as_json(taken_off).encode("utf-8", "backslashreplace"),
+    }
     if edition.tool_files:
         made = tool_files(timeline)
         written |= {out / f"{name}-files" / file: data for file, data in made.items()}
-    for path, data in written.items():
-        path.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(path, data)
-    return Built(checked.findings, checked.sources, tuple(written))
+    for file, data in written.items():
+        file.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(file, data)
+    return Built(findings, sources, tuple(written))
 
 
 @dataclass(frozen=True, eq=False)
@@ -164,42 +217,47 @@ def solve(
     return Answered(findings, reading.sources, sentences)
 
 
-def _priced(checked: Checked, edition: "Edition", path: Path) -> "tuple[Checked, Edition]":
-    """The edition with the prices of a list, and what is wrong with the list beside what is wrong with the design."""
+@dataclass(frozen=True, eq=False)
+class _Brought:
+    """What a reader or maker gives beside the design: a rack and prices, and what is wrong with their files."""
+
+    rack: Rack | None = None
+    prices: "Prices | None" = None
+    findings: tuple[Finding, ...] = ()
+    sources: Sources = field(default_factory=dict)
+
+
+def _brought(design: Design, rack: Path | None, prices: Path | None) -> _Brought:
+    stored = read_rack(rack) if rack else RackReading(None, ())
+    if prices is None:
+        return _Brought(stored.rack, None, tuple(stored.findings), stored.sources)
     from planbook.takeoff.prices import read_price_list
 
-    supplies = checked.design.supplies.values() if checked.design else ()
-    known = [name for supply in supplies for name in (supply.name, supply.product) if name]
-    reading = read_price_list(path, known)
-    findings = in_order((*checked.findings, *reading.findings))
-    told = replace(checked, findings=findings, sources={**checked.sources, **reading.sources})
-    return told, replace(edition, prices=reading.prices)
+    known = [name for supply in design.supplies.values() for name in (supply.name, supply.product) if name]
+    reading = read_price_list(prices, known)
+    findings = (*stored.findings, *reading.findings)
+    return _Brought(stored.rack, reading.prices, findings, {**stored.sources, **reading.sources})
 
 
 def compose_book(
-    timeline: Timeline, edition: "Edition", progress: Progress = lambda _: None, cache: Cache = FORGETFUL
+    timeline: Timeline,
+    edition: "Edition",
+    progress: Progress = lambda _: None,
+    cache: Cache = FORGETFUL,
+    taken_off: "Lists | None" = None,
 ) -> str:
     """Lists, drawings and prose of a build as one HTML text, ready for the press."""
     from planbook.booklet import compose, make_book, proved_range
     from planbook.takeoff import lists
 
-    progress("listing")
-    taken_off = lists(timeline, edition.work_a_day)
+    if taken_off is None:
+        progress("listing")
+        taken_off = lists(timeline, system=edition.units, work_a_day=edition.work_a_day, prices=edition.prices)
     progress("drawing")
     pictures, pages = draw(timeline, taken_off, edition, cache)
     progress("composing")
-    cost = _cost(taken_off, edition.prices) if edition.prices else None
     proved = proved_range(timeline, edition)
-    return compose(make_book(timeline, taken_off, pictures, pages, edition, proved, cost))
-
-
-def _cost(taken_off: "Lists", prices: "Prices") -> "Cost":
-    """What the build costs: its boards and supplies, and the hours of its work."""
-    from planbook.takeoff.bought import plain_shopping
-    from planbook.takeoff.cost import costs
-
-    hours = Fraction(taken_off.schedule.work, 60) if taken_off.schedule else None
-    return costs(plain_shopping(taken_off), hours, prices)
+    return compose(make_book(timeline, taken_off, pictures, pages, edition, proved, taken_off.cost))
 
 
 def draw(
@@ -283,11 +341,13 @@ def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
     from planbook.drawing.findings import TOO_LARGE
     from planbook.reader.kinds import ALL
+    from planbook.reader.rack_kinds import ALL as RACK
     from planbook.review import kinds
     from planbook.review.answers import KINDS as OF_ANSWERS
+    from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *kinds(), *OF_ANSWERS, TOO_LARGE, *OF_PRICES)
+    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, *OF_PRICES)
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 

@@ -1,5 +1,6 @@
 """The whole way on the starting design: same source, same bytes; whole files or none; findings, not tracebacks."""
 
+import json
 import os
 import shutil
 import subprocess
@@ -55,6 +56,9 @@ def test_the_same_source_gives_the_same_bytes_in_another_process_and_folder(desi
         subprocess.run(command, env=environment, check=True, timeout=300, cwd=tmp_path)
     first, second = (next((tmp_path / f"out{n}").glob("*.pdf")).read_bytes() for n in (0, 1))
     assert first == second
+    for kind in ("csv", "json"):
+        lists = [next((tmp_path / f"out{n}").glob(f"*.{kind}")).read_bytes() for n in (0, 1)]
+        assert lists[0] == lists[1]
     assert str(tmp_path).encode() not in first
 
 
@@ -88,7 +92,28 @@ def test_an_error_leaves_the_older_booklet_alone(design: Path, tmp_path: Path) -
     assert any(finding.stops for finding in built.findings)
     assert built.files == ()
     assert good.read_bytes() == before
-    assert {path.name for path in out.iterdir()} == {good.name}
+    assert {path.name for path in out.iterdir()} == {good.with_suffix(kind).name for kind in (".pdf", ".csv", ".json")}
+
+
+def test_the_lists_are_written_beside_the_booklet(design: Path, tmp_path: Path) -> None:
+    built = build(design, Edition("a4", "mm"), tmp_path)
+    assert [path.name for path in built.files] == [f"pencil-block-a4-mm.{kind}" for kind in ("pdf", "csv", "json")]
+    found = json.loads((tmp_path / "pencil-block-a4-mm.json").read_text("utf-8"))
+    assert found["title"] == check(design).design.card.title  # type: ignore[union-attr]
+    assert found["plans"][0]["proved"] is True
+    assert (tmp_path / "pencil-block-a4-mm.csv").read_text("utf-8").startswith("list,number,name,")
+
+
+def test_a_booklet_is_cut_from_a_rack_if_there_is_one(design: Path, tmp_path: Path) -> None:
+    rack = tmp_path / "rack.csv"
+    rack.write_text("name,wood,thickness,width,length\nmy plank,cherry,52 mm,300 mm,2 m\n", "utf-8")
+    built = build(design, Edition("a4", "mm"), tmp_path, rack=rack)
+    assert built.findings == ()
+    plans = json.loads((tmp_path / "pencil-block-a4-mm.json").read_text("utf-8"))["plans"]
+    assert [sheet["stock"] for plan in plans for sheet in plan["sheets"]] == ["my plank"]
+    rack.write_text("name,wood,thickness,width,length\nmy plank,cherry,0 mm,300 mm,2 m\n", "utf-8")
+    refused = build(design, Edition("a4", "mm"), tmp_path / "none", rack=rack)
+    assert (refused.files, [finding.code for finding in refused.findings]) == ((), ["INP34"])
 
 
 def test_a_draft_is_printed_in_spite_of_errors(design: Path, tmp_path: Path) -> None:
@@ -126,7 +151,7 @@ def test_a_choice_of_woods_names_its_booklet_and_is_told_in_it(design: Path, tmp
     html = compose_book(checked.timeline, Edition("a4", "mm"))
     assert "In these woods: By the fire" in html
     assert "This copy is for By the fire." in html
-    (booklet,) = build(design, Edition("a4", "mm"), tmp_path / "out", choice="by the fire").files
+    booklet, *_ = build(design, Edition("a4", "mm"), tmp_path / "out", choice="by the fire").files
     assert booklet.name == "pencil-block-by-the-fire-a4-mm.pdf"
 
 

@@ -4,6 +4,7 @@ from planbook.booklet.compose import compose
 from planbook.booklet.days import day_bars
 from planbook.booklet.editions import (
     COVER_ROOM,
+    CUT_ROOM,
     DAYS_ROOM,
     EXPLODED_ROOM,
     PIECE_ROOM,
@@ -23,6 +24,9 @@ from planbook.booklet.records import (
     BoardRow,
     Book,
     CautionRow,
+    CutRow,
+    CutSection,
+    CutSheet,
     DayRow,
     Fact,
     Figure,
@@ -33,6 +37,7 @@ from planbook.booklet.records import (
     PrecautionRow,
     Recalled,
     Sheet,
+    ShoppingRow,
     StencilRow,
     StepRow,
     SupplyRow,
@@ -42,6 +47,7 @@ from planbook.booklet.ruler import check_ruler
 
 __all__ = [
     "COVER_ROOM",
+    "CUT_ROOM",
     "DAYS_ROOM",
     "EXPLODED_ROOM",
     "PIECE_ROOM",
@@ -50,6 +56,9 @@ __all__ = [
     "BoardRow",
     "Book",
     "CautionRow",
+    "CutRow",
+    "CutSection",
+    "CutSheet",
     "DayRow",
     "Edition",
     "Explained",
@@ -64,6 +73,7 @@ __all__ = [
     "PrecautionRow",
     "Recalled",
     "Sheet",
+    "ShoppingRow",
     "StencilPage",
     "StencilRow",
     "StepRow",

@@ -18,12 +18,14 @@ Units = Literal["in", "mm"]
 STEP_ROOM = (98.0, 64.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
+CUT_ROOM = (168.0, 96.0)
 EXPLODED_ROOM = (168.0, 130.0)
 SHEET_ROOM = (168.0, 112.0)
 DAYS_ROOM = (169.0, 158.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 _TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
-_STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
+STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
+"""How lengths are printed in each of the units."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ class Edition:
     @property
     def style(self) -> LengthStyle:
         """How lengths are printed: to 1/32 in or to a tenth of a millimetre; small ones finer."""
-        return self.lengths or _STYLES[self.units]
+        return self.lengths or STYLES[self.units]
 
     @property
     def paper_row(self) -> Paper:

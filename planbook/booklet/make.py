@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from planbook.booklet.choices import choices_of
 from planbook.booklet.costs import cost_page
+from planbook.booklet.cutting import cut_sections
 from planbook.booklet.days import time_page
 from planbook.booklet.editions import Edition
 from planbook.booklet.facts import colophon, fit_rows, glance
@@ -13,7 +14,15 @@ from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow, TimePage
-from planbook.booklet.rows import board_rows, lumber_facts, piece_rows, sheet_rows, supply_rows, tool_rows
+from planbook.booklet.rows import (
+    board_rows,
+    lumber_facts,
+    piece_rows,
+    sheet_rows,
+    shopping_rows,
+    supply_rows,
+    tool_rows,
+)
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
 from planbook.takeoff import Lists
@@ -71,6 +80,8 @@ def make_book(
         choices=choices_of(timeline.design),
         time=_time(lists, pictures),
         cost=cost_page(cost),
+        shopping=shopping_rows(lists, edition),
+        cutting=cut_sections(lists.plans, edition),
     )
 
 

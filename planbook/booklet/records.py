@@ -238,6 +238,49 @@ class Choices:
 
 
 @dataclass(frozen=True, slots=True)
+class CutRow:
+    """A cut in the order to saw: its number in the picture, which way, the fence or stop, and what it sets free."""
+
+    number: str
+    way: str
+    fence: str
+    frees: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutSheet:
+    """A board, bar or sheet to cut up: its pictures, its cuts, and the offcuts worth keeping."""
+
+    title: str
+    size: str
+    figures: tuple[Figure, ...]
+    cuts: tuple[CutRow, ...]
+    offcuts: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutSection:
+    """The layout of one wood: how good it is proved to be, what the saw takes, and its sheets."""
+
+    anchor: str
+    title: str
+    proof: str
+    settings: str
+    sheets: tuple[CutSheet, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShoppingRow:
+    """A line of the shopping list: what, in which size it is sold, how many, how much that is, and for which steps."""
+
+    count: str
+    name: str
+    what: str
+    amount: str
+    steps: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StencilRow:
     """A full page at true size: `figure` is as large as its sheet."""
 
@@ -281,3 +324,5 @@ class Book:
     choices: Choices | None = None
     time: TimePage | None = None
     cost: CostPage | None = None
+    shopping: tuple[ShoppingRow, ...] = ()
+    cutting: tuple[CutSection, ...] = ()

@@ -6,10 +6,11 @@ from fractions import Fraction
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
-from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, SupplyRow
+from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, ShoppingRow, SupplyRow
 from planbook.drawing.marks import Picture
+from planbook.handbook import BOARD_FOOT_MM3
+from planbook.takeoff import Amount, Bought, Dimensions, Lists, Setting, group_name, show_amount, show_setting, together
 from planbook.takeoff import BoardRow as Board
-from planbook.takeoff import Dimensions, Lists, Setting, group_name, show_amount, show_setting, together
 from planbook.takeoff import SupplyRow as Supply
 
 
@@ -64,6 +65,35 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
         )
         for row in lists.boards
     )
+
+
+def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
+    """What to buy, as it is sold; boards that are in the rack already are said to be there."""
+    return tuple(
+        ShoppingRow(
+            str(row.count),
+            capital(row.name),
+            f"{row.what}; from your rack" if row.from_rack else row.what,
+            _bought(row, edition),
+            step_links(row.steps),
+        )
+        for row in lists.shopping
+    )
+
+
+def _bought(row: Bought, edition: Edition) -> str:
+    """All of a line together, as it is measured in the shop; nothing where that is only the count again."""
+    inches, amount = edition.units == "in", Fraction(row.amount).limit_denominator(10**6)
+    match row.unit:
+        case "m3":
+            cubic = amount * 10**9 / BOARD_FOOT_MM3
+            return f"{float(cubic):.2f} board ft" if inches else f"{float(amount):.4f} m³"
+        case "m2" | "m":
+            return show_amount(Amount(amount, row.unit), edition.style)
+        case "l" | "kg":
+            return show_amount(Amount(amount * 1000, "ml" if row.unit == "l" else "g"), edition.style)
+        case _:
+            return ""
 
 
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from planbook.cli.progress import telling
 from planbook.cli.refusal import Refusal, cannot
@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from planbook.booklet import Edition
     from planbook.drawing.correction import Correction
     from planbook.model import Card
-    from planbook.pipeline import Built, Checked
+    from planbook.pipeline import Built, Checked, TakenOff
 
 FILES = ("design.toml", "steps.md")
 
@@ -42,6 +42,27 @@ def check_one(folder: Path, choice: str | None, nominal: bool, quiet: bool) -> "
         raise Refusal(f"{folder}: {problem}") from None
 
 
+def take_off_one(
+    folder: Path,
+    units: "Literal['in', 'mm'] | None",
+    make: int,
+    quiet: bool,
+    *,
+    choice: str | None,
+    prices: Path | None,
+    rack: Path | None,
+) -> "TakenOff":
+    """List what a design takes. Raises Refusal where the design has no such choice."""
+    from planbook.model import UnknownChoice
+    from planbook.pipeline import take_off
+
+    try:
+        with telling(str(folder), quiet) as progress:
+            return take_off(folder, rack, units, make, progress, choice=choice, prices=prices)
+    except UnknownChoice as problem:
+        raise Refusal(f"{folder}: {problem}") from None
+
+
 def build_one(
     folder: Path,
     edition: "Callable[[Card], Edition]",
@@ -50,6 +71,7 @@ def build_one(
     *,
     choice: str | None = None,
     prices: Path | None = None,
+    rack: Path | None = None,
     nominal: bool = False,
 ) -> "Built":
     """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
@@ -62,7 +84,17 @@ def build_one(
 
     try:
         with telling(str(folder), quiet) as progress:
-            return build(folder, edition, out, progress, cache=usual(), choice=choice, prices=prices, nominal=nominal)
+            return build(
+                folder,
+                edition,
+                out,
+                progress,
+                cache=usual(),
+                choice=choice,
+                prices=prices,
+                rack=rack,
+                nominal=nominal,
+            )
     except BrokenPipeError:
         raise
     except UnknownChoice as problem:

@@ -10,6 +10,7 @@ from planbook import __version__
 from planbook.cli.refusal import Refusal
 
 if TYPE_CHECKING:
+    from planbook.cli.listing import ListForm
     from planbook.cli.showing import Format
 
 EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
@@ -29,10 +30,29 @@ def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int:
 
 
 _designs = click.argument("designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path))
+
+
+def _print_schema(context: click.Context, _: click.Parameter, asked: bool) -> None:
+    """Print the JSON Schema of the lists and end the command."""
+    if asked and not context.resilient_parsing:
+        import json
+
+        from planbook.takeoff import lists_schema
+
+        click.echo(json.dumps(lists_schema(), indent=2, ensure_ascii=False))
+        context.exit()
+
+
 _quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
 _choice = click.option("--choice", metavar="NAME", help="Take this choice of woods of the design.")
 _nominal = click.option(
     "--nominal", is_flag=True, help="Build it once, as drawn: leave out other kerfs, boards and the seasons."
+)
+_prices = click.option(
+    "--prices",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Your price list (TOML or CSV): what it costs is reckoned as well, and a booklet has a page of it.",
 )
 _format = click.option(
     "--format",
@@ -86,6 +106,14 @@ def check(designs: tuple[Path, ...], choice: str | None, nominal: bool, quiet: b
     return report.end()
 
 
+_rack = click.option(
+    "--rack",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Your own boards, as TOML or CSV; they are used before anything is bought.",
+)
+
+
 @program.command(epilog=EXIT, short_help="Write the booklets of designs.")
 @_designs
 @click.option("--paper", type=click.Choice(("letter", "a4")), help="The paper; letter for inches, a4 for millimetres.")
@@ -106,12 +134,7 @@ def check(designs: tuple[Path, ...], choice: str | None, nominal: bool, quiet: b
     show_default=True,
     help="How much you work on a day, for the page on how long it takes.",
 )
-@click.option(
-    "--prices",
-    metavar="FILE",
-    type=click.Path(path_type=Path),
-    help="Your price list (TOML or CSV): the booklet then has a page of costs.",
-)
+@_prices
 @click.option("--draft", is_flag=True, help="Print a booklet in spite of errors, marked as a draft on every page.")
 @click.option(
     "--measured",
@@ -123,6 +146,7 @@ def check(designs: tuple[Path, ...], choice: str | None, nominal: bool, quiet: b
     "--cut-files", is_flag=True, help="Write each stencil also as SVG and DXF, true size, and each piece as STL."
 )
 @_nominal
+@_rack
 @_quiet
 @_format
 def build(
@@ -137,10 +161,11 @@ def build(
     measured: str | None,
     cut_files: bool,
     nominal: bool,
+    rack: Path | None,
     quiet: bool,
     form: "Format",
 ) -> int:
-    """Check each DESIGN and write its booklet as PDF."""
+    """Check each DESIGN and write its booklet as PDF, and its lists as CSV and JSON beside it."""
     from planbook.booklet import edition_for
     from planbook.cli.designs import build_one, folders_of, measured_bars
     from planbook.cli.showing import Report
@@ -156,7 +181,7 @@ def build(
     )
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
-        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices, nominal=nominal)
+        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices, rack=rack, nominal=nominal)
         report.add(folder, built.findings, built.sources, built.files)
     return report.end()
 
@@ -196,6 +221,60 @@ def solve(
     with telling(str(folder), quiet) as progress:
         answered = solve_design(folder, size, fit, low, high, units, progress)
     report.answer(folder, answered.findings, answered.sources, answered.sentences)
+    return report.end()
+
+
+@program.command(epilog=EXIT, short_help="List what a design takes: lumber, cut layouts, shopping.")
+@click.argument("design", type=click.Path(path_type=Path))
+@_rack
+@_prices
+@_choice
+@click.option("--make", metavar="N", type=click.IntRange(1, 10_000), default=1, help="Make N of them, not one.")
+@click.option("--units", type=click.Choice(("in", "mm")), help="The units printed; those of the design by itself.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(("table", "csv", "json")),
+    default="table",
+    show_default=True,
+    help="Tables for people, CSV for a spreadsheet, or JSON in the form that --schema prints.",
+)
+@click.option(
+    "--schema",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_print_schema,
+    help="Print the JSON Schema of the JSON, and end.",
+)
+@click.option(
+    "--out", metavar="FILE", type=click.Path(path_type=Path), help="The file to write, whole; stdout if left out."
+)
+@_quiet
+def takeoff(
+    design: Path,
+    rack: Path | None,
+    prices: Path | None,
+    choice: str | None,
+    make: int,
+    units: Any,
+    form: "ListForm",
+    out: Path | None,
+    quiet: bool,
+) -> int:
+    """List what it takes to make DESIGN: boards, cut layouts, a shopping list, pieces, tools, supplies, time.
+
+    The lists go to stdout, findings to stderr.
+    """
+    from planbook.cli.designs import folders_of, take_off_one
+    from planbook.cli.listing import listed
+    from planbook.cli.showing import Report
+
+    (folder,) = folders_of((design,))
+    taken = take_off_one(folder, units, make, quiet, choice=choice, prices=prices, rack=rack)
+    report = Report("people", quiet, aside=True)
+    written = listed(taken, form, out)
+    report.add(folder, taken.findings, taken.sources, written)
     return report.end()
 
 

@@ -30,10 +30,14 @@ MOST_NAMED = 3
 
 @dataclass
 class Report:
-    """Shows the findings of one design after another and knows the exit status at the end."""
+    """Shows the findings of one design after another and knows the exit status at the end.
+
+    With `aside` everything goes to stderr, because stdout is for something else.
+    """
 
     form: Format
     quiet: bool
+    aside: bool = False
     gathered: list[Finding] = field(default_factory=list)
 
     def add(self, folder: Path, findings: Sequence[Finding], sources: Sources, files: Iterable[Path] = ()) -> None:
@@ -41,10 +45,10 @@ class Report:
         self.gathered.extend(findings)
         if self.form == "lines":
             for finding in findings:
-                click.echo(one_line(finding))
+                click.echo(one_line(finding), err=self.aside)
         elif self.form == "people":
             for finding in findings:
-                click.echo(shown(for_people(finding, sources), colours()) + "\n")
+                click.echo(shown(for_people(finding, sources), colours(self.aside)) + "\n", err=self.aside)
         if not self.quiet:
             self._sum_up(folder, findings, files)
 
@@ -63,7 +67,7 @@ class Report:
         return int(any(finding.stops for finding in self.gathered))
 
     def _sum_up(self, folder: Path, findings: Sequence[Finding], files: Iterable[Path]) -> None:
-        aside = self.form != "people"
+        aside = self.aside or self.form != "people"
         click.echo(f"{folder}: {tally(findings)}", err=aside)
         beside: dict[Path, list[Path]] = {}
         for path in files:
@@ -79,10 +83,10 @@ def shown(lines: Iterable[Line], colour: bool) -> str:
     return "\n".join("".join(_span(span, colour) for span in line).rstrip() for line in lines)
 
 
-def colours() -> bool:
-    """Whether stdout takes colours: a terminal, and the reader has not asked for none (no-color.org)."""
+def colours(aside: bool = False) -> bool:
+    """Whether stdout, or stderr, takes colours: a terminal, and the reader has not asked for none (no-color.org)."""
     plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
-    return sys.stdout.isatty() and not plain
+    return (sys.stderr if aside else sys.stdout).isatty() and not plain
 
 
 def _span(span: Span, colour: bool) -> str:

@@ -8,11 +8,14 @@ from planbook.handbook.loader import Table, rows_of, table_of
 from planbook.handbook.records import (
     Abrasive,
     Blade,
+    BoardSize,
+    Cutting,
     Finish,
     Glue,
     Limit,
     Lining,
     LumberSize,
+    Package,
     Paper,
     Rate,
     Row,
@@ -34,6 +37,9 @@ _FILES: Mapping[type[Row], str] = {
     LumberSize: "lumber.toml",
     SheetSize: "sheets.toml",
     Limit: "limits.toml",
+    BoardSize: "boards.toml",
+    Cutting: "cutting.toml",
+    Package: "packages.toml",
 }
 
 RECORDS: tuple[type[Row], ...] = tuple(_FILES)
@@ -165,3 +171,27 @@ def limit(name: str) -> float:
 def limits() -> Mapping[str, Limit]:
     """All limits that the review goes by, by name."""
     return table(Limit).rows
+
+
+def board_sizes() -> Mapping[str, BoardSize]:
+    """All widths, lengths and metric thicknesses in which boards are sold, by name."""
+    return table(BoardSize).rows
+
+
+def cutting(stock: str, system: str) -> Cutting:
+    """What is allowed for when `lumber`, a `bar` or a `sheet` is cut up, in `in` or `mm`. Raises KeyError."""
+    rows = table(Cutting).rows.values()
+    found = next((row for row in rows if (row.stock, row.system) == (stock, system)), None)
+    if found is None:
+        raise KeyError(f"{stock} in {system}")
+    return found
+
+
+def cuttings() -> Mapping[str, Cutting]:
+    """All allowances for cutting, by name."""
+    return table(Cutting).rows
+
+
+def packages() -> Mapping[str, Package]:
+    """All amounts in which supplies are sold, by name."""
+    return table(Package).rows

@@ -214,6 +214,54 @@ class Limit(Row):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoardSize(Row):
+    """A width, length or metric thickness in which boards are sold; `planed_mm` is what planing leaves of it."""
+
+    kind: Literal[
+        "hardwood thickness",
+        "hardwood width",
+        "hardwood length",
+        "softwood thickness",
+        "softwood width",
+        "softwood length",
+    ]
+    system: Literal["in", "mm"]
+    size_mm: Fraction
+    planed_mm: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutting(Row):
+    """What is allowed for when stock is cut up, in millimetres.
+
+    `edge_trim_mm` comes off each long edge, `end_trim_mm` off each end of what is bought; `squaring_*_mm` is
+    added to a part without a rough size; an offcut of the `keep_*_mm` size is worth keeping; a board up to
+    `plane_off_mm` too thick is planed down.
+    """
+
+    stock: Literal["lumber", "bar", "sheet"]
+    system: Literal["in", "mm"]
+    kerf_mm: Fraction
+    edge_trim_mm: Fraction
+    end_trim_mm: Fraction
+    squaring_width_mm: Fraction
+    squaring_length_mm: Fraction
+    keep_width_mm: Fraction
+    keep_length_mm: Fraction
+    plane_off_mm: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Package(Row):
+    """How much of a supply is sold at once; for an abrasive, the area that one sheet sands."""
+
+    kind: Literal["glue", "finish", "lining", "abrasive"]
+    unit: Literal["ml", "g", "m2"]
+    amount: Fraction
+    system: Literal["in", "mm"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Row):
     """A caution: its signal word, its subject, and plain sentences: hazard, consequence, how to avoid."""
 

@@ -28,12 +28,14 @@ from planbook.model.design import (
     TypedLength,
     Varies,
 )
+from planbook.model.rack import SETTINGS, Rack, RackDefect, RackKind, RackRow
 from planbook.model.strokes import Affine, ArcTo, CubicTo, Drawn, LineTo, Segment, Stroke, bounds_of
 from planbook.model.tree import Node
 
 __all__ = [
     "FACES",
     "ORIGINS",
+    "SETTINGS",
     "Affine",
     "ArcTo",
     "Axis",
@@ -53,6 +55,10 @@ __all__ = [
     "Node",
     "Operation",
     "Prose",
+    "Rack",
+    "RackDefect",
+    "RackKind",
+    "RackRow",
     "RegionUse",
     "Segment",
     "Shape",

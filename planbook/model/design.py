@@ -38,6 +38,7 @@ class Stock:
     """A board as it stands in the blank: finished size and lower corner along x, y, z.
 
     A board of a batch has the name of the `batch`, and stands `nth` (from 0) times `step` beyond `at`.
+    Boards with the same word in `match` are cut from one board, for grain or colour that match.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Stock:
     batch: str = ""
     step: tuple[Expr, Expr, Expr] | None = None
     nth: int = 0
+    match: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,7 +57,19 @@ def _stock(name: str, table: StockTable, node: Node) -> tuple[Stock, ...]:
     wood_place = node.table()["wood"].place
     if table.count is None:
         first = at[0] if isinstance(at, list) else at
-        return (Stock(name, table.wood, table.size, first, table.grain, table.rough, place, wood_place),)
+        return (
+            Stock(
+                name,
+                table.wood,
+                table.size,
+                first,
+                table.grain,
+                table.rough,
+                place,
+                wood_place,
+                match=table.match.strip(),
+            ),
+        )
     return tuple(
         Stock(
             name=numbered(name, nth + 1),
@@ -71,6 +83,7 @@ def _stock(name: str, table: StockTable, node: Node) -> tuple[Stock, ...]:
             batch=name,
             step=table.step,
             nth=nth,
+            match=table.match.strip(),
         )
         for nth in range(table.count)
     )

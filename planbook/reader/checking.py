@@ -91,7 +91,7 @@ def _check_card(made: Checked) -> None:
     known = (*own, *NOUNS, VARIES)
     made.findings += [unknown_key(node, (key,), known) for key, node in top.items() if key not in known]
     card = {key: node for key, node in top.items() if key in own}
-    made.card = _checked(made, Node(card, made.root.place), (), CardTable)
+    made.card = check_one(made, Node(card, made.root.place), (), CardTable)
 
 
 def _check_size(made: Checked, name: str, node: Node) -> None:
@@ -110,7 +110,7 @@ def _check_size(made: Checked, name: str, node: Node) -> None:
 
 
 def check_all(made: Checked, table: str, model: type[T]) -> dict[str, T]:
-    """The entries of a table that hold, by name; the others leave findings."""
+    """The entries of a table that hold, each as its model; findings for the others."""
     held = {name: _entry(made, node, (table, name), model) for name, node in made.entries(table).items()}
     return {name: entry for name, entry in held.items() if entry is not None}
 
@@ -142,13 +142,13 @@ def _model_of(made: Checked, node: Node, path: Path, models: Mapping[str, type[T
 
 def _entry(made: Checked, node: Node, path: Path, model: type[T]) -> T | None:
     if isinstance(node.value, Mapping):
-        return _checked(made, node, path, model)
+        return check_one(made, node, path, model)
     if node.value != BROKEN:
         made.findings.append(wrong_type(node, path, "a table", named(plain(node))))
     return None
 
 
-def _checked(made: Checked, node: Node, path: Path, model: type[T]) -> T | None:
+def check_one(made: Checked, node: Node, path: Path, model: type[T]) -> T | None:
     """The table as its model, or None with findings for everything that is wrong with it."""
     before = len(made.findings)
     held: T | None = None

@@ -30,11 +30,14 @@ def from_errors(
 
 def _owner(table: type[Table], inner: Path) -> type[Table]:
     """The table that the last key of a path belongs to: a hole or a part of a path inside another table."""
+    from planbook.reader.rack_tables import DefectTable
     from planbook.reader.shape_tables import Leg
     from planbook.reader.tables import HoleTable
 
     if inner[:1] == ("holes",) and len(inner) > 2:
         return HoleTable
+    if inner[:1] == ("defects",) and len(inner) > 2:
+        return DefectTable
     return Leg if inner[:1] == ("to",) and len(inner) > 2 and isinstance(inner[1], int) else table
 
 

@@ -209,6 +209,7 @@ Batch = Annotated[
     WithJsonSchema({"type": "integer", "minimum": 2, "maximum": MOST_IN_BATCH}),
 ]
 Range = Annotated[tuple[Extent, Extent], _count(2, "the least and the most")]
+Span = Annotated[tuple[Depth, Extent], _count(2, "from where and to where")]
 Points = Annotated[list[Point], _several(3, "points"), Field(json_schema_extra={"minItems": 3})]
 
 

@@ -111,6 +111,11 @@ class StockTable(Table):
     )
     grain: Axis = Field(description="The direction of the grain.", examples=['"x"'])
     rough: Box | None = Field(None, description="Rough size to buy or to cut first, along x, y and z.")
+    match: Words = Field(
+        "",
+        description="A word shared by boards that must come from one board, so that grain and colour match.",
+        examples=['"face pair"'],
+    )
 
 
 class HoleTable(Table):

@@ -26,6 +26,8 @@ BOOK = {
 """Tables of a handbook of the maker's own."""
 VARIES = "varies"
 """The one table that holds values of its own instead of named things."""
+_SAID = {**NOUNS, **BOOK, "rack": "rack board"}
+"""Tables of other files are spoken of in the same way."""
 PARTS = {"lines": "line", "regions": "region", "holes": "hole"}
 
 
@@ -36,13 +38,12 @@ def thing(path: Path) -> str:
     head, *rest = path
     if head == VARIES:
         return f"`{rest[0]}`{_items(tuple(rest[1:]))} of [{VARIES}]" if rest else f"[{VARIES}]"
-    nouns = {**NOUNS, **BOOK}
-    if head not in nouns:
+    if head not in _SAID:
         return f"`{head}`{_items(tuple(rest))}"
     if not rest:
         return f"[{head}]"
     name, *rest = rest
-    owner = f"{nouns[str(head)]} `{name}`"
+    owner = f"{_SAID[str(head)]} `{name}`"
     if not rest:
         return owner
     if rest[0] in PARTS and len(rest) > 1:

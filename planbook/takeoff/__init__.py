@@ -2,7 +2,8 @@
 
 from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
-from planbook.takeoff.gather import lists
+from planbook.takeoff.gather import Lists, lists
+from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
     Amount,
     BoardRow,
@@ -11,7 +12,6 @@ from planbook.takeoff.records import (
     Dimensions,
     Ending,
     LeftoverRow,
-    Lists,
     PieceRow,
     Safety,
     Setting,
@@ -25,13 +25,19 @@ from planbook.takeoff.records import (
     WoodTotal,
 )
 from planbook.takeoff.schedule import Schedule, plan
+from planbook.takeoff.schema import lists_schema
 from planbook.takeoff.settings import show_setting
 from planbook.takeoff.sheet import as_csv, as_json
+from planbook.takeoff.shopping import Bought, shopping
+from planbook.takeoff.table import as_table
 
 __all__ = [
     "Amount",
     "BoardRow",
+    "Bought",
     "CautionHere",
+    "CutPlan",
+    "CutPlans",
     "CutRow",
     "Dimensions",
     "Ending",
@@ -51,9 +57,13 @@ __all__ = [
     "WoodTotal",
     "as_csv",
     "as_json",
+    "as_table",
+    "cut_plans",
     "group_name",
     "lists",
+    "lists_schema",
     "plan",
+    "shopping",
     "show_amount",
     "show_setting",
     "together",

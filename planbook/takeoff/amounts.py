@@ -38,6 +38,7 @@ _STEPS: dict[Unit, tuple[tuple[int | None, Fraction], ...]] = {
 """Steps to round up to: (amounts up to, step), the last without a limit."""
 
 _SHOWN = {"m2": "m²", "ft2": "ft²"}
+_COUNTED = {"pieces": "piece", "sheets": "sheet"}
 
 
 def rounded_up(amount: Amount) -> Amount:
@@ -68,6 +69,8 @@ def show_amount(amount: Amount, style: LengthStyle | None = None) -> str:
     if style is not None and style.unit == "in":
         amount = in_us(amount)
     unit = _SHOWN.get(amount.unit, amount.unit)
+    if amount.unit in _COUNTED and amount.value == 1:
+        unit = _COUNTED[amount.unit]
     if amount.unit in ("fl oz", "oz", "ft2", "ft") and amount.value.denominator <= 4:
         return f"{_mixed(amount.value)} {unit}"
     return f"{_decimal(amount.value)} {unit}"

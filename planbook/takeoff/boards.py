@@ -50,7 +50,7 @@ def _row(number: int, key: _Key, alike: list[Stock], timeline: Timeline) -> Boar
         board_feet_nominal=None if sheet else count * board_feet_nominal(buy.thickness, buy.width, buy.length),
         square_metres=count * buy.length * buy.width / MM2_PER_M2,
         cubic_metres=count * buy.volume / MM3_PER_M3,
-        steps=_steps(names, timeline),
+        steps=steps_to_bench(names, timeline),
     )
 
 
@@ -99,7 +99,7 @@ def _sum(values: Iterable[Fraction | None]) -> Fraction | None:
     return total
 
 
-def _steps(names: tuple[str, ...], timeline: Timeline) -> tuple[int, ...]:
+def steps_to_bench(names: tuple[str, ...], timeline: Timeline) -> tuple[int, ...]:
     """The steps in which the boards come to the bench."""
     found: dict[str, int] = {}
     for event in timeline.events:

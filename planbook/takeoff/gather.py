@@ -1,25 +1,84 @@
 """Everything that is listed from one build, put together."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
 
+from planbook.model import Rack
 from planbook.takeoff.boards import boards, totals
+from planbook.takeoff.cost import Cost, costs
 from planbook.takeoff.pieces import leftovers, piece_rows
-from planbook.takeoff.records import Lists, PieceRow
+from planbook.takeoff.plans import CutPlan, cut_plans
+from planbook.takeoff.prices import Prices
+from planbook.takeoff.records import (
+    BoardRow,
+    CutRow,
+    LeftoverRow,
+    PieceRow,
+    Safety,
+    SupplyRow,
+    Time,
+    ToolRow,
+    WoodRow,
+    WoodTotal,
+)
 from planbook.takeoff.safety import safety
+from planbook.takeoff.schedule import Schedule
 from planbook.takeoff.schedule.plan import WORK_A_DAY, plan
+from planbook.takeoff.shopping import Bought, bought
+from planbook.takeoff.sold import System
 from planbook.takeoff.supplies import supplies
 from planbook.takeoff.timing import time
 from planbook.takeoff.tools import cuts, tools
 from planbook.takeoff.woods import wood_rows
+from planbook.text import Finding
 from planbook.workshop import Timeline
 
 
-def lists(timeline: Timeline, work_a_day: int = WORK_A_DAY) -> Lists:
-    """All lists of a build, with so many minutes of work a day (1 to 1440) for its schedule.
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """Everything listed from one build. `kilograms` is the weight of the finished object's wood, if known.
 
-    It reads the timeline and changes nothing; a broken build gives shorter lists.
+    `plans`, `shopping`, `schedule` and `cost` are for `make` of them; the other lists are for one. `cost` is None
+    without a price list. `findings` say what cannot be bought or cut as the design asks.
     """
-    board_rows, pieces = boards(timeline), piece_rows(timeline)
+
+    title: str
+    boards: tuple[BoardRow, ...]
+    totals: tuple[WoodTotal, ...]
+    pieces: tuple[PieceRow, ...]
+    leftovers: tuple[LeftoverRow, ...]
+    tools: tuple[ToolRow, ...]
+    supplies: tuple[SupplyRow, ...]
+    safety: Safety
+    time: Time
+    woods: tuple[WoodRow, ...]
+    cuts: tuple[CutRow, ...]
+    kilograms: float | None
+    schedule: Schedule | None = None
+    cost: Cost | None = None
+    make: int = 1
+    plans: tuple[CutPlan, ...] = ()
+    shopping: tuple[Bought, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+def lists(
+    timeline: Timeline,
+    rack: Rack | None = None,
+    system: System = "mm",
+    make: int = 1,
+    work_a_day: int = WORK_A_DAY,
+    prices: Prices | None = None,
+) -> Lists:
+    """All lists of a build. It reads the timeline and changes nothing; a broken build gives shorter lists.
+
+    What is bought comes in the sizes of `system`; with a rack, what that holds is used first. The schedule counts
+    on so many minutes of work a day (1 to 1440).
+    """
+    board_rows, pieces, used = boards(timeline), piece_rows(timeline), supplies(timeline)
+    laid_out = cut_plans(timeline, rack, system, make)
+    todo, to_buy = plan(timeline, work_a_day, make), bought(laid_out.plans, used, system, make)
     return Lists(
         title=timeline.design.card.title,
         boards=board_rows,
@@ -27,13 +86,18 @@ def lists(timeline: Timeline, work_a_day: int = WORK_A_DAY) -> Lists:
         pieces=pieces,
         leftovers=leftovers(timeline),
         tools=tools(timeline),
-        supplies=supplies(timeline),
+        supplies=used,
         safety=safety(timeline),
         time=time(timeline, work_a_day),
         woods=wood_rows(timeline),
         cuts=cuts(timeline),
         kilograms=_weight(pieces),
-        schedule=plan(timeline, work_a_day),
+        schedule=todo,
+        cost=costs(to_buy, Fraction(todo.work, 60), prices) if prices else None,
+        make=make,
+        plans=laid_out.plans,
+        shopping=to_buy,
+        findings=laid_out.findings,
     )
 
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import Literal
 
 from planbook.handbook import Caution, Precaution, SignalWord
-from planbook.takeoff.schedule.records import Schedule
 from planbook.units import Quantity
 
 Ending = Literal["part", "joined", "kept", "discarded", "left over"]
@@ -182,7 +181,7 @@ class CutRow:
     settings: tuple[Setting, ...]
 
 
-Unit = Literal["ml", "l", "g", "m2", "m", "fl oz", "oz", "ft2", "ft", "pieces"]
+Unit = Literal["ml", "l", "g", "m2", "m", "fl oz", "oz", "ft2", "ft", "pieces", "sheets"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +197,8 @@ class SupplyRow:
     """A supply that is used. `work` is what it is used on, without allowance, or None if not known.
 
     `metric` and `us` are what to have, with the allowance, rounded up; both None where that is not known, and
-    `note` then says why. `coats` is 0 for anything but a finish.
+    `note` then says why. `coats` is 0 for anything but a finish. `need` is the exact amount for one build,
+    without allowance.
     """
 
     name: str
@@ -212,6 +212,7 @@ class SupplyRow:
     us: Amount | None
     note: str
     implied: bool
+    need: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,25 +290,3 @@ class WoodRow:
     dust: str
     source: str
     notes: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Lists:
-    """Everything listed from one build. `kilograms` is the weight of the finished object's wood, if known.
-
-    `schedule` says when to do what; lists made by hand may go without.
-    """
-
-    title: str
-    boards: tuple[BoardRow, ...]
-    totals: tuple[WoodTotal, ...]
-    pieces: tuple[PieceRow, ...]
-    leftovers: tuple[LeftoverRow, ...]
-    tools: tuple[ToolRow, ...]
-    supplies: tuple[SupplyRow, ...]
-    safety: Safety
-    time: Time
-    woods: tuple[WoodRow, ...]
-    cuts: tuple[CutRow, ...]
-    kilograms: float | None
-    schedule: Schedule | None = None

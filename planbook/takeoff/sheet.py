@@ -4,23 +4,19 @@ import csv
 import io
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from planbook.takeoff.alike import together
 from planbook.takeoff.amounts import show_amount
-from planbook.takeoff.records import (
-    BoardRow,
-    Dimensions,
-    LeftoverRow,
-    Lists,
-    PieceRow,
-    SupplyRow,
-    ToolRow,
-    in_short,
-)
+from planbook.takeoff.cost import Cost, cost_table
+from planbook.takeoff.gather import Lists
+from planbook.takeoff.plans import CutPlan
+from planbook.takeoff.records import BoardRow, Dimensions, LeftoverRow, PieceRow, SupplyRow, ToolRow, in_short
 from planbook.takeoff.settings import show_setting
+from planbook.takeoff.shopping import Bought
 from planbook.units import LengthStyle, show_length, show_minutes
 
 COLUMNS = (
@@ -36,6 +32,8 @@ COLUMNS = (
     "steps",
     "note",
 )
+FORM = 1
+"""Number of the form of the JSON text; it changes only when something that was there changes its meaning."""
 _FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
 
 
@@ -48,31 +46,67 @@ def as_csv(lists: Lists, style: LengthStyle) -> str:
     text = io.StringIO()
     writer = csv.DictWriter(text, COLUMNS, restval="", lineterminator="\r\n")
     writer.writeheader()
-    for row in _rows(lists, style):
+    for row in rows_of(lists, style):
         writer.writerow({key: _harmless(value) for key, value in row.items()})
     return text.getvalue()
 
 
 def as_json(lists: Lists) -> str:
-    """All lists as JSON: lengths in mm, times in minutes, amounts with their unit beside them."""
-    head = {"units": {"length": "mm", "time": "minutes"}}
-    return json.dumps({**head, **_plain(lists)}, ensure_ascii=False, indent=2) + "\n"
+    """All lists as JSON: lengths in mm, times in minutes, amounts with their unit beside them.
+
+    The form is that of `lists_schema`; what is added later does not change what is there.
+    """
+    head = {"form": FORM, "units": {"length": "mm", "time": "minutes"}}
+    body = {key: value for key, value in _plain(replace(lists, plans=(), findings=())).items() if key != "findings"}
+    body["plans"] = [_plan(plan) for plan in lists.plans]
+    return json.dumps({**head, **body}, ensure_ascii=False, indent=2) + "\n"
+
+
+def _plan(plan: CutPlan) -> dict[str, Any]:
+    """A layout with its stock, parts and cuts, without what the search needed to know."""
+    return {
+        "wood": plan.wood,
+        "kind": plan.kind,
+        "thickness": _number(plan.thickness),
+        "from_rack": plan.from_rack,
+        "kerf": _number(plan.problem.kerf),
+        "edge_trim": _number(plan.problem.trim_edge),
+        "end_trim": _number(plan.problem.trim_end),
+        "unit": plan.unit,
+        "used": _number(plan.used),
+        "least": _number(plan.least),
+        "proved": plan.layout.proved,
+        "missing": [{"part": name, "count": count} for name, count in plan.layout.missing],
+        "sheets": _plain(plan.layout.sheets),
+    }
 
 
 def _harmless(value: str) -> str:
     return f"'{value}" if value.startswith(_FORMULA_SIGNS) else value
 
 
-def _rows(lists: Lists, style: LengthStyle) -> Iterator[dict[str, str]]:
+def rows_of(lists: Lists, style: LengthStyle) -> Iterator[dict[str, str]]:
+    """Every row of every list, as texts by column; a column without anything may be left out."""
     yield from (_board(row, style) for row in lists.boards)
     yield from (_piece(group, style) for group in together(lists.pieces))
     yield from (_leftover(row, style) for row in lists.leftovers)
     yield from (_tool(row, style) for row in lists.tools)
     yield from (_supply(row, style) for row in lists.supplies)
+    yield from (_bought(number, row, style) for number, row in enumerate(lists.shopping, start=1))
+    for plan in lists.plans:
+        yield from _layout(plan, style)
+    yield from _costs(lists.cost) if lists.cost else ()
     for step in lists.time.steps:
         shown = show_minutes(Fraction(step.hands_on))
         note = f"then wait {show_minutes(Fraction(step.wait))}" if step.wait else ""
         yield {"list": "time", "number": str(step.step), "name": step.title, "amount": shown, "note": note}
+
+
+def _costs(cost: Cost) -> Iterator[dict[str, str]]:
+    """What each purchase costs, and the sums."""
+    _, *rows = cost_table(cost)
+    for name, times, price, paid in rows:
+        yield {"list": "costs", "name": name, "count": times, "amount": paid, "note": price}
 
 
 def _board(row: BoardRow, style: LengthStyle) -> dict[str, str]:
@@ -137,6 +171,52 @@ def _supply(row: SupplyRow, style: LengthStyle) -> dict[str, str]:
     }
 
 
+def _bought(number: int, row: Bought, style: LengthStyle) -> dict[str, str]:
+    sides = {}
+    if row.size is not None:
+        thickness, width, length = (Fraction(side).limit_denominator(10**6) for side in row.size)
+        sides = _sides(Dimensions(length, width, thickness), style)
+    return {
+        "list": "shopping",
+        "number": str(number),
+        "name": row.name,
+        "kind": row.kind,
+        "count": str(row.count),
+        **sides,
+        "amount": ""
+        if row.unit in ("pieces", "sheets")
+        else f"{row.amount:.4f}".rstrip("0").rstrip(".") + f" {row.unit}",
+        "steps": _steps(row.steps),
+        "note": f"{row.what}; in the rack" if row.from_rack else row.what,
+    }
+
+
+def _layout(plan: CutPlan, style: LengthStyle) -> Iterator[dict[str, str]]:
+    """The parts on every board, then the cuts in the order to saw them."""
+    for sheet in plan.layout.sheets:
+        board = f"{plan.wood}, {sheet.stock}, no. {sheet.number}"
+        for part in sheet.placements:
+            size = {"length": show_length(part.length, style), "width": show_length(part.width, style)}
+            yield {
+                "list": "parts on boards",
+                "number": str(sheet.number),
+                "name": part.part,
+                "kind": plan.wood,
+                "count": "1",
+                **size,
+                "note": board,
+            }
+        for cut in sheet.cuts:
+            yield {
+                "list": "saw cuts",
+                "number": str(cut.number),
+                "name": cut.way,
+                "kind": plan.wood,
+                "amount": show_length(cut.fence, style),
+                "note": board,
+            }
+
+
 def _sides(size: Dimensions, style: LengthStyle) -> dict[str, str]:
     return {
         "length": show_length(size.length, style),
@@ -159,6 +239,8 @@ def _plain(value: Any) -> Any:
         return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, Fraction | float):
         return _number(value)
+    if isinstance(value, Decimal):
+        return str(value)  # money stays exact
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}
     return [_plain(item) for item in value] if isinstance(value, tuple | list) else value

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 
-from planbook.handbook import Handbook, Lining
+from planbook.handbook import Handbook, Lining, packages
 from planbook.model import Supply
-from planbook.takeoff.amounts import in_us, rounded_up, to_have
+from planbook.takeoff.amounts import ALLOWANCE, in_us, rounded_up, to_have
 from planbook.takeoff.measure import exact
 from planbook.takeoff.records import Amount, SupplyRow
 from planbook.takeoff.uses import SANDING, STICKING, Used, steps_of, supplies_used, supply_kind
@@ -99,7 +100,8 @@ def _made(
 ) -> SupplyRow:
     metric, us = to_have(need)
     note = supply.note if supply else ""
-    return SupplyRow(used.name, kind, product, used.steps, work, in_us(work), coats, metric, us, note, supply is None)
+    more = (coats, metric, us, note, supply is None, need)
+    return SupplyRow(used.name, kind, product, used.steps, work, in_us(work), *more)
 
 
 def _unknown(
@@ -143,12 +145,23 @@ def _sanded(timeline: Timeline) -> float:
     return sum(use.amount for event in events for use in event.uses if use.unit == "m2")
 
 
+@cache
+def _sheet_sands() -> Fraction:
+    """Area of bare wood that one sheet of abrasive sands before it is dull, in m2."""
+    return next(pack.amount for pack in packages().values() if pack.kind == "abrasive")
+
+
 def _abrasive(name: str, product: str, steps: tuple[int, ...], area: float, supply: Supply | None) -> SupplyRow:
-    work = Amount(exact(area), "m2") if area > 0 else None
-    reason = "How many sheets this takes is not known; it depends on the wood and the paper."
-    note = " ".join(filter(None, (supply.note if supply else "", reason)))
-    us = in_us(work) if work else None
-    return SupplyRow(name, "abrasive", product, steps, work, us, 0, None, None, note, supply is None)
+    """Sheets of one grit, as many as the sanded area dulls; none where no area is known."""
+    if area <= 0:
+        reason = "How many sheets this takes is not known: the build did not record an area."
+        note = " ".join(filter(None, (supply.note if supply else "", reason)))
+        return SupplyRow(name, "abrasive", product, steps, None, None, 0, None, None, note, supply is None)
+    work = Amount(exact(area), "m2")
+    need = Amount(work.value / _sheet_sands(), "sheets")
+    have = rounded_up(Amount(need.value * ALLOWANCE, "sheets"))
+    note = supply.note if supply else ""
+    return SupplyRow(name, "abrasive", product, steps, work, in_us(work), 0, have, have, note, supply is None, need)
 
 
 def _counted(

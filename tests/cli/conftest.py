@@ -67,6 +67,7 @@ class FakePipeline:
         choice: str | None,
         prices: Path | None,
         nominal: bool,
+        rack: Path | None,
     ) -> Any:
         self.asked.append(
             ("build", folder, edition, out) if choice is None else ("build", folder, edition, out, choice)

@@ -43,6 +43,16 @@ def test_stock_has_a_corner_even_if_none_is_written(design: Design) -> None:
     assert left.rough is not None
 
 
+def test_boards_may_share_a_word_so_that_they_match(design: Design, tmp_path: Path) -> None:
+    assert {board.match for board in design.stock.values()} == {""}
+    (tmp_path / "steps.md").write_bytes((CLEAN / "steps.md").read_bytes())
+    text = (CLEAN / "design.toml").read_text("utf-8")
+    (tmp_path / "design.toml").write_text(text.replace("[stock.right]", '[stock.right]\nmatch = " pair "'), "utf-8")
+    made = read_design(tmp_path).design
+    assert made is not None
+    assert made.stock["right"].match == "pair"
+
+
 def test_shapes_keep_the_nodes_of_their_keys(design: Design) -> None:
     moon = design.shapes["moon"]
     assert (moon.kind, sorted(moon.fields)) == ("cut away", ["by", "from"])

@@ -49,10 +49,19 @@ class Bench:
     fates: dict[str, Fate] = field(default_factory=dict)
     sizes: dict[str, Quantity] = field(default_factory=dict)
 
-    def board(self, name: str, *size: str, wood: str = "cherry", grain: str = "x", rough: Sequence[str] = ()) -> None:
+    def board(
+        self,
+        name: str,
+        *size: str,
+        wood: str = "cherry",
+        grain: str = "x",
+        rough: Sequence[str] = (),
+        match: str = "",
+    ) -> None:
         rough_size = triple(*rough) if rough else None
         at = triple("0 mm", "0 mm", "0 mm")
-        self.stock[name] = Stock(name, wood, triple(*size), at, grain, rough_size, PLACE, PLACE)  # type: ignore[arg-type]
+        finished = triple(*size)
+        self.stock[name] = Stock(name, wood, finished, at, grain, rough_size, PLACE, PLACE, match=match)  # type: ignore[arg-type]
 
     def tool(self, name: str, kind: str, note: str = "", **lengths: str) -> None:
         keys = ("kerf", "width", "diameter", "capacity")

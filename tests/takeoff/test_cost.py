@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.takeoff.bought import plain_shopping
 from planbook.takeoff.cost import compare, comparison_table, cost_table, costs, rounded
 from planbook.takeoff.gather import lists
 from planbook.takeoff.prices import Prices, read_prices
@@ -192,9 +191,13 @@ def test_the_sample_can_be_priced(prices):
 
     design = read_design(Path(__file__).parents[2] / "designs" / "curlew-box").design
     assert design is not None
-    taken_off = lists(build(design))
-    found = costs(plain_shopping(taken_off), Fraction(taken_off.schedule.work, 60), prices)
+    taken_off = lists(build(design), system="in", prices=prices)
+    found = taken_off.cost
+    assert found == costs(taken_off.shopping, Fraction(taken_off.schedule.work, 60), prices)
     by_name = {row.name: row for row in found.rows}
-    assert by_name["black walnut"].times == 2 * Fraction("25.4") * 170 * 220 / 10**9 / Fraction("0.002359737216")
+    thick, wide, long = next(row.size for row in taken_off.shopping if row.name == "black walnut")
+    # In board feet of 144 cubic inches.
+    feet = thick * wide * long / Fraction("25.4") ** 3 / 144
+    assert float(by_name["black walnut"].times) == pytest.approx(float(feet))
     assert found.at_least
     assert "P120" in found.missing

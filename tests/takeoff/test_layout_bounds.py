@@ -6,10 +6,11 @@ from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.takeoff.layout.bounds import Flat, Size, functions, least_cost
+from planbook.takeoff.layout.bounds import Flat, Size, by_number, functions, least_cost, lifted
 from planbook.takeoff.layout.clear import clear_rectangles, divisions
 from planbook.takeoff.layout.knapsack import Fill, grid
 from planbook.takeoff.layout.relax import Bars, relax
@@ -81,3 +82,35 @@ def test_divisions_keep_clear_of_defects_and_of_each_other(defects: list[tuple[i
                 assert x >= dx + dw or x + w - kerf <= dx or y >= dy + dh or y + h - kerf <= dy
         for (ax, ay, aw, ah), (bx, by, bw, bh) in itertools.combinations(way, 2):
             assert ax >= bx + bw or bx >= ax + aw or ay >= by + bh or by >= ay + ah
+
+
+@pytest.mark.parametrize(
+    ("prices", "bound", "cost", "least"),
+    [
+        ((6, 10), 7, 20, 10),
+        ((6, 10), 13, 30, 16),
+        ((5,), 11, 20, 15),
+        ((6, 9), 7, 12, 9),
+        ((0, 4), 3, 8, 3),
+        ((4,), 8, 8, 8),
+    ],
+)
+def test_a_bound_is_lifted_to_the_next_sum_of_whole_stocks(prices, bound, cost, least):
+    assert lifted(bound, prices, cost) == least
+
+
+def test_counting_sees_that_two_wide_parts_never_share_a_width():
+    # Two of 6 do not fit side by side on 10, and two of 7 not on 10 along it: one part a sheet, whatever the area.
+    parts = [Flat(6, 7, 5, turn=False)]
+    assert by_number(parts, [Size(10, 10, 3)]) == 15
+    # A longer sheet holds two; three of them and no small one are cheaper for 5: 2 + 2 + 1.
+    assert by_number(parts, [Size(10, 10, 3), Size(10, 14, 5)]) == 13
+
+
+def test_counting_takes_parts_that_may_be_turned_by_their_shorter_side():
+    assert by_number([Flat(4, 9, 2, turn=True)], [Size(10, 10, 1)]) == 1
+    assert by_number([Flat(6, 9, 2, turn=True)], [Size(10, 10, 1)]) == 2
+
+
+def test_counting_needs_some_parts():
+    assert by_number([], [Size(10, 10, 1)]) == 0

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from planbook.takeoff import Amount
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.supplies import supplies
 from planbook.workshop import Use
@@ -95,8 +96,17 @@ def test_abrasives_of_the_design_are_listed_with_the_area_to_sand(bench):
     bench.do("sand flush", uses=[Use("pad", "hand sanding", 0.03, "m2")])
     row = _only(bench)
     assert (row.kind, row.product, row.steps, row.work.value) == ("abrasive", "P220", (1,), Fraction(8, 100))
+    # One sheet sands about 0.3 m2 (from memory).
+    assert (row.metric, row.us) == (Amount(Fraction(1), "sheets"), Amount(Fraction(1), "sheets"))
+
+
+def test_an_abrasive_without_a_known_area_says_so(bench):
+    bench.supply("fine paper", "abrasive", "P220")
+    bench.step("Sand")
+    bench.do("sand face")
+    row = _only(bench)
     assert row.metric is None
-    assert "not known" in row.note
+    assert "did not record an area" in row.note
 
 
 def test_abrasives_are_not_listed_where_nothing_is_sanded(bench):

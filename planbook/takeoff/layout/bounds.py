@@ -216,3 +216,64 @@ def _slices(
     stock = tuple((s.width, s.price * (common // top)) for s, top in zip(sizes, tops, strict=True))
     bars = Bars(tuple(widths), tuple(demand.values()), tuple(most.values()), stock)
     return relax(bars, enough * common, rounds).bound / common
+
+
+_MOST_WORK = 2_000_000
+_MOST_MARKS = 12
+
+
+def by_number(parts: Sequence[Flat], sizes: Sequence[Size]) -> int:
+    """The least cost by counting: a sheet holds only so many parts as wide and as long as some mark, or more.
+
+    On a sheet W x H no more than floor(W / a) floor(H / b) parts at least a wide and b high have room, whatever
+    the cuts: the points (a i, b j) of a grid over the sheet meet each of them. Parts that may be turned
+    count by their shorter side. The cheapest sheets that hold the number are found exactly, for marks at the
+    sizes of the parts.
+    """
+    rows = [(min(p.width, p.height),) * 2 if p.turn else (p.width, p.height) for p in parts]
+    best = 0
+    for a in _marks([width for width, _ in rows]):
+        for b in _marks([height for _, height in rows]):
+            number = sum(part.count for part, (w, h) in zip(parts, rows, strict=True) if w >= a and h >= b)
+            holds = [((size.width // a) * (size.height // b), size.price) for size in sizes]
+            holds = [(many, price) for many, price in holds if many]
+            if number and holds and number * len(holds) * _MOST_MARKS**2 <= _MOST_WORK:
+                best = max(best, _cheapest(number, holds))
+    return best
+
+
+def _marks(sizes: Sequence[int]) -> list[int]:
+    """Some of the sizes, evenly taken where there are many."""
+    each = sorted(set(sizes))
+    step = max(1, -(-len(each) // _MOST_MARKS))
+    return each[::step]
+
+
+def _cheapest(number: int, holds: Sequence[tuple[int, int]]) -> int:
+    """The least price of stock that holds a number, of (how many one holds, its price)."""
+    cost = [0]
+    for n in range(1, number + 1):
+        cost.append(min(cost[max(0, n - many)] + price for many, price in holds))
+    return cost[number]
+
+
+_MOST_SUMS = 200_000
+
+
+def lifted(bound: int, prices: Sequence[int], cost: int) -> int:
+    """The least sum of whole stocks that is no less than the bound: nobody can buy for less than that.
+
+    `cost` is a sum of these prices; where it is too large to list all sums up to it, the bound stays as it is.
+    """
+    step = gcd(*prices)
+    if step == 0 or min(prices) == 0 or not bound < cost or cost // step > _MOST_SUMS:
+        return bound
+    most, sums = cost // step, 1
+    mask = (1 << (most + 1)) - 1
+    for price in {price // step for price in prices}:
+        shift = price
+        while shift <= most:
+            sums |= (sums << shift) & mask
+            shift *= 2
+    above = sums >> -(-bound // step)
+    return (-(-bound // step) + (above & -above).bit_length() - 1) * step

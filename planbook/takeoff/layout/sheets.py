@@ -8,7 +8,7 @@ from random import Random
 
 from planbook.takeoff.layout.bars import least_cover
 from planbook.takeoff.layout.beam import Beam, Kinds, Plate, Step
-from planbook.takeoff.layout.bounds import ROUNDS, Flat, Size, least_cost
+from planbook.takeoff.layout.bounds import ROUNDS, Flat, Size, by_number, least_cost, lifted
 from planbook.takeoff.layout.clock import Clock
 from planbook.takeoff.layout.guillotine import Item, Pile, Rect
 from planbook.takeoff.layout.rebuild import Builder, Piece, Rebuild, Unit
@@ -85,14 +85,17 @@ def solve_flat(
     state = Rebuild(builder, units)
     flats, sizes = _flats(items), [Size(b.width, b.height, b.price) for b in boards]
     stock = [(b.width * b.height, b.price, b.count) for b in boards]
-    area_bound = max(least_cost(flats, sizes, 0), ceil(least_cover(sum(item.area for item in items), stock)))
-    state.start(quick=len(items) > 200, goal=area_bound)
-    bound = area_bound
-    if state.lost or state.cost > area_bound:
-        bound = max(
-            bound,
-            least_cost(flats, sizes, state.cost if not state.lost else 1 << 62, 40 if brief else ROUNDS),
-        )
+    area = ceil(least_cover(sum(item.area for item in items), stock))
+    bound = max(least_cost(flats, sizes, 0), area, by_number(flats, sizes))
+    state.start(quick=len(items) > 200, goal=bound)
+    prices = [board.price for board in boards]
+    if not state.lost:
+        bound = lifted(bound, prices, state.cost)
+    if state.lost or state.cost > bound:
+        enough = state.cost if not state.lost else 1 << 62
+        bound = max(bound, least_cost(flats, sizes, enough, 40 if brief else ROUNDS))
+        if not state.lost:
+            bound = lifted(bound, prices, state.cost)
         _search(state, items, boards, bound, clock, brief)
     if state.piles and len(items) <= 200:
         # The bound is met or will not be: a little more work empties the emptiest sheet further.

@@ -8,6 +8,7 @@ from random import Random
 from typing import Literal
 
 from planbook.takeoff.layout.bars import Bar, solve_bars
+from planbook.takeoff.layout.bounds import lifted
 from planbook.takeoff.layout.check import check
 from planbook.takeoff.layout.clear import divisions
 from planbook.takeoff.layout.cuts import Block, Region, Sawn, take_apart
@@ -204,6 +205,7 @@ class _Work:
         order = sorted(range(len(sawn)), key=lambda n: (stock[n], sawn[n].largest, n))
         sheets = tuple(self._sheet(number, stock[n], sawn[n]) for number, n in enumerate(order, start=1))
         cost = sum(self.prices[n] for n in stock)
+        bound = lifted(bound, self.prices, cost)
         missing = Counter(self.copies[n][0].name for unit in lost for n in unit)
         return Layout(
             sheets=sheets,
