@@ -9,7 +9,18 @@ from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, ShoppingRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
-from planbook.takeoff import Amount, Bought, Dimensions, Lists, Setting, group_name, show_amount, show_setting, together
+from planbook.takeoff import (
+    Amount,
+    Bought,
+    Dimensions,
+    Lists,
+    Setting,
+    group_name,
+    in_short,
+    show_amount,
+    show_setting,
+    together,
+)
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
 
@@ -108,7 +119,7 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
     """The pieces, alike ones together, with the steps that make and take them."""
     return tuple(
         PieceRow(
-            ", ".join(str(row.number) for row in group),
+            _in_runs(row.number for row in group),
             group_name(group),
             piece_anchor(group[0].number),
             figure(thumbnails[group[0].name], f"The piece {group[0].name}.") if group[0].name in thumbnails else None,
@@ -122,11 +133,23 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
     )
 
 
+def _in_runs(numbers: Iterable[int]) -> str:
+    """Numbers in order, three and more that follow one another as a range: "1, 3–6"."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = [f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
+    return ", ".join(told)
+
+
 def sheet_rows(lists: Lists, pictures: Pictures) -> tuple[SheetRow, ...]:
     """The measured drawings, each with the numbers and names of its pieces."""
-    numbers = {row.name: str(row.number) for row in lists.pieces}
+    numbers = {row.name: row.number for row in lists.pieces}
     return tuple(
-        SheetRow(", ".join(numbers.get(name, "") for name in names), ", ".join(names), figure(picture))
+        SheetRow(_in_runs(numbers[name] for name in names if name in numbers), in_short(names), figure(picture))
         for names, picture in pictures.sheets
     )
 

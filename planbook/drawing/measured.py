@@ -3,7 +3,7 @@
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -21,6 +21,10 @@ SHORT = 1.5
 """A slanting side shorter than this (mm) beside an arc is what is left where lines were moved, and has no dimension."""
 SQUARE = 0.99999
 """Cosine to an axis from which a face is square to it."""
+CONE = 0.02
+"""How much the slant of the facets of a cone may differ."""
+SUNK = 3.2
+"""A countersink is at most so many times as wide as its hole."""
 LEAST = 1.0
 """Faces smaller than this (mm2) are not worth a dimension."""
 AXES = (0, 1, 2)
@@ -33,7 +37,7 @@ class Rounded:
     `along` is from where to where it goes along its axis, mm, measured as the middle is, from the piece's lower
     corner; `hollow` tells a hole from a pin, `whole` a full circle from an arc, `through` one that goes from one
     side of the piece to the other, and `corner` an arc that only rounds the corner of two straight sides. `mark` is
-    a point of it, given as the middle is.
+    a point of it, given as the middle is. `sunk` is the diameter of the countersink of a hole, 0 without one.
     """
 
     axis: int
@@ -45,6 +49,7 @@ class Rounded:
     through: bool
     corner: bool
     mark: tuple[float, float]
+    sunk: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +72,7 @@ class _Found:
     size: tuple[float, float, float]
     places: tuple[list[float], list[float], list[float]]
     rounds: list[Rounded] = field(default_factory=list)
+    oblique: list[Floats] = field(default_factory=list)
     freeform: bool = False
 
 
@@ -82,7 +88,8 @@ def measured(solid: Solid) -> Measured:
     for tag in np.unique(surface.tags[surface.tags >= 0]).tolist():
         mine = surface.tags == tag
         _surface(surface.normals[mine], points[triangles[mine]], found)
-    sharp = _corners(triangles, surface.tags, points)
+    _sink(found)
+    sharp = _away_from_holes(_corners(triangles, surface.tags, points), found.rounds)
     for axis in AXES:
         found.places[axis].extend(sharp[:, axis].tolist())
     x, y, z = (_distinct(each) for each in found.places)
@@ -98,17 +105,49 @@ def _surface(normals: Floats, corners: Floats, found: _Found) -> None:
     if float((normals @ normals[0]).min()) > SQUARE:
         area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1).sum() / 2
         axis = int(np.argmax(np.abs(normals[0])))
-        if area >= LEAST and abs(normals[0][axis]) > SQUARE:
+        if abs(normals[0][axis]) <= SQUARE:
+            found.oblique.append(corners)
+        elif area >= LEAST:
             found.places[axis].append(float(corners[:, :, axis].mean()))
         return
     upright = next((axis for axis in AXES if float(np.abs(normals[:, axis]).max()) < 1e-3), None)
     lines = _profile(normals, corners, upright) if upright is not None else []
     if upright is None or not lines:
-        found.freeform = True
+        found.oblique.append(corners)
+        found.freeform |= _curves(normals)
         return
     along = (float(corners[:, :, upright].min()), float(corners[:, :, upright].max()))
     for line, outward, closed in lines:
         _parts_of_profile(parts_of(line, closed), outward, closed, upright, along, found)
+
+
+def _curves(normals: Floats) -> bool:
+    """Whether a surface is curved in another way than a blunt cone about an axis."""
+    return all(float(np.ptp(np.abs(normals[:, axis]))) > CONE for axis in AXES)
+
+
+def _sink(found: _Found) -> None:
+    """Slanting facets around the mouth of a hole are its countersink."""
+    for number, each in enumerate(found.rounds):
+        if not (each.whole and each.hollow):
+            continue
+        across = [axis for axis in AXES if axis != each.axis]
+        widest = 0.0
+        for corners in found.oblique:
+            far = np.hypot(*(corners.reshape(-1, 3)[:, across] - each.middle).T)
+            if len(far) and float(far.max()) < SUNK * each.radius and float(far.min()) > 0.7 * each.radius:
+                widest = max(widest, float(far.max()))
+        found.rounds[number] = replace(each, sunk=2 * widest)
+
+
+def _away_from_holes(corners: Floats, rounds: Sequence[Rounded]) -> Floats:
+    """Corners that are not on the rim of a hole or of its countersink, which the hole's own middle tells."""
+    for each in rounds:
+        if each.whole and len(corners):
+            across = [axis for axis in AXES if axis != each.axis]
+            far = np.hypot(*(corners[:, across] - each.middle).T)
+            corners = corners[far > max(each.radius, each.sunk / 2) + APART]
+    return corners
 
 
 def _parts_of_profile(

@@ -45,9 +45,10 @@ class SheetWords:
     hole: str = "Ø {diameter}, through"
     hole_deep: str = "Ø {diameter}, {depth} deep"
     pin: str = "Ø {diameter}"
+    sunk: str = "{hole}, countersunk to Ø {diameter}"
     count: str = "{count} × {what}"
     freeform: str = "Curves without a radius follow the stencil."
-    by_stencil: str = "The other places along {sides} follow the stencil."
+    by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
 
@@ -98,7 +99,14 @@ def piece_sheet(
     front, top = views[0], views[1]
     lowest = max(views[:2], key=lambda view: view.low[1])
     marks += below(_places(facts, 0, front, style), lowest.low[1])
-    both = (*_places(facts, 2, front, style), *_places(facts, 1, top, style))
+    room = int((drawn - margin[1]) / STEP) + 1
+    tall, deep = _places(facts, 2, front, style), _places(facts, 1, top, style)
+    if len(tall) + len(deep) > room:
+        longer = max(tall, deep, key=len)
+        longer[:] = [place for place in longer if place.whole or place.text == "0"]
+        said_less = words.sides[2 if longer is tall else 1]
+        rows = _wrapped([*notes, words.by_stencil.format(sides=said_less)], width_mm)
+    both = (*tall, *deep)
     marks += beside(sorted(both, key=lambda place: place.at), front.low[0])
     marks += _lettered(letters, facts.size, views)
     said = words.scale.format(scale=scale_text(scale))
@@ -127,7 +135,9 @@ def _rounded(facts: Measured) -> Measured:
         return tuple(near(item) for item in value) if isinstance(value, tuple) else value
 
     rounds = tuple(
-        replace(r, middle=near(r.middle), radius=near(r.radius), along=near(r.along), mark=near(r.mark))
+        replace(
+            r, middle=near(r.middle), radius=near(r.radius), along=near(r.along), mark=near(r.mark), sunk=near(r.sunk)
+        )
         for r in facts.rounds
     )
     return Measured(near(facts.size), near(facts.places), rounds, facts.freeform)
@@ -246,9 +256,10 @@ def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
     diameter = _figure(2 * found.radius, style)
     if not found.hollow:
         return words.pin.format(diameter=diameter)
-    if found.through:
-        return words.hole.format(diameter=diameter)
-    return words.hole_deep.format(diameter=diameter, depth=_figure(found.along[1] - found.along[0], style))
+    hole = words.hole.format(diameter=diameter)
+    if not found.through and not found.sunk:
+        hole = words.hole_deep.format(diameter=diameter, depth=_figure(found.along[1] - found.along[0], style))
+    return words.sunk.format(hole=hole, diameter=_figure(found.sunk, style)) if found.sunk else hole
 
 
 def _view_of(found: Rounded, views: Sequence[_View]) -> _View:

@@ -23,6 +23,7 @@ from planbook.takeoff.records import (
     Unit,
     WoodRow,
     WoodTotal,
+    in_short,
 )
 from planbook.takeoff.schedule import Schedule, plan
 from planbook.takeoff.schema import lists_schema
@@ -60,6 +61,7 @@ __all__ = [
     "as_table",
     "cut_plans",
     "group_name",
+    "in_short",
     "lists",
     "lists_schema",
     "plan",

@@ -17,6 +17,7 @@ from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import box
 from planbook.solids.solid import block, cylinder, nothing, prism
+from planbook.solids.turned import cone
 from planbook.units import INCH_32, MM_TENTH
 
 WIDE, HIGH = 168.0, 112.0
@@ -183,3 +184,16 @@ def test_figures_are_spread_in_order_and_moved_as_little_as_need_be(places):
         assert found == pytest.approx(places)
     if places:
         assert math.isclose(sum(found), sum(places), abs_tol=1e-6)
+
+
+def test_a_countersunk_hole_is_one_hole_with_two_diameters():
+    board = block((0, 0, 0), (120, 18, 60)).minus(cylinder(FRONT, (40, 30), 3.0, -30.0, 10.0))
+    board = board.minus(cone(FRONT, (40, 30), (-3.0, 3.0), (0.0, 6.0)))
+    facts = measured(board)
+    (hole,) = facts.rounds
+    assert hole.sunk == pytest.approx(12.0, abs=0.05)
+    assert facts.places[0] == (0.0, 40.0, 120.0)
+    assert facts.places[2] == (0.0, 30.0, 60.0)
+    assert not facts.freeform
+    said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
+    assert "Ø 6, through, countersunk to Ø 12" in said
