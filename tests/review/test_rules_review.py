@@ -149,6 +149,7 @@ def test_severities() -> None:
         "supply-not-listed",
         "tool-not-listed",
         "breaks-at-a-corner",
+        "unknown-movement",
     }
 
 
