@@ -6,7 +6,7 @@
 rectpack packs rectangles: the best of all its guillotine ways, orders and ways to fill bins is taken. ortools solves
 models of constraints (CP-SAT, one thread): lengths on bars, and rectangles on sheets WITHOUT the need for cuts from
 edge to edge, so that it may need fewer sheets than any saw can. Both are for comparison only; the product does not
-need them. Every layout that is counted was verified here. Seconds are of the processor; the figures of rectpack are
+need them. Every layout of sheets that is counted was verified here. Seconds are of the processor; the figures of rectpack are
 for all its ways together. Sources stand in the data files in tests/takeoff/layout_data.
 """
 
