@@ -26,6 +26,8 @@ SCALES = (5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 """ISO 5455, largest first; nothing is drawn larger than five times its size."""
 GAP = 7.0
 """Clear space between two views, mm."""
+FREE = 2
+"""A piece with free curves and so many arcs beside is left to its stencil."""
 MOST = 16
 """More places than this along one side are left to the stencil."""
 _THICK, _THIN = Pen(0.35), Pen(0.18)
@@ -119,11 +121,19 @@ def piece_sheet(
 
 
 def alike(pieces: Mapping[str, Piece]) -> tuple[tuple[str, ...], ...]:
-    """Names of pieces in order, those of the same dimensions together."""
+    """Names of pieces in order, those of the same dimensions together; without those that only a stencil can tell."""
     groups: dict[Measured, list[str]] = {}
     for name, piece in pieces.items():
-        groups.setdefault(_rounded(measured(piece.solid)), []).append(name)
+        facts = measured(piece.solid)
+        if not _drawn_by_hand(facts):
+            groups.setdefault(_rounded(facts), []).append(name)
     return tuple(tuple(names) for names in groups.values())
+
+
+def _drawn_by_hand(facts: Measured) -> bool:
+    """Whether an outline is mostly curves, of which figures would say little beside its stencil."""
+    arcs = [each for each in facts.rounds if not each.whole and not each.corner]
+    return facts.freeform and len(arcs) >= FREE
 
 
 def _rounded(facts: Measured) -> Measured:

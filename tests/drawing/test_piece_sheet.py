@@ -15,7 +15,7 @@ from planbook.drawing.ordinates import STEP, spread
 from planbook.drawing.piece_sheet import SCALES, alike, piece_sheet, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
-from planbook.solids.plane import box
+from planbook.solids.plane import box, circle, ellipse
 from planbook.solids.solid import block, cylinder, nothing, prism
 from planbook.solids.turned import cone
 from planbook.units import INCH_32, MM_TENTH
@@ -197,3 +197,16 @@ def test_a_countersunk_hole_is_one_hole_with_two_diameters():
     assert not facts.freeform
     said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
     assert "Ø 6, through, countersunk to Ø 12" in said
+
+
+def test_a_piece_of_free_curves_is_left_to_its_stencil():
+    class Thing:
+        solid = prism(
+            ellipse((0, 0), 150, 90).plus(circle((70, 20), 20)).minus(circle((-75, 0), 12)).minus(circle((0, 50), 15)),
+            FRONT,
+            -20.0,
+            0.0,
+        )
+
+    assert measured(Thing.solid).freeform
+    assert alike({"wing": Thing()}) == ()  # type: ignore[dict-item]
