@@ -54,12 +54,16 @@ class Built:
 
 @dataclass(frozen=True, eq=False)
 class TakenOff:
-    """What was listed from a build, or None where a finding stops it; `units` are those to print in."""
+    """What was listed from a build, or None where a finding stops it; `units` are those to print in.
+
+    `by_choice` are the costs of all choices of woods side by side, as rows with a head, if prices were given.
+    """
 
     findings: tuple[Finding, ...]
     sources: Sources
     lists: "Lists | None" = None
     units: Units = "mm"
+    by_choice: tuple[tuple[str, ...], ...] = ()
 
 
 def check(
@@ -93,7 +97,8 @@ def take_off(
 ) -> TakenOff:
     """Check a design and, if nothing stops it, list what it takes to make it, from a rack as far as that goes.
 
-    With a price list, what that costs is listed as well. Raises UnknownChoice.
+    With a price list, what that costs is listed as well, and without a choice of woods also what each choice costs.
+    Raises UnknownChoice.
     """
     checked = check(folder, progress, choice=choice, nominal=True)
     if checked.timeline is None:
@@ -108,7 +113,28 @@ def take_off(
     system = units or checked.timeline.design.card.units
     found = lists(checked.timeline, brought.rack, system, make, prices=brought.prices)
     findings = in_order((*findings, *found.findings))
-    return TakenOff(findings, sources, None if any(f.stops for f in findings) else found, system)
+    if any(finding.stops for finding in findings):
+        return TakenOff(findings, sources, None, system)
+    progress("comparing")
+    by_choice = _by_choice(checked.timeline.design, found, brought, system) if choice is None else ()
+    return TakenOff(findings, sources, found, system, by_choice)
+
+
+def _by_choice(design: Design, as_written: "Lists", brought: "_Brought", system: Units) -> tuple[tuple[str, ...], ...]:
+    """What the design costs as written and in each of its choices of woods."""
+    from planbook.takeoff import lists
+    from planbook.takeoff.cost import compare, comparison_table
+
+    if as_written.cost is None or not design.choices:
+        return ()
+    found = {"as designed": as_written.cost}
+    for name in design.choices:
+        other = lists(
+            build_pieces(with_choice(design, name)), brought.rack, system, as_written.make, prices=brought.prices
+        )
+        if other.cost is not None:
+            found[name] = other.cost
+    return comparison_table(compare(found))
 
 
 def build(

@@ -31,7 +31,7 @@ def listed(taken: "TakenOff", form: ListForm, out: Path | None) -> tuple[Path, .
         case "json":
             text = as_json(taken.lists)
         case _:
-            text = as_table(taken.lists, style)
+            text = as_table(taken.lists, style, taken.by_choice)
     data = text.encode("utf-8", "backslashreplace")
     if out is None:
         click.echo(data, nl=False)

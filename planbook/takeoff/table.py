@@ -25,8 +25,11 @@ _RIGHT = ("number", "count", "length", "width", "thickness", "amount")
 Row = Mapping[str, str]
 
 
-def as_table(lists: Lists, style: LengthStyle) -> str:
-    """Every list under its name, the shopping list first; columns that are empty are left out."""
+def as_table(lists: Lists, style: LengthStyle, by_choice: Sequence[Sequence[str]] = ()) -> str:
+    """Every list under its name, the shopping list first; columns that are empty are left out.
+
+    `by_choice` are rows with a head that are set as they are: the costs of all choices of woods.
+    """
     by_list: dict[str, list[Row]] = {}
     for row in rows_of(lists, style):
         by_list.setdefault(row["list"], []).append(row)
@@ -36,6 +39,8 @@ def as_table(lists: Lists, style: LengthStyle) -> str:
         if name in by_list:
             about = list(_about(lists.plans)) if name == "parts on boards" else []
             blocks.append("\n".join((name.upper(), *about, *_table(by_list[name]))))
+    if by_choice:
+        blocks.append("\n".join(("COSTS BY CHOICE OF WOODS", *_set(by_choice, by_choice[0][1:]))))
     return "\n\n".join(blocks) + "\n"
 
 
@@ -56,11 +61,16 @@ def _about(plans: Iterable[CutPlan]) -> Iterator[str]:
 def _table(rows: Sequence[Row]) -> Iterator[str]:
     columns = [name for name in COLUMNS if name != "list" and any(row.get(name) for row in rows)]
     cells = [columns, *([_short(row.get(name, "")) for name in columns] for row in rows)]
-    widths = [max(len(line[n]) for line in cells) for n in range(len(columns))]
+    yield from _set(cells, _RIGHT)
+
+
+def _set(cells: Sequence[Sequence[str]], to_the_right: Sequence[str]) -> Iterator[str]:
+    """Lines of a table whose first row is its head; the columns named are set to the right."""
+    widths = [max(len(line[n]) for line in cells) for n in range(len(cells[0]))]
     for line in cells:
         parts = (
-            cell.rjust(width) if name in _RIGHT else cell.ljust(width)
-            for name, cell, width in zip(columns, line, widths, strict=True)
+            cell.rjust(width) if name in to_the_right else cell.ljust(width)
+            for name, cell, width in zip(cells[0], line, widths, strict=True)
         )
         yield "  ".join(parts).rstrip()
 

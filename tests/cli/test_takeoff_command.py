@@ -117,3 +117,35 @@ def test_the_schema_is_printed_without_a_design(command):
     ran = command("takeoff", "--schema")
     assert ran.status == 0
     assert json.loads(ran.out) == lists_schema()
+
+
+def test_prices_give_costs_and_those_of_every_choice_side_by_side(command, block, tmp_path):
+    wood = next(
+        row["name"] for row in shopped(command("takeoff", block, "--format", "csv").out) if row["kind"] == "board"
+    )
+    with (block / "design.toml").open("a") as file:
+        file.write(f'\n[choices."in oak"]\nwoods = {{ "{wood}" = "white oak" }}\n')
+    prices = tmp_path / "prices.toml"
+    prices.write_text(
+        'currency = "EUR"\n[[item]]\nname = "white oak"\nprice = "3000"\nper = "m3"\n'
+        f'[[item]]\nname = "{wood}"\nprice = "1500"\nper = "m3"\n',
+        "utf-8",
+    )
+    plain = command("takeoff", block, "--prices", prices).out
+    assert "\nCOSTS\n" in plain
+    *_, table = plain.split("COSTS BY CHOICE OF WOODS\n")
+    assert table.splitlines()[0].split("  ")[-1].strip() == "in oak"
+    one = command("takeoff", block, "--prices", prices, "--choice", "in oak").out
+    assert "COSTS BY CHOICE" not in one
+    assert "3000.00 EUR" in one
+    costs = json.loads(command("takeoff", block, "--prices", prices, "--format", "json").out)["cost"]
+    assert costs["currency"] == "EUR"
+
+
+def test_a_price_list_with_a_fault_stops_the_lists(command, block, tmp_path):
+    prices = tmp_path / "prices.toml"
+    prices.write_text('currency = "EUR"\n[[item]]\nname = "cherry"\nprice = "-3"\nper = "m3"\n', "utf-8")
+    ran = command("takeoff", block, "--prices", prices)
+    assert ran.status == 1
+    assert "COS" in ran.err
+    assert ran.out == ""
