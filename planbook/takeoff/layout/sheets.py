@@ -39,6 +39,9 @@ SEVERAL = (
 )
 BOARDS = (Round(20, (1, 4), 0, 15_000), Round(20, (6,), 1, 10_000))
 QUICK = (Round(3, (2, 3, 4), 0, 200_000),)
+MANY = (Round(3, (3,), 0, 200_000),)
+MOST_OFFERS = 12_000
+"""More parts times sizes of stock than this are laid out by one look, so that the answer still comes in seconds."""
 _SPARE = 60
 _BEAM_KINDS = 2_500
 _BEAM_CELLS = 400_000_000
@@ -115,7 +118,11 @@ def _search(
 ) -> None:
     """Take turns until the bound is met or the plan is done."""
     beams = _beams(state, items, boards)
-    plan = QUICK if len(items) > 200 else BOARDS if brief else SEVERAL if state.several else FULL
+    if len(items) * len(boards) > MOST_OFFERS:
+        beams = beams[:1]
+        plan: Sequence[Round] = MANY
+    else:
+        plan = QUICK if len(items) > 200 else BOARDS if brief else SEVERAL if state.several else FULL
     for number, part in enumerate(plan):
         for guide in part.guides:
             for start in range(max(1, part.starts)):
