@@ -118,6 +118,11 @@ def _lumber(lists: Lists, edition: Edition) -> str:
 
 
 def _what(fit: Fitted) -> str:
+    joined = f", before step {fit.before.step} joins the pieces" if fit.before else ""
+    return _measure(fit) + joined
+
+
+def _measure(fit: Fitted) -> str:
     if not fit.stage:
         return fit.kind
     ends = {"0 %": "at its start", "100 %": "at its end"}

@@ -1,4 +1,7 @@
-"""The tables under [fits]: what must hold when the work is done; nothing is measured here."""
+"""The tables under [fits]: what must hold when the work is done; nothing is measured here.
+
+Of pieces that are joined for good on the way, it is what must hold just before they are.
+"""
 
 from typing import Annotated, Literal
 

@@ -1,7 +1,10 @@
-"""Measures what must hold when the work is done: gaps, walls, steps and motions; judges nothing."""
+"""Measures what must hold when the work is done: gaps, walls, steps and motions; judges nothing.
+
+Pieces that are joined for good no longer exist in the end; a fit between them is measured just before they are.
+"""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import hypot, radians
 
@@ -15,10 +18,10 @@ from planbook.solids.nearest import meeting_point
 from planbook.units import UnitProblem, parse_formula
 from planbook.workshop.memory import Memory, watched
 from planbook.workshop.motions import SEARCH, Obstacle, clearance, narrowest
-from planbook.workshop.seasons import Swelling
+from planbook.workshop.seasons import Swelling, held_at
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
-from planbook.workshop.timeline import Fitted, Piece, Trouble
+from planbook.workshop.timeline import At, Fitted, Piece, Trouble
 
 HAIR = 1e-4
 """How far beside a corner a ray is asked again, mm."""
@@ -42,13 +45,15 @@ class _Asked:
 
     @cached_property
     def middle(self) -> Vec3:
-        """The middle of the piece that moves, or of the first one."""
-        piece = self.piece(self.fit.fields["piece"]) if "piece" in self.fit.fields else self.pieces("between")[0]
-        return piece.solid.middle
+        """What stays where it is when wood swells: the middle of the piece that moves, or where two hold each other."""
+        if "piece" in self.fit.fields:
+            return self.piece(self.fit.fields["piece"]).solid.middle
+        first, second = self.pieces("between")
+        return held_at(first.solid, second.solid)
 
     def solid(self, piece: Piece) -> Solid:
         """A piece's solid at this moisture."""
-        return self.swelling.of(piece, self.middle)
+        return self.swelling.of(piece, self.middle) if self.swelling.points else piece.solid
 
     def mover(self) -> Solid:
         return self.solid(self.piece(self.fit.fields["piece"]))
@@ -122,6 +127,31 @@ def measure_fit(fit: Fit, shop: Shop, swelling: Swelling, memory: Memory | None 
 
     `pointed` asks for the point where it is narrowest, which takes as long to find as the gap itself.
     """
+    shop, before = _when(fit, shop)
+    found = _measured(fit, shop, swelling, memory, pointed)
+    return replace(found, before=before) if before else found
+
+
+def _when(fit: Fit, shop: Shop) -> tuple[Shop, At | None]:
+    """The shop as it was when a fit can be measured: at the end, or just before the first of its pieces was joined.
+
+    Where its pieces never lie on the bench together, it is the end, and what is missing there is said.
+    """
+    names = _names(fit)
+    moments = [shop.joined[name] for name in names if name not in shop.bench and name in shop.joined]
+    first = min(moments, key=lambda moment: moment.number, default=None)
+    if first is None or not all(name in first.bench for name in names):
+        return shop, None
+    return replace(shop, bench=first.bench), first.at
+
+
+def _names(fit: Fit) -> list[str]:
+    """The pieces that a fit names."""
+    nodes = [fit.fields[field] for field in ("piece", "between", "past") if field in fit.fields]
+    return [str(each.value) for node in nodes for each in (node.value if isinstance(node.value, tuple) else (node,))]
+
+
+def _measured(fit: Fit, shop: Shop, swelling: Swelling, memory: Memory | None, pointed: bool) -> Fitted:
     if memory is None:
         return _KINDS[fit.kind](_Asked(fit, shop, swelling, pointed))
     key = ("fit", fit.name, swelling.points, pointed)
@@ -168,9 +198,11 @@ def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | No
     A ray that runs along a surface says nothing about what it passes; so four rays a hair beside it are asked too.
     """
     start, end = _along(corner, way, HAIR), _along(corner, way, SEARCH)
-    straight = other.hits(corner, end)[:1]
-    if not straight or solid.hits(start, end):
+    crossed = other.walls(corner, end)[:1]
+    if not crossed or dot(crossed[0][1], way) > 0 or solid.hits(start, end):
+        # A ray that leaves the other solid began in its wood: two pieces that rest on one another have swelled.
         return None
+    straight = [crossed[0][0]]
     across = [axis for axis in AXES.values() if not np.dot(axis, way)]
     beside = [side for axis in across for side in (axis, negated(axis))]
     moved = [(_along(corner, side, HAIR), _along(start, side, HAIR), _along(end, side, HAIR)) for side in beside]

@@ -14,7 +14,7 @@ from planbook.workshop.memory import Memory, watched
 from planbook.workshop.patterns import matching, meant
 from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
-from planbook.workshop.shop import Gone, Outcome, Shop, Work
+from planbook.workshop.shop import Gone, Joining, Outcome, Shop, Work
 from planbook.workshop.snags import Snag
 from planbook.workshop.timeline import At, Event, Piece, Timeline, Trouble
 from planbook.workshop.varying import NOMINAL, Variation
@@ -34,6 +34,7 @@ class _Run:
     bench: dict[str, Piece] = field(default_factory=dict)
     pieces: dict[str, Piece] = field(default_factory=dict)
     gone: dict[str, Gone] = field(default_factory=dict)
+    joined: dict[str, Joining] = field(default_factory=dict)
     unknown: set[str] = field(default_factory=set)
     stuck_ever: dict[str, At] = field(default_factory=dict)
     kept: dict[str, At] = field(default_factory=dict)
@@ -61,6 +62,7 @@ class _Run:
             kerfs=self.varied.kerfs,
             allowances=self.varied.allowances,
             timed=self.nominal,
+            joined=self.joined,
         )
 
 
@@ -249,11 +251,15 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
     run.troubles.extend(outcome.troubles)
     run.troubles.extend(_unbalanced(outcome, operation))
     made = {piece.name for piece in outcome.made}
+    before = Joining(len(run.events), at, dict(run.bench))
+    into = {name for piece in outcome.made for name in piece.sources}
     for piece in outcome.taken:
         run.bench.pop(piece.name, None)
         if piece.name not in made:
             how = "discarded" if piece.name in outcome.discarded else operation.kind
             run.gone[piece.name] = Gone(how, at, tuple(p.name for p in outcome.made))
+            if piece.name in into:
+                run.joined[piece.name] = before
     for piece in outcome.made:
         run.bench[piece.name] = piece
         run.pieces[piece.name] = piece if piece.name not in run.pieces else _first_made(run, piece)

@@ -7,12 +7,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook import handbook
-from planbook.solids import Solid, Vec3
+from planbook.solids import AXES, Solid, Vec3
+from planbook.solids.frames import times
 from planbook.workshop.timeline import Member, Piece
 
 Points = NDArray[np.float64]
 EDGE = 1e-6
 """A point this close to a board (mm) lies in it."""
+HOLD = 2.0
+"""Two pieces hold each other along an axis where neither way there is room for this much (mm)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,22 @@ class Swelling:
             return piece.solid
         boxes = np.asarray([member.box for member in piece.members])
         return piece.solid.warped(lambda corners: corners + _displacement(corners, np.asarray(about), boxes, strains))
+
+
+def held_at(first: Solid, second: Solid) -> Vec3:
+    """The point that stays where it is when two pieces swell that lie beside or in each other.
+
+    Along an axis along which they hold each other (a tab in its hollow, a tongue between two cheeks, a drawer in its
+    case) it is the middle of where they lie in each other: whichever is loose goes along. Along others it is the
+    middle of the first, as for a panel that grows into the groove of a stile.
+    """
+    low, high = np.maximum(first.bounds[0], second.bounds[0]), np.minimum(first.bounds[1], second.bounds[1])
+    middle = list(first.middle)
+    if (high - low > EDGE).all():
+        for axis, way in enumerate(AXES.values()):
+            if all(first.meet(second.moved(times(way, by))).volume > EDGE for by in (HOLD, -HOLD)):
+                middle[axis] = float(low[axis] + high[axis]) / 2
+    return (middle[0], middle[1], middle[2])
 
 
 def strain(member: Member, points: float) -> Vec3:

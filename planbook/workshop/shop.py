@@ -27,6 +27,15 @@ class Gone:
     by: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """The bench just before an operation that joined pieces for good; `number` counts the operations of the build."""
+
+    number: int
+    at: At
+    bench: Mapping[str, Piece]
+
+
 @dataclass(frozen=True, eq=False)
 class Shop:
     """Everything an operation may look at."""
@@ -48,6 +57,8 @@ class Shop:
     allowances: Mapping[str, float] = field(default_factory=dict)
     timed: bool = True
     """False in a build whose clock is another build's, so that it says nothing about what is wet."""
+    joined: Mapping[str, Joining] = field(default_factory=dict)
+    """The last moment of every piece that became part of another, for the fits that are measured then."""
 
     def compute(self, formula: Formula) -> Quantity:
         """A formula's value now. Raises UnitProblem, or Snag if it measures a piece that is unknown."""

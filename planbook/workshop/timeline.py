@@ -175,7 +175,8 @@ class Fate:
 class Fitted:
     """What a fit measured, mm: the least and the most gap, step or thickness found, and where.
 
-    Of a motion: at which stage of the way it is narrowest, and which piece it would touch first there.
+    Of a motion: at which stage of the way it is narrowest, and which piece it would touch first there. `before` is the
+    operation that joins its pieces, where they no longer exist in the end: it was measured just before that.
     """
 
     name: str
@@ -187,6 +188,7 @@ class Fitted:
     asked_least: float | None = None
     asked_most: float | None = None
     touches: str = ""
+    before: At | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,12 +12,13 @@ from hypothesis import strategies as st
 from planbook.handbook import emc
 from planbook.model import Design
 from planbook.reader import read_design
+from planbook.solids.solid import block, joined
 from planbook.workshop import Envelope, Proof, Setting, Timeline
 from planbook.workshop.envelope import Prover, prove, variation
 from planbook.workshop.fitting import measure_fit
 from planbook.workshop.memory import Memory
 from planbook.workshop.run import finish
-from planbook.workshop.seasons import Swelling
+from planbook.workshop.seasons import Swelling, held_at
 from planbook.workshop.varying import Variation, thickened
 
 HEAD = 'title = "Test"\nversion = "1"\nmaker = "Saltmarsh Workshop"\nunits = "mm"\n'
@@ -623,3 +624,91 @@ def test_a_board_that_may_be_as_thin_as_nothing_is_a_break(design_of: Write) -> 
     assert [(each.corner, each.trouble.kind) for each in envelope.breaks] == [
         ((Setting("thickness", -25.0),), "not-positive")
     ]
+
+
+TONGUE = """
+[varies]
+thickness = "0 mm"
+humidity = [45, 45]
+
+[stock.slotted]
+wood = "black cherry"
+size = ["60 mm", "40 mm", "30 mm"]
+at = ["0 mm", "0 mm", "-30 mm"]
+grain = "x"
+
+[stock.tongue]
+wood = "black cherry"
+size = ["60 mm", "9.4 mm", "30 mm"]
+at = ["0 mm", "15.3 mm", "-10 mm"]
+grain = "x"
+
+[tools.cutter]
+kind = "router"
+diameter = "6 mm"
+
+[supplies.glue]
+kind = "glue"
+product = "PVA"
+
+[fits.play]
+kind = "gap"
+between = ["tongue", "{other}"]
+along = "y"
+least = "0.2 mm"
+most = "0.4 mm"
+"""
+TONGUE_STEPS = """# Test
+
+## Rout and glue
+
+```mill
+boards = ["slotted", "tongue"]
+```
+
+```groove
+piece = "slotted"
+face = "top"
+edge = "front"
+at = "15 mm"
+width = "10 mm"
+depth = "10 mm"
+tool = "cutter"
+```
+
+```glue
+pieces = ["slotted", "tongue"]
+along = "z"
+glue = "glue"
+makes = "joint"
+```
+"""
+
+
+def test_a_tongue_is_measured_in_its_slot_just_before_it_is_glued(design_of: Write) -> None:
+    """A tongue of 9.4 mm in the middle of a slot of 10 mm has 0.3 mm on each side."""
+    timeline = prove(design_of(TONGUE.format(other="slotted"), TONGUE_STEPS))
+    (found,) = timeline.fits
+    assert found.least == pytest.approx(0.3, abs=1e-6)
+    assert found.most == pytest.approx(0.3, abs=1e-6)
+    assert found.before is not None
+    assert found.before.place.line == timeline.design.operations[-1].place.line
+    assert proof_of(timeline, "play").least.least == pytest.approx(0.3, abs=1e-6)
+
+
+def test_pieces_that_never_lie_on_the_bench_together_cannot_be_measured(design_of: Write) -> None:
+    timeline = finish(design_of(TONGUE.format(other="joint"), TONGUE_STEPS)).timeline
+    assert timeline.fits == ()
+    assert [trouble.kind for trouble in timeline.troubles] == ["piece-already-used"]
+
+
+def test_a_piece_that_holds_another_takes_it_along_through_the_year() -> None:
+    """A tab far from the middle of its piece stays where it is in its hollow; a panel grows into an open groove."""
+    plate = block((0, 0, 0), (100, 100, 10))
+    hollow = plate.minus(block((90, 40, -1), (101, 60, 11))).minus(block((80, 35, -1), (90, 65, 11)))
+    tab = block((81, 36, 0), (89, 64, 10))
+    neck = joined([tab, block((89, 41, 0), (140, 59, 10))])
+    assert held_at(neck, hollow) == pytest.approx((90.5, 50, 5))
+    groove = plate.minus(block((90, 40, -1), (101, 60, 11)))
+    tongue = block((91, 41, 0), (140, 59, 10))
+    assert held_at(tongue, groove) == pytest.approx((115.5, 50, 5))
