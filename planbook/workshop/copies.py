@@ -8,8 +8,9 @@ from math import prod
 from typing import Any, TypeVar
 
 from planbook.model import Node, Operation
+from planbook.solids import FACE_FRAMES
+from planbook.solids.frames import dot
 from planbook.units import near
-from planbook.workshop.channels import run_of
 from planbook.workshop.fields import Compute, Op, Wrong, bind, general, read, specs
 from planbook.workshop.pieces import face_frame
 from planbook.workshop.reflection import ACROSS, Reflection, reflection
@@ -216,7 +217,9 @@ def _reflected(op: Work, of: Piece, onto: Piece, laid: Reflection) -> dict[str, 
             )
         elif spec.mirrored == "stops":
             edge: str = values.get("edge") or values["edges"][0]
-            found[spec.name] = value[::-1] if laid.reverses(run_of(face, edge)) else value
+            # The two ends are told as they are seen: from left to right on the face, or from below upwards.
+            along = "v" if abs(dot(FACE_FRAMES[edge].n, FACE_FRAMES[face].u)) > 0.5 else "u"
+            found[spec.name] = value[::-1] if laid.turns(face) == along else value
     return found
 
 

@@ -23,6 +23,8 @@ from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import At, Fitted, Piece, Trouble
 
+QUARTERS = ((0.8, 0.6), (-0.6, 0.8), (-0.8, -0.6), (0.6, -0.8))
+"""One direction in each quarter, along no axis and no diagonal."""
 HAIR = 1e-4
 """How far beside a corner a ray is asked again, mm."""
 
@@ -195,7 +197,8 @@ def _gaps_along(a: Solid, b: Solid, way: Vec3) -> list[tuple[float, Vec3]]:
 def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | None:
     """The air between a corner of a solid and another along a way, or None where there is none.
 
-    A ray that runs along a surface says nothing about what it passes; so four rays a hair beside it are asked too.
+    A ray that runs along a surface says nothing about what it passes; so four rays a hair beside it are asked too,
+    one in each quarter, since the two faces that meet in the edge of a board leave wood in one quarter only.
     """
     start, end = _along(corner, way, HAIR), _along(corner, way, SEARCH)
     crossed = other.walls(corner, end)[:1]
@@ -203,8 +206,8 @@ def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | No
         # A ray that leaves the other solid began in its wood: two pieces that rest on one another have swelled.
         return None
     straight = [crossed[0][0]]
-    across = [axis for axis in AXES.values() if not np.dot(axis, way)]
-    beside = [side for axis in across for side in (axis, negated(axis))]
+    one, two = (axis for axis in AXES.values() if not np.dot(axis, way))
+    beside = [plus(times(one, u), times(two, v)) for u, v in QUARTERS]
     moved = [(_along(corner, side, HAIR), _along(start, side, HAIR), _along(end, side, HAIR)) for side in beside]
     far = min(straight + [hit for at, _, to in moved for hit in other.hits(at, to)[:1]])
     own = [hit for _, at, to in moved for hit in solid.hits(at, to)[:1]]
@@ -218,9 +221,27 @@ def _along(point: Vec3, way: Vec3, far: float) -> Vec3:
 def _wall(asked: _Asked) -> Fitted:
     """The least thickness: rays from the middle of every facet into the wood, to the surface on the other side.
 
-    A surface that is turned by more than 60 degrees from the facet's is a corner, not the other side of a wall.
+    A surface that is turned by more than 60 degrees from the facet's is a corner, not the other side of a wall. Walls
+    are looked for in the piece as it was built, and each is then stretched: through the year the boards of a
+    lamination part by a hair where they meet, and a narrow facet across them would look anywhere.
     """
-    solid = asked.mover()
+    piece = asked.piece(asked.fit.fields["piece"])
+    walls = _walls(piece.solid)
+    if not walls:
+        return asked.found(SEARCH * 4, SEARCH * 4)
+    starts, ends = (np.asarray(each) for each in zip(*walls, strict=True))
+    starts, ends = (asked.swelling.places(piece, each, asked.middle) for each in (starts, ends))
+    thick = np.linalg.norm(ends - starts, axis=1)
+    best = int(thick.argmin())
+    return asked.found(float(thick[best]), float(thick[best]), _point(starts[best]))
+
+
+STRETCH = 1.1
+"""No wall grows or shrinks through the year by more than this share."""
+
+
+def _walls(solid: Solid) -> list[tuple[NDArray[np.float64], NDArray[np.float64]]]:
+    """Both ends of the thinnest wall and of those that are nearly as thin, mm."""
     vertices, triangles = solid.mesh
     a, b, c = (vertices[triangles[:, i]] for i in range(3))
     normals = np.cross(b - a, c - a)
@@ -228,13 +249,14 @@ def _wall(asked: _Asked) -> Fitted:
     facing = sizes >= 0.5
     inward = -normals[facing] / sizes[facing, None]
     spots = ((a + b + c) / 3)[facing]
-    starts = spots + inward * 1e-3
-    best, where = SEARCH * 4, None
-    for at, (start, way) in enumerate(zip(starts.tolist(), inward.tolist(), strict=True)):
-        crossings = solid.walls(start, _along(start, way, best))
-        if crossings and dot(crossings[0][1], way) > 0.5 and crossings[0][0] + 1e-3 < best:
-            best, where = crossings[0][0] + 1e-3, _point(spots[at])
-    return asked.found(best, best, where)
+    found: list[tuple[float, int]] = []
+    reach = SEARCH * 4
+    for at, (start, way) in enumerate(zip((spots + inward * 1e-3).tolist(), inward.tolist(), strict=True)):
+        crossings = solid.walls(start, _along(start, way, reach))
+        if crossings and dot(crossings[0][1], way) > 0.5:
+            found.append((crossings[0][0] + 1e-3, at))
+            reach = min(reach, found[-1][0] * STRETCH)
+    return [(spots[at], spots[at] + inward[at] * far) for far, at in found if far <= reach]
 
 
 def _point(array: NDArray[np.float64]) -> Vec3:

@@ -39,10 +39,6 @@ class Reflection:
         image = negated(source.u) if self._along(source.u) else source.u
         return "u" if dot(image, target.u) < 0 else "v"
 
-    def reverses(self, way: Vec3) -> bool:
-        """Whether a direction is turned round."""
-        return self._along(way)
-
     def _along(self, way: Vec3) -> bool:
         return abs(dot(way, AXES[self.axis])) > 0.5
 

@@ -31,11 +31,15 @@ class Swelling:
         in its opening with play on both sides, and keeps doing so. Where a piece lies in the world says nothing
         about how it moves against its neighbours; measured from far away, both would travel together.
         """
-        strains = np.asarray([strain(member, self.points) for member in piece.members])
-        if not strains.any():
+        if not any(any(strain(member, self.points)) for member in piece.members):
             return piece.solid
+        return piece.solid.warped(lambda corners: self.places(piece, corners, about))
+
+    def places(self, piece: Piece, points: Points, about: Vec3) -> Points:
+        """Where points (n, 3) of the piece's wood come to lie, mm, with the wood at `about` staying where it is."""
+        strains = np.asarray([strain(member, self.points) for member in piece.members])
         boxes = np.asarray([member.box for member in piece.members])
-        return piece.solid.warped(lambda corners: corners + _displacement(corners, np.asarray(about), boxes, strains))
+        return points + _displacement(points, np.asarray(about), boxes, strains)
 
 
 def held_at(first: Solid, second: Solid) -> Vec3:

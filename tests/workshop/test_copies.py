@@ -232,6 +232,10 @@ def test_dowel_holes_in_a_row_meet(run: Run) -> None:
             "groove",
             'edge = "front"\nat = "50 mm"\nwidth = "6 mm"\ndepth = "4 mm"\nstops = ["20 mm", "0 mm"]\ntool = "router"',
         ),
+        (
+            "dado",
+            'edge = "bottom"\nat = "50 mm"\nwidth = "6 mm"\ndepth = "4 mm"\nstops = ["20 mm", "0 mm"]\ntool = "router"',
+        ),
         ("bevel", 'edge = "front"\nwide = "left"\nangle = "30 deg"\nblade = "saw"'),
     ],
 )

@@ -712,3 +712,98 @@ def test_a_piece_that_holds_another_takes_it_along_through_the_year() -> None:
     groove = plate.minus(block((90, 40, -1), (101, 60, 11)))
     tongue = block((91, 41, 0), (140, 59, 10))
     assert held_at(tongue, groove) == pytest.approx((115.5, 50, 5))
+
+
+LAYERS = """
+[varies]
+thickness = "0 mm"
+
+[stock.low]
+wood = "black walnut"
+size = ["204 mm", "120 mm", "70 mm"]
+grain = "x"
+
+[stock.vein]
+wood = "hard maple"
+size = ["204 mm", "120 mm", "10 mm"]
+at = ["0 mm", "0 mm", "70 mm"]
+grain = "x"
+
+[stock.high]
+wood = "black walnut"
+size = ["204 mm", "120 mm", "124 mm"]
+at = ["0 mm", "0 mm", "80 mm"]
+grain = "x"
+
+[shapes.round]
+kind = "circle"
+at = ["102 mm", "102 mm"]
+radius = "100 mm"
+
+[shapes.way]
+kind = "line"
+from = ["102 mm", "-4 mm"]
+to = ["102 mm", "4 mm"]
+
+[stencils.round]
+title = "Round"
+face = "front"
+lines = { round = "round", way = "way" }
+
+[tools.saw]
+kind = "band saw"
+kerf = "1 mm"
+
+[supplies.glue]
+kind = "glue"
+product = "PVA"
+
+[fits.thick]
+kind = "wall"
+piece = "disc"
+least = "1 mm"
+"""
+LAYERED = """# Test
+
+## Glue and saw
+
+```mill
+boards = ["low", "vein", "high"]
+```
+
+```glue up
+pieces = ["low", "vein", "high"]
+along = "z"
+glue = "glue"
+makes = "block"
+```
+
+```wait
+dry = ["block"]
+```
+
+```stick
+piece = "block"
+stencil = "round"
+```
+
+```saw
+piece = "block"
+stencil = "round"
+blade = "saw"
+lines = ["round"]
+entry = ["way"]
+makes = { disc = "inside", frame = "outside" }
+```
+"""
+
+
+@pytest.mark.parametrize(("points", "coefficient"), [(-3.0, 0.00353), (0.0, 0.0), (3.0, 0.00274)])
+def test_the_wall_of_a_lamination_moves_as_its_woods_do(design_of: Write, points: float, coefficient: float) -> None:
+    """A disc 120 mm thick: thinnest in the maple vein when it shrinks, in the walnut when it swells.
+
+    The changes for each point of moisture are those of the Wood Handbook 2010, Table 13-5.
+    """
+    design = design_of(LAYERS, LAYERED)
+    found = measure_fit(design.fits["thick"], finish(design).shop, Swelling(points))
+    assert found.least == pytest.approx(120 * (1 + coefficient * points), abs=0.01)
