@@ -63,14 +63,23 @@ def blade_like(tool: Tool, timeline: Timeline) -> Blade | None:
 def body_of(tool: Tool, timeline: Timeline) -> float | None:
     """The thickness of a blade behind its teeth, mm: as the design says, else as the handbook does."""
     stated = length_of(tool.body, timeline)
-    row = blade_like(tool, timeline)
+    row = blade_like(tool, timeline) or _widest(tool, timeline)
     return stated if stated is not None else float(row.body_mm) if row else None
 
 
+def _widest(tool: Tool, timeline: Timeline) -> Blade | None:
+    """The widest band of the handbook, for a blade that is wider still and surely no thinner."""
+    width = length_of(tool.width, timeline)
+    rows = [row for row in blades().values() if row.kind == tool.kind and row.width_mm]
+    widest = max(rows, key=lambda row: row.width_mm or 0, default=None)
+    return widest if widest and width is not None and width > float(widest.width_mm or 0) else None
+
+
 def least_radius(tool: Tool, timeline: Timeline) -> float | None:
-    """The tightest curve (mm) that the blade of a band saw follows; None for other saws and where it is not known."""
+    """The tightest curve (mm) that a band follows, of a scroll saw one too wide to turn; None where it is not known."""
     width, kerf, body = length_of(tool.width, timeline), length_of(tool.kerf, timeline), body_of(tool, timeline)
-    if tool.kind != "band saw" or width is None or kerf is None or body is None or kerf <= body:
+    turns = tool.kind not in ("band saw", "scroll saw") or (tool.kind == "scroll saw" and (width or 0) <= ON_THE_SPOT)
+    if turns or width is None or kerf is None or body is None or kerf <= body:
         return None
     return least_radius_mm(width, kerf, body)
 

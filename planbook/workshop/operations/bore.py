@@ -1,5 +1,6 @@
 """Bore holes, at the drill points of a stencil or at points measured on a face."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
@@ -44,6 +45,8 @@ class Bore(Work):
             raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=high - low)
         drills = [cylinder(frame, at, diameter / 2, far, high + 1.0) for at in spots.values()]
         self._check_wood(piece.solid, dict(zip(spots, drills, strict=True)), shop)
+        if self.depth is not None:
+            self._check_floors(piece, frame, spots.values(), far, shop)
         done = cut(piece, joined(drills), "hole", self.where("drill"), shop)
         if len(done.parts) > 1:
             raise snag("hole-splits", self.where("holes", "stencil", "at"), shop.at.step, piece=piece.name)
@@ -96,6 +99,17 @@ class Bore(Work):
             if solid.meet(drill).volume < 0.5:
                 place = self.where("holes", "at", "stencil")
                 raise snag("hole-misses", place, shop.at.step, piece=self.piece, hole=name)
+
+    def _check_floors(
+        self, piece: Piece, frame: Frame, spots: Iterable[tuple[float, float]], far: float, shop: Shop
+    ) -> None:
+        """A hole with a depth has wood at the middle of its floor, or none there at all. Raises Snag."""
+        _, high = span(piece.solid, frame)
+        for u, v in spots:
+            hits = piece.solid.hits(frame.world(u, v, high + 1.0), frame.world(u, v, far))
+            if hits and len(hits) % 2 == 0:
+                depth = hits[-1] - hits[0]
+                raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=depth)
 
     def _doubts(
         self, piece: Piece, frame: Frame, name: str, at: tuple[float, float], radius: float, shop: Shop

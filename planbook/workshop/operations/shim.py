@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbook.solids import Path
+from planbook.solids import Area, Path
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import line_cue, span
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
@@ -13,6 +13,13 @@ from planbook.workshop.pieces import reshaped, without_crumbs
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Lost, Member, Piece, Show, Shown, Use
+
+SLACK = 0.15
+"""A shim that is thinner than its cut by more than this (mm) is not held by the glue (from memory: 0.1 to 0.2 mm)."""
+WIDEST = 3.5
+"""Saws leave no wider cuts than this (mm)."""
+CRUMB = 0.1
+"""Less than this (mm2) is no cut."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,8 +49,11 @@ class Shim(Work):
         thick = min(strip.solid.extent)
         low, high = span(piece.solid, stuck.frame)
         section = piece.solid.section(stuck.frame, (low + high) / 2)
-        closed = section.offset(thick * 0.75).offset(-thick * 0.75)
-        way = closed.meet(line.band(1.6 * thick, over=(2 * thick, 2 * thick))).minus(section)
+        way = _gap(section, line, thick, 1.5 * thick)
+        if way.size < CRUMB or _gap(section, line, thick, thick + SLACK).size < way.size / 2:
+            wide = _wide(section, line)
+            if wide > thick + SLACK:
+                raise snag("shim-too-small", self.where("shim"), shop.at.step, shim=strip.name, thick=thick, wide=wide)
         filling = prism(way.offset(SNUG), stuck.frame, low, high)
         bodies, _ = without_crumbs(filling)
         if not bodies:
@@ -72,3 +82,16 @@ class Shim(Work):
             wait=minutes,
             settings=(("line", self.line), ("thickness", thick), ("mating area", area), ("clamp", minutes)),
         )
+
+
+def _wide(section: Area, line: Path) -> float:
+    """How wide the cut along a line is, to a tenth of a millimetre; 0 where there is none."""
+    whole = _gap(section, line, WIDEST, WIDEST).size
+    tenths = (n / 10 for n in range(1, int(WIDEST * 10) + 1)) if whole > CRUMB else ()
+    return next((wide for wide in tenths if _gap(section, line, WIDEST, wide + 0.05).size > whole / 2), 0.0)
+
+
+def _gap(section: Area, line: Path, near: float, wide: float) -> Area:
+    """What is open along a line, no wider than `wide`, where the section has wood on both sides."""
+    closed = section.offset(wide / 2).offset(-wide / 2)
+    return closed.meet(line.band(1.6 * near, over=(2 * near, 2 * near))).minus(section)
