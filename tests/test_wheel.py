@@ -1,5 +1,6 @@
 """The wheel in an empty environment, outside the checkout: layouts, tables and fonts are found there."""
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -10,7 +11,9 @@ ROOT = Path(__file__).parent.parent
 
 
 def run(*command: str, cwd: Path) -> str:
-    done = subprocess.run(command, cwd=cwd, capture_output=True, text=True, timeout=900, check=False)
+    # Where the checkout is on the path of modules, it would be found in place of what was installed.
+    own = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+    done = subprocess.run(command, cwd=cwd, env=own, capture_output=True, text=True, timeout=900, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
     return done.stdout + done.stderr
 

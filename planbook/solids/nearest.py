@@ -84,7 +84,8 @@ def _closest(first: Points, second: Points) -> tuple[Points, Points]:
 
 
 def _nearer(here: Points, there: Points, reach: Points, p: Points, q: Points) -> tuple[Points, Points, Points]:
-    far = np.linalg.norm(p - q, axis=1)
+    apart = p - q
+    far = np.sqrt(_dots(apart, apart))
     better = far < reach
     return np.where(better[:, None], p, here), np.where(better[:, None], q, there), np.where(better, far, reach)
 
@@ -92,20 +93,20 @@ def _nearer(here: Points, there: Points, reach: Points, p: Points, q: Points) ->
 def _on_triangle(points: Points, triangles: Points) -> Points:
     """The foot of each point on its triangle where it falls inside; otherwise the triangle's first corner."""
     a, b, c = triangles[:, 0], triangles[:, 1], triangles[:, 2]
-    normal = np.cross(b - a, c - a)
-    size = np.maximum((normal**2).sum(axis=1), 1e-30)
-    foot = points - normal * (((points - a) * normal).sum(axis=1) / size)[:, None]
+    normal = _crossed(b - a, c - a)
+    size = np.maximum(_dots(normal, normal), 1e-30)
+    foot = points - normal * (_dots(points - a, normal) / size)[:, None]
     inside = np.ones(len(points), dtype=bool)
     for start, end in ((a, b), (b, c), (c, a)):
-        inside &= (np.cross(end - start, foot - start) * normal).sum(axis=1) >= -1e-9 * size
+        inside &= _dots(_crossed(end - start, foot - start), normal) >= -1e-9 * size
     return np.where(inside[:, None], foot, a)
 
 
 def _on_edges(p: Points, p_end: Points, q: Points, q_end: Points) -> tuple[Points, Points]:
     """The closest points of pairs of edges (Ericson, Real-Time Collision Detection, 5.1.9; from memory)."""
     u, v, w = p_end - p, q_end - q, p - q
-    uu, vv, uv = (u * u).sum(axis=1), (v * v).sum(axis=1), (u * v).sum(axis=1)
-    uw, vw = (u * w).sum(axis=1), (v * w).sum(axis=1)
+    uu, vv, uv = _dots(u, u), _dots(v, v), _dots(u, v)
+    uw, vw = _dots(u, w), _dots(v, w)
     uu, vv = np.maximum(uu, 1e-30), np.maximum(vv, 1e-30)
     across = uu * vv - uv**2
     s = np.where(across > 1e-12 * uu * vv, (uv * vw - uw * vv) / np.where(across == 0, 1.0, across), 0.0).clip(0, 1)
@@ -113,3 +114,17 @@ def _on_edges(p: Points, p_end: Points, q: Points, q_end: Points) -> tuple[Point
     s = np.where((t < 0) | (t > 1), (uv * t.clip(0, 1) - uw) / uu, s).clip(0, 1)
     t = t.clip(0, 1)
     return p + u * s[:, None], q + v * t[:, None]
+
+
+def _dots(a: Points, b: Points) -> Points:
+    """The product of each pair of vectors (n, 3); several times as quick as multiplying and adding along an axis."""
+    found: Points = np.einsum("ij,ij->i", a, b)
+    return found
+
+
+def _crossed(a: Points, b: Points) -> Points:
+    """The vector product of each pair of vectors (n, 3), without the moving about of axes that np.cross does."""
+    found = np.empty_like(a)
+    for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1)):
+        found[:, i] = a[:, j] * b[:, k] - a[:, k] * b[:, j]
+    return found

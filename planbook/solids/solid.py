@@ -147,6 +147,9 @@ class Solid:
 
     def reach(self, direction: Vec3) -> float:
         """How far it extends along a unit direction: the largest direction . p, mm."""
+        if sorted(map(abs, direction)) == [0.0, 0.0, 1.0]:
+            # Along an axis its box says it; most questions are of this kind.
+            return 0.0 if self.body.is_empty() else dot(direction, self.bounds[sum(direction) > 0])
         vertices, _ = self.mesh
         return float((vertices @ np.asarray(direction)).max()) if len(vertices) else 0.0
 
@@ -277,8 +280,9 @@ def _laid(body: Manifold, frame: Frame) -> Manifold:
 
 def _area(section: CrossSection) -> Area:
     rings = [np.asarray(r) for r in section.to_polygons()]
-    outers = [Polygon(r) for r in rings if _signed(r) > 0]
-    holes = [Polygon(r) for r in rings if _signed(r) < 0]
+    turns = [_signed(r) for r in rings]
+    outers = [Polygon(r) for r, turn in zip(rings, turns, strict=True) if turn > 0]
+    holes = [Polygon(r) for r, turn in zip(rings, turns, strict=True) if turn < 0]
     if not outers:
         return Area(MultiPolygon())
     sound = [p if p.is_valid else p.buffer(0) for p in outers]

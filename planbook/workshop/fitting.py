@@ -201,15 +201,19 @@ def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | No
     one in each quarter, since the two faces that meet in the edge of a board leave wood in one quarter only.
     """
     start, end = _along(corner, way, HAIR), _along(corner, way, SEARCH)
-    crossed = other.walls(corner, end)[:1]
-    if not crossed or dot(crossed[0][1], way) > 0 or solid.hits(start, end):
-        # A ray that leaves the other solid began in its wood: two pieces that rest on one another have swelled.
+    if not other.hits(corner, end)[:1] or solid.hits(start, end):
         return None
-    straight = [crossed[0][0]]
     one, two = (axis for axis in AXES.values() if not np.dot(axis, way))
     beside = [plus(times(one, u), times(two, v)) for u, v in QUARTERS]
     moved = [(_along(corner, side, HAIR), _along(start, side, HAIR), _along(end, side, HAIR)) for side in beside]
-    far = min(straight + [hit for at, _, to in moved for hit in other.hits(at, to)[:1]])
+    first = [
+        crossed for at, to in [(corner, end), *((at, to) for at, _, to in moved)] for crossed in other.walls(at, to)[:1]
+    ]
+    # A ray that leaves the other solid began in its wood: two pieces that rest on one another may have swelled.
+    entered = [hit for hit, normal in first if dot(normal, way) < 0]
+    if not entered:
+        return None
+    far = min(entered)
     own = [hit for _, at, to in moved for hit in solid.hits(at, to)[:1]]
     return None if any(hit < far - 1e-3 for hit in own) else far
 

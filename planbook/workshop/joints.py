@@ -7,7 +7,7 @@ from planbook.solids import AXES, Frame, Solid, Vec3
 from planbook.solids.frames import X, Y, Z, dot, negated, plus, times
 from planbook.solids.solid import SKIN, joined
 from planbook.text import Place
-from planbook.workshop.pieces import moved, settled
+from planbook.workshop.pieces import joined_of, moved, settled
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Piece, Stuck, Treated
@@ -90,7 +90,7 @@ def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: floa
             parts=len(whole.parts),
         )
     area = (sum(p.solid.surface for p in pieces) - whole.surface) / 2
-    members = tuple(m for p in pieces for m in settled(p))
+    members = joined_of(whole, tuple(m for p in pieces for m in settled(p)))
     stuck = tuple(s for p in pieces for s in p.stuck if _open(s, whole))
     treated = tuple(t for p in pieces for t in p.treated)
     sources = tuple(p.name for p in pieces)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from math import cos, radians, sin
+from weakref import WeakKeyDictionary
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot
@@ -47,6 +48,16 @@ def _boxes_meet(a: Box, b: Box) -> bool:
     return all(al < bh - 1e-6 and bl < ah - 1e-6 for al, ah, bl, bh in zip(alo, ahi, blo, bhi, strict=True))
 
 
+_as_joined: "WeakKeyDictionary[Solid, tuple[Member, ...]]" = WeakKeyDictionary()
+"""The members of solids that were joined of just these, of which nothing has been cut since."""
+
+
+def joined_of(whole: Solid, members: tuple[Member, ...]) -> tuple[Member, ...]:
+    """The members of a solid that was joined of just these regions; they need not be cut down to it again."""
+    _as_joined[whole] = members
+    return members
+
+
 def settled(piece: Piece) -> tuple[Member, ...]:
     """The members with their regions cut down to the wood itself, so that the piece can be joined to another.
 
@@ -54,6 +65,8 @@ def settled(piece: Piece) -> tuple[Member, ...]:
     """
     if len(piece.members) == 1:
         return (replace(piece.members[0], region=piece.solid, box=piece.solid.bounds),)
+    if _as_joined.get(piece.solid) is piece.members:
+        return piece.members
     whole = piece.solid.bounds
     return tuple(
         replace(member, region=piece.solid.meet(member.region), box=_shared(member.box, whole))

@@ -63,6 +63,7 @@ class _Run:
             allowances=self.varied.allowances,
             timed=self.nominal,
             joined=self.joined,
+            shown=self.nominal,
         )
 
 

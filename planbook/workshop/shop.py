@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from planbook.model import Design, Stencil, Supply, Tool
-from planbook.solids import Outline
+from planbook.solids import FACE_FRAMES, Outline, Solid
 from planbook.text import Place
 from planbook.units import Formula, Quantity, UnitProblem, near
 from planbook.workshop.fields import Minutes, Op
@@ -59,6 +59,8 @@ class Shop:
     """False in a build whose clock is another build's, so that it says nothing about what is wet."""
     joined: Mapping[str, Joining] = field(default_factory=dict)
     """The last moment of every piece that became part of another, for the fits that are measured then."""
+    shown: bool = True
+    """False in a build of which no picture is drawn and no list is made: what only these need may be left out."""
 
     def compute(self, formula: Formula) -> Quantity:
         """A formula's value now. Raises UnitProblem, or Snag if it measures a piece that is unknown."""
@@ -183,6 +185,10 @@ class Shop:
     def allowance(self, of: str) -> float:
         """How much more (or less) than asked there is of something in this build, mm: "sanding", "thickness"."""
         return self.allowances.get(of, 0.0)
+
+    def worked(self, solid: Solid, face: str) -> float:
+        """The area of a flat face that was worked, mm2, for the lists; 0 in a build of which none is made."""
+        return solid.face(FACE_FRAMES[face]).size if self.shown else 0.0
 
     def supply(self, name: str, place: Place, *kinds: str) -> Supply:
         """A supply of the design of one of these kinds. Raises Snag if it is missing or of another kind."""

@@ -87,7 +87,7 @@ class StraightCut(Work):
         layer, dust = beyond.split(way, level + kerf)
         self._check(piece, rest, beyond, layer, taken, kerf, shop)
         lost = [Lost("kerf", dust, dust.volume)]
-        sawn = (Treated(face, "sawn", shop.at, rest.face(FACE_FRAMES[face]).size),)
+        sawn = (Treated(face, "sawn", shop.at, shop.worked(rest, face)),)
         kept = self.makes.replace("*", piece.name)
         made = [part_of(piece, kept, rest, shop, sawn) if kept else reshaped(piece, rest, shop, sawn)]
         if self.offcut:

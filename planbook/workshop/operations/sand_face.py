@@ -36,11 +36,11 @@ class SandFace(Work):
             if layer.volume > 0.5 * piece.solid.volume:
                 raise snag("sands-too-much", self.where("take"), shop.at.step, piece=piece.name, share=0.5)
             lost.append(Lost("dust", layer, layer.volume))
-            frame = FACE_FRAMES[face]
-            area = solid.face(frame)
-            done.append(Treated(face, "sanded", shop.at, area.size, tool.name))
-            spot = frame.world(*area.middle, solid.reach(frame.n))
-            cues.append(Cue("sand", (spot,), piece.name, face))
+            done.append(Treated(face, "sanded", shop.at, shop.worked(solid, face), tool.name))
+            if shop.shown:
+                frame = FACE_FRAMES[face]
+                spot = frame.world(*solid.face(frame).middle, solid.reach(frame.n))
+                cues.append(Cue("sand", (spot,), piece.name, face))
         made = reshaped(piece, solid, shop, done)
         metres2 = sum(t.area for t in done) / 1e6
         return Outcome(

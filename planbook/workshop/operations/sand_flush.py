@@ -1,9 +1,10 @@
 """Sand glued pieces flush, so that a face made of several becomes one plane."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from planbook.solids import FACE_FRAMES, Frame, Solid
+from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
+from planbook.solids.frames import dot
 from planbook.workshop.cutting import halved
 from planbook.workshop.fields import FaceNames, PieceName, ToolName
 from planbook.workshop.pieces import member_solids, reshaped
@@ -38,9 +39,10 @@ class SandFlush(Work):
                 within = Piece(piece.name, solid, piece.members, piece.at)
                 layer, solid, _ = halved(within, face, take, take, "dust", self.where("faces"), shop)
                 lost.append(Lost("dust", layer, layer.volume))
-            area = solid.face(frame)
-            done.append(Treated(face, "sanded", shop.at, area.size, tool.name))
-            cues.append(Cue("sand", (frame.world(*area.middle, solid.reach(frame.n)),), piece.name, face))
+            done.append(Treated(face, "sanded", shop.at, shop.worked(solid, face), tool.name))
+            if shop.shown:
+                spot = frame.world(*solid.face(frame).middle, solid.reach(frame.n))
+                cues.append(Cue("sand", (spot,), piece.name, face))
         made = reshaped(piece, solid, shop, done)
         metres2 = sum(t.area for t in done) / 1e6
         return Outcome(
@@ -61,5 +63,11 @@ def _lowest(piece: Piece, solid: Solid, frame: Frame, top: float) -> float:
     """
     if len(piece.members) == 1 or solid.level(frame.n, REACH):
         return top
-    levels = (wood.reach(frame.n) for _, wood in member_solids(piece))
+    near = tuple(m for m in piece.members if _out(m.box, frame.n) > top - REACH)
+    levels = (wood.reach(frame.n) for _, wood in member_solids(replace(piece, members=near)))
     return min((level for level in levels if level > top - REACH), default=top)
+
+
+def _out(box: tuple[Vec3, Vec3], way: Vec3) -> float:
+    """How far a box reaches along an axis."""
+    return max(dot(corner, way) for corner in box)

@@ -71,7 +71,7 @@ class Saw(Work):
             made=made,
             lost=done.lost,
             uses=(_use(tool, metres),),
-            show=self._show(made, outlines, stuck, piece, kerf),
+            show=self._show(made, outlines, stuck, piece, kerf) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, metres),
             settings=settings,
         )

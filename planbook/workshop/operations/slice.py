@@ -38,7 +38,7 @@ class Slice(Work):
             if solid is None:
                 facts = {"region": region, "known": ("layer", "rest")}
                 raise snag("region-unknown", self.where("makes"), shop.at.step, **facts)
-            done = (Treated(_sawn_face(self.face, region), "sawn", shop.at, solid.face(FACE_FRAMES[self.face]).size),)
+            done = (Treated(_sawn_face(self.face, region), "sawn", shop.at, shop.worked(solid, self.face)),)
             made.append(part_of(piece, name.replace("*", piece.name), solid, shop, done))
         if len(made) != 2 or made[0].solid is made[1].solid:
             raise snag("region-missing", self.where("makes"), shop.at.step, known=("layer", "rest"))

@@ -35,7 +35,7 @@ class Trim(Work):
         off = max(0.0, take - kerf)
         layer, rest, lost = halved(piece, self.face, off, take, "kerf", self.where("take", "to"), shop)
         frame = FACE_FRAMES[self.face]
-        done = (Treated(self.face, "sawn", shop.at, rest.face(frame).size),)
+        done = (Treated(self.face, "sawn", shop.at, shop.worked(rest, self.face)),)
         made = [reshaped(piece, rest, shop, done)]
         if self.offcut and layer.empty:
             raise snag("cut-misses", self.where("offcut"), shop.at.step, piece=piece.name, asked=take, kerf=kerf)
