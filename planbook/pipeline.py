@@ -175,9 +175,10 @@ def build(
 
     progress("listing")
     taken_off = lists(timeline, brought.rack, edition.units, work_a_day=edition.work_a_day, prices=edition.prices)
+    drawn: list[Finding] = []
     findings = in_order((*findings, *taken_off.findings))
     try:
-        html = compose_book(timeline, edition, progress, cache, taken_off)
+        html = compose_book(timeline, edition, progress, cache, taken_off, drawn.append)
     except TooManyTiles as problem:
         found = too_large(problem, timeline.design)
         return Built(in_order((*findings, found)), sources)
@@ -202,7 +203,7 @@ def build(
     for file, data in written.items():
         file.parent.mkdir(parents=True, exist_ok=True)
         write_whole(file, data)
-    return Built(findings, sources, tuple(written))
+    return Built(in_order((*findings, *drawn)), sources, tuple(written))
 
 
 @dataclass(frozen=True, eq=False)
@@ -271,8 +272,12 @@ def compose_book(
     progress: Progress = lambda _: None,
     cache: Cache = FORGETFUL,
     taken_off: "Lists | None" = None,
+    notice: Callable[[Finding], None] = lambda _: None,
 ) -> str:
-    """Lists, drawings and prose of a build as one HTML text, ready for the press."""
+    """Lists, drawings and prose of a build as one HTML text, ready for the press
+
+    `notice` is told what the drawing finds.
+    """
     from planbook.booklet import compose, make_book, proved_range
     from planbook.takeoff import lists
 
@@ -280,14 +285,18 @@ def compose_book(
         progress("listing")
         taken_off = lists(timeline, system=edition.units, work_a_day=edition.work_a_day, prices=edition.prices)
     progress("drawing")
-    pictures, pages = draw(timeline, taken_off, edition, cache)
+    pictures, pages = draw(timeline, taken_off, edition, cache, notice)
     progress("composing")
     proved = proved_range(timeline, edition)
     return compose(make_book(timeline, taken_off, pictures, pages, edition, proved, taken_off.cost))
 
 
 def draw(
-    timeline: Timeline, taken_off: "Lists", edition: "Edition", cache: Cache = FORGETFUL
+    timeline: Timeline,
+    taken_off: "Lists",
+    edition: "Edition",
+    cache: Cache = FORGETFUL,
+    notice: Callable[[Finding], None] = lambda _: None,
 ) -> "tuple[Pictures, Sequence[StencilPage]]":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
     from planbook.booklet import (
@@ -302,6 +311,7 @@ def draw(
     )
     from planbook.drawing.day_bars import day_pictures
     from planbook.drawing.exploded import exploded_picture
+    from planbook.drawing.findings import not_shown
     from planbook.drawing.kept import Kept
     from planbook.drawing.marks import Picture
     from planbook.drawing.piece_sheet import alike, piece_sheet
@@ -327,13 +337,16 @@ def draw(
         )
         return names, kept.picture(kept.of_all("sheet", names, SHEET_ROOM, edition.units), draw)
 
+    steps = step_pictures(timeline, *STEP_ROOM, cache=cache)
+    for finding in not_shown(timeline.design, steps):
+        notice(finding)
     pictures = Pictures(
         sheets=tuple(sheet_of(names) for names in alike({name: timeline.pieces[name] for name in numbers})),
         exploded=kept.picture(kept.of_all("exploded", tuple(numbers.items()), EXPLODED_ROOM), exploded)
         if len(numbers) > 1
         else None,
         cover=kept.picture(kept.of_all("cover", COVER_ROOM), partial(cover_picture, timeline, *COVER_ROOM)),
-        steps=step_pictures(timeline, *STEP_ROOM, cache=cache),
+        steps={number: picture for number, picture in steps.items() if picture.marks},
         pieces={row.name: portrait(row.name) for row, *_ in together(taken_off.pieces)},
         days=day_pictures(day_bars(taken_off.schedule), edition.work_a_day, *DAYS_ROOM) if taken_off.schedule else (),
     )
@@ -365,7 +378,7 @@ def tool_files(timeline: Timeline) -> dict[str, bytes]:
 
 def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
-    from planbook.drawing.findings import TOO_LARGE
+    from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
     from planbook.reader.kinds import ALL
     from planbook.reader.rack_kinds import ALL as RACK
     from planbook.review import kinds
@@ -373,7 +386,7 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, *OF_PRICES)
+    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES)
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 

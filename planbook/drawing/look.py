@@ -93,8 +93,8 @@ def plain_look(placed: tuple[Placed, ...], view: View) -> Look:
 
 
 @lru_cache(maxsize=128)
-def look(placed: tuple[Placed, ...], view: View) -> Look:
-    """The pieces with their woods and the tones of their curved surfaces."""
+def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> Look:
+    """The pieces with their woods and the tones of their curved surfaces; those that are `calm` in one wood."""
     seen = _seen(placed, view)
     faces: list[Face] = []
     inlays: list[Face] = []
@@ -102,7 +102,7 @@ def look(placed: tuple[Placed, ...], view: View) -> Look:
     lines = [*_lines(seen)]
     for patch in seen.patches:
         face = _face(patch, placed)
-        if len(wood_names(placed[face.piece][0])) > 1:
+        if face.piece not in calm and len(wood_names(placed[face.piece][0])) > 1:
             face, others, seams = _by_wood(face, patch, placed, view)
             inlays += others
             lines += seams

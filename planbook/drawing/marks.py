@@ -57,12 +57,16 @@ Mark = Fill | Stroke | Words
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing: its width and height in mm, its marks from back to front, and its alternative text."""
+    """A drawing: its width and height in mm, its marks from back to front, and its alternative text.
+
+    `missing` says in words what it ought to show and does not.
+    """
 
     width: float
     height: float
     marks: tuple[Mark, ...]
     alt: str = ""
+    missing: tuple[str, ...] = ()
 
     def of_layer(self, layer: str) -> tuple[Mark, ...]:
         """The marks of one layer."""

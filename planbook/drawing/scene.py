@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from planbook.drawing import alt, cues
 from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
@@ -12,6 +13,7 @@ from planbook.drawing.names import MARGIN, Bounds, Layout, Room, Wanted, arrange
 from planbook.drawing.numbers import numbered
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
+from planbook.drawing.plain_sight import NOTHING, missing
 from planbook.drawing.views import Choice, choose
 from planbook.drawing.words import DOT, key, key_height, named
 from planbook.solids.visible import Polygon2
@@ -30,11 +32,14 @@ _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
 
 @dataclass(frozen=True, eq=False, slots=True)
 class _Scene:
-    """A step as it will be drawn: the pieces in order of drawing, the view, what is seen, and whether stencils are."""
+    """A step as it will be drawn: the pieces in order of drawing, which of them matter, the view, what is seen,
+    and whether stencils are.
+    """
 
     show: Show
     pieces: tuple[Shown, ...]
     placed: tuple[Placed, ...]
+    matters: tuple[int, ...]
     choice: Choice
     look: Look
     sheets: bool
@@ -55,17 +60,26 @@ def step_picture(
     """
     scene = _scene(event)
     if scene is None:
-        return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""))
+        return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
     style = Style(tuple(s.role for s in scene.pieces), _pens(width_mm), ink, timeline.design.handbook)
     layout, listed = _layout(scene, width_mm, height_mm, scale)
-    marks = (*_drawn(scene, layout.paper, style), *named(layout.labels, layout.size, FINE if listed else DOT))
+    work, signs = _drawn(scene, layout.paper, style), _signs(scene, layout.paper, ink)
+    lost = missing(
+        scene.pieces,
+        scene.matters,
+        scene.look,
+        layout.paper.scale,
+        work,
+        [(cue, bool(drawn)) for cue, drawn in zip(scene.show.cues, signs, strict=True)],
+    )
+    marks = (*work, *chain.from_iterable(signs), *named(layout.labels, layout.size, FINE if listed else DOT))
     high = layout.height
     if listed:
         size = _key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, layout.height, size))
         high += key_height(listed, width_mm, size) + MARGIN
     words = alt.of_step(event, scene.show.face, scene.choice.words)
-    return Picture(width_mm, round(high, 2), marks, words)
+    return Picture(width_mm, round(high, 2), marks, words, lost)
 
 
 def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: float) -> float | None:
@@ -116,7 +130,8 @@ def _scene(event: Event) -> _Scene | None:
     matters = [n for n, s in enumerate(pieces) if s.role in ("worked", "new")] or list(range(len(pieces)))
     choice = choose(placed, show.face, matters)
     follows = "stencil" in event.operation.fields.table()
-    return _Scene(show, pieces, placed, choice, look(placed, choice.view), follows)
+    calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
+    return _Scene(show, pieces, placed, tuple(matters), choice, look(placed, choice.view, calm), follows)
 
 
 def _pens(width: float) -> Pens:
@@ -133,16 +148,19 @@ def _key_size(width: float) -> float:
 
 
 def _drawn(scene: _Scene, paper: Paper, style: Style) -> tuple[Mark, ...]:
-    """Faces, lines, dashes of the hidden, and signs, from back to front."""
+    """Faces, lines and dashes of the hidden, from back to front."""
     marks: list[Mark] = [*faces(scene.look, paper, style)]
     if scene.sheets:
         marks += sheets(scene.look, scene.placed, paper)
     marks += lines(scene.look, paper, style)
     for n in scene.choice.unseen:
         marks += dashed(hidden_lines(scene.placed, scene.look.view, n), scene.pieces[n].piece.name, paper, style)
-    for cue in scene.show.cues:
-        marks += cues.drawn(cue, scene.pieces, scene.look, paper, style.ink)
     return tuple(marks)
+
+
+def _signs(scene: _Scene, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
+    """The marks of each cue."""
+    return [cues.drawn(cue, scene.pieces, scene.look, paper, ink) for cue in scene.show.cues]
 
 
 def _layout(scene: _Scene, width: float, height: float, scale: float | None) -> tuple[Layout, tuple[str, ...]]:

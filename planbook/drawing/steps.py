@@ -63,7 +63,10 @@ WEIGHT = (
 def step_pictures(
     timeline: Timeline, width_mm: float, height_mm: float, ink: Ink = "colour", cache: Cache | None = None
 ) -> dict[int, Picture]:
-    """The picture of every step that shows anything, by the step's number; mm of paper."""
+    """The picture of every step that has something to show, by the step's number; mm of paper.
+
+    One without marks failed to show it, and says so in `missing`.
+    """
     kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
     chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
@@ -74,9 +77,7 @@ def step_pictures(
     found = {}
     for (step, event), scale in zip(events, shared_scales(own), strict=True):
         draw = partial(step_picture, timeline, event, *room, ink, scale)
-        picture = kept.picture(kept.of_step(step, room, ink, scale), draw)
-        if picture.marks:
-            found[step.number] = picture
+        found[step.number] = kept.picture(kept.of_step(step, room, ink, scale), draw)
     return found
 
 

@@ -1,13 +1,14 @@
 """The smooth surfaces of a piece and which wood lies on each; the same from every side, so found once a piece."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.solids import Solid
+from planbook.drawing.triangles import above_zero
+from planbook.solids import Solid, Vec3
 from planbook.solids.faces import smooth_groups
 from planbook.solids.visible import Body
 from planbook.workshop.pieces import member_solids
@@ -22,6 +23,8 @@ TURN = 2e-3
 """Most difference of two unit normals that are the same, in each coordinate."""
 SHIFT = 0.02
 """Most distance of two planes that are the same, mm."""
+SAME = 1e-4
+"""Boards this close, mm, do not overlap; a corner this near to a plane lies in it."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -48,18 +51,40 @@ def wood_names(piece: Piece) -> tuple[str, ...]:
 
 
 def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
-    """For each smooth surface, the woods that lie on it, each as the triangles (n,3,3) of its members there, mm.
-
-    A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
-    the piece share none.
-    """
+    """For each smooth surface, the woods that lie on it, each as the triangles (n,3,3) of its members there, mm."""
+    near = tuple(m for m in piece.members if _overlap(m.box, piece.solid.bounds))
+    if all(_alone(member, near) for member in near):
+        return _boxed(piece.solid, near)
     return _wood_surfaces(piece.solid, member_solids(piece))
+
+
+def _alone(member: Member, members: Sequence[Member]) -> bool:
+    """Whether there is no other wood in the box of a member, so that the box tells its wood."""
+    return not any(other.wood != member.wood and _overlap(member.box, other.box) for other in members)
+
+
+@lru_cache(maxsize=256)
+def _boxed(whole: Solid, members: tuple[Member, ...]) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
+    """The surfaces cut by the boxes of the boards, which is much quicker than cutting the solid."""
+    vertices, triangles = whole.mesh
+    surface, found = groups(whole), dict[int, dict[str, list[Floats]]]()
+    for member in members:
+        corners, of = _in_box(vertices[triangles], surface.normals, member.box)
+        tags = surface.tags[of]
+        for group in np.unique(tags[tags >= 0]).tolist():
+            found.setdefault(group, {}).setdefault(member.wood, []).append(corners[tags == group])
+    return _settled(found)
 
 
 @lru_cache(maxsize=256)
 def _wood_surfaces(
     whole: Solid, members: tuple[tuple[Member, Solid], ...]
 ) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
+    """The same from solids that were cut.
+
+    A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
+    the piece share none.
+    """
     vertices, triangles = whole.mesh
     rows = np.column_stack([np.round(_planes(vertices[triangles]), 4), groups(whole).tags])
     outside = np.unique(rows, axis=0)
@@ -68,7 +93,35 @@ def _wood_surfaces(
         points, corners = solid.mesh
         for group, run in _runs(points[corners], outside).items():
             found.setdefault(group, {}).setdefault(member.wood, []).append(run)
+    return _settled(found)
+
+
+def _settled(found: Mapping[int, Mapping[str, list[Floats]]]) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
     return {group: {wood: tuple(runs) for wood, runs in woods.items()} for group, woods in found.items()}
+
+
+def _overlap(one: tuple[Vec3, Vec3], two: tuple[Vec3, Vec3]) -> bool:
+    return all(min(one[1][k], two[1][k]) - max(one[0][k], two[0][k]) > SAME for k in range(3))
+
+
+def _in_box(corners: Floats, normals: Floats, box: tuple[Vec3, Vec3]) -> tuple[Floats, Ints]:
+    """The parts in a box of triangles (n,3,3) with these unit normals, and the triangle that each came from.
+
+    A triangle in the plane of a side belongs to what lies behind it, not to what lies before it.
+    """
+    low, high = np.asarray(box[0]), np.asarray(box[1])
+    near = (corners.min(axis=1) <= high + SAME).all(axis=1) & (corners.max(axis=1) >= low - SAME).all(axis=1)
+    of = np.flatnonzero(near)
+    mine = corners[of]
+    for axis in range(3):
+        for sign, limit in ((1.0, high[axis]), (-1.0, low[axis])):
+            inward = sign * (limit - mine[:, :, axis])
+            inward[np.abs(inward) < SAME] = 0.0
+            before = (inward == 0).all(axis=1) & (sign * normals[of, axis] < 0)
+            mine, of, inward = mine[~before], of[~before], inward[~before]
+            mine, kept = above_zero(mine, inward)
+            of = of[kept]
+    return mine, of
 
 
 def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
