@@ -13,6 +13,7 @@ from planbook.model.choices import slug
 from planbook.reader import read_design
 from planbook.reader.rack import RackReading, read_rack
 from planbook.review import review
+from planbook.speech import speaking
 from planbook.text import Finding, Kind, Sources, in_order
 from planbook.workshop import Timeline
 from planbook.workshop.envelope import prove
@@ -174,24 +175,25 @@ def build(
     from planbook.takeoff import as_csv, as_json, lists
 
     progress("listing")
-    taken_off = lists(timeline, brought.rack, edition.units, work_a_day=edition.work_a_day, prices=edition.prices)
+    taken_off = lists(timeline, brought.rack, edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
     drawn: list[Finding] = []
     findings = in_order((*findings, *taken_off.findings))
     try:
-        html = compose_book(timeline, edition, progress, cache, taken_off, drawn.append)
+        spoken = _spoken(timeline, brought, edition, taken_off)
+        html, sizes = _composed(timeline, edition, progress, cache, spoken, drawn.append)
     except TooManyTiles as problem:
         found = too_large(problem, timeline.design)
         return Built(in_order((*findings, found)), sources)
     progress("printing")
-    pressed = press(html, edition.paper_row)
+    pressed = press(html, edition.paper_row, sizes)
     if pressed.refused or pressed.odd_pages:
         what = (
             f"asks for {pressed.refused[0]}" if pressed.refused else f"sets page {pressed.odd_pages[0]} in another size"
         )
-        raise LayoutProblem(f"the layout {what}", "booklet")
+        raise LayoutProblem(f"the layout {what}", Path(edition.layout).name)
     woods = (slug(choice),) if choice is not None else ()
     name = "-".join((folder.resolve().name, *woods))
-    path = out / f"{name}-{edition.paper}-{edition.units}.pdf"
+    path = out / f"{'-'.join((name, *edition.marks))}.pdf"
     written = {
         path: pressed.pdf,
         path.with_suffix(".csv"): as_csv(taken_off, edition.style).encode("utf-8", "backslashreplace"),
@@ -278,17 +280,44 @@ def compose_book(
 
     `notice` is told what the drawing finds.
     """
-    from planbook.booklet import compose, make_book, proved_range
     from planbook.takeoff import lists
 
     if taken_off is None:
         progress("listing")
-        taken_off = lists(timeline, system=edition.units, work_a_day=edition.work_a_day, prices=edition.prices)
-    progress("drawing")
-    pictures, pages = draw(timeline, taken_off, edition, cache, notice)
-    progress("composing")
-    proved = proved_range(timeline, edition)
-    return compose(make_book(timeline, taken_off, pictures, pages, edition, proved, taken_off.cost))
+        taken_off = lists(timeline, system=edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
+    return _composed(timeline, edition, progress, cache, taken_off, notice)[0]
+
+
+def _composed(
+    timeline: Timeline,
+    edition: "Edition",
+    progress: Progress,
+    cache: Cache,
+    taken_off: "Lists",
+    notice: Callable[[Finding], None],
+) -> tuple[str, tuple[tuple[float, float], ...]]:
+    """The HTML of a booklet, and the sizes of its pages of stencils, mm."""
+    from planbook.booklet import compose, make_book, proved_range
+
+    with speaking(edition.language):
+        progress("drawing")
+        pictures, pages = draw(timeline, taken_off, edition, cache, notice)
+        progress("composing")
+        proved = proved_range(timeline, edition)
+        book = make_book(timeline, taken_off, pictures, pages, edition, proved, taken_off.cost)
+        sizes = {(page.picture.width, page.picture.height) for page in pages}
+        return compose(book, edition.layout), tuple(sorted(sizes))
+
+
+def _spoken(timeline: Timeline, brought: "_Brought", edition: "Edition", english: "Lists") -> "Lists":
+    """The lists in the language of the booklet; those written beside it stay English, for other programs."""
+    from planbook.takeoff import lists
+
+    if edition.language == "en":
+        return english
+    day, prices = edition.work_a_day, edition.prices
+    with speaking(edition.language):
+        return lists(timeline, brought.rack, edition.system, work_a_day=day, prices=prices)
 
 
 def draw(
@@ -316,43 +345,52 @@ def draw(
     from planbook.drawing.marks import Picture
     from planbook.drawing.piece_sheet import alike, piece_sheet
     from planbook.drawing.portraits import cover_picture, piece_picture
-    from planbook.drawing.stencil_pages import MARGIN, stencil_pages
-    from planbook.drawing.stencil_read import stencil_arts
-    from planbook.drawing.stencil_words import StencilWords
     from planbook.drawing.steps import step_pictures
     from planbook.takeoff import together
 
-    sheet, kept = edition.sheet, Kept(timeline, cache)
+    kept, ink = Kept(timeline, cache), edition.ink
 
     def portrait(name: str) -> Picture:
-        draw = partial(piece_picture, timeline.pieces[name], *PIECE_ROOM, book=timeline.design.handbook)
-        return kept.picture(kept.of_all("piece", name, PIECE_ROOM), draw)
+        draw = partial(piece_picture, timeline.pieces[name], *PIECE_ROOM, ink, book=timeline.design.handbook)
+        return kept.picture(kept.of_all("piece", name, PIECE_ROOM, ink), draw)
 
     numbers = {row.name: row.number for row in taken_off.pieces if row.single}
-    exploded = partial(exploded_picture, timeline, numbers, *EXPLODED_ROOM)
+    exploded = partial(exploded_picture, timeline, numbers, *EXPLODED_ROOM, ink)
 
     def sheet_of(names: tuple[str, ...]) -> tuple[tuple[str, ...], Picture]:
         draw = partial(
-            piece_sheet, names[0], timeline.pieces[names[0]].solid, *SHEET_ROOM, edition.style, edition.angle
+            piece_sheet, names[0], timeline.pieces[names[0]].solid, *SHEET_ROOM, edition.drawn_style, edition.angle
         )
-        return names, kept.picture(kept.of_all("sheet", names, SHEET_ROOM, edition.units), draw)
+        return names, kept.picture(kept.of_all("sheet", names, SHEET_ROOM, edition.units, edition.language), draw)
 
-    steps = step_pictures(timeline, *STEP_ROOM, cache=cache)
+    steps = step_pictures(timeline, *STEP_ROOM, ink, cache)
     for finding in not_shown(timeline.design, steps):
         notice(finding)
     pictures = Pictures(
         sheets=tuple(sheet_of(names) for names in alike({name: timeline.pieces[name] for name in numbers})),
-        exploded=kept.picture(kept.of_all("exploded", tuple(numbers.items()), EXPLODED_ROOM), exploded)
+        exploded=kept.picture(kept.of_all("exploded", tuple(numbers.items()), EXPLODED_ROOM, ink), exploded)
         if len(numbers) > 1
         else None,
-        cover=kept.picture(kept.of_all("cover", COVER_ROOM), partial(cover_picture, timeline, *COVER_ROOM)),
+        cover=kept.picture(kept.of_all("cover", COVER_ROOM, ink), partial(cover_picture, timeline, *COVER_ROOM, ink)),
         steps={number: picture for number, picture in steps.items() if picture.marks},
         pieces={row.name: portrait(row.name) for row, *_ in together(taken_off.pieces)},
         days=day_pictures(day_bars(taken_off.schedule), edition.work_a_day, *DAYS_ROOM) if taken_off.schedule else (),
     )
-    paper = (sheet.width, sheet.height)
-    pages = stencil_pages(stencil_arts(timeline), paper, MARGIN, StencilWords(), edition.style, edition.correction)
-    return pictures, pages
+    return pictures, _stencils(timeline, edition)
+
+
+def _stencils(timeline: Timeline, edition: "Edition") -> "Sequence[StencilPage]":
+    """The pages of stencils, on the booklet's paper or on another one; of a roll, as much as they take."""
+    from planbook.drawing.stencil_pages import MARGIN, stencil_pages
+    from planbook.drawing.stencil_read import stencil_arts
+    from planbook.drawing.stencil_roll import roll_length
+    from planbook.drawing.stencil_words import StencilWords
+
+    row, arts, words, style = edition.stencil_paper, stencil_arts(timeline), StencilWords.spoken(), edition.drawn_style
+    width, height = float(row.width_mm), float(row.height_mm)
+    if row.name.startswith("roll") and arts:
+        height = roll_length(arts, width, height, MARGIN, words, style, edition.correction)
+    return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction)
 
 
 def tool_files(timeline: Timeline) -> dict[str, bytes]:

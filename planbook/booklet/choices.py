@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from planbook.booklet.records import ChoiceColumn, ChoiceRow, Choices
 from planbook.booklet.rows import capital
 from planbook.model import Design, with_choice
+from planbook.speech import say
 
 
 def choices_of(design: Design) -> Choices | None:
@@ -31,7 +32,7 @@ def _woods(written: Design, designs: Iterable[Design]) -> tuple[ChoiceRow, ...]:
     rows: dict[tuple[str, ...], list[str]] = {}
     for name in written.stock:
         rows.setdefault(tuple(each.stock[name].wood for each in designs), []).append(name)
-    return tuple(ChoiceRow(capital(", ".join(names)), cells) for cells, names in rows.items())
+    return tuple(ChoiceRow(capital(", ".join(names)), tuple(map(say, cells))) for cells, names in rows.items())
 
 
 def _products(written: Design, designs: Iterable[Design]) -> tuple[ChoiceRow, ...]:

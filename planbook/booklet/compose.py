@@ -13,24 +13,29 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from planbook.booklet.fractions import fractions
-from planbook.booklet.layouts import layout_folder
+from planbook.booklet.layouts import USUAL, layout_folder
+from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.records import Book, Figure
+from planbook.speech import LANGUAGES, say, speaking
 
 
-def compose(book: Book, layout: str = "booklet") -> str:
+def compose(book: Book, layout: str | Path = USUAL) -> str:
     """The whole booklet as one HTML text that needs nothing else but the fonts it names.
 
+    A path is the folder of somebody's own layout, which is checked first.
     Raises LayoutProblem with file and line when the layout cannot be filled in.
     """
     folder = layout_folder(layout)
+    if isinstance(layout, Path):
+        check_layout(folder, environment(folder), words_of(folder, book.language))
     return fill(folder, "book.html", {"book": book, "words": words_of(folder, book.language)})
 
 
 def fill(folder: Path, template: str, context: Mapping[str, Any]) -> str:
     """Fill one template of a layout's folder. Raises LayoutProblem."""
     try:
-        return _environment(folder).get_template(template).render(**context)
+        return environment(folder).get_template(template).render(**context)
     except TemplateSyntaxError as error:
         raise _problem(folder, error.message or "", error.name or template, error.lineno) from error
     except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
@@ -39,20 +44,34 @@ def fill(folder: Path, template: str, context: Mapping[str, Any]) -> str:
 
 
 def words_of(folder: Path, language: str) -> Mapping[str, Any]:
-    """The fixed words of a layout in a language. Raises LayoutProblem when it does not speak it."""
-    path = folder / "words" / f"{language}.toml"
-    spoken = sorted(p.stem for p in path.parent.glob("*.toml"))
-    if language not in spoken:
-        message = f"the layout has no words for the language {language!r}; there are: {', '.join(spoken)}"
+    """The fixed words of a layout: its own file for the language, else its English by the catalogue.
+
+    Raises LayoutProblem when it does not speak it.
+    """
+    own = folder / "words" / f"{language}.toml"
+    path = own if own.is_file() else folder / "words" / "en.toml"
+    if not path.is_file() or language not in LANGUAGES:
+        spoken = sorted({*LANGUAGES, *(p.stem for p in path.parent.glob("*.toml"))} if path.is_file() else ())
+        message = f"the layout has no words for the language {language!r}; there are: {', '.join(spoken) or 'none'}"
         raise LayoutProblem(message, f"layouts/{folder.name}")
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
+        words = tomllib.loads(path.read_text(encoding="utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise LayoutProblem(str(error), f"layouts/{folder.name}/words/{path.name}") from error
+    with speaking(language):
+        return words if path == own else _spoken(words)
+
+
+def _spoken(words: Any) -> Any:
+    """Every text of a tree in the language spoken."""
+    if isinstance(words, dict):
+        return {key: _spoken(value) for key, value in words.items()}
+    return [say(text) for text in words] if isinstance(words, list) else say(words) if isinstance(words, str) else words
 
 
 @cache
-def _environment(folder: Path) -> ImmutableSandboxedEnvironment:
+def environment(folder: Path) -> ImmutableSandboxedEnvironment:
+    """The sandbox that the templates of a folder are filled in by; it reads nothing outside the folder."""
     environment = ImmutableSandboxedEnvironment(
         loader=FileSystemLoader(folder),
         autoescape=True,

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from planbook.booklet.records import CostLine, CostPage, Fact
 from planbook.booklet.rows import step_links
+from planbook.speech import say
 from planbook.takeoff.cost import Cost, CostRow, cost_cells
 
 
@@ -20,8 +21,8 @@ def _line(row: CostRow, cost: Cost) -> CostLine:
 
 
 def _sums(cost: Cost) -> Iterator[Fact]:
-    least = "at least " if cost.at_least else ""
+    least = say("at least") + " " if cost.at_least else ""
     if cost.work is not None:
-        yield Fact("Materials", least + cost.money(cost.materials))
-        yield Fact("Work", cost.money(cost.work))
-    yield Fact("Total", cost.total_words)
+        yield Fact(say("Materials"), least + cost.money(cost.materials))
+        yield Fact(say("Work"), cost.money(cost.work))
+    yield Fact(say("Total"), least + cost.money(cost.total))

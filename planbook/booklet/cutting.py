@@ -9,12 +9,29 @@ from itertools import count
 from planbook.booklet.editions import CUT_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.records import CutRow, CutSection, CutSheet
+from planbook.booklet.rows import sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink
+from planbook.speech import comma, say, say_many
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Cut, Defect, Offcut, Placement, Sheet
 
-_NOUNS = {"bars": ("bar", "bars"), "boards": ("board", "boards"), "sheets": ("sheet", "sheets")}
+_NOUNS = {"bars": ("Bar", "Bars"), "boards": ("Board", "Boards"), "sheets": ("Sheet", "Sheets")}
+_COUNTS = {
+    "bars": ("{count} bar {source}", "{count} bars {source}"),
+    "boards": ("{count} board {source}", "{count} boards {source}"),
+    "sheets": ("{count} sheet {source}", "{count} sheets {source}"),
+}
+_PROVED = {
+    "length": "Proved: with these cuts and allowances no layout takes less length sold in these sizes.",
+    "wood": "Proved: with these cuts and allowances no layout takes less wood sold in these sizes.",
+    "material": "Proved: with these cuts and allowances no layout takes less material sold in these sizes.",
+}
+_PROVED_IN_RACK = {
+    "length": "Proved: with these cuts and allowances no layout takes less length in the rack.",
+    "wood": "Proved: with these cuts and allowances no layout takes less wood in the rack.",
+    "material": "Proved: with these cuts and allowances no layout takes less material in the rack.",
+}
 _FT2 = Fraction(9290304, 10**8)
 """A square foot in square metres, exactly."""
 _FT = Fraction(3048, 10**4)
@@ -44,12 +61,11 @@ def cut_sections(plans: Iterable[CutPlan], edition: Edition, ink: Ink = "colour"
 
 def _section(number: int, plan: CutPlan, settings: str, names: Iterator[str], edition: Edition, ink: Ink) -> CutSection:
     alike = _alike(plan.layout.sheets)
-    one, many = _NOUNS[plan.kind]
     total = len(plan.layout.sheets)
-    source = "from your rack" if plan.from_rack else "to buy"
+    source = say("from your rack") if plan.from_rack else say("to buy")
     return CutSection(
         anchor=f"cut-{number}",
-        title=f"{_capital(plan.wood)}: {total} {one if total == 1 else many} {source}",
+        title=f"{_capital(say(plan.wood))}: {say_many(*_COUNTS[plan.kind], total, source=source)}",
         proof=_proof(plan, edition),
         settings=settings,
         sheets=tuple(_sheet(plan, group, total, names, edition, ink) for group in alike),
@@ -58,39 +74,40 @@ def _section(number: int, plan: CutPlan, settings: str, names: Iterator[str], ed
 
 def _proof(plan: CutPlan, edition: Edition) -> str:
     used, least = _stock(plan.used, plan, edition), _stock(plan.least, plan, edition)
-    of = "length" if plan.kind == "bars" else "wood" if plan.group != "sheet" else "material"
-    there = "in the rack" if plan.from_rack else "sold in these sizes"
+    takes = say("Takes {amount}.", amount=used)
     if plan.layout.proved:
-        return f"Takes {used}. Proved: with these cuts and allowances no layout takes less {of} {there}."
+        of = "length" if plan.kind == "bars" else "wood" if plan.group != "sheet" else "material"
+        proved = _PROVED_IN_RACK[of] if plan.from_rack else _PROVED[of]
+        return f"{takes} {say(proved)}"
     if plan.layout.missing:
-        return f"Takes {used}. Not every part found room here; the others are in another layout."
+        return f"{takes} {say('Not every part found room here; the others are in another layout.')}"
     over = plan.used - plan.least
     share = 100 * over / plan.used
-    more = "less than 1 %" if share < 1 else f"{round(share)} %"
+    more = say("less than 1 %") if share < 1 else f"{round(share)} %"
     gap = _stock(over, plan, edition)
-    return f"Takes {used}. That is within {gap} ({more}) of the least possible: no layout takes less than {least}."
+    near = "That is within {gap} ({more}) of the least possible: no layout takes less than {least}."
+    return f"{takes} {say(near, gap=gap, more=more, least=least)}"
 
 
 def _stock(amount: Fraction, plan: CutPlan, edition: Edition) -> str:
     if plan.kind == "bars":
-        return f"{_figures(amount)} m" if edition.units == "mm" else f"{_figures(amount / _FT)} ft"
-    return f"{_figures(amount)} m²" if edition.units == "mm" else f"{_figures(amount / _FT2)} ft²"
+        return f"{_figures(amount)} m" if edition.system == "mm" else f"{_figures(amount / _FT)} ft"
+    return f"{_figures(amount)} m²" if edition.system == "mm" else f"{_figures(amount / _FT2)} ft²"
 
 
 def _figures(amount: Fraction) -> str:
     value = float(amount)
     places = 2 if value >= 1 else 3
-    return f"{value:.{places}f}".rstrip("0").rstrip(".") or "0"
+    return comma(f"{value:.{places}f}".rstrip("0").rstrip(".") or "0")
 
 
 def _settings(plan: CutPlan, edition: Edition) -> str:
-    kerf = f"A kerf of {edition.length(plan.problem.kerf)} is taken at every cut"
-    trims = [
-        f"{edition.length(trim)} off each {what}"
-        for trim, what in ((plan.problem.trim_end, "end"), (plan.problem.trim_edge, "long edge"))
-        if trim
-    ]
-    return f"{kerf}, and {' and '.join(trims)} to square up." if trims else f"{kerf}."
+    kerf = edition.length(plan.problem.kerf)
+    said = ((plan.problem.trim_end, "{length} off each end"), (plan.problem.trim_edge, "{length} off each long edge"))
+    trims = say(" and ").join(say(what, length=edition.length(trim)) for trim, what in said if trim)
+    if not trims:
+        return say("A kerf of {kerf} is taken at every cut.", kerf=kerf)
+    return say("A kerf of {kerf} is taken at every cut, and {trims} to square up.", kerf=kerf, trims=trims)
 
 
 def _alike(sheets: Sequence[Sheet]) -> list[_Alike]:
@@ -102,16 +119,19 @@ def _alike(sheets: Sequence[Sheet]) -> list[_Alike]:
 
 
 def _sheet(plan: CutPlan, group: _Alike, total: int, names: Iterator[str], edition: Edition, ink: Ink) -> CutSheet:
-    sheet, noun = group.sheet, _NOUNS[plan.kind][0]
+    sheet, nouns = group.sheet, _NOUNS[plan.kind]
     kept = [(next(names), offcut) for offcut in _kept(sheet, plan)]
     many = len(group.numbers)
-    first = f"{_capital(noun)} {_run(group.numbers)} of {total}"
-    if many > 1:
-        first = f"{_capital(_NOUNS[plan.kind][1])} {_run(group.numbers)} of {total}"
-    title = f"{first if total > 1 else _capital(noun)}: {sheet.stock}" + (", cut alike" if many > 1 else "")
-    alt = (
-        f"{_capital(noun)} {sheet.stock}, {edition.box(sheet.length, sheet.width)}, "
-        f"with {len(sheet.placements)} parts and {len(sheet.cuts)} cuts."
+    noun = say(nouns[0])
+    first = say("{noun} {numbers} of {total}", noun=say(nouns[many > 1]), numbers=_run(group.numbers), total=total)
+    title = f"{first if total > 1 else noun}: {sold_as(sheet.stock)}" + (say(", cut alike") if many > 1 else "")
+    alt = say(
+        "{noun} {stock}, {size}, with {parts} parts and {cuts} cuts.",
+        noun=noun,
+        stock=sold_as(sheet.stock),
+        size=edition.box(sheet.length, sheet.width),
+        parts=len(sheet.placements),
+        cuts=len(sheet.cuts),
     )
     board = CutBoard(
         length=float(sheet.length),
@@ -123,7 +143,7 @@ def _sheet(plan: CutPlan, group: _Alike, total: int, names: Iterator[str], editi
         defects=tuple(
             CutPart(float(d.y), float(d.x), float(d.length), float(d.width), "", "") for d in _defects(plan, sheet)
         ),
-        grain="grain" if plan.grain else "",
+        grain=say("grain") if plan.grain else "",
         alt=alt,
     )
     return CutSheet(
@@ -157,7 +177,7 @@ def _box(where: Placement | Offcut | Defect, name: str, edition: Edition) -> Cut
 
 
 def _offcut(name: str, offcut: Offcut, edition: Edition) -> CutPart:
-    return _box(offcut, f"offcut {name}", edition)
+    return _box(offcut, say("offcut {name}", name=name), edition)
 
 
 def _line(cut: Cut, plan: CutPlan) -> CutLine:
@@ -166,12 +186,12 @@ def _line(cut: Cut, plan: CutPlan) -> CutLine:
 
 
 def _row(cut: Cut, sheet: Sheet, plan: CutPlan, edition: Edition) -> CutRow:
-    way = {"rip": "Rip", "crosscut": "Crosscut"}[cut.way]
+    way = say({"rip": "Rip", "crosscut": "Crosscut"}[cut.way])
     free = Counter(p.part for p in sheet.placements if _last(p, sheet, plan) == cut.number)
     freed = [name if many == 1 else f"{many} × {name}" for name, many in free.items()]
     trim = _trim(cut, plan)
     # Nobody sets a fence to the sliver that is trimmed off first: it is measured from the edge.
-    fence = f"{edition.length(trim)} off" if trim else edition.length(cut.fence)
+    fence = say("{length} off", length=edition.length(trim)) if trim else edition.length(cut.fence)
     return CutRow(str(cut.number), way, fence, ", ".join(freed))
 
 
@@ -201,15 +221,15 @@ def _borders(cut: Cut, part: Placement, plan: CutPlan) -> bool:
 def _said(offcuts: Sequence[str], many: int) -> str:
     if not offcuts:
         return ""
-    each = f", from each of the {many}" if many > 1 else ""
-    return f"Worth keeping: {'; '.join(offcuts)}{each}."
+    each = say(", from each of the {count}", count=many) if many > 1 else ""
+    return say("Worth keeping: {offcuts}.", offcuts="; ".join(offcuts) + each)
 
 
 def _run(numbers: Sequence[int]) -> str:
     if len(numbers) == 1:
         return str(numbers[0])
     if list(numbers) == list(range(numbers[0], numbers[-1] + 1)):
-        return f"{numbers[0]} to {numbers[-1]}"
+        return say("{first} to {last}", first=numbers[0], last=numbers[-1])
     return ", ".join(map(str, numbers))
 
 

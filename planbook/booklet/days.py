@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from planbook.booklet.names import step_anchor
 from planbook.booklet.records import DayRow, Fact, Link, TimePage
 from planbook.drawing.day_bars import DayBars, RestBar, WorkBar
+from planbook.speech import say, say_many
 from planbook.takeoff import Lists, Schedule
 from planbook.takeoff.schedule import Day, Stint, Wait, Waits
 from planbook.takeoff.schedule.calendar import DAY
@@ -32,16 +33,24 @@ def days_taken(lists: Lists) -> str:
     """How long it takes from start to end: "11 days, then 8 h to dry"."""
     found = lists.schedule
     if found is None or not found.days:
-        return f"{lists.time.days} days" if lists.time.days > 1 else "one day"
-    days = f"{len(found.days)} days" if len(found.days) > 1 else "one day"
-    return f"{days}, then {rounded(found.drying)} to dry" if found.drying >= SHORT else days
+        return _days(lists.time.days)
+    days = _days(len(found.days))
+    return f"{days}, {_drying(found)}" if found.drying >= SHORT else days
+
+
+def _days(count: int) -> str:
+    return say_many("one day", "{count} days", count)
+
+
+def _drying(found: Schedule) -> str:
+    return say("then {time} to dry", time=rounded(found.drying))
 
 
 def day_bars(schedule: Schedule) -> tuple[DayBars, ...]:
     """The days for their picture; what rests after one step and overlaps is one bar."""
     return tuple(
         DayBars(
-            f"Day {day.number}",
+            say("Day {number}", number=day.number),
             rounded(day.work) if day.work else "",
             tuple(_work(stint, day.number) for stint in day.stints),
             tuple(_rest(wait, day.number) for wait in _together(schedule.waits) if _seen(wait, day, schedule)),
@@ -72,14 +81,15 @@ def meanwhile(lists: Lists) -> dict[int, tuple[Link, ...]]:
 
 def _facts(found: Schedule) -> Iterator[Fact]:
     days = len(found.days)
-    least = "the fewest possible" if found.is_least else f"no plan takes fewer than {found.least_days}"
-    drying = f"; then {rounded(found.drying)} to dry" if found.drying >= SHORT else ""
-    yield Fact("Hands-on work", f"about {hours(found.work)}")
-    yield Fact("Days of work", f"{days}, {least}{drying}" if days > 1 else f"1{drying}")
+    fewer = say("no plan takes fewer than {count}", count=found.least_days)
+    least = say("the fewest possible") if found.is_least else fewer
+    drying = f"; {_drying(found)}" if found.drying >= SHORT else ""
+    yield Fact(say("Hands-on work"), say("about {time}", time=hours(found.work)))
+    yield Fact(say("Days of work"), f"{days}, {least}{drying}" if days > 1 else f"1{drying}")
     if found.days_in_order > days:
-        yield Fact("Days without using the waits", str(found.days_in_order))
+        yield Fact(say("Days without using the waits"), str(found.days_in_order))
     if found.longest > found.work:
-        yield Fact("Longest chain of work and waits", rounded(found.longest))
+        yield Fact(say("Longest chain of work and waits"), rounded(found.longest))
 
 
 def _day_row(day: Day, titles: dict[int, str]) -> DayRow:
@@ -94,14 +104,17 @@ def _day_row(day: Day, titles: dict[int, str]) -> DayRow:
 def _part(stint: Stint) -> str:
     if stint.parts == 1:
         return ""
-    return ", begin" if stint.part == 1 else ", finish" if stint.part == stint.parts else ", go on"
+    return say(", begin") if stint.part == 1 else say(", finish") if stint.part == stint.parts else say(", go on")
 
 
 def _overnight(day: Day) -> Iterator[str]:
     for kind, what in _RESTS.items():
         steps = sorted({wait.step for wait in day.overnight if wait.kind == kind})
         if steps:
-            yield f"{what} of step{'s' if len(steps) > 1 else ''} {' and '.join(map(str, steps))}"
+            numbers = say(" and ").join(map(str, steps))
+            yield say_many(
+                "{what} of step {steps}", "{what} of steps {steps}", len(steps), what=say(what), steps=numbers
+            )
 
 
 def _together(waits: Iterable[Wait]) -> tuple[Wait, ...]:

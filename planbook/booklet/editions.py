@@ -1,20 +1,26 @@
 """Editions: on which paper, in which units and language a design is printed; not what is printed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from pathlib import Path
 from typing import Literal
 
+from planbook.booklet.layouts import USUAL
 from planbook.booklet.records import Sheet
 from planbook.drawing.correction import UNCORRECTED, Correction
+from planbook.drawing.ink import Ink
 from planbook.drawing.piece_sheet import Angle
 from planbook.handbook import Paper, paper
 from planbook.model import Card
+from planbook.speech import comma, say
 from planbook.takeoff.prices import Prices
 from planbook.takeoff.schedule.plan import WORK_A_DAY
-from planbook.units import INCH_32, MM_TENTH, LengthStyle, Quantity, show_fine
+from planbook.units import INCH_32, INCH_DECIMAL, MM_AND_INCH, MM_TENTH, LengthStyle, Quantity, show_fine
 
-PaperName = Literal["letter", "a4"]
-Units = Literal["in", "mm"]
+PaperName = Literal["letter", "a4", "tabloid", "a3"]
+Large = Literal["letter", "a4", "tabloid", "a3", "roll", "roll-36"]
+Units = Literal["in", "in-decimal", "mm", "both"]
+Language = Literal["en", "de", "es", "fr"]
 STEP_ROOM = (98.0, 64.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
@@ -23,8 +29,17 @@ EXPLODED_ROOM = (168.0, 130.0)
 SHEET_ROOM = (168.0, 112.0)
 DAYS_ROOM = (169.0, 158.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
-_TITLES = {"letter": "Letter", "a4": "A4", "in": "inches", "mm": "millimetres"}
-STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "mm": MM_TENTH}
+_TITLES = {
+    "letter": "Letter",
+    "a4": "A4",
+    "tabloid": "Tabloid",
+    "a3": "A3",
+    "in": "inches",
+    "in-decimal": "decimal inches",
+    "mm": "millimetres",
+    "both": "millimetres and inches",
+}
+STYLES: dict[Units, LengthStyle] = {"in": INCH_32, "in-decimal": INCH_DECIMAL, "mm": MM_TENTH, "both": MM_AND_INCH}
 """How lengths are printed in each of the units."""
 
 
@@ -34,7 +49,8 @@ class Edition:
 
     `correction` is for the stencils alone: the other pages need no true size. With `tool_files`, stencils and
     pieces are also written for other tools. `work_a_day` is how many minutes of work a day its schedule counts on,
-    from 1 to 1440. With `prices` of the maker's own, it has a page of costs.
+    from 1 to 1440. With `prices` of the maker's own, it has a page of costs. `layout` is
+    the name of one of ours or the folder of another; `stencils_on` is the paper of the stencils where that differs.
     """
 
     paper: PaperName = "letter"
@@ -46,6 +62,14 @@ class Edition:
     lengths: LengthStyle | None = None
     work_a_day: int = WORK_A_DAY
     prices: Prices | None = None
+    ink: Ink = "colour"
+    layout: str | Path = USUAL
+    stencils_on: Large | None = None
+
+    @property
+    def system(self) -> Literal["in", "mm"]:
+        """Inches or metres: what things are bought in, and what the drawings are measured in."""
+        return "in" if self.units in ("in", "in-decimal") else "mm"
 
     @property
     def style(self) -> LengthStyle:
@@ -56,7 +80,7 @@ class Edition:
     def paper_row(self) -> Paper:
         """The paper's row in the handbook."""
         row = paper(self.paper)
-        assert row is not None, "both papers are in the handbook"
+        assert row is not None, "all papers are in the handbook"
         return row
 
     @property
@@ -68,12 +92,34 @@ class Edition:
     @property
     def angle(self) -> Angle:
         """How views are laid out: as in America where inches are used, else as in Europe."""
-        return "third" if self.units == "in" else "first"
+        return "third" if self.system == "in" else "first"
+
+    @property
+    def drawn_style(self) -> LengthStyle:
+        """How lengths are printed on drawings and stencils: in one unit, which has room there."""
+        return replace(self.style, also=None)
+
+    @property
+    def stencil_paper(self) -> Paper:
+        """The row in the handbook of the paper of the stencils."""
+        row = paper(self.stencils_on or self.paper)
+        assert row is not None, "all papers are in the handbook"
+        return row
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """What the names of its files carry: paper and units, and what else differs from the usual edition."""
+        layout = Path(self.layout).name if self.layout != USUAL else ""
+        stencils = f"stencils-{self.stencils_on}" if self.stencils_on not in (None, self.paper) else ""
+        language, ink = (
+            value if value != usual else "" for value, usual in ((self.language, "en"), (self.ink, "colour"))
+        )
+        return tuple(filter(None, (self.paper, self.units, language, layout, ink, stencils)))
 
     @property
     def title(self) -> str:
         """What the edition is called: "A4, millimetres"."""
-        return f"{_TITLES[self.paper]}, {_TITLES[self.units]}"
+        return f"{_TITLES[self.paper]}, {say(_TITLES[self.units])}"
 
     def length(self, mm: Fraction | float) -> str:
         """A length of `mm` millimetres as this edition prints it."""
@@ -85,12 +131,16 @@ class Edition:
 
     def box(self, *sides: Fraction | float) -> str:
         """Sides in mm as one size with the unit once: "8 1/2 × 4 × 3/4 in"."""
+        if self.style.also:
+            styles = (self.drawn_style, self.style.also)
+            metric, inches = (replace(self, lengths=style).box(*sides).replace(" ", "\u00a0") for style in styles)
+            return f"{metric} ({inches})"
         unit = f" {self.style.unit}"
         return " × ".join(self.length(side).removesuffix(unit) for side in sides) + unit
 
     def gap(self, mm: float) -> str:
         """A small clearance in mm, finer than a ruler shows: "0.40", or in inches "0.016"; no unit."""
-        return f"{mm:.2f}" if self.units == "mm" else f"{mm / 25.4:.3f}"
+        return comma(f"{mm:.2f}") if self.system == "mm" else comma(f"{mm / 25.4:.3f}")
 
 
 def edition_for(
@@ -101,14 +151,22 @@ def edition_for(
     correction: Correction = UNCORRECTED,
     tool_files: bool = False,
     work_a_day: int = WORK_A_DAY,
+    language: Language = "en",
+    ink: Ink = "colour",
+    layout: str | Path = USUAL,
+    stencils_on: Large | None = None,
 ) -> Edition:
     """The edition asked for; what was not asked for follows the units that the design is drawn in."""
     measured = units or card.units
     return Edition(
-        paper or ("letter" if measured == "in" else "a4"),
+        paper or ("letter" if measured in ("in", "in-decimal") else "a4"),
         measured,
+        language,
         draft=draft,
         correction=correction,
         tool_files=tool_files,
         work_a_day=work_a_day,
+        ink=ink,
+        layout=layout,
+        stencils_on=stencils_on,
     )

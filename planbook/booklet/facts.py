@@ -8,6 +8,7 @@ from planbook.booklet.editions import Edition
 from planbook.booklet.proofs import worst_of
 from planbook.booklet.records import Fact, FitRow
 from planbook.handbook.loader import plain
+from planbook.speech import comma, say
 from planbook.takeoff import Lists
 from planbook.workshop import Fitted, Timeline
 
@@ -41,12 +42,12 @@ def colophon(timeline: Timeline, edition: Edition) -> tuple[Fact, ...]:
     """Which plan this is, and where its film is if there is one."""
     card = timeline.design.card
     rows = (
-        Fact("Plan", card.title),
-        Fact("Version", card.version),
-        Fact("Edition", edition.title),
-        Fact("Woods", choice_title(timeline)),
-        Fact("Maker", card.maker),
-        Fact("Film", card.film),
+        Fact(say("Plan"), card.title),
+        Fact(say("Version"), card.version),
+        Fact(say("Edition"), edition.title),
+        Fact(say("Woods"), choice_title(timeline)),
+        Fact(say("Maker"), card.maker),
+        Fact(say("Film"), card.film),
         *_own_figures(timeline),
     )
     return tuple(row for row in rows if row.value)
@@ -60,21 +61,21 @@ def _own_figures(timeline: Timeline) -> Iterator[Fact]:
     names = {plain(name) for name in used}
     for row in design.handbook.own:
         if any(plain(name) in names for name in (row.name, *row.aliases)):
-            yield Fact(f"Figures for {row.name}", row.source)
+            yield Fact(say("Figures for {name}", name=row.name), row.source)
 
 
 def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> Iterator[Fact]:
-    yield Fact("Finished size", _finished(timeline, edition))
-    yield Fact("Weight", _weight(lists.kilograms, edition))
-    yield Fact("Made for", ", ".join(timeline.design.card.made_for))
-    yield Fact("Carries at most", timeline.design.card.load)
-    yield Fact("Skill", timeline.design.card.skill)
-    yield Fact("Woods", _woods(timeline, lists))
-    yield Fact("Work", hours(round(lists.time.hands_on)))
-    yield Fact("Lumber", _lumber(lists, edition))
-    yield Fact("From start to end", days_taken(lists))
-    yield Fact("Steps", str(len(timeline.design.steps)))
-    yield Fact("Stencil pages", str(stencils) if stencils else "")
+    yield Fact(say("Finished size"), _finished(timeline, edition))
+    yield Fact(say("Weight"), _weight(lists.kilograms, edition))
+    yield Fact(say("Made for"), ", ".join(timeline.design.card.made_for))
+    yield Fact(say("Carries at most"), timeline.design.card.load)
+    yield Fact(say("Skill"), timeline.design.card.skill)
+    yield Fact(say("Woods"), _woods(timeline, lists))
+    yield Fact(say("Work"), hours(round(lists.time.hands_on)))
+    yield Fact(say("Lumber"), _lumber(lists, edition))
+    yield Fact(say("From start to end"), days_taken(lists))
+    yield Fact(say("Steps"), str(len(timeline.design.steps)))
+    yield Fact(say("Stencil pages"), str(stencils) if stencils else "")
 
 
 def choice_title(timeline: Timeline) -> str:
@@ -84,7 +85,7 @@ def choice_title(timeline: Timeline) -> str:
 
 
 def _woods(timeline: Timeline, lists: Lists) -> str:
-    names = ", ".join(row.name for row in lists.woods)
+    names = ", ".join(say(row.name) for row in lists.woods)
     title = choice_title(timeline)
     return f"{title}: {names}" if title else names
 
@@ -101,7 +102,7 @@ def _finished(timeline: Timeline, edition: Edition) -> str:
 def _weight(kilograms: float | None, edition: Edition) -> str:
     if not kilograms:
         return ""
-    return f"{kilograms * _POUNDS:.1f} lb" if edition.units == "in" else f"{kilograms:.2f} kg"
+    return comma(f"{kilograms * _POUNDS:.1f} lb" if edition.system == "in" else f"{kilograms:.2f} kg")
 
 
 def _lumber(lists: Lists, edition: Edition) -> str:
@@ -110,11 +111,17 @@ def _lumber(lists: Lists, edition: Edition) -> str:
     area = float(sum((row.square_metres for row in lists.totals if row.board_feet is None), Fraction(0)))
     cubic = float(sum((row.cubic_metres for row in boards), Fraction(0)))
     feet = float(sum((row.board_feet or Fraction(0) for row in boards), Fraction(0)))
-    if edition.units == "in":
-        said = (f"{feet:.1f} board ft" if feet else "", f"{area / _SQUARE_FOOT:.1f} ft² of sheet" if area else "")
+    if edition.system == "in":
+        said = (
+            comma(f"{feet:.1f} board ft") if feet else "",
+            say("{area} of sheet", area=comma(f"{area / _SQUARE_FOOT:.1f} ft²")) if area else "",
+        )
     else:
-        said = (f"{cubic:.4f} m³" if cubic else "", f"{area:.2f} m² of sheet" if area else "")
-    return " and ".join(part for part in said if part)
+        said = (
+            comma(f"{cubic:.4f} m³") if cubic else "",
+            say("{area} of sheet", area=comma(f"{area:.2f} m²")) if area else "",
+        )
+    return say(" and ").join(part for part in said if part)
 
 
 def _what(fit: Fitted) -> str:
@@ -124,10 +131,10 @@ def _what(fit: Fitted) -> str:
 
 def _measure(fit: Fitted) -> str:
     if not fit.stage:
-        return fit.kind
-    ends = {"0 %": "at its start", "100 %": "at its end"}
-    usual = f"at {fit.stage}" + (" of the way" if fit.stage.endswith("%") else "")
-    return f"{fit.kind}, tightest {ends.get(fit.stage, usual)}"
+        return say(fit.kind)
+    said = {"0 %": "{fit}, tightest at its start", "100 %": "{fit}, tightest at its end"}
+    usual = "{fit}, tightest at {stage} of the way" if fit.stage.endswith("%") else "{fit}, tightest at {stage}"
+    return say(said.get(fit.stage, usual), fit=say(fit.kind), stage=fit.stage)
 
 
 def _asked(fit: Fitted, edition: Edition) -> str:
@@ -150,7 +157,11 @@ def _range(least: float | None, most: float | None, edition: Edition, *, asked: 
     low = None if least is None else edition.gap(least)
     high = None if most is None else edition.gap(most)
     if low is not None and high is not None:
-        return f"{low} {edition.units}" if low == high else f"{low} to {high} {edition.units}"
+        return f"{low} {edition.system}" if low == high else _to(low, high, edition.system)
     if low is not None:
-        return f"{'at least ' if asked else ''}{low} {edition.units}"
-    return f"at most {high} {edition.units}" if high is not None else "–"
+        return say("at least {length}", length=f"{low} {edition.system}") if asked else f"{low} {edition.system}"
+    return say("at most {length}", length=f"{high} {edition.system}") if high is not None else "–"
+
+
+def _to(low: str, high: str, unit: str) -> str:
+    return f"{say('{first} to {last}', first=low, last=high)} {unit}"

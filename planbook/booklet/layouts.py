@@ -9,11 +9,19 @@ from planbook.booklet.problem import LayoutProblem
 _NAME = re.compile(r"[a-z][a-z0-9-]{0,40}")
 
 
-def layout_folder(layout: str) -> Path:
+USUAL = "booklet"
+"""The layout of an edition that asks for no other."""
+
+
+def layout_folder(layout: str | Path) -> Path:
     """The folder of a layout: in an installed package beside the code, in a checkout beside the package.
 
-    Raises LayoutProblem when there is none of that name.
+    A path is the folder of somebody's own layout. Raises LayoutProblem when there is none.
     """
+    if isinstance(layout, Path):
+        if not layout.is_dir():
+            raise LayoutProblem("there is no such folder", f"{layout}")
+        return layout.resolve()
     known = layout_names()
     if not _NAME.fullmatch(layout) or layout not in known:
         message = f"there is no layout of this name; there are: {', '.join(known) or 'none'}"

@@ -4,33 +4,40 @@ from collections.abc import Callable, Sequence
 
 from planbook.booklet.gathered import Explained
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import NEW, USUAL, WORK
+from planbook.drawing.ink import LINE, NEW, USUAL, WORK, Ink
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
 from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, SAND, TICK
+from planbook.speech import say
 
 _WIDE, _HIGH = 24.0, 5.0
 _MIDDLE = _HIGH / 2
 
 
-def legend(stencils: bool) -> tuple[Explained, ...]:
+def legend(stencils: bool, ink: Ink = "colour") -> tuple[Explained, ...]:
     """The marks of the pictures, and those of the stencils if there are any."""
-    return tuple(_explained(*row) for row in (*_PICTURES, *(_STENCILS if stencils else ())))
+    return tuple(_explained(*row) for row in (*_PICTURES[ink], *(_STENCILS if stencils else ())))
 
 
 _Row = tuple[str, str, Callable[[], Sequence[Mark]]]
 
 
 def _explained(name: str, text: str, draw: Callable[[], Sequence[Mark]]) -> Explained:
-    return Explained(Picture(_WIDE, _HIGH, tuple(draw()), f"The mark: {name.lower()}."), name, text)
+    return Explained(
+        Picture(_WIDE, _HIGH, tuple(draw()), say("The mark: {name}.", name=say(name))), say(name), say(text)
+    )
 
 
 def _line(pen: Pen) -> Callable[[], Sequence[Mark]]:
     return lambda: (Stroke(((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE)), pen),)
 
 
-def _arrow() -> Sequence[Mark]:
+def _black_arrow() -> Sequence[Mark]:
+    return _arrow(LINE)
+
+
+def _arrow(colour: str = WORK) -> Sequence[Mark]:
     outline = ((8, -0.2), (15.2, -0.6), (15.2, -1.5), (18, 0), (15.2, 1.5), (15.2, 0.6), (8, 0.2))
-    return (Fill((tuple((float(x), _MIDDLE + y) for x, y in outline),), WORK),)
+    return (Fill((tuple((float(x), _MIDDLE + y) for x, y in outline),), colour),)
 
 
 def _hatched() -> Sequence[Mark]:
@@ -44,12 +51,21 @@ def _ticked() -> Sequence[Mark]:
     return (*_line(CUT)(), *ticks)
 
 
-_PICTURES: tuple[_Row, ...] = (
+_WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
+_PICTURES: dict[Ink, tuple[_Row, ...]] = {}
+_PICTURES["black"] = (
+    ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE))),
+    ("Heavy line", "Where this step saws.", _line(Pen(0.55, LINE))),
+    ("Chain line", "The middle of a hole.", _line(Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6)))),
+    ("Arrow", "Push or press this way.", _black_arrow),
+    _WASTE,
+)
+_PICTURES["colour"] = (
     ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW))),
     ("Red line", "Where this step saws.", _line(Pen(0.55, RED))),
     ("Red chain line", "The middle of a hole.", _line(Pen(0.18, RED, (3.2, 0.6, 0.4, 0.6)))),
     ("Blue arrow", "Push or press this way.", _arrow),
-    ("Hatching", "Waste: it is not needed again.", _hatched),
+    _WASTE,
 )
 _STENCILS: tuple[_Row, ...] = (
     ("Thick line with ticks", "Saw this line; the saw cut falls on the side of the ticks.", _ticked),

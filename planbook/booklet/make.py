@@ -25,6 +25,7 @@ from planbook.booklet.rows import (
 )
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
+from planbook.speech import say, speaking
 from planbook.takeoff import Lists
 from planbook.takeoff.cost import Cost
 from planbook.workshop import Timeline
@@ -43,6 +44,19 @@ def make_book(
 
     A page of costs is printed only if there is a `cost`: a plan that is sold has no prices of its maker in it.
     """
+    with speaking(edition.language):
+        return _book(timeline, lists, pictures, stencil_pages, edition, proved, cost)
+
+
+def _book(
+    timeline: Timeline,
+    lists: Lists,
+    pictures: Pictures,
+    stencil_pages: Sequence[StencilPage],
+    edition: Edition,
+    proved: str,
+    cost: Cost | None,
+) -> Book:
     card = timeline.design.card
     names = Names.of(timeline, lists, edition)
     return Book(
@@ -51,15 +65,15 @@ def make_book(
         maker=card.maker,
         version=card.version,
         language=edition.language,
-        unit=edition.units,
+        unit=edition.system,
         sheet=edition.sheet,
         draft=edition.draft,
-        cover=figure(pictures.cover, f"The finished work: {card.title}.") if pictures.cover else None,
+        cover=figure(pictures.cover, say("The finished work: {title}.", title=card.title)) if pictures.cover else None,
         intro=prose_html(timeline.design.intro, names.resolve),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(bool(stencil_pages))),
-        precautions=tuple(PrecautionRow(row.headline, row.text) for row in lists.safety.general),
+        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(bool(stencil_pages), edition.ink)),
+        precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
         boards=board_rows(lists, edition),
@@ -81,7 +95,9 @@ def make_book(
         time=_time(lists, pictures),
         cost=cost_page(cost),
         shopping=shopping_rows(lists, edition),
-        cutting=cut_sections(lists.plans, edition),
+        cutting=cut_sections(lists.plans, edition, edition.ink),
+        ink=edition.ink,
+        both=edition.style.also is not None,
     )
 
 

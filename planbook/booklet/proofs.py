@@ -2,6 +2,7 @@
 
 from planbook.booklet.editions import Edition
 from planbook.review.corners import corner_words, range_words
+from planbook.speech import say
 from planbook.workshop import Fitted, Timeline
 
 
@@ -11,7 +12,8 @@ def proved_range(timeline: Timeline, edition: Edition) -> str:
     if envelope is None or not envelope.spreads or not envelope.proofs:
         return ""
     still = f" {_still(envelope.unmoving)}" if envelope.unmoving else ""
-    return f"Proved for {range_words(envelope.spreads, lambda mm: _length(mm, edition))}.{still}"
+    ranges = range_words(envelope.spreads, lambda mm: _length(mm, edition))
+    return say("Proved for {ranges}.", ranges=ranges) + still
 
 
 def worst_of(fit: Fitted, timeline: Timeline, edition: Edition) -> tuple[str, str]:
@@ -24,16 +26,17 @@ def worst_of(fit: Fitted, timeline: Timeline, edition: Edition) -> tuple[str, st
         parts.append((proof.least.least, proof.least_at))
     if fit.asked_most is not None and proof.most.most is not None:
         parts.append((proof.most.most, proof.most_at))
-    measures = " to ".join(edition.gap(mm) for mm, _ in parts)
+    measures = say(" to ").join(edition.gap(mm) for mm, _ in parts)
     corners = dict.fromkeys(
-        corner_words(corner, lambda mm: _length(mm, edition), lambda name: f"the {name}") for _, corner in parts
+        corner_words(corner, lambda mm: _length(mm, edition), lambda name: say("the {name}", name=name))
+        for _, corner in parts
     )
-    return f"{measures} {edition.units}" if parts else "", "; ".join(corners)
+    return f"{measures} {edition.system}" if parts else "", "; ".join(corners)
 
 
 def _length(mm: float, edition: Edition) -> str:
-    return f"{edition.gap(mm)} {edition.units}"
+    return f"{edition.gap(mm)} {edition.system}"
 
 
 def _still(woods: tuple[str, ...]) -> str:
-    return f"How much {' and '.join(woods)} moves is not known; it is taken not to."
+    return say("How much {woods} moves is not known; it is taken not to.", woods=say(" and ").join(woods))

@@ -291,7 +291,7 @@ class StencilRow:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A whole booklet. Empty parts are left out of it."""
+    """A whole booklet. Empty parts are left out of it. With `both`, sizes stand in two units and take more room."""
 
     title: str
     summary: str
@@ -326,3 +326,5 @@ class Book:
     cost: CostPage | None = None
     shopping: tuple[ShoppingRow, ...] = ()
     cutting: tuple[CutSection, ...] = ()
+    ink: Literal["colour", "black"] = "colour"
+    both: bool = False

@@ -9,6 +9,7 @@ from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, ShoppingRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
+from planbook.speech import comma, language, say, say_many
 from planbook.takeoff import (
     Amount,
     Bought,
@@ -32,7 +33,7 @@ def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
 
 def setting_fact(setting: Setting, edition: Edition) -> Fact:
     """A setting as it stands beside a step."""
-    return Fact(capital(setting.key), show_setting(setting, edition.style))
+    return Fact(capital(_said_key(setting.key)), show_setting(setting, edition.style))
 
 
 def settings_once(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:
@@ -47,9 +48,9 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The tools that are used, with their settings on one line."""
     return tuple(
         SupplyRow(
-            capital(row.name),
-            "; ".join(f"{fact.label.lower()} {fact.value}" for fact in settings_once(row.settings, edition)),
-            row.note or (row.kind if row.kind != row.name else ""),
+            capital(say(row.name)),
+            "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in settings_once(row.settings, edition)),
+            say(row.note) or (say(row.kind) if row.kind != row.name else ""),
             step_links(row.steps),
         )
         for row in lists.tools
@@ -59,7 +60,8 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(capital(row.name), _have(row, edition), _about(row), step_links(row.steps)) for row in lists.supplies
+        SupplyRow(capital(say(row.name)), _have(row, edition), _about(row), step_links(row.steps))
+        for row in lists.supplies
     )
 
 
@@ -69,7 +71,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
         BoardRow(
             str(row.count),
             capital(row.name),
-            row.wood,
+            say(row.wood),
             _size(row.to_buy, edition),
             _size(row.size, edition),
             _volume(row, edition),
@@ -83,8 +85,8 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     return tuple(
         ShoppingRow(
             str(row.count),
-            capital(row.name),
-            f"{row.what}; from your rack" if row.from_rack else row.what,
+            capital(say(row.name)),
+            f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),
             step_links(row.steps),
         )
@@ -92,13 +94,27 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     )
 
 
+def sold_as(what: str) -> str:
+    """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long"."""
+    if (said := say(what)) != what:
+        return said
+    return ", ".join(map(_sold_part, what.split(", ")))
+
+
+def _sold_part(part: str) -> str:
+    size, _, kind = part.rpartition(" ")
+    if kind in ("wide", "long", "sawn", "rough", "planed", "thick", "nominal"):
+        return comma(say(f"{{size}} {kind}", size=size))
+    return say(part)
+
+
 def _bought(row: Bought, edition: Edition) -> str:
     """All of a line together, as it is measured in the shop; nothing where that is only the count again."""
-    inches, amount = edition.units == "in", Fraction(row.amount).limit_denominator(10**6)
+    inches, amount = edition.system == "in", Fraction(row.amount).limit_denominator(10**6)
     match row.unit:
         case "m3":
             cubic = amount * 10**9 / BOARD_FOOT_MM3
-            return f"{float(cubic):.2f} board ft" if inches else f"{float(amount):.4f} m³"
+            return comma(f"{float(cubic):.2f} board ft" if inches else f"{float(amount):.4f} m³")
         case "m2" | "m":
             return show_amount(Amount(amount, row.unit), edition.style)
         case "l" | "kg":
@@ -110,7 +126,7 @@ def _bought(row: Bought, edition: Edition) -> str:
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
     """The sum of every wood."""
     return tuple(
-        Fact(capital(row.wood), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
+        Fact(capital(say(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
         for row in lists.totals
     )
 
@@ -122,8 +138,10 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
             _in_runs(row.number for row in group),
             group_name(group),
             piece_anchor(group[0].number),
-            figure(thumbnails[group[0].name], f"The piece {group[0].name}.") if group[0].name in thumbnails else None,
-            ", ".join(group[0].woods),
+            figure(thumbnails[group[0].name], say("The piece {name}.", name=group[0].name))
+            if group[0].name in thumbnails
+            else None,
+            ", ".join(map(say, group[0].woods)),
             _size(group[0].final, edition),
             next(iter(step_links((group[0].made_in,))), None),
             step_links(sorted({step for row in group for step in row.used_in})),
@@ -159,14 +177,14 @@ def _size(size: Dimensions, edition: Edition) -> str:
 
 
 def _have(row: Supply, edition: Edition) -> str:
-    amount = row.us if edition.units == "in" else row.metric
-    return show_amount(amount) if amount else "as needed"
+    amount = row.us if edition.system == "in" else row.metric
+    return show_amount(amount) if amount else say("as needed")
 
 
 def _about(row: Supply) -> str:
-    coats = f"{row.coats} coats" if row.coats > 1 else ""
+    coats = say_many("{count} coat", "{count} coats", row.coats) if row.coats > 1 else ""
     product = row.product if row.product.lower() != row.name.lower() else ""
-    return "; ".join(filter(None, (product, coats, row.note)))
+    return "; ".join(filter(None, (say(product), coats, say(row.note))))
 
 
 def _volume(row: Board, edition: Edition) -> str:
@@ -176,8 +194,19 @@ def _volume(row: Board, edition: Edition) -> str:
 def _sum(feet: Fraction | None, square: Fraction, cubic: Fraction, edition: Edition) -> str:
     """Board feet and cubic metres for lumber; the area for sheet goods, which have no board feet."""
     if feet is None:
-        return f"{float(square):.3f} m²" if edition.units == "mm" else f"{float(square) / 0.09290304:.2f} ft²"
-    return f"{float(cubic):.4f} m³" if edition.units == "mm" else f"{float(feet):.2f} board ft"
+        return comma(f"{float(square):.3f} m²" if edition.system == "mm" else f"{float(square) / 0.09290304:.2f} ft²")
+    return comma(f"{float(cubic):.4f} m³" if edition.system == "mm" else f"{float(feet):.2f} board ft")
+
+
+def _said_key(key: str) -> str:
+    """The label of a setting; a number at its end counts points."""
+    stem, _, number = key.rpartition(" ")
+    return f"{say(stem)} {number}" if number.isdigit() else say(key)
+
+
+def uncapital(text: str) -> str:
+    """A label as it stands in a sentence: with a small first letter, where the language writes its nouns so."""
+    return text if language() == "de" else text[:1].lower() + text[1:]
 
 
 def capital(text: str) -> str:

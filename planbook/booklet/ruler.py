@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from planbook.drawing.marks import Mark, Picture, Stroke, Words, moved
 from planbook.drawing.sheet_check import BARS_HEIGHT, BARS_WIDTH, check_bars
+from planbook.speech import say
 
 _LEFT, _TOP = 8.0, 1.0
 _APART = 8.0
@@ -18,7 +19,7 @@ def check_ruler() -> Picture:
     bars = check_bars((0.0, 0.0))
     down = moved(_stood(bars), _LEFT, _TOP)
     across = moved(bars, _LEFT + BARS_HEIGHT + _APART, _TOP)
-    return Picture(_LEFT + BARS_HEIGHT + _APART + BARS_WIDTH, _TOP + BARS_WIDTH + 2.0, (*down, *across), ALT)
+    return Picture(_LEFT + BARS_HEIGHT + _APART + BARS_WIDTH, _TOP + BARS_WIDTH + 2.0, (*down, *across), say(ALT))
 
 
 def _stood(marks: Iterable[Mark]) -> Iterator[Mark]:

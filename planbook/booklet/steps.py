@@ -8,10 +8,11 @@ from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import CautionRow, Fact, Figure, Link, Recalled, StepRow
-from planbook.booklet.rows import capital, settings_once
+from planbook.booklet.rows import capital, settings_once, uncapital
 from planbook.drawing.marks import Picture
-from planbook.handbook import SIGNALS
+from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
+from planbook.speech import say
 from planbook.takeoff import CautionHere, CutRow, Lists
 from planbook.units import show_minutes
 from planbook.workshop import Timeline
@@ -47,7 +48,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     would be right if they did: then each cut has a line of its own, under the names of its pieces.
     """
     found = tuple(cuts)
-    tools = ", ".join(dict.fromkeys(tool for cut in found for tool in cut.tools))
+    tools = ", ".join(dict.fromkeys(say(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
     apart = {label for facts in each for label in facts} - set(shared)
@@ -55,7 +56,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
         settings = settings_once((setting for cut in found for setting in cut.settings), edition)
     else:
         settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart))
-    return (Fact("Tool", tools), *settings) if tools else settings
+    return (Fact(say("Tool"), tools), *settings) if tools else settings
 
 
 def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set[str]) -> Iterable[Fact]:
@@ -71,12 +72,17 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
 
 def _told(label: str, value: str) -> str:
     """A setting in running words; a number at the end of a label is kept apart from the value."""
-    return f"{label[0].lower()}{label[1:]}{':' if label[-1].isdigit() else ''} {value}"
+    return f"{uncapital(label)}{':' if label[-1].isdigit() else ''} {value}"
 
 
 def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:
     """The cautions that come first here, in full."""
-    return tuple(CautionRow(here.caution.signal, here.caution.text) for here in cautions if not here.repeated)
+    return tuple(CautionRow(here.caution.signal, caution_text(here.caution)) for here in cautions if not here.repeated)
+
+
+def caution_text(caution: Caution) -> str:
+    """A caution in the language spoken, sentence by sentence."""
+    return " ".join(map(say, (caution.hazard, caution.consequence, caution.avoid)))
 
 
 def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
@@ -84,10 +90,10 @@ def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
     again = [here for here in cautions if here.repeated]
     if not again:
         return None
-    links = (Link(f"{here.caution.name} ({here.first_step})", step_anchor(here.first_step)) for here in again)
+    links = (Link(f"{say(here.caution.name)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
     return Recalled(min((here.caution.signal for here in again), key=SIGNALS.index), tuple(links))
 
 
 def _figures(step: Step, pictures: Mapping[int, Picture]) -> tuple[Figure, ...]:
     picture = pictures.get(step.number)
-    return (figure(picture, f"Step {step.number}: {step.title}."),) if picture else ()
+    return (figure(picture, say("Step {number}: {title}.", number=step.number, title=step.title)),) if picture else ()

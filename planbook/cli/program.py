@@ -116,8 +116,33 @@ _rack = click.option(
 
 @program.command(epilog=EXIT, short_help="Write the booklets of designs.")
 @_designs
-@click.option("--paper", type=click.Choice(("letter", "a4")), help="The paper; letter for inches, a4 for millimetres.")
-@click.option("--units", type=click.Choice(("in", "mm")), help="The units printed; those of the design by itself.")
+@click.option(
+    "--paper",
+    type=click.Choice(("letter", "a4", "tabloid", "a3")),
+    help="The paper; letter for inches, a4 for millimetres.",
+)
+@click.option(
+    "--stencils-on",
+    type=click.Choice(("letter", "a4", "tabloid", "a3", "roll", "roll-36")),
+    help="Another paper for the stencils: they are tiled less on a large one. A roll is 24 in wide, roll-36 36 in.",
+)
+@click.option(
+    "--units",
+    type=click.Choice(("in", "in-decimal", "mm", "both")),
+    help="The units printed: inches with fractions or decimals, millimetres, or both; those of the design by itself.",
+)
+@click.option(
+    "--language", type=click.Choice(("en", "de", "es", "fr")), default="en", help="The language of the booklet."
+)
+@click.option(
+    "--ink", type=click.Choice(("colour", "black")), default="colour", help="Black for printers without colours."
+)
+@click.option(
+    "--layout",
+    metavar="NAME|DIR",
+    default="booklet",
+    help="How pages are set: booklet, shop (for the workshop bench), or the folder of your own layout.",
+)
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -152,7 +177,11 @@ _rack = click.option(
 def build(
     designs: tuple[Path, ...],
     paper: Any,
+    stencils_on: Any,
     units: Any,
+    language: Any,
+    ink: Any,
+    layout: str,
     out: Path,
     choice: str | None,
     day: int,
@@ -166,7 +195,7 @@ def build(
     form: "Format",
 ) -> int:
     """Check each DESIGN and write its booklet as PDF, and its lists as CSV and JSON beside it."""
-    from planbook.booklet import edition_for
+    from planbook.booklet import edition_for, layout_names
     from planbook.cli.designs import build_one, folders_of, measured_bars
     from planbook.cli.showing import Report
 
@@ -174,6 +203,10 @@ def build(
         edition_for,
         paper=paper,
         units=units,
+        language=language,
+        ink=ink,
+        layout=layout if layout in layout_names() else Path(layout),
+        stencils_on=stencils_on,
         draft=draft,
         correction=measured_bars(measured),
         tool_files=cut_files,

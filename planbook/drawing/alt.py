@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from planbook.speech import say
 from planbook.workshop.timeline import Event, Role, Shown
 
 _WORDS: dict[Role, str] = {
@@ -25,41 +26,50 @@ def of_step(event: Event, face: str, seen_from: str) -> str:
     """Alternative text of a step picture: operation, pieces by role, view and signs."""
     show = event.show
     if show is None:
-        return f"Step {event.at.step}, {event.operation.kind}."
-    sentences = [f"Step {event.at.step}, {event.operation.kind}."]
+        return say("Step {step}, {kind}.", step=event.at.step, kind=say(event.operation.kind))
+    sentences = [say("Step {step}, {kind}.", step=event.at.step, kind=say(event.operation.kind))]
     sentences += [
-        f"{_WORDS[role]}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)
+        f"{say(_WORDS[role])}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)
     ]
-    turned = f"The {face} face is turned to the reader, s" if face else "S"
-    sentences.append(f"{turned}een from the {seen_from}.")
+    seen = (
+        say("The {face} face is turned to the reader, seen from the {view}.") if face else say("Seen from the {view}.")
+    )
+    sentences.append(seen.format(face=say(face), view=say(seen_from)))
     apart = [s.piece.name for s in show.pieces if any(s.apart)]
     if apart:
-        sentences.append("The pieces are drawn pulled apart.")
-    cues = [_CUES[kind] for kind in _CUES if any(cue.kind == kind for cue in show.cues)]
+        sentences.append(say("The pieces are drawn pulled apart."))
+    cues = [say(_CUES[kind]) for kind in _CUES if any(cue.kind == kind for cue in show.cues)]
     if cues:
-        sentences.append(f"Marked: {listed(cues)}.")
-    sentences += [f"Note: {cue.text}." for cue in show.cues if cue.kind == "note" and cue.text]
+        sentences.append(say("Marked: {signs}.", signs=listed(cues)))
+    sentences += [say("Note: {text}.", text=cue.text) for cue in show.cues if cue.kind == "note" and cue.text]
     return " ".join(sentences)
 
 
 def of_object(title: str, names: Iterable[str], exploded: bool = False) -> str:
     """Alternative text of the cover picture or of the exploded view."""
-    pulled = ", its pieces pulled apart and numbered" if exploded else ""
+    whole = title or say("The finished object")
+    said = say("{title}, its pieces pulled apart and numbered.", title=whole) if exploded else f"{whole}."
     every = list(names)
-    return f"{title or 'The finished object'}{pulled}. Pieces: {listed(every)}." if every else f"{title}."
+    return f"{said} {say('Pieces: {names}.', names=listed(every))}" if every else f"{title}."
 
 
 def of_piece(name: str, extent: Sequence[float]) -> str:
     """Alternative text of the small picture of a piece; its size in mm."""
     wide, deep, tall = (round(side) for side in extent)
-    return f"The piece {name}, {wide} mm wide, {deep} mm deep and {tall} mm high."
+    return say(
+        "The piece {name}, {wide} mm wide, {deep} mm deep and {tall} mm high.",
+        name=name,
+        wide=wide,
+        deep=deep,
+        tall=tall,
+    )
 
 
 def listed(names: Sequence[str]) -> str:
     """Names in a sentence; of many, the first ones and how many more there are."""
     if len(names) > MOST + 1:
-        return f"{', '.join(names[:MOST])} and {len(names) - MOST} more"
-    return " and ".join(part for part in (", ".join(names[:-1]), names[-1]) if part) if names else ""
+        return f"{', '.join(names[:MOST])} {say('and {count} more', count=len(names) - MOST)}"
+    return say(" and ").join(part for part in (", ".join(names[:-1]), names[-1]) if part) if names else ""
 
 
 def _names(shown: Sequence[Shown], role: Role) -> list[str]:

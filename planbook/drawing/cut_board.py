@@ -10,6 +10,7 @@ from planbook.drawing.ink import CREAM, LINE, QUIET, Ink, base, hexed
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Ring, Stroke, Words
 from planbook.solids.hatch import hatching
+from planbook.speech import say
 
 ROUND = 1.75
 """Radius of the ring round the number of a cut, mm."""
@@ -82,8 +83,8 @@ def cut_pictures(board: CutBoard, width_mm: float, height_mm: float, ink: Ink = 
         return (_picture(board, room, ink, board.alt),)
     names = replace(board, cuts=())
     return (
-        _picture(names, room, ink, f"{board.alt} Here with their names."),
-        _picture(board, room, ink, f"{board.alt} Here with the numbers of the cuts.", named=False),
+        _picture(names, room, ink, f"{board.alt} {say('Here with their names.')}"),
+        _picture(board, room, ink, f"{board.alt} {say('Here with the numbers of the cuts.')}", named=False),
     )
 
 

@@ -1,12 +1,13 @@
 """Days of work as bars: what is worked on when, and what rests meanwhile; it plans nothing."""
 
 from collections.abc import Generator, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from planbook.drawing.ink import LINE, PAPER, QUIET
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Ring, Stroke, Words, moved
 from planbook.solids.hatch import hatching
+from planbook.speech import say
 
 LABEL, EDGE = 19.0, 4.0
 """Width of the names of the days, and of the margin at the right, in which what runs on shows, mm."""
@@ -61,12 +62,17 @@ class DayWords:
     hour: str = "h"
     alt: str = "Work by days."
 
+    @classmethod
+    def spoken(cls) -> "DayWords":
+        """The words in the language spoken."""
+        return cls(**{f.name: say(str(f.default)) for f in fields(cls)})
+
 
 def day_pictures(
     days: Sequence[DayBars], minutes: float, width: float, height: float, words: DayWords | None = None
 ) -> tuple[Picture, ...]:
     """The days one under the other, `minutes` of work wide; as many pictures as the height in mm asks for."""
-    said = words or DayWords()
+    said = words or DayWords.spoken()
     pictures: list[Picture] = []
     rest = list(days)
     while rest:

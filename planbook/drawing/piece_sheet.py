@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 from typing import Any, Literal
 
@@ -16,6 +16,7 @@ from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.surfaces import CREASE_DEG, groups
 from planbook.solids import Solid
 from planbook.solids.visible import Body, orthographic, see
+from planbook.speech import say
 from planbook.units import LengthStyle, Quantity, show_fine
 from planbook.workshop import Piece
 
@@ -54,8 +55,12 @@ class SheetWords:
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
 
-
-WORDS = SheetWords()
+    @classmethod
+    def spoken(cls) -> "SheetWords":
+        """The words in the language spoken."""
+        width, depth, height = (say(side) for side in cls().sides)
+        said = {f.name: say(f.default) for f in fields(cls) if isinstance(f.default, str)}
+        return cls(**said, sides=(width, depth, height))
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +83,13 @@ def piece_sheet(
     height_mm: float,
     style: LengthStyle,
     angle: Angle,
-    words: SheetWords = WORDS,
+    words: SheetWords | None = None,
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
+    words = words or SheetWords.spoken()
     facts = measured(solid)
     if not min(facts.size, default=0.0) > 0:
         return Picture(width_mm, 0.0, (), "")
@@ -243,7 +249,7 @@ def _figure(mm: float, style: LengthStyle) -> str:
 
 def _left_out(facts: Measured, words: SheetWords) -> list[str]:
     many = [words.sides[axis] for axis in AXES if len(facts.places[axis]) > MOST]
-    said = [words.by_stencil.format(sides=" and ".join(many))] if many else []
+    said = [words.by_stencil.format(sides=say(" and ").join(many))] if many else []
     return [*said, words.freeform] if facts.freeform else said
 
 

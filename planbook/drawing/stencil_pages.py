@@ -62,7 +62,7 @@ def stencil_pages(
     whole: list[tuple[StencilArt, list[Block]]] = []
     tiled: list[StencilPage] = []
     for art in arts:
-        blocks = _blocks(art, sheet)
+        blocks = stencil_blocks(art, sheet)
         if blocks:
             whole.append((art, blocks))
         else:
@@ -82,7 +82,7 @@ def _printed(page: StencilPage, paper: tuple[float, float], correction: Correcti
     return replace(page, picture=Picture(*paper, correction.applied(page.picture.marks), page.picture.alt))
 
 
-def _blocks(art: StencilArt, sheet: SheetPaper) -> list[Block]:
+def stencil_blocks(art: StencilArt, sheet: SheetPaper) -> list[Block]:
     """The stencil in the ways in which it fits a page: upright, turned; cropped only if nothing else fits."""
     width, height = sheet.body
     for each in (art, *_crops(art, sheet.style)):

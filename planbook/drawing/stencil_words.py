@@ -1,15 +1,17 @@
-"""The words printed on stencil sheets, in English; another language replaces the record, not the drawing."""
+"""The words printed on stencil sheets, in English; `spoken` gives them in another language."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
 from planbook.drawing.lettering import width_of
+from planbook.speech import say
 
 
 def _faces() -> Mapping[str, str]:
     names = ("front", "back", "left", "right")
     sides = {name: f"{name} face, seen from the {name}" for name in names}
-    return {**sides, "top": "top face, seen from above", "bottom": "bottom face, seen from below"}
+    found = {**sides, "top": "top face, seen from above", "bottom": "bottom face, seen from below"}
+    return {name: say(text) for name, text in found.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,12 @@ class StencilWords:
     def face(self, name: str) -> str:
         """What a face is called, and from where it is seen."""
         return self.faces.get(name, name)
+
+    @classmethod
+    def spoken(cls) -> "StencilWords":
+        """The words in the language spoken."""
+        said = {f.name: say(f.default) for f in fields(cls) if isinstance(f.default, str)}
+        return cls(**said, faces=_faces())
 
 
 def plain(text: str, longest: int = 400) -> str:

@@ -2,7 +2,7 @@
 
 import gc
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
@@ -33,8 +33,8 @@ class Pressed:
     advice: tuple[str, ...] = ()
 
 
-def press(html: str, paper: Paper) -> Pressed:
-    """Set a whole HTML text as a tagged PDF with bookmarks.
+def press(html: str, paper: Paper, others: Sequence[tuple[float, float]] = ()) -> Pressed:
+    """Set a whole HTML text as a tagged PDF with bookmarks; `others` are further sizes (mm) that pages may have.
 
     Raises MissingLibrary where the printer's system libraries are not installed.
     """
@@ -44,7 +44,7 @@ def press(html: str, paper: Paper) -> Pressed:
         document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf))
         pdf: bytes = document.write_pdf(pdf_identifier=_identifier(html), pdf_tags=True)
     complaints, advice = advice_in(said)
-    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper), advice)
+    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, others), advice)
 
 
 def _identifier(html: str) -> bytes:
@@ -89,10 +89,12 @@ def _no_collecting() -> Iterator[None]:
             gc.enable()
 
 
-def _odd_pages(pdf: bytes, paper: Paper) -> tuple[int, ...]:
-    wanted = float(paper.width_mm), float(paper.height_mm)
+def _odd_pages(pdf: bytes, paper: Paper, others: Sequence[tuple[float, float]]) -> tuple[int, ...]:
+    wanted = ((float(paper.width_mm), float(paper.height_mm)), *others)
     return tuple(
-        number
-        for number, size in enumerate(page_sizes(pdf), start=1)
-        if any(abs(a - b) > _PAPER_SLACK_MM for a, b in zip(size, wanted, strict=True))
+        number for number, size in enumerate(page_sizes(pdf), start=1) if not any(_alike(size, one) for one in wanted)
     )
+
+
+def _alike(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return all(abs(a - b) <= _PAPER_SLACK_MM for a, b in zip(one, other, strict=True))

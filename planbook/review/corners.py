@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from planbook.review.say import short
+from planbook.speech import say
 from planbook.workshop import Corner, Setting, Spread
 
 Length = Callable[[float], str]
@@ -11,20 +12,24 @@ Length = Callable[[float], str]
 
 def corner_words(corner: Corner, length: Length, named: Callable[[str], str] = short) -> str:
     """`with a kerf of 1.3 mm in `narrow blade`, at 65 % humidity`; `named` prints the name of a tool."""
-    return listed([_setting_words(setting, length, named) for setting in corner]) if corner else "as drawn"
+    return listed([_setting_words(setting, length, named) for setting in corner]) if corner else say("as drawn")
 
 
 def _setting_words(setting: Setting, length: Length, named: Callable[[str], str]) -> str:
     amount = length(abs(setting.value))
     match setting.what:
         case "kerf":
-            return f"with a kerf of {amount} in {named(setting.tool)}"
+            return say("with a kerf of {amount} in {tool}", amount=amount, tool=named(setting.tool))
         case "sanding":
-            return f"with {amount} {'more' if setting.value > 0 else 'less'} sanded off"
+            return say(
+                "with {amount} more sanded off" if setting.value > 0 else "with {amount} less sanded off", amount=amount
+            )
         case "thickness":
-            return f"with boards {amount} {'thicker' if setting.value > 0 else 'thinner'}"
+            return say(
+                "with boards {amount} thicker" if setting.value > 0 else "with boards {amount} thinner", amount=amount
+            )
         case _:
-            return f"at {setting.value:g} % humidity"
+            return say("at {share} % humidity", share=f"{setting.value:g}")
 
 
 def range_words(spreads: Iterable[Spread], length: Length) -> str:
@@ -35,12 +40,18 @@ def range_words(spreads: Iterable[Spread], length: Length) -> str:
         if spread.what == "kerf":
             kerfs.setdefault((spread.least, spread.most), []).append(spread.tool)
         elif spread.what == "humidity":
-            others.append(f"indoor humidity {spread.least:g} to {spread.most:g} %")
+            least, most = f"{spread.least:g}", f"{spread.most:g}"
+            others.append(say("indoor humidity {least} to {most} %", least=least, most=most))
         else:
-            what = "sanding" if spread.what == "sanding" else "thickness of boards"
-            others.append(f"{what} {length(spread.most)} more or less")
+            what = (
+                "sanding {amount} more or less"
+                if spread.what == "sanding"
+                else "thickness of boards {amount} more or less"
+            )
+            others.append(say(what, amount=length(spread.most)))
     shown = [
-        f"kerf {_from_to(length(least), length(most))} ({', '.join(tools)})" for (least, most), tools in kerfs.items()
+        say("kerf {range} ({tools})", range=_from_to(length(least), length(most)), tools=", ".join(tools))
+        for (least, most), tools in kerfs.items()
     ]
     return listed([*shown, *others])
 
@@ -48,7 +59,7 @@ def range_words(spreads: Iterable[Spread], length: Length) -> str:
 def _from_to(least: str, most: str) -> str:
     """`0.9 to 1.3 mm`: the unit once."""
     number, _, unit = least.rpartition(" ")
-    return f"{number} to {most}" if most.endswith(f" {unit}") else f"{least} to {most}"
+    return say("{first} to {last}", first=number if most.endswith(f" {unit}") else least, last=most)
 
 
 def listed(parts: list[str]) -> str:

@@ -3,6 +3,7 @@
 import math
 from fractions import Fraction
 
+from planbook.speech import comma, say_many
 from planbook.takeoff.records import Amount, Unit
 from planbook.units import LengthStyle
 
@@ -38,7 +39,7 @@ _STEPS: dict[Unit, tuple[tuple[int | None, Fraction], ...]] = {
 """Steps to round up to: (amounts up to, step), the last without a limit."""
 
 _SHOWN = {"m2": "m²", "ft2": "ft²"}
-_COUNTED = {"pieces": "piece", "sheets": "sheet"}
+_COUNTED = {"pieces": ("{count} piece", "{count} pieces"), "sheets": ("{count} sheet", "{count} sheets")}
 
 
 def rounded_up(amount: Amount) -> Amount:
@@ -69,8 +70,8 @@ def show_amount(amount: Amount, style: LengthStyle | None = None) -> str:
     if style is not None and style.unit == "in":
         amount = in_us(amount)
     unit = _SHOWN.get(amount.unit, amount.unit)
-    if amount.unit in _COUNTED and amount.value == 1:
-        unit = _COUNTED[amount.unit]
+    if amount.unit in _COUNTED and amount.value.denominator == 1:
+        return say_many(*_COUNTED[amount.unit], int(amount.value))
     if amount.unit in ("fl oz", "oz", "ft2", "ft") and amount.value.denominator <= 4:
         return f"{_mixed(amount.value)} {unit}"
     return f"{_decimal(amount.value)} {unit}"
@@ -91,4 +92,4 @@ def _decimal(value: Fraction) -> str:
         return "0"
     places = 2 if value >= Fraction(1, 10) else 1 - math.floor(math.log10(value))
     text = f"{float(round(value, places)):.{places}f}"
-    return text.rstrip("0").rstrip(".")
+    return comma(text.rstrip("0").rstrip("."))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from planbook.speech import comma
 from planbook.takeoff.prices.read import canonical
 from planbook.takeoff.prices.records import PAPER, WORK, Price, Prices
 from planbook.takeoff.prices.sale import Sale, amount_of, exact
@@ -62,7 +63,7 @@ class Cost:
 
     def money(self, value: Decimal) -> str:
         """A sum as it is printed: "12.50 EUR"."""
-        return f"{value:.{self.decimals}f} {self.currency}"
+        return comma(f"{value:.{self.decimals}f} {self.currency}")
 
     @property
     def total_words(self) -> str:

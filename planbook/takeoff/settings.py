@@ -6,6 +6,7 @@ from typing import Any
 
 from planbook.model import Expr, Tool
 from planbook.model.sizes import evaluate
+from planbook.speech import say
 from planbook.takeoff.measure import exact
 from planbook.takeoff.records import Setting
 from planbook.units import (
@@ -49,7 +50,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
     if isinstance(value, str):
-        return value
+        return say(value)
     if setting.key.split()[0] == POINT and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
@@ -59,7 +60,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
 def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
     """How far a point lies from where it is measured, and which way."""
     ways = [(right, "right" if right.value > 0 else "left"), (up, "up" if up.value > 0 else "down")]
-    far = [f"{show_fine(Quantity(abs(q.value), length=1), style)} {way}" for q, way in ways if q.value]
+    far = [f"{show_fine(Quantity(abs(q.value), length=1), style)} {say(way)}" for q, way in ways if q.value]
     return ", ".join(far) or show_fine(right, style)
 
 

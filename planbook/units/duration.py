@@ -3,6 +3,7 @@
 import re
 from fractions import Fraction
 
+from planbook.speech import say_many
 from planbook.units.literal import COUNT, check_length, comma_problem, read_count
 from planbook.units.nearest import near
 from planbook.units.problem import UnitProblem
@@ -79,7 +80,7 @@ def show_minutes(minutes: Fraction | int) -> str:
     whole = max(1, round(size))
     days, rest = divmod(whole, 24 * 60)
     hours, left = divmod(rest, 60)
-    parts = [f"{days} day{'s' if days > 1 else ''}"] if days else []
+    parts = [say_many("{count} day", "{count} days", days)] if days else []
     parts += [f"{hours} h"] if hours else []
     parts += [f"{left} min"] if left else []
     return _signed(minutes, " ".join(parts))

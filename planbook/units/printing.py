@@ -1,9 +1,10 @@
 """Prints exact lengths, angles and numbers in a chosen style (it chooses no style and lays out no page)."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from planbook.speech import comma
 from planbook.units.quantity import MM_PER_INCH, Quantity
 
 
@@ -17,11 +18,16 @@ def _is_decimal(value: Fraction) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class LengthStyle:
-    """How lengths are printed: the unit, the step rounded to (in that unit), and `3-1/2"` or `3 1/2 in`."""
+    """How lengths are printed: the unit, the step rounded to (in that unit), and `3-1/2"` or `3 1/2 in`.
+
+    `decimal` inches are printed as `3.5 in`; `also` is a second style that follows in brackets.
+    """
 
     unit: Literal["in", "mm"]
     step: Fraction
     marks: bool = False
+    decimal: bool = False
+    also: "LengthStyle | None" = None
 
     def __post_init__(self) -> None:
         if self.step <= 0:
@@ -32,10 +38,12 @@ class LengthStyle:
 
 INCH_64 = LengthStyle("in", Fraction(1, 64))
 INCH_32 = LengthStyle("in", Fraction(1, 32))
+INCH_DECIMAL = LengthStyle("in", Fraction(1, 1000), decimal=True)
 INCH_16 = LengthStyle("in", Fraction(1, 16))
 MM_TENTH = LengthStyle("mm", Fraction(1, 10))
 MM_HALF = LengthStyle("mm", Fraction(1, 2))
 MM_WHOLE = LengthStyle("mm", Fraction(1))
+MM_AND_INCH = LengthStyle("mm", Fraction(1, 10), also=INCH_32)
 
 FINE_MM = MM_PER_INCH / 8
 """Lengths below this (mm) are kerfs, gaps and allowances, which a fraction of an inch must not falsify."""
@@ -45,9 +53,11 @@ _ANGLE_PLACES, _NUMBER_PLACES, _POWER_PLACES = 2, 4, 2
 
 def show_length(mm: Fraction, style: LengthStyle) -> str:
     """Print a length of `mm` millimetres, rounded half to even on the style's step: "3 1/2 in"."""
+    if style.also:
+        return f"{show_length(mm, replace(style, also=None))} ({show_length(mm, style.also)})"
     size = _on_step(mm, style)
-    if style.unit == "mm":
-        return f"{_decimal(size, 20)} mm"
+    if style.unit == "mm" or style.decimal:
+        return f"{_decimal(size, 20)} {style.unit}"
     return f'{_mixed(size, "-")}"' if style.marks else f"{_mixed(size, ' ')} in"
 
 
@@ -77,6 +87,8 @@ def show_fine(quantity: Quantity, style: LengthStyle) -> str:
     mm = quantity.value
     if not quantity.is_length or abs(mm) >= FINE_MM or is_exact(mm, style):
         return show_quantity(quantity, style)
+    if style.also:
+        return f"{show_fine(quantity, replace(style, also=None))} ({show_fine(quantity, style.also)})"
     if style.unit == "mm":
         return to_mm_text(mm, 2)
     return f"{_decimal(mm / MM_PER_INCH, 3)} in"
@@ -108,5 +120,5 @@ def _decimal(value: Fraction, places: int) -> str:
     scaled = round(abs(value) * 10**places)
     whole, rest = divmod(scaled, 10**places)
     decimals = str(rest).zfill(places).rstrip("0") if rest else ""
-    text = f"{whole}.{decimals}" if decimals else str(whole)
+    text = comma(f"{whole}.{decimals}") if decimals else str(whole)
     return f"-{text}" if value < 0 and scaled else text

@@ -85,7 +85,7 @@ def test_an_unknown_layout_is_answered_with_those_there_are(boat_tray: ModuleTyp
 
 
 def test_an_unknown_language_is_answered_with_those_there_are(boat_tray: ModuleType) -> None:
-    with pytest.raises(LayoutProblem, match="there are: en"):
+    with pytest.raises(LayoutProblem, match="there are: de, en, es, fr"):
         compose(boat_tray.boat_tray(Edition(language="xx")))
 
 
