@@ -199,8 +199,13 @@ def build(
         path.with_suffix(".csv"): as_csv(taken_off, edition.style).encode("utf-8", "backslashreplace"),
         path.with_suffix(".json"): as_json(taken_off).encode("utf-8", "backslashreplace"),
     }
+    made = tool_files(timeline) if edition.tool_files or edition.archive else {}
+    if edition.archive:
+        lists_of = {file.name: data for file, data in written.items() if file != path}
+        inside = {**source_files(timeline.design), **lists_of, **made}
+        kept = press(html, edition.paper_row, sizes, standard="pdf/a-3u", attached=inside)
+        written[path.with_name(f"{path.stem}-archive.pdf")] = kept.pdf
     if edition.tool_files:
-        made = tool_files(timeline)
         written |= {out / f"{name}-files" / file: data for file, data in made.items()}
     for file, data in written.items():
         file.parent.mkdir(parents=True, exist_ok=True)
@@ -391,6 +396,20 @@ def _stencils(timeline: Timeline, edition: "Edition") -> "Sequence[StencilPage]"
     if row.name.startswith("roll") and arts:
         height = roll_length(arts, width, height, MARGIN, words, style, edition.correction)
     return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction)
+
+
+def source_files(design: Design) -> dict[str, bytes]:
+    """What a design was written as, by names: its texts and the drawings that it takes shapes from."""
+    from planbook.reader.files import load_drawing
+
+    files = {Path(name).name: source.text.encode("utf-8") for name, source in design.sources.items()}
+    for shape in design.shapes.values():
+        node = shape.fields.get("file") if shape.drawn else None
+        name = str(node.value) if node else ""
+        if node and name not in files:
+            data, _ = load_drawing(Path(design.folder), name, node.place)
+            files |= {name: data} if data is not None else {}
+    return files
 
 
 def tool_files(timeline: Timeline) -> dict[str, bytes]:

@@ -49,8 +49,9 @@ class Edition:
 
     `correction` is for the stencils alone: the other pages need no true size. With `tool_files`, stencils and
     pieces are also written for other tools. `work_a_day` is how many minutes of work a day its schedule counts on,
-    from 1 to 1440. With `prices` of the maker's own, it has a page of costs. `layout` is
-    the name of one of ours or the folder of another; `stencils_on` is the paper of the stencils where that differs.
+    from 1 to 1440. With `prices` of the maker's own, it has a page of costs. `layout` is the name of one of ours or
+    the folder of another; `stencils_on` is the paper of the stencils where that differs. With `archive`, a copy for
+    archives is written as well, with the design and its lists inside.
     """
 
     paper: PaperName = "letter"
@@ -62,6 +63,7 @@ class Edition:
     lengths: LengthStyle | None = None
     work_a_day: int = WORK_A_DAY
     prices: Prices | None = None
+    archive: bool = False
     ink: Ink = "colour"
     layout: str | Path = USUAL
     stencils_on: Large | None = None
@@ -155,6 +157,7 @@ def edition_for(
     ink: Ink = "colour",
     layout: str | Path = USUAL,
     stencils_on: Large | None = None,
+    archive: bool = False,
 ) -> Edition:
     """The edition asked for; what was not asked for follows the units that the design is drawn in."""
     measured = units or card.units
@@ -169,4 +172,5 @@ def edition_for(
         ink=ink,
         layout=layout,
         stencils_on=stencils_on,
+        archive=archive,
     )

@@ -26,17 +26,18 @@ def layout_folder(layout: str | Path) -> Path:
     if not _NAME.fullmatch(layout) or layout not in known:
         message = f"there is no layout of this name; there are: {', '.join(known) or 'none'}"
         raise LayoutProblem(message, f"layouts/{layout[:60]}")
-    return _root() / layout
+    return layout_root() / layout
 
 
 def layout_names() -> tuple[str, ...]:
     """The names of the layouts there are, in order."""
-    root = _root()
+    root = layout_root()
     return tuple(sorted(path.parent.name for path in root.glob("*/book.html"))) if root.is_dir() else ()
 
 
 @cache
-def _root() -> Path:
+def layout_root() -> Path:
+    """The folder of all layouts."""
     package = Path(__file__).resolve().parent.parent
     inside = package / "layouts"
     return inside if inside.is_dir() else package.parent / "layouts"

@@ -291,7 +291,10 @@ class StencilRow:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A whole booklet. Empty parts are left out of it. With `both`, sizes stand in two units and take more room."""
+    """A whole booklet. Empty parts are left out of it; a `sample` is marked on every page, as a draft is.
+
+    With `both`, sizes stand in two units and take more room.
+    """
 
     title: str
     summary: str
@@ -328,3 +331,4 @@ class Book:
     cutting: tuple[CutSection, ...] = ()
     ink: Literal["colour", "black"] = "colour"
     both: bool = False
+    sample: bool = False

@@ -9,6 +9,7 @@ from planbook.cli.refusal import Refusal, cannot
 
 if TYPE_CHECKING:
     from planbook.booklet import Edition
+    from planbook.booklet.editions import PaperName
     from planbook.drawing.correction import Correction
     from planbook.model import Card
     from planbook.pipeline import Built, Checked, TakenOff
@@ -98,6 +99,38 @@ def build_one(
     except BrokenPipeError:
         raise
     except UnknownChoice as problem:
+        raise Refusal(f"{folder}: {problem}") from None
+    except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
+        raise Refusal(str(problem)) from None
+    except OSError as error:
+        raise cannot("cannot be written", error) from None
+
+
+def offer_one(
+    folder: Path,
+    out: Path,
+    quiet: bool,
+    *,
+    paper: "PaperName | None",
+    units: "Literal['in', 'mm'] | None",
+    steps: Sequence[int],
+    choice: str | None,
+    nominal: bool,
+) -> "Built":
+    """Write what sells the plan of a design. Raises Refusal where it cannot be done as asked."""
+    from planbook.booklet import LayoutProblem
+    from planbook.cache import usual
+    from planbook.drawing.stencil_pages import PaperTooSmall
+    from planbook.model import UnknownChoice
+    from planbook.offering import NoSuchStep, offer
+    from planbook.press import MissingLibrary
+
+    try:
+        with telling(str(folder), quiet) as progress:
+            return offer(folder, out, paper, units, steps, progress, choice=choice, nominal=nominal, cache=usual())
+    except BrokenPipeError:
+        raise
+    except (UnknownChoice, NoSuchStep) as problem:
         raise Refusal(f"{folder}: {problem}") from None
     except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
         raise Refusal(str(problem)) from None

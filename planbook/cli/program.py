@@ -170,6 +170,11 @@ _rack = click.option(
 @click.option(
     "--cut-files", is_flag=True, help="Write each stencil also as SVG and DXF, true size, and each piece as STL."
 )
+@click.option(
+    "--archive-copy",
+    is_flag=True,
+    help="Write also a copy for archives (PDF/A-3) that carries the design, the lists, the stencils as SVG and DXF.",
+)
 @_nominal
 @_rack
 @_quiet
@@ -189,6 +194,7 @@ def build(
     draft: bool,
     measured: str | None,
     cut_files: bool,
+    archive_copy: bool,
     nominal: bool,
     rack: Path | None,
     quiet: bool,
@@ -210,12 +216,54 @@ def build(
         draft=draft,
         correction=measured_bars(measured),
         tool_files=cut_files,
+        archive=archive_copy,
         work_a_day=day,
     )
     report = Report(form, quiet)
     for folder in folders_of(designs, apart=True):
         built = build_one(folder, edition, out, quiet, choice=choice, prices=prices, rack=rack, nominal=nominal)
         report.add(folder, built.findings, built.sources, built.files)
+    return report.end()
+
+
+@program.command(epilog=EXIT, short_help="Write what a shop needs to sell the plan of a design.")
+@click.argument("design", type=click.Path(path_type=Path))
+@click.option("--paper", type=click.Choice(("letter", "a4")), help="The paper; letter for inches, a4 for millimetres.")
+@click.option("--units", type=click.Choice(("in", "mm")), help="The units printed; those of the design by itself.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path(),
+    show_default="this folder",
+    help="The folder in which DESIGN-offer is made.",
+)
+@click.option("--step", "steps", metavar="N", type=click.IntRange(1), multiple=True, help="Show this step; repeatable.")
+@_choice
+@_nominal
+@_quiet
+@_format
+def offer(
+    design: Path,
+    paper: Any,
+    units: Any,
+    out: Path,
+    steps: tuple[int, ...],
+    choice: str | None,
+    nominal: bool,
+    quiet: bool,
+    form: "Format",
+) -> int:
+    """Check DESIGN and write what a shop needs: sample pages, a listing, pictures, a sheet for the lumber yard.
+
+    Sample pages are marked, and hold no stencil. The listing is written as text, HTML and JSON.
+    """
+    from planbook.cli.designs import folders_of, offer_one
+    from planbook.cli.showing import Report
+
+    (folder,) = folders_of((design,))
+    report = Report(form, quiet)
+    made = offer_one(folder, out, quiet, paper=paper, units=units, steps=steps, choice=choice, nominal=nominal)
+    report.add(folder, made.findings, made.sources, made.files)
     return report.end()
 
 

@@ -1,21 +1,43 @@
 """Sets HTML as PDF: the same text gives the same bytes; it does not know what a booklet is."""
 
 import gc
+import io
 import os
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+import warnings
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from hashlib import sha256
-from typing import Any
+from pathlib import PurePosixPath
+from typing import Any, Literal
 
 from planbook.handbook import Paper
 from planbook.press.complaints import advice_in, heard
 from planbook.press.fetch import Shelf
 from planbook.press.library import printer
 from planbook.press.pages import page_sizes
+from planbook.press.tables import with_scopes
 
 _PAPER_SLACK_MM = 0.05
+_NO_ANCHOR = "No anchor "
 _CLOCK = "SOURCE_DATE_EPOCH"
+Standard = Literal["pdf/ua-1", "pdf/a-3u"]
+"""What the file says it keeps to: ISO 14289-1 for readers who cannot see it, ISO 19005-3 for archives."""
+_TYPES = {
+    ".toml": "application/toml",
+    ".md": "text/markdown",
+    ".csv": "text/csv",
+    ".json": "application/json",
+    ".svg": "image/svg+xml",
+    ".dxf": "image/vnd.dxf",
+    ".stl": "model/stl",
+    ".jpg": "image/jpeg",
+    ".jpeg": "image/jpeg",
+    ".png": "image/png",
+}
+"""Media types as registered (IANA): what the system knows differs from machine to machine."""
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,18 +55,81 @@ class Pressed:
     advice: tuple[str, ...] = ()
 
 
-def press(html: str, paper: Paper, others: Sequence[tuple[float, float]] = ()) -> Pressed:
-    """Set a whole HTML text as a tagged PDF with bookmarks; `others` are further sizes (mm) that pages may have.
+def press(
+    html: str,
+    paper: Paper,
+    others: Sequence[tuple[float, float]] = (),
+    *,
+    standard: Standard = "pdf/ua-1",
+    attached: Mapping[str, bytes] | None = None,
+) -> Pressed:
+    """Set a whole HTML text as a tagged PDF with bookmarks, and `attached` files by their names inside it.
+
+    `others` are further sizes (mm) that pages may have.
 
     Raises MissingLibrary where the printer's system libraries are not installed.
     """
+    pdf, said, shelf = _written(html, standard, attached or {}, None)[:3]
+    complaints, advice = advice_in(said)
+    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, others), advice)
+
+
+def press_samples(html: str, paper: Paper, anchors: Collection[str]) -> tuple[Pressed, int]:
+    """Set only the first page and those on which these ids begin, with the numbers they have in the whole.
+
+    Nothing of the other pages is in the file. Also how many pages the whole has. Raises MissingLibrary.
+    """
+    pdf, said, shelf, pages = _written(html, "pdf/ua-1", {}, anchors)
+    # Links that lead to pages left out are meant to lead nowhere.
+    complaints, advice = advice_in([message for message in said if not message.startswith(_NO_ANCHOR)])
+    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, ()), advice), pages
+
+
+def press_page(html: str) -> bytes:
+    """Set an HTML text that names its own page. Raises MissingLibrary."""
+    return _written(html, "pdf/ua-1", {}, None)[0]
+
+
+def _written(
+    html: str, standard: Standard, attached: Mapping[str, bytes], anchors: Collection[str] | None
+) -> tuple[bytes, list[str], Shelf, int]:
     weasyprint = printer()
     shelf = Shelf()
     with heard("weasyprint", "fontTools") as said, _stopped_clock(), _no_collecting():
-        document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf))
-        pdf: bytes = document.write_pdf(pdf_identifier=_identifier(html), pdf_tags=True)
-    complaints, advice = advice_in(said)
-    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, others), advice)
+        document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf)).render(
+            pdf_variant=standard, pdf_tags=True
+        )
+        pages = document.pages
+        if anchors is not None:
+            # A part that runs over several pages has its id on each of them: only the first is meant.
+            first = {next((n for n, page in enumerate(pages) if anchor in page.anchors), 0) for anchor in anchors}
+            document = document.copy([pages[n] for n in sorted({0, *first})])
+        with warnings.catch_warnings():
+            # The printer forgets to close its colour profile.
+            warnings.simplefilter("ignore", ResourceWarning)
+            pdf: bytes = document.write_pdf(
+                pdf_identifier=_identifier(html),
+                pdf_tags=True,
+                pdf_variant=standard,
+                attachments=[_attachment(weasyprint, name, data) for name, data in sorted(attached.items())],
+            )
+    return with_scopes(pdf), said, shelf, len(pages)
+
+
+def _attachment(weasyprint: Any, name: str, data: bytes) -> Any:
+    """A file inside the PDF: what the plan was made from is its source, all else is more of its data."""
+    path = PurePosixPath(name)
+    made = weasyprint.Attachment(
+        string=data,
+        name=name,
+        description=name,
+        created=_EPOCH,
+        modified=_EPOCH,
+        relationship="Source" if path.name in ("design.toml", "steps.md") else "Data",
+    )
+    media = _TYPES.get(path.suffix.lower(), "application/octet-stream")
+    made.source = nullcontext((io.BytesIO(data), None, None, media))
+    return made
 
 
 def _identifier(html: str) -> bytes:

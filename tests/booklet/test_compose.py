@@ -127,7 +127,7 @@ def test_broken_words_are_reported(tmp_path: Path, monkeypatch: pytest.MonkeyPat
     (folder / "words").mkdir(parents=True)
     (folder / "book.html").write_text("{{ words.a }}", encoding="utf-8")
     (folder / "words" / "en.toml").write_text("a = ", encoding="utf-8")
-    monkeypatch.setattr(layouts_module, "_root", lambda: tmp_path)
+    monkeypatch.setattr(layouts_module, "layout_root", lambda: tmp_path)
     with pytest.raises(LayoutProblem) as caught:
         compose(boat_tray.boat_tray(Edition()), "plain")
     assert caught.value.file == "layouts/plain/words/en.toml"
@@ -140,8 +140,8 @@ def test_layouts_are_found_inside_an_installed_package(tmp_path: Path, monkeypat
     inside.mkdir(parents=True)
     (inside / "book.html").write_text("", encoding="utf-8")
     monkeypatch.setattr(layouts_module, "__file__", str(tmp_path / "planbook" / "booklet" / "layouts.py"))
-    layouts_module._root.cache_clear()
+    layouts_module.layout_root.cache_clear()
     try:
         assert layout_names() == ("card",)
     finally:
-        layouts_module._root.cache_clear()
+        layouts_module.layout_root.cache_clear()
