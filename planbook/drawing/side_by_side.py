@@ -61,7 +61,7 @@ def _works(alike: Sequence[Event]) -> list[_Work]:
         if show is None or kind is None or not kind.EACH or show.face not in FACE_FRAMES:
             return []
         if len(show.pieces) > 1 and not any(any(s.apart) for s in show.pieces):
-            works += [_Work(show.face, (s,), _of(show.cues, {s.piece.name})) for s in show.pieces]
+            works += [_Work(s.face or show.face, (s,), _of(show.cues, {s.piece.name})) for s in show.pieces]
         else:
             works.append(_Work(show.face, show.pieces, _of(show.cues, {s.piece.name for s in show.pieces})))
     return _one_of_each(works)

@@ -312,6 +312,7 @@ def _shown(shows: Sequence[Show]) -> Show | None:
     if not shows:
         return None
     last: dict[str, Shown] = {}
-    for shown in (each for show in shows for each in show.pieces):
-        last[shown.piece.name] = shown
+    for show in shows:
+        for shown in show.pieces:
+            last[shown.piece.name] = shown if show.face == shows[0].face else replace(shown, face=show.face)
     return replace(shows[0], pieces=tuple(last.values()), cues=tuple(c for s in shows for c in s.cues))

@@ -104,11 +104,15 @@ class Use:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Shown:
-    """One piece in the picture of an event: as it lies after the work, and how far it is pulled apart (mm)."""
+    """One piece in the picture of an event: as it lies after the work, and how far it is pulled apart (mm).
+
+    `face` is the face it is worked on where that is not the face of the whole picture.
+    """
 
     piece: Piece
     role: Role
     apart: Vec3 = (0.0, 0.0, 0.0)
+    face: str = ""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
