@@ -138,8 +138,6 @@ def _measure(fit: Fitted) -> str:
 
 
 def _asked(fit: Fitted, edition: Edition) -> str:
-    if fit.kind == "flush":
-        return _range(None, fit.asked_least, edition, asked=True)
     return _range(fit.asked_least, fit.asked_most, edition, asked=True)
 
 

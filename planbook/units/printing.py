@@ -84,11 +84,11 @@ def show_fine(quantity: Quantity, style: LengthStyle) -> str:
 
     A kerf is set with a caliper: thousandths of an inch ("0.043 in") or hundredths of a millimetre.
     """
+    if style.also and quantity.is_length:
+        return f"{show_fine(quantity, replace(style, also=None))} ({show_fine(quantity, style.also)})"
     mm = quantity.value
     if not quantity.is_length or abs(mm) >= FINE_MM or is_exact(mm, style):
         return show_quantity(quantity, style)
-    if style.also:
-        return f"{show_fine(quantity, replace(style, also=None))} ({show_fine(quantity, style.also)})"
     if style.unit == "mm":
         return to_mm_text(mm, 2)
     return f"{_decimal(mm / MM_PER_INCH, 3)} in"

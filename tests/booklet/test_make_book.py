@@ -217,7 +217,7 @@ def test_pieces_that_differ_by_their_number_share_a_row_with_the_places_of_all()
 
 def test_a_flush_fit_is_asked_for_at_most_and_a_least_gap_tells_the_tightest_place() -> None:
     fits = (
-        Fitted("even", "flush", None, 0.1, asked_least=0.3),
+        Fitted("even", "flush", None, 0.1, asked_most=0.3),
         Fitted("tongue", "gap", 0.25, 0.25, asked_least=0.2, before=At(7, 9, HERE)),
         Fitted("rail", "gap", 0.25, 47.75, asked_least=0.2),
     )
