@@ -84,10 +84,11 @@ def offer(
         pictures, pages = draw(timeline, taken_off, edition, cache)
     except TooManyTiles as problem:
         return Built(in_order((*findings, too_large(problem, timeline.design))), checked.sources)
-    from planbook.booklet import make_book
+    from planbook.booklet import make_book, proved_range
 
     progress("printing")
-    made = _files(make_book(timeline, taken_off, pictures, pages, edition), timeline, edition, steps)
+    book = make_book(timeline, taken_off, pictures, pages, edition, proved_range(timeline, edition))
+    made = _files(book, timeline, edition, steps)
     name = "-".join((folder.resolve().name, *((slug(choice),) if choice is not None else ()), "offer"))
     written = {out / name / file: data for file, data in made.items()}
     for path, data in written.items():
