@@ -6,6 +6,11 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+# How busy a machine is tells nothing about the code.
+settings.register_profile("planbook", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("planbook")
 
 CASES = Path(__file__).parent / "cases"
 

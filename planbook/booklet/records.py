@@ -137,7 +137,11 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """A step: its pictures, its words, what to set, what to beware of and how long to wait."""
+    """A step: its pictures, its words, what to set, what to beware of and how long to wait.
+
+    `across` are the settings by rows of two (or one that is long), where they take less of the page below picture and
+    words than under the words; else it is empty.
+    """
 
     number: int
     anchor: str
@@ -149,6 +153,7 @@ class StepRow:
     recalled: Recalled | None
     wait: str
     meanwhile: tuple[Link, ...] = ()
+    across: tuple[tuple[Fact, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """Rows of the lists as they are printed: tools, supplies, boards, pieces; takeoff worked them out."""
 
+import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
@@ -24,6 +25,8 @@ from planbook.takeoff import (
 )
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
+
+_COUNT = re.compile(r"\d+")
 
 
 def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
@@ -199,9 +202,12 @@ def _sum(feet: Fraction | None, square: Fraction, cubic: Fraction, edition: Edit
 
 
 def _said_key(key: str) -> str:
-    """The label of a setting; a number at its end counts points."""
+    """The label of a setting; a number at its end counts points, one inside it the places of a row."""
     stem, _, number = key.rpartition(" ")
-    return f"{say(stem)} {number}" if number.isdigit() else say(key)
+    if number.isdigit():
+        return f"{say(stem)} {number}"
+    counts = _COUNT.findall(key)
+    return say(_COUNT.sub("{count}", key), count=counts[0]) if len(counts) == 1 else say(key)
 
 
 def uncapital(text: str) -> str:

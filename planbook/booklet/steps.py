@@ -1,6 +1,7 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from math import ceil
 
 from planbook.booklet.days import meanwhile
 from planbook.booklet.editions import Edition
@@ -25,20 +26,81 @@ def step_rows(
     waits = {row.step: row.wait for row in lists.time.steps}
     others = meanwhile(lists)
     return tuple(
-        StepRow(
-            step.number,
-            step_anchor(step.number),
-            step.title,
-            _figures(step, pictures),
-            tuple(prose_html(prose.text, names.resolve) for prose in step.prose if prose.text.strip()),
-            settings_of((cut for cut in lists.cuts if cut.step == step.number), edition),
-            caution_rows(lists.safety.of(step.number)),
-            recalled(lists.safety.of(step.number)),
-            show_minutes(round(waits[step.number])) if waits.get(step.number, 0) >= 1 else "",
-            others.get(step.number, ()),
-        )
+        _row(step, lists, pictures, names, edition, waits.get(step.number, 0.0), others.get(step.number, ()))
         for step in timeline.design.steps
     )
+
+
+def _row(
+    step: Step,
+    lists: Lists,
+    pictures: Mapping[int, Picture],
+    names: Names,
+    edition: Edition,
+    wait: float,
+    others: tuple[Link, ...],
+) -> StepRow:
+    figures = _figures(step, pictures)
+    settings = settings_of((cut for cut in lists.cuts if cut.step == step.number), edition)
+    prose = [prose.text for prose in step.prose if prose.text.strip()]
+    waiting = (wait >= 1) + bool(others)
+    return StepRow(
+        step.number,
+        step_anchor(step.number),
+        step.title,
+        figures,
+        tuple(prose_html(text, names.resolve) for text in prose),
+        settings,
+        caution_rows(lists.safety.of(step.number)),
+        recalled(lists.safety.of(step.number)),
+        show_minutes(round(wait)) if wait >= 1 else "",
+        others,
+        across=lower(sum(figure.height for figure in figures), prose, settings, waiting),
+    )
+
+
+LINE = 14 * 25.4 / 72
+"""From one line of a step's words to the next, mm, and about the height of a line of its settings."""
+LETTERS = 42
+"""Letters on a line of words beside the picture."""
+SLACK = 2.0
+"""Less gained than this (mm) is not worth another arrangement."""
+LETTERS_BESIDE, LETTERS_BELOW = 26, 44
+"""Letters on a line of a setting under the words, and in one of two columns across the page."""
+
+
+def lower(picture: float, prose: Sequence[str], settings: Sequence[Fact], waiting: int) -> tuple[tuple[Fact, ...], ...]:
+    """Settings in rows across the page, if that takes less height than under the words by an estimate; else nothing.
+
+    `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting.
+    """
+    words = LINE * sum(ceil(len(text) / LETTERS) + 0.5 for text in prose)
+    rows = tuple(_paired(settings))
+    beside = [ceil(len(fact.value) / LETTERS_BESIDE) for fact in settings] + [1] * waiting
+    below = [ceil(max(len(fact.value) for fact in row) / (LETTERS_BELOW * 3 ** (len(row) == 1))) for row in rows]
+    under_words = max(picture, words + _ruled(beside))
+    return rows if max(picture, words) + _ruled([*below, *[1] * waiting]) + SLACK < under_words else ()
+
+
+def _paired(settings: Iterable[Fact]) -> Iterator[tuple[Fact, ...]]:
+    """Settings two by two; one that would take several lines has a row to itself."""
+    first: Fact | None = None
+    for fact in settings:
+        if len(fact.value) > LETTERS_BELOW:
+            yield from ((first,),) if first else ()
+            yield (fact,)
+            first = None
+        elif first:
+            yield (first, fact)
+            first = None
+        else:
+            first = fact
+    yield from ((first,),) if first else ()
+
+
+def _ruled(lines: Sequence[int]) -> float:
+    """The height of a table whose rows have so many lines, mm."""
+    return sum(LINE * count + 1.2 for count in lines)
 
 
 def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:

@@ -17,6 +17,7 @@ from planbook.units import (
     show_minutes,
 )
 from planbook.workshop import Timeline
+from planbook.workshop.copies import FURTHER
 
 AREAS = ("area", "mating area")
 TIMES = ("clamp", "between coats", "wait", "time", "cure")
@@ -51,7 +52,8 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     value = setting.value
     if isinstance(value, str):
         return say(value)
-    if setting.key.split()[0] == POINT and isinstance(value, tuple) and len(value) == 2:
+    told_by_sides = setting.key.split()[0] == POINT or setting.key.endswith(FURTHER)
+    if told_by_sides and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     return ", ".join(show_fine(quantity, style) for quantity in values)

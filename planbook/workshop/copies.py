@@ -24,6 +24,8 @@ ALIKE = 0.05
 """Pieces that differ by more than this (mm) in any direction are no mirrored pair."""
 POINTS = ("at", "at on the other", "holes")
 """Settings that tell one place after the other."""
+FURTHER = "each further by"
+"""What a setting ends with that tells how far the places of a row lie apart."""
 ROW = 'table such as { count = 4, by = ["32 mm", "0 mm"] }'
 TWIN = 'table such as { piece = "right side", across = "x" }'
 T = TypeVar("T")
@@ -177,7 +179,10 @@ def _in_few_words(outcome: Outcome, points: int, rows: Sequence[Row]) -> Outcome
         (key, value[:points] if key in POINTS and isinstance(value, tuple) else value)
         for key, value in outcome.settings
     )
-    told = tuple((f"in a row of {row.count}, each further by", tuple(map(float, row.by))) for row in rows)
+    told = tuple(
+        (f"{row.count} such rows, {FURTHER}" if k else f"in a row of {row.count}, {FURTHER}", tuple(map(float, row.by)))
+        for k, row in enumerate(rows)
+    )
     return replace(outcome, settings=(*kept, *told))
 
 
