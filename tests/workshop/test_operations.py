@@ -32,6 +32,10 @@ grain = "x"
 kind = "circle"
 at = ["50 mm", "30 mm"]
 radius = "20 mm"
+[shapes.stray]
+kind = "circle"
+at = ["150 mm", "30 mm"]
+radius = "20 mm"
 [shapes.way]
 kind = "line"
 from = ["50 mm", "-5 mm"]
@@ -43,7 +47,7 @@ to = ["60 mm", "65 mm"]
 [stencils.round]
 title = "Round"
 face = "front"
-lines = { disc = "disc", way = "way", halves = "halves" }
+lines = { disc = "disc", stray = "stray", way = "way", halves = "halves" }
 holes = { hole = { at = ["20 mm", "30 mm"], diameter = "10 mm" } }
 regions = { left = ["10 mm", "30 mm"], right = ["90 mm", "30 mm"] }
 [tools.saw]
@@ -191,6 +195,19 @@ def test_saw_leaves_an_allowance(run: Run) -> None:
     assert made(events[2])["disc"] == pytest.approx(math.pi * 20.5**2 * 20, rel=2e-3)
     assert made(events[3])["disc"] == pytest.approx(math.pi * 20**2 * 20, rel=2e-3)
     assert lost(events[3]) == pytest.approx(math.pi * (20.5**2 - 20**2) * 20, rel=2e-2)
+
+
+@pytest.mark.parametrize(
+    ("lines", "kind", "told"),
+    [(["disc", "stray"], "nothing-to-sand", ("stray",)), (["disc", "halves"], "line-not-closed", ("halves",))],
+)
+def test_every_line_that_is_sanded_to_must_be_closed_and_in_the_wood(
+    run: Run, lines: list[str], kind: str, told: tuple[str, ...]
+) -> None:
+    sand = f'piece = "maple"\nstencil = "round"\nlines = {lines}\nkeep = "outside"\ntool = "board"'.replace("'", '"')
+    (trouble,) = run(MILL, STICK, block("sand to line", sand)).troubles
+    assert trouble.kind == kind
+    assert tuple(trouble.facts["lines"]) == told
 
 
 def test_saw_along_an_open_line_names_the_halves(run: Run) -> None:

@@ -1,9 +1,10 @@
 """Sand or plane down to a line of the stencil."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from planbook.solids import Area
+from planbook.solids import Area, Frame, Solid
 from planbook.workshop.cutting import line_cue, span, through
 from planbook.workshop.fields import Names, PieceName, StencilName, ToolName
 from planbook.workshop.pieces import reshaped
@@ -33,8 +34,9 @@ class SandToLine(Work):
         names = self.lines or tuple(line.name for line in stuck.stencil.lines)
         outlines = [shop.line(stuck, name, self.where("lines", "stencil")) for name in names]
         areas = [o for o in outlines if isinstance(o, Area)]
-        if not areas:
-            raise snag("line-not-closed", self.where("lines", "stencil"), shop.at.step, lines=names)
+        still_open = [name for name, o in zip(names, outlines, strict=True) if not isinstance(o, Area)]
+        if not areas or (self.lines and still_open):
+            raise snag("line-not-closed", self.where("lines", "stencil"), shop.at.step, lines=still_open)
         inside = self.keep == "inside"
         off = shop.allowance("sanding")
         line = areas[0].plus(*areas[1:]).offset(-off if inside else off)
@@ -44,8 +46,10 @@ class SandToLine(Work):
         if solid.empty or solid.volume < 0.5 * piece.solid.volume:
             share = 1 - solid.volume / piece.solid.volume
             raise snag("sands-too-much", self.where("keep", "lines"), shop.at.step, piece=piece.name, share=share)
-        if dust.volume < 1e-3 and off >= 0:
-            raise snag("nothing-to-sand", self.where("lines", "stencil"), shop.at.step, piece=piece.name, lines=names)
+        bare = _off_the_wood(names, outlines, stuck.frame, piece.solid) if len(areas) > 1 else ()
+        if bare or (dust.volume < 1e-3 and off >= 0):
+            facts = {"piece": piece.name, "lines": bare or names}
+            raise snag("nothing-to-sand", self.where("lines", "stencil"), shop.at.step, **facts)
         metres = sum(a.perimeter for a in areas) / 1000
         low, high = span(piece.solid, stuck.frame)
         area = metres * 1000 * (high - low)
@@ -60,3 +64,9 @@ class SandToLine(Work):
             hands_on=shop.minutes(self.KIND, area / 1e6),
             settings=(("stencil", self.stencil), ("lines", names), ("keep", self.keep)),
         )
+
+
+def _off_the_wood(names: Sequence[str], outlines: Sequence[object], frame: Frame, solid: Solid) -> tuple[str, ...]:
+    """The closed lines that no wood lies within: one that is elsewhere would be sanded to in the air."""
+    closed = [(name, area) for name, area in zip(names, outlines, strict=True) if isinstance(area, Area)]
+    return tuple(name for name, area in closed if solid.meet(through(area, frame, solid)).volume < 1e-3)
