@@ -27,6 +27,8 @@ SCALES = (5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 """ISO 5455, largest first; nothing is drawn larger than five times its size."""
 GAP = 7.0
 """Clear space between two views, mm."""
+TALLER, SMALL = 1.7, 0.1
+"""A piece that would be drawn SMALL or smaller gets so much more height, if that draws it twice as large or larger."""
 FREE = 2
 """A piece with free curves and so many arcs beside is left to its stencil."""
 MOST = 16
@@ -87,6 +89,8 @@ def piece_sheet(
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
+    The height may be up to TALLER times `height_mm`.
+
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
     words = words or SheetWords.spoken()
@@ -98,7 +102,8 @@ def piece_sheet(
     rows = _wrapped(notes, width_mm)
     low = 2.0 + _NOTE_LINE * (len(rows) + 1)
     margin = (_row(facts, (1, 2), style), _row(facts, (0,), style))
-    scale = _scale(facts.size, width_mm, height_mm - low, margin)
+    usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in (height_mm, TALLER * height_mm))
+    scale = taller if usual <= SMALL and taller >= 2 * usual else usual
     views, drawn = _laid_out(solid.bounds[0], facts.size, scale, width_mm, angle, margin)
     marks: list[Mark] = []
     for view in views:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
-from planbook.drawing.piece_sheet import SCALES, alike, piece_sheet, scale_text
+from planbook.drawing.piece_sheet import SCALES, TALLER, alike, piece_sheet, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import box, circle, ellipse
@@ -83,6 +83,14 @@ def test_the_printed_places_are_enough_to_make_the_piece_again(seed):
 def test_no_place_is_told_twice(seed):
     told = figures(sheet(stepped(seed)))
     assert len(told["below"]) == len(set(told["below"]))
+
+
+def test_a_tall_piece_gets_more_height_rather_than_half_the_scale():
+    tall = sheet(block((0, 0, 0), (20, 190, 510)), MM_TENTH, "first")
+    assert "Scale 1:5" in {mark.text for mark in tall.marks if isinstance(mark, Words)}
+    assert HIGH < tall.height <= TALLER * HIGH
+    low = sheet(block((0, 0, 0), (200, 190, 250)), MM_TENTH, "first")
+    assert low.height <= HIGH
 
 
 @pytest.mark.parametrize("angle", ["first", "third"])
