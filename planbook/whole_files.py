@@ -3,13 +3,16 @@
 import os
 import re
 import tempfile
+import time
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
 _UNSAFE = re.compile(r"[^\w]+", re.ASCII)
 _LONGEST = 80
+_PART = ".part"
+_STALE_SECONDS = 3600.0
 
 
 def file_name(words: str, taken: Iterable[str] = ()) -> str:
@@ -31,18 +34,54 @@ def write_whole(path: Path, data: bytes) -> None:
 
     Raises OSError when the folder cannot be written; nothing is left behind then.
     """
-    handle, name = tempfile.mkstemp(prefix=f".{path.name[:100]}.", suffix=".part", dir=path.parent)
+    _put({path: data})
+
+
+def write_together(files: Mapping[Path, bytes]) -> None:
+    """Put all files in their places once all of them are written, so that a failure leaves the older ones alone.
+
+    Folders are made if they are not there. Raises OSError; what an earlier process left half written is swept away.
+    """
+    for folder in {path.parent for path in files}:
+        folder.mkdir(parents=True, exist_ok=True)
+    _put(files)
+    for path in files:
+        _sweep(path)
+
+
+def _put(files: Mapping[Path, bytes]) -> None:
+    parts: list[tuple[str, Path]] = []
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(name, _usual_mode())
-        os.replace(name, path)
+        for path, data in files.items():
+            handle, name = tempfile.mkstemp(prefix=_prefix(path), suffix=_PART, dir=path.parent)
+            parts.append((name, path))
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+            os.chmod(name, _usual_mode())
+        while parts:
+            os.replace(*parts[0])
+            parts.pop(0)
     except BaseException:
-        with suppress(OSError):
-            os.unlink(name)
+        for name, _ in parts:
+            with suppress(OSError):
+                os.unlink(name)
         raise
+
+
+def _sweep(path: Path) -> None:
+    """Delete what a process that was killed left half written: it is old by now, or nobody would still write it."""
+    with suppress(OSError):
+        for part in path.parent.iterdir():
+            if part.name.startswith(_prefix(path)) and part.name.endswith(_PART):
+                with suppress(OSError):
+                    if time.time() - part.stat().st_mtime > _STALE_SECONDS:
+                        part.unlink()
+
+
+def _prefix(path: Path) -> str:
+    return f".{path.name[:100]}."
 
 
 def _usual_mode() -> int:

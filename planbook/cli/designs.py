@@ -76,12 +76,8 @@ def build_one(
     nominal: bool = False,
 ) -> "Built":
     """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
-    from planbook.booklet import LayoutProblem
     from planbook.cache import usual
-    from planbook.drawing.stencil_pages import PaperTooSmall
-    from planbook.model import UnknownChoice
     from planbook.pipeline import build
-    from planbook.press import MissingLibrary
 
     try:
         with telling(str(folder), quiet) as progress:
@@ -98,12 +94,22 @@ def build_one(
             )
     except BrokenPipeError:
         raise
-    except UnknownChoice as problem:
-        raise Refusal(f"{folder}: {problem}") from None
-    except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
-        raise Refusal(str(problem)) from None
     except OSError as error:
         raise cannot("cannot be written", error) from None
+    except Exception as problem:
+        raise _refusal(folder, problem) or problem from None
+
+
+def _refusal(folder: Path, problem: Exception) -> Refusal | None:
+    """The refusal for what cannot be built as asked; None for a fault of the program."""
+    from planbook.booklet import LayoutProblem
+    from planbook.drawing.stencil_pages import PaperTooSmall
+    from planbook.model import UnknownChoice
+    from planbook.press import MissingLibrary
+
+    if isinstance(problem, UnknownChoice):
+        return Refusal(f"{folder}: {problem}")
+    return Refusal(str(problem)) if isinstance(problem, MissingLibrary | LayoutProblem | PaperTooSmall) else None
 
 
 def offer_one(
@@ -138,12 +144,14 @@ def offer_one(
         raise cannot("cannot be written", error) from None
 
 
-def measured_bars(text: str | None) -> "Correction":
-    """What a reader measured on the check bars. Raises Refusal."""
-    from planbook.drawing.correction import UNCORRECTED, NotMeasured, read_measured
+def measured_bars(text: str | None) -> "Correction | None":
+    """What a reader measured on the check bars, if anything. Raises Refusal."""
+    if text is None:
+        return None
+    from planbook.drawing.correction import NotMeasured, read_measured
 
     try:
-        return read_measured(text) if text is not None else UNCORRECTED
+        return read_measured(text)
     except NotMeasured as problem:
         raise Refusal(str(problem)) from None
 

@@ -1,6 +1,5 @@
 """The commands and their options; each hands over to the pipeline and shows what comes back."""
 
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,8 +15,16 @@ if TYPE_CHECKING:
 EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
 
 
-def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int:
-    """A time of work on one day, such as `3 h` or `2 h 30 min`, as whole minutes: from one to all of a day."""
+USUAL_DAY = "3 h"
+
+
+def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int | None:
+    """A time of work on one day, such as `3 h` or `2 h 30 min`, as whole minutes: from one to all of a day.
+
+    None for the usual day, so that nothing need be loaded to read it.
+    """
+    if value == USUAL_DAY:
+        return None
     from planbook.units import UnitProblem, read_minutes
 
     try:
@@ -155,7 +162,7 @@ _rack = click.option(
     "--day",
     callback=_working_day,
     metavar="TIME",
-    default="3 h",
+    default=USUAL_DAY,
     show_default=True,
     help="How much you work on a day, for the page on how long it takes.",
 )
@@ -175,6 +182,20 @@ _rack = click.option(
     is_flag=True,
     help="Write also a copy for archives (PDF/A-3) that carries the design, the lists, the stencils as SVG and DXF.",
 )
+@click.option(
+    "-j",
+    "--jobs",
+    metavar="N",
+    type=click.IntRange(1, 256),
+    default=1,
+    show_default=True,
+    help="Build on so many processes at a time.",
+)
+@click.option(
+    "--scheduler",
+    metavar="ADDRESS",
+    help="Build on the workers of this cluster (dask.distributed), which see the same folders.",
+)
 @_nominal
 @_rack
 @_quiet
@@ -189,7 +210,7 @@ def build(
     layout: str,
     out: Path,
     choice: str | None,
-    day: int,
+    day: int | None,
     prices: Path | None,
     draft: bool,
     measured: str | None,
@@ -197,21 +218,26 @@ def build(
     archive_copy: bool,
     nominal: bool,
     rack: Path | None,
+    jobs: int,
+    scheduler: str | None,
     quiet: bool,
     form: "Format",
 ) -> int:
-    """Check each DESIGN and write its booklet as PDF, and its lists as CSV and JSON beside it."""
-    from planbook.booklet import edition_for, layout_names
-    from planbook.cli.designs import build_one, folders_of, measured_bars
-    from planbook.cli.showing import Report
+    """Check each DESIGN and write its booklet as PDF, and its lists as CSV and JSON beside it.
 
-    edition = partial(
-        edition_for,
+    A design that cannot be built does not stop the others. Where nothing changed, the last booklet is used again.
+    """
+    from planbook.cli.building import Options, build_each
+    from planbook.cli.designs import folders_of, measured_bars
+    from planbook.cli.showing import Report
+    from planbook.pipeline.wanted import Wanted
+
+    edition = Wanted(
         paper=paper,
         units=units,
         language=language,
         ink=ink,
-        layout=layout if layout in layout_names() else Path(layout),
+        layout=layout,
         stencils_on=stencils_on,
         draft=draft,
         correction=measured_bars(measured),
@@ -219,11 +245,8 @@ def build(
         archive=archive_copy,
         work_a_day=day,
     )
-    report = Report(form, quiet)
-    for folder in folders_of(designs, apart=True):
-        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices, rack=rack, nominal=nominal)
-        report.add(folder, built.findings, built.sources, built.files)
-    return report.end()
+    options = Options(edition, out, choice, prices, rack, nominal)
+    return build_each(folders_of(designs, apart=True), options, Report(form, quiet), jobs, scheduler)
 
 
 @program.command(epilog=EXIT, short_help="Write what a shop needs to sell the plan of a design.")

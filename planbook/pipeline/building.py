@@ -5,15 +5,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from planbook.cache import Cache
+from planbook.cache import Cache, Forgetful
 from planbook.pipeline.checking import check
 from planbook.pipeline.composing import composed, spoken
 from planbook.pipeline.files import source_files, tool_files
+from planbook.pipeline.finished import Order, find, keep, key_of
 from planbook.pipeline.listing import brought_along
 from planbook.pipeline.pressing import Typeset, pressed
 from planbook.pipeline.records import FORGETFUL, Brought, Built, Progress
 from planbook.text import Finding, Sources, in_order
-from planbook.whole_files import write_whole
+from planbook.whole_files import write_together
 
 if TYPE_CHECKING:
     from planbook.booklet import Edition
@@ -42,25 +43,37 @@ def build(
 
     Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
-    checked = check(folder, progress, choice=choice, nominal=nominal)
-    timeline = checked.timeline
+    order = Order(folder, wanted, choice, prices, rack, nominal)
+    key = None if isinstance(cache, Forgetful) else key_of(order)
+    found = find(cache, key, out)
+    if found is not None:
+        return found
+    findings, sources, files = _afresh(order, progress, cache)
+    built = Built(findings, sources, tuple(out / name for name in files))
+    write_together({out / name: data for name, data in files.items()})
+    if key is not None and key == key_of(order):  # nothing was changed meanwhile
+        keep(cache, key, built, files)
+    cache.tidy()
+    return built
+
+
+def _afresh(order: Order, progress: Progress, cache: Cache) -> tuple[tuple[Finding, ...], Sources, Mapping[str, bytes]]:
+    """What is found in a build that is really carried out, and its files by their names."""
+    checked = check(order.folder, progress, choice=order.choice, nominal=order.nominal)
+    timeline, wanted = checked.timeline, order.wanted
     if timeline is None:
-        return Built(checked.findings, checked.sources)
-    brought = brought_along(timeline.design, rack, prices)
+        return checked.findings, checked.sources, {}
+    brought = brought_along(timeline.design, order.rack, order.prices)
     edition = replace(wanted(timeline.design.card) if callable(wanted) else wanted, prices=brought.prices)
     findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
     if any(finding.stops for finding in findings) and not edition.draft:
-        return Built(findings, sources)
-    made = _Made(timeline, brought, edition, findings, sources)
-    typeset, findings = _typeset(made, named(folder, choice), progress, cache)
+        return findings, sources, {}
+    made = _Made(timeline, brought, edition, findings)
+    typeset, findings = _typeset(made, named(order.folder, order.choice), progress, cache)
     if typeset is None:
-        return Built(findings, sources)
+        return findings, sources, {}
     progress("printing")
-    written = {out / name: data for name, data in pressed(typeset).items()}
-    for file, data in written.items():
-        file.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(file, data)
-    return Built(findings, sources, tuple(written))
+    return findings, sources, pressed(typeset)
 
 
 def named(folder: Path, choice: str | None) -> str:
@@ -78,7 +91,6 @@ class _Made:
     brought: Brought
     edition: "Edition"
     findings: tuple[Finding, ...]
-    sources: Sources
 
 
 def _typeset(made: _Made, name: str, progress: Progress, cache: Cache) -> tuple[Typeset | None, tuple[Finding, ...]]:

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+import planbook.pipeline
 from planbook.cli.run import run
 from planbook.text import Finding, Kind, Place, Severity, Source
 
@@ -101,6 +102,7 @@ class FakePipeline:
 def pipeline(monkeypatch: pytest.MonkeyPatch) -> FakePipeline:
     fake = FakePipeline()
     module = ModuleType("planbook.pipeline")
+    module.__path__ = list(planbook.pipeline.__path__)
     for name in ("check", "build", "all_kinds", "explain"):
         setattr(module, name, getattr(fake, name))
     monkeypatch.setitem(sys.modules, "planbook.pipeline", module)
