@@ -39,7 +39,7 @@ def each_done_there(
         for number, task in enumerate(tasks):
             futures[client.submit(_there, work, task, os.getcwd(), pure=False)] = number
             started(number)
-        for future in dask.as_completed(futures):
+        for future in dask.as_completed(list(futures), loop=client.loop):
             fault = future.exception()
             yield futures[future], future.result() if fault is None else _ordinary(fault)
 

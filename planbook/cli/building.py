@@ -158,7 +158,14 @@ class _Shown:
             return "built" if result.files else "not built: a finding stops it"
         refused = isinstance(result, Refusal)
         self.status = max(self.status, REFUSED if refused else FAULT)
-        words = result.format_message() if isinstance(result, Refusal) else fault_words(result)
-        words = words.removeprefix(f"{folder}: ")
+        words = _words(result).removeprefix(f"{folder}: ")
         click.echo(f"planbook: {folder}: {words}", err=True)
         return f"not built: {words}"
+
+
+def _words(problem: Exception) -> str:
+    from planbook.many import Crashed
+
+    if isinstance(problem, Refusal):
+        return problem.format_message()
+    return str(problem) if isinstance(problem, Crashed) else fault_words(problem)

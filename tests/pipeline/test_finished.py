@@ -226,10 +226,11 @@ def test_a_second_build_finds_the_first_and_is_the_same(
     design: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with (design / "design.toml").open("a") as file:
-        file.write('\n[tools.rasp]\nkind = "rasp"\n')
+        file.write('\n[tools.rasp]\nkind = "other"\n')
     store = Folder(tmp_path / "cache")
     first = building.build(design, Wanted(), tmp_path / "one", cache=store)
     assert first.findings
+    assert len(first.files) == 3
     monkeypatch.setattr(building, "_afresh", lambda *_: pytest.fail("nothing changed"))
     second = building.build(design, Wanted(), tmp_path / "two", cache=store)
     assert second.findings == first.findings
