@@ -59,7 +59,7 @@ def build(
 
 def _afresh(order: Order, progress: Progress, cache: Cache) -> tuple[tuple[Finding, ...], Sources, Mapping[str, bytes]]:
     """What is found in a build that is really carried out, and its files by their names."""
-    checked = check(order.folder, progress, choice=order.choice, nominal=order.nominal)
+    checked = check(order.folder, progress, choice=order.choice, nominal=order.nominal, cache=cache)
     timeline, wanted = checked.timeline, order.wanted
     if timeline is None:
         return checked.findings, checked.sources, {}

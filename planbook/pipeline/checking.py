@@ -4,12 +4,18 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
-from planbook.pipeline.records import Answered, Checked, Progress, Units
+from planbook.cache import Cache
+from planbook.pipeline.records import FORGETFUL, Answered, Checked, Progress, Units
 from planbook.text import in_order
 
 
 def check(
-    folder: Path, progress: Progress = lambda _: None, *, choice: str | None = None, nominal: bool = False
+    folder: Path,
+    progress: Progress = lambda _: None,
+    *,
+    choice: str | None = None,
+    nominal: bool = False,
+    cache: Cache = FORGETFUL,
 ) -> Checked:
     """Read a design, build it on solids, in one of its choices of woods if asked for, and review the build.
 
@@ -18,7 +24,7 @@ def check(
     from planbook.model import with_choice
     from planbook.reader import read_design
     from planbook.review import review
-    from planbook.workshop.envelope import prove
+    from planbook.workshop.kept import prove_or_recall
     from planbook.workshop.run import build
 
     progress("reading")
@@ -27,7 +33,7 @@ def check(
         return Checked(reading.findings, reading.sources)
     design = with_choice(reading.design, choice) if choice is not None else reading.design
     progress("building")
-    timeline = build(design) if nominal else prove(design)
+    timeline = build(design) if nominal else prove_or_recall(design, cache)
     progress("reviewing")
     findings = in_order((*reading.findings, *review(timeline)))
     return Checked(findings, reading.sources, design, timeline)
