@@ -73,6 +73,30 @@ class Forgetful:
         """Nothing."""
 
 
+class Remembering:
+    """Keeps results in memory for as long as it lives, and in another cache."""
+
+    def __init__(self, beyond: Cache) -> None:
+        self.beyond = beyond
+        self.known: dict[str, bytes] = {}
+
+    def get(self, key: str) -> bytes | None:
+        """What was kept under a key, or None."""
+        found = self.known.get(key) or self.beyond.get(key)
+        if found is not None:
+            self.known[key] = found
+        return found
+
+    def put(self, key: str, data: bytes) -> None:
+        """Keep something."""
+        self.known[key] = data
+        self.beyond.put(key, data)
+
+    def tidy(self) -> None:
+        """Throw away what the other cache has too much of."""
+        self.beyond.tidy()
+
+
 class Folder:
     """Keeps results as files in a folder; a file that is broken or cannot be read or written counts as not there."""
 

@@ -23,7 +23,7 @@ REFUSED, FAULT = 2, 3
 class Options:
     """What is asked of every design."""
 
-    edition: "Wanted"
+    editions: "tuple[Wanted, ...]"
     out: Path
     choice: str | None = None
     prices: Path | None = None
@@ -36,18 +36,20 @@ class _Task:
     folder: Path
     options: Options
     quiet: bool = True
+    processes: int = 1
 
     def done(self) -> "Built":
         asked = self.options
         return build_one(
             self.folder,
-            asked.edition,
+            asked.editions,
             asked.out,
             self.quiet,
             choice=asked.choice,
             prices=asked.prices,
             rack=asked.rack,
             nominal=asked.nominal,
+            processes=self.processes,
         )
 
 
@@ -60,7 +62,7 @@ def build_each(
     """
     if len(folders) == 1 and scheduler is None:
         (folder,) = folders
-        built = _Task(folder, options, report.quiet).done()
+        built = _Task(folder, options, report.quiet, jobs).done()
         report.add(folder, built.findings, built.sources, built.files)
         return report.end()
     shown = _Shown(folders, report)
@@ -118,12 +120,15 @@ def _attempt(task: _Task) -> "Built | Exception":
 def _kept(folder: Path, options: Options) -> "Built | None":
     """What is kept of the last time, if nothing changed; a fault in finding it is left to the build."""
     from planbook.cache import usual
-    from planbook.pipeline.finished import Order, find, key_of
+    from planbook.pipeline.building import kept_of
+    from planbook.pipeline.finished import Order
 
-    order = Order(folder, options.edition, options.choice, options.prices, options.rack, options.nominal)
-    cache = usual()
+    asked = options
+    orders = [
+        Order(folder, edition, asked.choice, asked.prices, asked.rack, asked.nominal) for edition in asked.editions
+    ]
     try:
-        return find(cache, key_of(order), options.out)
+        return kept_of(orders, asked.out, usual())
     except OSError:
         return None
 

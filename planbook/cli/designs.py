@@ -66,7 +66,7 @@ def take_off_one(
 
 def build_one(
     folder: Path,
-    edition: "Callable[[Card], Edition]",
+    editions: "Sequence[Callable[[Card], Edition]]",
     out: Path,
     quiet: bool,
     *,
@@ -74,16 +74,21 @@ def build_one(
     prices: Path | None = None,
     rack: Path | None = None,
     nominal: bool = False,
+    processes: int = 1,
 ) -> "Built":
-    """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
+    """Build the booklets of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
     from planbook.cache import usual
-    from planbook.pipeline import build
+    from planbook.pipeline import build, build_all
+    from planbook.pipeline.finished import Order
 
     try:
         with telling(str(folder), quiet) as progress:
+            if len(editions) > 1:
+                orders = [Order(folder, each, choice, prices, rack, nominal) for each in editions]
+                return build_all(orders, out, progress, cache=usual(), processes=processes)
             return build(
                 folder,
-                edition,
+                editions[0],
                 out,
                 progress,
                 cache=usual(),

@@ -125,8 +125,10 @@ _rack = click.option(
 @_designs
 @click.option(
     "--paper",
+    "papers",
     type=click.Choice(("letter", "a4", "tabloid", "a3")),
-    help="The paper; letter for inches, a4 for millimetres.",
+    multiple=True,
+    help="The paper; letter for inches, a4 for millimetres. Repeat this or the next three for several editions.",
 )
 @click.option(
     "--stencils-on",
@@ -136,13 +138,22 @@ _rack = click.option(
 @click.option(
     "--units",
     type=click.Choice(("in", "in-decimal", "mm", "both")),
+    multiple=True,
     help="The units printed: inches with fractions or decimals, millimetres, or both; those of the design by itself.",
 )
 @click.option(
-    "--language", type=click.Choice(("en", "de", "es", "fr")), default="en", help="The language of the booklet."
+    "--language",
+    "languages",
+    type=click.Choice(("en", "de", "es", "fr")),
+    multiple=True,
+    help="The language of the booklet; English by itself.",
 )
 @click.option(
-    "--ink", type=click.Choice(("colour", "black")), default="colour", help="Black for printers without colours."
+    "--ink",
+    "inks",
+    type=click.Choice(("colour", "black")),
+    multiple=True,
+    help="Black for printers without colours; colour by itself.",
 )
 @click.option(
     "--layout",
@@ -189,7 +200,7 @@ _rack = click.option(
     type=click.IntRange(1, 256),
     default=1,
     show_default=True,
-    help="Build on so many processes at a time.",
+    help="Build on so many processes at a time; of one design, print its editions on them.",
 )
 @click.option(
     "--scheduler",
@@ -202,11 +213,11 @@ _rack = click.option(
 @_format
 def build(
     designs: tuple[Path, ...],
-    paper: Any,
+    papers: tuple[Any, ...],
     stencils_on: Any,
-    units: Any,
-    language: Any,
-    ink: Any,
+    units: tuple[Any, ...],
+    languages: tuple[Any, ...],
+    inks: tuple[Any, ...],
     layout: str,
     out: Path,
     choice: str | None,
@@ -230,13 +241,9 @@ def build(
     from planbook.cli.building import Options, build_each
     from planbook.cli.designs import folders_of, measured_bars
     from planbook.cli.showing import Report
-    from planbook.pipeline.wanted import Wanted
+    from planbook.pipeline.wanted import Wanted, several
 
     edition = Wanted(
-        paper=paper,
-        units=units,
-        language=language,
-        ink=ink,
         layout=layout,
         stencils_on=stencils_on,
         draft=draft,
@@ -245,7 +252,8 @@ def build(
         archive=archive_copy,
         work_a_day=day,
     )
-    options = Options(edition, out, choice, prices, rack, nominal)
+    editions = several(edition, papers, units, languages, inks)
+    options = Options(editions, out, choice, prices, rack, nominal)
     return build_each(folders_of(designs, apart=True), options, Report(form, quiet), jobs, scheduler)
 
 

@@ -3,7 +3,7 @@
 What loads the geometry or the printer is imported where it is used, so that what is kept is found without them.
 """
 
-from planbook.pipeline.building import build
+from planbook.pipeline.building import build, build_all
 from planbook.pipeline.checking import check, solve
 from planbook.pipeline.composing import compose_book
 from planbook.pipeline.files import source_files, tool_files
@@ -22,6 +22,7 @@ __all__ = [
     "Units",
     "all_kinds",
     "build",
+    "build_all",
     "check",
     "compose_book",
     "draw",

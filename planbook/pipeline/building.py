@@ -1,19 +1,19 @@
-"""Writes the booklet of a design, whole or not at all."""
+"""Writes the booklets of a design, whole or not at all."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from planbook.cache import Cache, Forgetful
+from planbook.cache import Cache, Forgetful, Remembering
 from planbook.pipeline.checking import check
-from planbook.pipeline.composing import composed, spoken
+from planbook.pipeline.composing import composed, lists_of
 from planbook.pipeline.files import source_files, tool_files
-from planbook.pipeline.finished import Order, find, keep, key_of
+from planbook.pipeline.finished import Finished, Order, find, keep, key_of
 from planbook.pipeline.listing import brought_along
-from planbook.pipeline.pressing import Typeset, pressed
+from planbook.pipeline.pressing import Typeset, presses
 from planbook.pipeline.records import FORGETFUL, Brought, Built, Progress
-from planbook.text import Finding, Sources, in_order
+from planbook.text import Finding, in_order
 from planbook.whole_files import write_together
 
 if TYPE_CHECKING:
@@ -43,37 +43,72 @@ def build(
 
     Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
-    order = Order(folder, wanted, choice, prices, rack, nominal)
-    key = None if isinstance(cache, Forgetful) else key_of(order)
-    found = find(cache, key, out)
-    if found is not None:
-        return found
-    findings, sources, files = _afresh(order, progress, cache)
-    built = Built(findings, sources, tuple(out / name for name in files))
-    write_together({out / name: data for name, data in files.items()})
-    if key is not None and key == key_of(order):  # nothing was changed meanwhile
-        keep(cache, key, built, files)
-    cache.tidy()
-    return built
+    return build_all((Order(folder, wanted, choice, prices, rack, nominal),), out, progress, cache=cache)
 
 
-def _afresh(order: Order, progress: Progress, cache: Cache) -> tuple[tuple[Finding, ...], Sources, Mapping[str, bytes]]:
-    """What is found in a build that is really carried out, and its files by their names."""
-    checked = check(order.folder, progress, choice=order.choice, nominal=order.nominal, cache=cache)
-    timeline, wanted = checked.timeline, order.wanted
-    if timeline is None:
-        return checked.findings, checked.sources, {}
-    brought = brought_along(timeline.design, order.rack, order.prices)
-    edition = replace(wanted(timeline.design.card) if callable(wanted) else wanted, prices=brought.prices)
+def build_all(
+    orders: Sequence[Order],
+    out: Path,
+    progress: Progress = lambda _: None,
+    *,
+    cache: Cache = FORGETFUL,
+    processes: int = 1,
+) -> Built:
+    """The same for several editions of one design: it is built and drawn once, and pressed by several processes.
+
+    The orders differ in their editions only. Raises what `build` does.
+    """
+    keys = [None if isinstance(cache, Forgetful) else key_of(order) for order in orders]
+    found = [find(cache, key, out) for key in keys]
+    left = [number for number, each in enumerate(found) if each is None]
+    for number, made in zip(left, _afresh([orders[n] for n in left], progress, cache, processes), strict=True):
+        found[number] = Built(made.findings, made.sources, tuple(out / name for name in made.files))
+        write_together({out / name: data for name, data in made.files.items()})
+        if keys[number] is not None and keys[number] == key_of(orders[number]):  # nothing was changed meanwhile
+            keep(cache, keys[number], made)
+    if left:
+        cache.tidy()
+    return _joined([each for each in found if each is not None])
+
+
+def kept_of(orders: Sequence[Order], out: Path, cache: Cache) -> Built | None:
+    """What is kept of all these editions, with their files in `out`; None if one of them must be made."""
+    found = []
+    for order in orders:
+        each = find(cache, key_of(order), out)
+        if each is None:
+            return None
+        found.append(each)
+    return _joined(found)
+
+
+def _joined(built: Sequence[Built]) -> Built:
+    findings = in_order(finding for each in built for finding in each.findings)
+    sources = {name: source for each in built for name, source in each.sources.items()}
+    return Built(findings, sources, tuple(dict.fromkeys(path for each in built for path in each.files)))
+
+
+def _afresh(orders: Sequence[Order], progress: Progress, cache: Cache, processes: int) -> Iterator[Finished]:
+    """Editions that are really made, in order."""
+    if not orders:
+        return
+    first = orders[0]
+    checked = check(first.folder, progress, choice=first.choice, nominal=first.nominal, cache=cache)
+    if checked.timeline is None:
+        yield from (Finished(checked.findings, checked.sources) for _ in orders)
+        return
+    brought = brought_along(checked.timeline.design, first.rack, first.prices)
     findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
-    if any(finding.stops for finding in findings) and not edition.draft:
-        return findings, sources, {}
-    made = _Made(timeline, brought, edition, findings)
-    typeset, findings = _typeset(made, named(order.folder, order.choice), progress, cache)
-    if typeset is None:
-        return findings, sources, {}
-    progress("printing")
-    return findings, sources, pressed(typeset)
+    made = _Made(checked.timeline, brought, findings, named(first.folder, first.choice))
+    store = Remembering(cache) if len(orders) > 1 else cache
+    with presses(min(processes, len(orders))) as press:
+        waiting = []
+        for order in orders:
+            typeset, found = _typeset(made, order, progress, store)
+            waiting.append((found, press(typeset) if typeset else dict))
+        progress("printing")
+        for found, files in waiting:
+            yield Finished(found, sources, files())
 
 
 def named(folder: Path, choice: str | None) -> str:
@@ -85,48 +120,57 @@ def named(folder: Path, choice: str | None) -> str:
 
 @dataclass(frozen=True, eq=False)
 class _Made:
-    """A build that may be printed, and the edition to print."""
+    """A build of which editions are printed, and the lists that were made of it, by what they depend on."""
 
     timeline: "Timeline"
     brought: Brought
-    edition: "Edition"
     findings: tuple[Finding, ...]
+    name: str
+    listed: "dict[tuple[object, ...], Lists]" = field(default_factory=dict)
+
+    def lists(self, edition: "Edition", language: str) -> "Lists":
+        """What it takes, in a language."""
+        key = (edition.system, edition.work_a_day, language)
+        if key not in self.listed:
+            self.listed[key] = lists_of(self.timeline, self.brought, edition, language)
+        return self.listed[key]
 
 
-def _typeset(made: _Made, name: str, progress: Progress, cache: Cache) -> tuple[Typeset | None, tuple[Finding, ...]]:
-    """An edition ready for the press, or None where a stencil has too many tiles; and all that was found."""
+def _typeset(made: _Made, order: Order, progress: Progress, cache: Cache) -> tuple[Typeset | None, tuple[Finding, ...]]:
+    """An edition ready for the press, or None where a finding stops it; and all that was found."""
     from planbook.drawing.findings import too_large
     from planbook.drawing.tiles_grid import TooManyTiles
-    from planbook.takeoff import lists
 
-    timeline, edition, drawn = made.timeline, made.edition, list[Finding]()
+    design, wanted, drawn = made.timeline.design, order.wanted, list[Finding]()
+    edition = replace(wanted(design.card) if callable(wanted) else wanted, prices=made.brought.prices)
+    if any(finding.stops for finding in made.findings) and not edition.draft:
+        return None, made.findings
     progress("listing")
-    taken_off = lists(timeline, made.brought.rack, edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
+    taken_off = made.lists(edition, "en")
     findings = in_order((*made.findings, *taken_off.findings))
     try:
-        in_language = spoken(timeline, made.brought, edition, taken_off)
-        html, sizes = composed(timeline, edition, progress, cache, in_language, drawn.append)
+        in_language = made.lists(edition, edition.language)
+        html, sizes = composed(made.timeline, edition, progress, cache, in_language, drawn.append)
     except TooManyTiles as problem:
-        return None, in_order((*findings, too_large(problem, timeline.design)))
-    stem = "-".join((name, *edition.marks))
-    beside, inside = _beside(made, taken_off, name, stem)
+        return None, in_order((*findings, too_large(problem, design)))
+    stem = "-".join((made.name, *edition.marks))
+    beside, inside = _beside(made, edition, taken_off, stem)
     layout = Path(edition.layout).name
     return Typeset(stem, html, edition.paper_row, sizes, layout, beside, inside), in_order((*findings, *drawn))
 
 
 def _beside(
-    made: _Made, taken_off: "Lists", name: str, stem: str
+    made: _Made, edition: "Edition", taken_off: "Lists", stem: str
 ) -> tuple[Mapping[str, bytes], Mapping[str, bytes] | None]:
     """The files beside a booklet by their names, and those inside its copy for archives if there is to be one."""
     from planbook.takeoff import as_csv, as_json
 
-    edition = made.edition
     texts = {f"{stem}.csv": as_csv(taken_off, edition.style), f"{stem}.json": as_json(taken_off)}
     listed = {file: text.encode("utf-8", "backslashreplace") for file, text in texts.items()}
     tools = tool_files(made.timeline) if edition.tool_files or edition.archive else {}
     beside = {
         **listed,
-        **({f"{name}-files/{file}": data for file, data in tools.items()} if edition.tool_files else {}),
+        **({f"{made.name}-files/{file}": data for file, data in tools.items()} if edition.tool_files else {}),
     }
     inside = {**source_files(made.timeline.design), **listed, **tools} if edition.archive else None
     return beside, inside

@@ -56,12 +56,9 @@ def composed(
         return compose(book, edition.layout), tuple(sorted(sizes))
 
 
-def spoken(timeline: "Timeline", brought: Brought, edition: "Edition", english: "Lists") -> "Lists":
-    """The lists in the language of the booklet; those written beside it stay English, for other programs."""
+def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", language: str) -> "Lists":
+    """The lists in a language: that of the booklet in it, English in the files for other programs."""
     from planbook.takeoff import lists
 
-    if edition.language == "en":
-        return english
-    day, prices = edition.work_a_day, edition.prices
-    with speaking(edition.language):
-        return lists(timeline, brought.rack, edition.system, work_a_day=day, prices=prices)
+    with speaking(language):
+        return lists(timeline, brought.rack, edition.system, work_a_day=edition.work_a_day, prices=edition.prices)

@@ -3,7 +3,7 @@
 import hashlib
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, is_dataclass
+from dataclasses import dataclass, field, is_dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +11,7 @@ from planbook.cache import Cache, Forgetful
 from planbook.machine import surroundings
 from planbook.pipeline.inputs import TooMuch, files_digest
 from planbook.pipeline.records import Built
+from planbook.text import Finding, Sources
 from planbook.text.stored import restored_findings, restored_sources, stored_findings, stored_sources
 from planbook.whole_files import write_together
 
@@ -29,6 +30,15 @@ class Order:
     prices: Path | None = None
     rack: Path | None = None
     nominal: bool = False
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Finished:
+    """An edition that was made: what was found, the texts that speaks of, and its files by their names in `out`."""
+
+    findings: tuple[Finding, ...]
+    sources: Sources
+    files: Mapping[str, bytes] = field(default_factory=dict)
 
 
 def key_of(order: Order) -> str | None:
@@ -72,16 +82,16 @@ def find(cache: Cache, key: str | None, out: Path) -> Built | None:
     return Built(findings, sources, tuple(files))
 
 
-def keep(cache: Cache, key: str | None, built: Built, files: Mapping[str, bytes]) -> None:
-    """Keep a finished build under its key: `files` by their names in the folder they were written to."""
+def keep(cache: Cache, key: str | None, made: Finished) -> None:
+    """Keep what was made under its key."""
     if key is None or isinstance(cache, Forgetful):
         return
     told: dict[str, Any] = {
-        "findings": stored_findings(built.findings),
-        "sources": stored_sources(built.sources),
-        "files": [(name, _digest(data)) for name, data in files.items()],
+        "findings": stored_findings(made.findings),
+        "sources": stored_sources(made.sources),
+        "files": [(name, _digest(data)) for name, data in made.files.items()],
     }
-    for data in files.values():
+    for data in made.files.values():
         cache.put(f"file {_digest(data)}", data)
     cache.put(key, json.dumps(told).encode())
 

@@ -1,7 +1,11 @@
 """Takes an edition that is ready for the press to the files that are written."""
 
-from collections.abc import Mapping
+import multiprocessing
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -39,3 +43,17 @@ def pressed(typeset: Typeset) -> dict[str, bytes]:
         kept = press(typeset.html, typeset.paper, typeset.sizes, standard="pdf/a-3u", attached=typeset.inside)
         files[f"{typeset.stem}-archive.pdf"] = kept.pdf
     return files
+
+
+@contextmanager
+def presses(processes: int) -> Iterator[Callable[[Typeset], Callable[[], dict[str, bytes]]]]:
+    """A function that begins to press an edition and gives another one, which waits for its files.
+
+    With one process nothing is begun before it is waited for, and no other process is started.
+    """
+    if processes == 1:
+        yield lambda typeset: partial(pressed, typeset)
+        return
+    # The geometry library has started threads by now, and a process with threads must not be forked.
+    with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("spawn")) as pool:
+        yield lambda typeset: pool.submit(pressed, typeset).result

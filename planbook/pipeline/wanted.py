@@ -1,6 +1,8 @@
 """An edition as it is asked for, before the design is read; loads nothing, so that what is kept is found quickly."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import product
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -47,3 +49,18 @@ class Wanted:
             self.stencils_on,
             self.archive,
         )
+
+
+def several(
+    usual: Wanted,
+    papers: "Sequence[PaperName]" = (),
+    units: "Sequence[Units]" = (),
+    languages: "Sequence[Language]" = (),
+    inks: "Sequence[Ink]" = (),
+) -> tuple[Wanted, ...]:
+    """An edition for each paper, in all units, languages and inks; what is not named is that of the usual one."""
+    every = product(
+        papers or (usual.paper,), units or (usual.units,), languages or (usual.language,), inks or (usual.ink,)
+    )
+    made = (replace(usual, paper=paper, units=unit, language=tongue, ink=ink) for paper, unit, tongue, ink in every)
+    return tuple(dict.fromkeys(made))

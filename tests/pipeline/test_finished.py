@@ -14,7 +14,7 @@ from planbook.booklet import Edition
 from planbook.cache import Folder, Forgetful
 from planbook.drawing.correction import Correction
 from planbook.pipeline import building, inputs
-from planbook.pipeline.finished import Order, find, keep, key_of
+from planbook.pipeline.finished import Finished, Order, find, keep, key_of
 from planbook.pipeline.inputs import files_digest
 from planbook.pipeline.records import Built
 from planbook.pipeline.wanted import Wanted
@@ -46,7 +46,7 @@ def design(tmp_path: Path) -> Path:
 
 def kept(store: Folder, key: str, out: Path) -> Built:
     built = Built((FINDING,), SOURCES, tuple(out / name for name in FILES))
-    keep(store, key, built, FILES)
+    keep(store, key, Finished((FINDING,), SOURCES, FILES))
     return built
 
 
@@ -101,9 +101,9 @@ def test_an_entry_of_another_form_counts_as_missing(tmp_path: Path, text: bytes)
 
 def test_nothing_is_kept_without_a_key(tmp_path: Path) -> None:
     store = Folder(tmp_path / "cache")
-    keep(store, None, Built((), {}), FILES)
+    keep(store, None, Finished((), {}, FILES))
     assert not store.folder.exists()
-    keep(Forgetful(), "k", Built((), {}), FILES)
+    keep(Forgetful(), "k", Finished((), {}, FILES))
     assert find(Forgetful(), "k", tmp_path) is None
 
 
@@ -231,7 +231,7 @@ def test_a_second_build_finds_the_first_and_is_the_same(
     first = building.build(design, Wanted(), tmp_path / "one", cache=store)
     assert first.findings
     assert len(first.files) == 3
-    monkeypatch.setattr(building, "_afresh", lambda *_: pytest.fail("nothing changed"))
+    monkeypatch.setattr(building, "check", lambda *_, **__: pytest.fail("nothing changed"))
     second = building.build(design, Wanted(), tmp_path / "two", cache=store)
     assert second.findings == first.findings
     assert dict(second.sources) == dict(first.sources)
@@ -248,7 +248,7 @@ def test_a_design_that_changes_during_its_build_is_not_kept(
 ) -> None:
     def changed(*_: object) -> object:
         (design / "steps.md").write_text("another")
-        return (), {}, {"box.pdf": b"of the older text"}
+        return iter([Finished((), {}, {"box.pdf": b"of the older text"})])
 
     monkeypatch.setattr(building, "_afresh", changed)
     store = Folder(tmp_path / "cache")
