@@ -5,7 +5,7 @@ import re
 import tempfile
 import time
 import unicodedata
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -29,12 +29,13 @@ def file_name(words: str, taken: Iterable[str] = ()) -> str:
     return found
 
 
-def write_whole(path: Path, data: bytes) -> None:
+def write_whole(path: Path, *data: bytes, wait: bool = True) -> None:
     """Put `data` at `path` in one move, so that an older file survives any failure on the way.
 
+    Without `wait` the disk may still be busy with it: for files that can be made again should the power fail.
     Raises OSError when the folder cannot be written; nothing is left behind then.
     """
-    _put({path: data})
+    _put({path: data}, wait)
 
 
 def write_together(files: Mapping[Path, bytes]) -> None:
@@ -44,21 +45,22 @@ def write_together(files: Mapping[Path, bytes]) -> None:
     """
     for folder in {path.parent for path in files}:
         folder.mkdir(parents=True, exist_ok=True)
-    _put(files)
+    _put({path: (data,) for path, data in files.items()})
     for path in files:
         _sweep(path)
 
 
-def _put(files: Mapping[Path, bytes]) -> None:
+def _put(files: Mapping[Path, Sequence[bytes]], wait: bool = True) -> None:
     parts: list[tuple[str, Path]] = []
     try:
         for path, data in files.items():
             handle, name = tempfile.mkstemp(prefix=_prefix(path), suffix=_PART, dir=path.parent)
             parts.append((name, path))
             with os.fdopen(handle, "wb") as file:
-                file.write(data)
+                file.writelines(data)
                 file.flush()
-                os.fsync(file.fileno())
+                if wait:
+                    os.fsync(file.fileno())
             os.chmod(name, _usual_mode())
         while parts:
             os.replace(*parts[0])

@@ -79,6 +79,7 @@ def nothing(design: Path, folder: Path) -> None:
     again = middle(lambda: built([design], folder / "out", cache=folder / "cache"), 7)
     missing = middle(lambda: built([design], Path(tempfile.mkdtemp(dir=folder)), cache=folder / "cache"), 7)
     print(f"cold                              {cold}")
+    print(f"peak memory                       {resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024:7.0f} MB")
     print(f"nothing changed                   {again}   (below 0.4 s)")
     print(f"the same into an empty folder     {missing}")
 
@@ -113,7 +114,7 @@ def sentence(design: Path, folder: Path) -> None:
         steps.write_text("\n".join([*lines[:place], "", "One more sentence.", *lines[place:]]), "utf-8")
         return built([copy], folder / "out", cache=cache)
 
-    warm = middle(changed, 3)
+    warm = middle(changed, 2)
     print(f"cold                              {cold}")
     print(f"a sentence more                   {warm}")
     print(
