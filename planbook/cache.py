@@ -2,10 +2,11 @@
 
 import hashlib
 import os
+import re
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import Protocol
 
@@ -13,7 +14,34 @@ MOST_BYTES = 500_000_000
 """When the kept files are larger than this, the ones not used for longest are deleted."""
 LEFT = 0.8
 """Share of MOST_BYTES that is left then."""
-LIBRARIES = ("manifold3d", "numpy", "shapely", "weasyprint")
+LIBRARIES = (
+    "brotli",
+    "cssselect2",
+    "ezdxf",
+    "font-source-sans-pro",
+    "font-source-serif-pro",
+    "fonttools",
+    "jinja2",
+    "lark",
+    "manifold3d",
+    "markdown-it-py",
+    "markupsafe",
+    "numpy",
+    "pikepdf",
+    "pillow",
+    "pydantic",
+    "pydyf",
+    "pyphen",
+    "shapely",
+    "svgwrite",
+    "tinycss2",
+    "tinyhtml5",
+    "tree-sitter",
+    "tree-sitter-toml",
+    "weasyprint",
+    "zopfli",
+)
+"""Those that decide what is made: another version, other results."""
 FOLDER = "PLANBOOK_CACHE"
 """Set this in the environment to the folder to keep results in, or to `none` to keep nothing."""
 
@@ -27,6 +55,9 @@ class Cache(Protocol):
     def put(self, key: str, data: bytes) -> None:
         """Keep something; never raises."""
 
+    def tidy(self) -> None:
+        """Throw away what was not used for longest, if there is too much; never raises."""
+
 
 class Forgetful:
     """Keeps nothing."""
@@ -37,6 +68,33 @@ class Forgetful:
 
     def put(self, key: str, data: bytes) -> None:
         """Nothing."""
+
+    def tidy(self) -> None:
+        """Nothing."""
+
+
+class Remembering:
+    """Keeps results in memory for as long as it lives, and in another cache."""
+
+    def __init__(self, beyond: Cache) -> None:
+        self.beyond = beyond
+        self.known: dict[str, bytes] = {}
+
+    def get(self, key: str) -> bytes | None:
+        """What was kept under a key, or None."""
+        found = self.known.get(key) or self.beyond.get(key)
+        if found is not None:
+            self.known[key] = found
+        return found
+
+    def put(self, key: str, data: bytes) -> None:
+        """Keep something."""
+        self.known[key] = data
+        self.beyond.put(key, data)
+
+    def tidy(self) -> None:
+        """Throw away what the other cache has too much of."""
+        self.beyond.tidy()
 
 
 class Folder:
@@ -58,7 +116,7 @@ class Folder:
     def put(self, key: str, data: bytes) -> None:
         """Keep something, whole or not at all."""
         path = self._path(key)
-        part = path.with_suffix(f".{os.getpid()}")
+        part = path.with_suffix(f".{os.getpid()}-{os.urandom(4).hex()}")
         with suppress(OSError):
             path.parent.mkdir(parents=True, exist_ok=True)
             part.write_bytes(_check(data) + b"\n" + data)
@@ -116,15 +174,28 @@ def kept(store: Cache, key: str, make: Callable[[], bytes]) -> bytes:
 @cache
 def program() -> str:
     """A digest of this program and of the libraries that decide what it makes: another one, other results."""
-    hashed = hashlib.sha256()
+    hashed = hashlib.sha256(sys.version.encode())
     package = Path(__file__).parent
     layouts = next((p for p in (package / "layouts", package.parent / "layouts") if p.is_dir()), package)
     for root in (package, layouts):
         for path in sorted(root.rglob("*")):
-            if path.suffix in (".py", ".toml", ".html", ".css") and path.is_file():
+            if path.suffix != ".pyc" and path.is_file():
                 hashed.update(f"{path.relative_to(root)}\0".encode())
                 hashed.update(path.read_bytes())
-    for name in LIBRARIES:
-        with suppress(PackageNotFoundError):
-            hashed.update(f"{name} {version(name)}\0".encode())
+    hashed.update("\0".join(versions()).encode("utf-8", "surrogateescape"))
     return hashed.hexdigest()
+
+
+def versions() -> list[str]:
+    """The libraries with their versions, off the names of their folders (PyPA, "Recording installed projects").
+
+    Loading `importlib.metadata` to read them takes longer than all else that a finished booklet needs.
+    """
+    found = []
+    for folder in dict.fromkeys(sys.path):
+        with suppress(OSError):
+            for entry in os.listdir(folder or "."):
+                name, _, version = entry.removesuffix(".dist-info").partition("-")
+                if entry.endswith(".dist-info") and re.sub(r"[-_.]+", "-", name).lower() in LIBRARIES:
+                    found.append(f"{name} {version}")
+    return sorted(found)

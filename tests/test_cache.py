@@ -1,7 +1,11 @@
 import os
+import re
+import tomllib
+from importlib import metadata
+from pathlib import Path
 
 from planbook import cache
-from planbook.cache import Folder, Forgetful, kept, usual
+from planbook.cache import LIBRARIES, Folder, Forgetful, kept, usual, versions
 
 
 def test_what_was_put_there_comes_back(tmp_path):
@@ -79,3 +83,35 @@ def test_the_environment_says_where(tmp_path, monkeypatch):
     found = usual()
     assert isinstance(found, Folder)
     assert found.folder == tmp_path / "x" / "planbook"
+
+
+def test_the_versions_are_those_that_the_standard_library_reads():
+    found = dict(line.split() for line in versions())
+    for name in LIBRARIES:
+        try:
+            wanted = metadata.version(name)
+        except metadata.PackageNotFoundError:
+            assert not [each for each in found if each.lower().replace("_", "-") == name]
+            continue
+        assert wanted in {version for each, version in found.items() if each.lower().replace("_", "-") == name}
+
+
+def test_every_library_of_the_program_counts():
+    project = tomllib.loads((Path(cache.__file__).parents[1] / "pyproject.toml").read_text("utf-8"))["project"]
+    needed = {re.split(r"[=<>]", each)[0] for each in project["dependencies"]}
+    # These read or show, and decide nothing that is printed.
+    assert needed - set(LIBRARIES) == {"click", "pypdfium2", "rich"}
+
+
+def test_half_written_files_are_nobodys_entry_and_go_in_the_end(tmp_path, monkeypatch):
+    store = Folder(tmp_path)
+    store.put("a", b"whole")
+    path = store._path("a")
+    (half := path.with_suffix(".99999-0badcafe")).write_bytes(b"ha")
+    os.utime(half, (1, 1))
+    assert store.get("a") == b"whole"
+    monkeypatch.setattr(cache, "MOST_BYTES", path.stat().st_size)
+    monkeypatch.setattr(cache, "LEFT", 1)
+    store.tidy()
+    assert not half.exists()
+    assert store.get("a") == b"whole"

@@ -66,7 +66,7 @@ def take_off_one(
 
 def build_one(
     folder: Path,
-    edition: "Callable[[Card], Edition]",
+    editions: "Sequence[Callable[[Card], Edition]]",
     out: Path,
     quiet: bool,
     *,
@@ -74,20 +74,21 @@ def build_one(
     prices: Path | None = None,
     rack: Path | None = None,
     nominal: bool = False,
+    processes: int = 1,
 ) -> "Built":
-    """Build the booklet of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
-    from planbook.booklet import LayoutProblem
+    """Build the booklets of a design. Raises Refusal where the printer, the folder or the choice is not usable."""
     from planbook.cache import usual
-    from planbook.drawing.stencil_pages import PaperTooSmall
-    from planbook.model import UnknownChoice
-    from planbook.pipeline import build
-    from planbook.press import MissingLibrary
+    from planbook.pipeline import build, build_all
+    from planbook.pipeline.finished import Order
 
     try:
         with telling(str(folder), quiet) as progress:
+            if len(editions) > 1:
+                orders = [Order(folder, each, choice, prices, rack, nominal) for each in editions]
+                return build_all(orders, out, progress, cache=usual(), processes=processes)
             return build(
                 folder,
-                edition,
+                editions[0],
                 out,
                 progress,
                 cache=usual(),
@@ -98,12 +99,22 @@ def build_one(
             )
     except BrokenPipeError:
         raise
-    except UnknownChoice as problem:
-        raise Refusal(f"{folder}: {problem}") from None
-    except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
-        raise Refusal(str(problem)) from None
     except OSError as error:
         raise cannot("cannot be written", error) from None
+    except Exception as problem:
+        raise _refusal(folder, problem) or problem from None
+
+
+def _refusal(folder: Path, problem: Exception) -> Refusal | None:
+    """The refusal for what cannot be built as asked; None for a fault of the program."""
+    from planbook.booklet import LayoutProblem
+    from planbook.drawing.stencil_pages import PaperTooSmall
+    from planbook.model import UnknownChoice
+    from planbook.press import MissingLibrary
+
+    if isinstance(problem, UnknownChoice):
+        return Refusal(f"{folder}: {problem}")
+    return Refusal(str(problem)) if isinstance(problem, MissingLibrary | LayoutProblem | PaperTooSmall) else None
 
 
 def offer_one(
@@ -138,12 +149,14 @@ def offer_one(
         raise cannot("cannot be written", error) from None
 
 
-def measured_bars(text: str | None) -> "Correction":
-    """What a reader measured on the check bars. Raises Refusal."""
-    from planbook.drawing.correction import UNCORRECTED, NotMeasured, read_measured
+def measured_bars(text: str | None) -> "Correction | None":
+    """What a reader measured on the check bars, if anything. Raises Refusal."""
+    if text is None:
+        return None
+    from planbook.drawing.correction import NotMeasured, read_measured
 
     try:
-        return read_measured(text) if text is not None else UNCORRECTED
+        return read_measured(text)
     except NotMeasured as problem:
         raise Refusal(str(problem)) from None
 

@@ -19,8 +19,8 @@ def listed(taken: "TakenOff", form: ListForm, out: Path | None) -> tuple[Path, .
     Raises Refusal if the file cannot be written.
     """
     from planbook.booklet.editions import STYLES
-    from planbook.press.files import write_whole
     from planbook.takeoff import as_csv, as_json, as_table
+    from planbook.whole_files import write_whole
 
     if taken.lists is None:
         return ()

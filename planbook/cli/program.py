@@ -1,6 +1,5 @@
 """The commands and their options; each hands over to the pipeline and shows what comes back."""
 
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,8 +15,16 @@ if TYPE_CHECKING:
 EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
 
 
-def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int:
-    """A time of work on one day, such as `3 h` or `2 h 30 min`, as whole minutes: from one to all of a day."""
+USUAL_DAY = "3 h"
+
+
+def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int | None:
+    """A time of work on one day, such as `3 h` or `2 h 30 min`, as whole minutes: from one to all of a day.
+
+    None for the usual day, so that nothing need be loaded to read it.
+    """
+    if value == USUAL_DAY:
+        return None
     from planbook.units import UnitProblem, read_minutes
 
     try:
@@ -118,8 +125,10 @@ _rack = click.option(
 @_designs
 @click.option(
     "--paper",
+    "papers",
     type=click.Choice(("letter", "a4", "tabloid", "a3")),
-    help="The paper; letter for inches, a4 for millimetres.",
+    multiple=True,
+    help="The paper; letter for inches, a4 for millimetres. Repeat this or the next three for several editions.",
 )
 @click.option(
     "--stencils-on",
@@ -129,13 +138,22 @@ _rack = click.option(
 @click.option(
     "--units",
     type=click.Choice(("in", "in-decimal", "mm", "both")),
+    multiple=True,
     help="The units printed: inches with fractions or decimals, millimetres, or both; those of the design by itself.",
 )
 @click.option(
-    "--language", type=click.Choice(("en", "de", "es", "fr")), default="en", help="The language of the booklet."
+    "--language",
+    "languages",
+    type=click.Choice(("en", "de", "es", "fr")),
+    multiple=True,
+    help="The language of the booklet; English by itself.",
 )
 @click.option(
-    "--ink", type=click.Choice(("colour", "black")), default="colour", help="Black for printers without colours."
+    "--ink",
+    "inks",
+    type=click.Choice(("colour", "black")),
+    multiple=True,
+    help="Black for printers without colours; colour by itself.",
 )
 @click.option(
     "--layout",
@@ -155,7 +173,7 @@ _rack = click.option(
     "--day",
     callback=_working_day,
     metavar="TIME",
-    default="3 h",
+    default=USUAL_DAY,
     show_default=True,
     help="How much you work on a day, for the page on how long it takes.",
 )
@@ -175,21 +193,35 @@ _rack = click.option(
     is_flag=True,
     help="Write also a copy for archives (PDF/A-3) that carries the design, the lists, the stencils as SVG and DXF.",
 )
+@click.option(
+    "-j",
+    "--jobs",
+    metavar="N",
+    type=click.IntRange(1, 256),
+    default=1,
+    show_default=True,
+    help="Build on so many processes at a time; of one design, print its editions on them.",
+)
+@click.option(
+    "--scheduler",
+    metavar="ADDRESS",
+    help="Build on the workers of this cluster (dask.distributed), which see the same folders.",
+)
 @_nominal
 @_rack
 @_quiet
 @_format
 def build(
     designs: tuple[Path, ...],
-    paper: Any,
+    papers: tuple[Any, ...],
     stencils_on: Any,
-    units: Any,
-    language: Any,
-    ink: Any,
+    units: tuple[Any, ...],
+    languages: tuple[Any, ...],
+    inks: tuple[Any, ...],
     layout: str,
     out: Path,
     choice: str | None,
-    day: int,
+    day: int | None,
     prices: Path | None,
     draft: bool,
     measured: str | None,
@@ -197,21 +229,22 @@ def build(
     archive_copy: bool,
     nominal: bool,
     rack: Path | None,
+    jobs: int,
+    scheduler: str | None,
     quiet: bool,
     form: "Format",
 ) -> int:
-    """Check each DESIGN and write its booklet as PDF, and its lists as CSV and JSON beside it."""
-    from planbook.booklet import edition_for, layout_names
-    from planbook.cli.designs import build_one, folders_of, measured_bars
-    from planbook.cli.showing import Report
+    """Check each DESIGN and write its booklet as PDF, and its lists as CSV and JSON beside it.
 
-    edition = partial(
-        edition_for,
-        paper=paper,
-        units=units,
-        language=language,
-        ink=ink,
-        layout=layout if layout in layout_names() else Path(layout),
+    A design that cannot be built does not stop the others. Where nothing changed, the last booklet is used again.
+    """
+    from planbook.cli.building import Options, build_each
+    from planbook.cli.designs import folders_of, measured_bars
+    from planbook.cli.showing import Report
+    from planbook.pipeline.wanted import Wanted, several
+
+    edition = Wanted(
+        layout=layout,
         stencils_on=stencils_on,
         draft=draft,
         correction=measured_bars(measured),
@@ -219,11 +252,9 @@ def build(
         archive=archive_copy,
         work_a_day=day,
     )
-    report = Report(form, quiet)
-    for folder in folders_of(designs, apart=True):
-        built = build_one(folder, edition, out, quiet, choice=choice, prices=prices, rack=rack, nominal=nominal)
-        report.add(folder, built.findings, built.sources, built.files)
-    return report.end()
+    editions = several(edition, papers, units, languages, inks)
+    options = Options(editions, out, choice, prices, rack, nominal)
+    return build_each(folders_of(designs, apart=True), options, Report(form, quiet), jobs, scheduler)
 
 
 @program.command(epilog=EXIT, short_help="Write what a shop needs to sell the plan of a design.")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import click
 
 from planbook.cli.program import program
-from planbook.cli.refusal import Refusal
+from planbook.cli.refusal import Refusal, fault_words
 
 CLEAN, FINDINGS, REFUSED, FAULT, INTERRUPTED, PIPE_CLOSED = 0, 1, 2, 3, 130, 141
 """Exit statuses: 130 and 141 are what a shell reports for a program ended by Ctrl-C or a closed pipe."""
@@ -42,7 +42,5 @@ def _fault(fault: Exception) -> int:
     """A fault of the program itself. The traceback is shown only to those who ask for it."""
     if os.environ.get(TRACE):
         raise fault
-    what = " ".join(f"{type(fault).__name__}: {fault}".split())[:300]
-    sentence = f"planbook has a fault, which is not one of your design ({what}); set {TRACE}=1 to see where"
-    Refusal(sentence).show()
+    Refusal(f"{fault_words(fault)}; set {TRACE}=1 to see where").show()
     return FAULT

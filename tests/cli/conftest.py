@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+import planbook.pipeline
 from planbook.cli.run import run
 from planbook.text import Finding, Kind, Place, Severity, Source
 
@@ -76,6 +77,10 @@ class FakePipeline:
         self.nominal = nominal
         return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
 
+    def build_all(self, orders: Any, out: Path, progress: Callable[[str], None], *, cache: Any, processes: int) -> Any:
+        self.asked.append(("build all", [order.wanted for order in orders], out, processes))
+        return self._result(files=(out / "several.pdf",))
+
     def all_kinds(self) -> tuple[Kind, ...]:
         return (ERROR, WARNING)
 
@@ -101,7 +106,8 @@ class FakePipeline:
 def pipeline(monkeypatch: pytest.MonkeyPatch) -> FakePipeline:
     fake = FakePipeline()
     module = ModuleType("planbook.pipeline")
-    for name in ("check", "build", "all_kinds", "explain"):
+    module.__path__ = list(planbook.pipeline.__path__)
+    for name in ("check", "build", "build_all", "all_kinds", "explain"):
         setattr(module, name, getattr(fake, name))
     monkeypatch.setitem(sys.modules, "planbook.pipeline", module)
     return fake

@@ -139,3 +139,18 @@ def test_a_choice_that_is_not_there_is_refused_with_the_nearest(command, pipelin
     ran = command(verb, design, "--choice", "fir")
     assert (ran.status, ran.out) == (2, "")
     assert ran.err == f"planbook: {design}: there is no choice called `fir`; did you mean `by the fire`?\n"
+
+
+def test_several_editions_are_asked_for_at_once(command, pipeline, design, tmp_path):
+    options = ("--paper", "a4", "--paper", "letter", "--units", "mm", "--units", "in", "--units", "mm", "-j", "2")
+    assert command("build", design, *options, "--ink", "black", "--out", tmp_path).status == 0
+    ((_, editions, out, processes),) = pipeline.asked
+    assert (out, processes) == (tmp_path, 2)
+    made = [edition(CARD) for edition in editions]
+    assert [(edition.paper, edition.units) for edition in made] == [
+        ("a4", "mm"),
+        ("a4", "in"),
+        ("letter", "mm"),
+        ("letter", "in"),
+    ]
+    assert {(edition.ink, edition.language) for edition in made} == {("black", "en")}

@@ -14,7 +14,7 @@ from planbook.model import UnknownChoice
 from planbook.pipeline import all_kinds, build, check, compose_book, explain
 from planbook.press import bookmarks, metadata, page_sizes
 
-STARTER = Path(__file__).parent.parent / "planbook" / "cli" / "starter"
+STARTER = Path(__file__).parents[2] / "planbook" / "cli" / "starter"
 A4 = (210.0, 297.0)
 """ISO 216, mm."""
 LETTER = (215.9, 279.4)

@@ -1,0 +1,176 @@
+"""Writes the booklets of a design, whole or not at all."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from planbook.cache import Cache, Forgetful, Remembering
+from planbook.pipeline.checking import check
+from planbook.pipeline.composing import composed, lists_of
+from planbook.pipeline.files import source_files, tool_files
+from planbook.pipeline.finished import Finished, Order, find, keep, key_of
+from planbook.pipeline.listing import brought_along
+from planbook.pipeline.pressing import Typeset, presses
+from planbook.pipeline.records import FORGETFUL, Brought, Built, Progress
+from planbook.text import Finding, in_order
+from planbook.whole_files import write_together
+
+if TYPE_CHECKING:
+    from planbook.booklet import Edition
+    from planbook.model import Card
+    from planbook.takeoff import Lists
+    from planbook.workshop import Timeline
+
+
+def build(
+    folder: Path,
+    wanted: "Edition | Callable[[Card], Edition]",
+    out: Path,
+    progress: Progress = lambda _: None,
+    *,
+    cache: Cache = FORGETFUL,
+    choice: str | None = None,
+    prices: Path | None = None,
+    rack: Path | None = None,
+    nominal: bool = False,
+) -> Built:
+    """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
+
+    The edition may depend on the design's card; the name of the file carries the choice of woods. The lists are
+    written beside it, as CSV and as JSON. With a rack, the cut layouts use what it holds first; with a price list,
+    the booklet has a page of costs; `nominal` leaves out what may vary.
+
+    Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
+    """
+    return build_all((Order(folder, wanted, choice, prices, rack, nominal),), out, progress, cache=cache)
+
+
+def build_all(
+    orders: Sequence[Order],
+    out: Path,
+    progress: Progress = lambda _: None,
+    *,
+    cache: Cache = FORGETFUL,
+    processes: int = 1,
+) -> Built:
+    """The same for several editions of one design: it is built and drawn once, and pressed by several processes.
+
+    The orders differ in their editions only. Raises what `build` does.
+    """
+    keys = [None if isinstance(cache, Forgetful) else key_of(order) for order in orders]
+    found = [find(cache, key, out) for key in keys]
+    left = [number for number, each in enumerate(found) if each is None]
+    for number, made in zip(left, _afresh([orders[n] for n in left], progress, cache, processes), strict=True):
+        found[number] = Built(made.findings, made.sources, tuple(out / name for name in made.files))
+        write_together({out / name: data for name, data in made.files.items()})
+        if keys[number] is not None and keys[number] == key_of(orders[number]):  # nothing was changed meanwhile
+            keep(cache, keys[number], made)
+    if left:
+        cache.tidy()
+    return _joined([each for each in found if each is not None])
+
+
+def kept_of(orders: Sequence[Order], out: Path, cache: Cache) -> Built | None:
+    """What is kept of all these editions, with their files in `out`; None if one of them must be made."""
+    found = []
+    for order in orders:
+        each = find(cache, key_of(order), out)
+        if each is None:
+            return None
+        found.append(each)
+    return _joined(found)
+
+
+def _joined(built: Sequence[Built]) -> Built:
+    findings = in_order(finding for each in built for finding in each.findings)
+    sources = {name: source for each in built for name, source in each.sources.items()}
+    return Built(findings, sources, tuple(dict.fromkeys(path for each in built for path in each.files)))
+
+
+def _afresh(orders: Sequence[Order], progress: Progress, cache: Cache, processes: int) -> Iterator[Finished]:
+    """Editions that are really made, in order."""
+    if not orders:
+        return
+    first = orders[0]
+    checked = check(first.folder, progress, choice=first.choice, nominal=first.nominal, cache=cache)
+    if checked.timeline is None:
+        yield from (Finished(checked.findings, checked.sources) for _ in orders)
+        return
+    brought = brought_along(checked.timeline.design, first.rack, first.prices)
+    findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
+    made = _Made(checked.timeline, brought, findings, named(first.folder, first.choice))
+    store = Remembering(cache) if len(orders) > 1 else cache
+    with presses(min(processes, len(orders))) as press:
+        waiting = []
+        for order in orders:
+            typeset, found = _typeset(made, order, progress, store)
+            waiting.append((found, press(typeset) if typeset else dict))
+        progress("printing")
+        for found, files in waiting:
+            yield Finished(found, sources, files())
+
+
+def named(folder: Path, choice: str | None) -> str:
+    """What the names of the files of a design begin with: that of its folder, and of a choice of woods."""
+    from planbook.model.choices import slug
+
+    return "-".join((folder.resolve().name, *((slug(choice),) if choice is not None else ())))
+
+
+@dataclass(frozen=True, eq=False)
+class _Made:
+    """A build of which editions are printed, and the lists that were made of it, by what they depend on."""
+
+    timeline: "Timeline"
+    brought: Brought
+    findings: tuple[Finding, ...]
+    name: str
+    listed: "dict[tuple[object, ...], Lists]" = field(default_factory=dict)
+
+    def lists(self, edition: "Edition", language: str) -> "Lists":
+        """What it takes, in a language."""
+        key = (edition.system, edition.work_a_day, language)
+        if key not in self.listed:
+            self.listed[key] = lists_of(self.timeline, self.brought, edition, language)
+        return self.listed[key]
+
+
+def _typeset(made: _Made, order: Order, progress: Progress, cache: Cache) -> tuple[Typeset | None, tuple[Finding, ...]]:
+    """An edition ready for the press, or None where a finding stops it; and all that was found."""
+    from planbook.drawing.findings import too_large
+    from planbook.drawing.tiles_grid import TooManyTiles
+
+    design, wanted, drawn = made.timeline.design, order.wanted, list[Finding]()
+    edition = replace(wanted(design.card) if callable(wanted) else wanted, prices=made.brought.prices)
+    if any(finding.stops for finding in made.findings) and not edition.draft:
+        return None, made.findings
+    progress("listing")
+    taken_off = made.lists(edition, "en")
+    findings = in_order((*made.findings, *taken_off.findings))
+    try:
+        in_language = made.lists(edition, edition.language)
+        html, sizes = composed(made.timeline, edition, progress, cache, in_language, drawn.append)
+    except TooManyTiles as problem:
+        return None, in_order((*findings, too_large(problem, design)))
+    stem = "-".join((made.name, *edition.marks))
+    beside, inside = _beside(made, edition, taken_off, stem)
+    layout = Path(edition.layout).name
+    return Typeset(stem, html, edition.paper_row, sizes, layout, beside, inside), in_order((*findings, *drawn))
+
+
+def _beside(
+    made: _Made, edition: "Edition", taken_off: "Lists", stem: str
+) -> tuple[Mapping[str, bytes], Mapping[str, bytes] | None]:
+    """The files beside a booklet by their names, and those inside its copy for archives if there is to be one."""
+    from planbook.takeoff import as_csv, as_json
+
+    texts = {f"{stem}.csv": as_csv(taken_off, edition.style), f"{stem}.json": as_json(taken_off)}
+    listed = {file: text.encode("utf-8", "backslashreplace") for file, text in texts.items()}
+    tools = tool_files(made.timeline) if edition.tool_files or edition.archive else {}
+    beside = {
+        **listed,
+        **({f"{made.name}-files/{file}": data for file, data in tools.items()} if edition.tool_files else {}),
+    }
+    inside = {**source_files(made.timeline.design), **listed, **tools} if edition.archive else None
+    return beside, inside

@@ -1,0 +1,126 @@
+"""Every drawing of a booklet, kept between runs where it did not change; how to draw is elsewhere."""
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import cached_property, partial
+from typing import TYPE_CHECKING
+
+from planbook.cache import Cache
+from planbook.pipeline.records import FORGETFUL
+from planbook.text import Finding
+
+if TYPE_CHECKING:
+    from planbook.booklet import Edition, Pictures, StencilPage
+    from planbook.drawing.marks import Picture
+    from planbook.takeoff import Lists
+    from planbook.workshop import Timeline
+
+
+def draw(
+    timeline: "Timeline",
+    taken_off: "Lists",
+    edition: "Edition",
+    cache: Cache = FORGETFUL,
+    notice: Callable[[Finding], None] = lambda _: None,
+) -> "tuple[Pictures, Sequence[StencilPage]]":
+    """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
+    from planbook.booklet import STEP_ROOM, Pictures
+    from planbook.drawing.findings import not_shown
+    from planbook.drawing.steps import step_pictures
+
+    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache)
+    for finding in not_shown(timeline.design, steps):
+        notice(finding)
+    drawn = _Drawn(timeline, taken_off, edition, cache)
+    pictures = Pictures(
+        sheets=drawn.sheets(),
+        exploded=drawn.exploded(),
+        cover=drawn.cover(),
+        steps={number: picture for number, picture in steps.items() if picture.marks},
+        pieces=drawn.portraits(),
+        days=drawn.days(),
+    )
+    return pictures, _stencils(timeline, edition)
+
+
+class _Drawn:
+    """The pictures of finished things in one edition, each under the key of what it shows."""
+
+    def __init__(self, timeline: "Timeline", taken_off: "Lists", edition: "Edition", cache: Cache) -> None:
+        from planbook.drawing.kept import Kept
+
+        self.timeline, self.taken_off, self.edition = timeline, taken_off, edition
+        self.kept: Kept = Kept(timeline, cache)
+
+    @cached_property
+    def numbers(self) -> Mapping[str, int]:
+        """The numbers of the pieces that are listed one by one."""
+        return {row.name: row.number for row in self.taken_off.pieces if row.single}
+
+    def cover(self) -> "Picture":
+        from planbook.booklet import COVER_ROOM
+        from planbook.drawing.portraits import cover_picture
+
+        ink = self.edition.ink
+        return self.kept.picture(
+            self.kept.of_all("cover", COVER_ROOM, ink), partial(cover_picture, self.timeline, *COVER_ROOM, ink)
+        )
+
+    def exploded(self) -> "Picture | None":
+        from planbook.booklet import EXPLODED_ROOM
+        from planbook.drawing.exploded import exploded_picture
+
+        if len(self.numbers) <= 1:
+            return None
+        ink = self.edition.ink
+        key = self.kept.of_all("exploded", tuple(self.numbers.items()), EXPLODED_ROOM, ink)
+        return self.kept.picture(key, partial(exploded_picture, self.timeline, self.numbers, *EXPLODED_ROOM, ink))
+
+    def portraits(self) -> "Mapping[str, Picture]":
+        from planbook.takeoff import together
+
+        return {row.name: self._portrait(row.name) for row, *_ in together(self.taken_off.pieces)}
+
+    def _portrait(self, name: str) -> "Picture":
+        from planbook.booklet import PIECE_ROOM
+        from planbook.drawing.portraits import piece_picture
+
+        ink, book = self.edition.ink, self.timeline.design.handbook
+        draw = partial(piece_picture, self.timeline.pieces[name], *PIECE_ROOM, ink, book=book)
+        return self.kept.picture(self.kept.of_all("piece", name, PIECE_ROOM, ink), draw)
+
+    def sheets(self) -> "tuple[tuple[tuple[str, ...], Picture], ...]":
+        from planbook.drawing.piece_sheet import alike
+
+        groups = alike({name: self.timeline.pieces[name] for name in self.numbers})
+        return tuple((names, self._sheet(names)) for names in groups)
+
+    def _sheet(self, names: tuple[str, ...]) -> "Picture":
+        from planbook.booklet import SHEET_ROOM
+        from planbook.drawing.piece_sheet import piece_sheet
+
+        edition, solid = self.edition, self.timeline.pieces[names[0]].solid
+        draw = partial(piece_sheet, names[0], solid, *SHEET_ROOM, edition.drawn_style, edition.angle)
+        key = self.kept.of_all("sheet", names, SHEET_ROOM, edition.units, edition.language)
+        return self.kept.picture(key, draw)
+
+    def days(self) -> "tuple[Picture, ...]":
+        from planbook.booklet import DAYS_ROOM, day_bars
+        from planbook.drawing.day_bars import day_pictures
+
+        if not self.taken_off.schedule:
+            return ()
+        return day_pictures(day_bars(self.taken_off.schedule), self.edition.work_a_day, *DAYS_ROOM)
+
+
+def _stencils(timeline: "Timeline", edition: "Edition") -> "Sequence[StencilPage]":
+    """The pages of stencils, on the booklet's paper or on another one; of a roll, as much as they take."""
+    from planbook.drawing.stencil_pages import MARGIN, stencil_pages
+    from planbook.drawing.stencil_read import stencil_arts
+    from planbook.drawing.stencil_roll import roll_length
+    from planbook.drawing.stencil_words import StencilWords
+
+    row, arts, words, style = edition.stencil_paper, stencil_arts(timeline), StencilWords.spoken(), edition.drawn_style
+    width, height = float(row.width_mm), float(row.height_mm)
+    if row.name.startswith("roll") and arts:
+        height = roll_length(arts, width, height, MARGIN, words, style, edition.correction)
+    return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction)

@@ -1,0 +1,59 @@
+"""Takes an edition that is ready for the press to the files that are written."""
+
+import multiprocessing
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from planbook.handbook import Paper
+
+
+@dataclass(frozen=True, eq=False)
+class Typeset:
+    """All that the press needs of one edition, as plain values that another process can be handed.
+
+    `stem` is what its files are called; `sizes` (mm) are those of its pages of stencils; `beside` are the files to
+    write with it, by their names; `inside` are those that its copy for archives carries, None if there is to be none.
+    """
+
+    stem: str
+    html: str
+    paper: "Paper"
+    sizes: tuple[tuple[float, float], ...]
+    layout: str
+    beside: Mapping[str, bytes]
+    inside: Mapping[str, bytes] | None = None
+
+
+def pressed(typeset: Typeset) -> dict[str, bytes]:
+    """The files of an edition by their names, the booklet first. Raises MissingLibrary and LayoutProblem."""
+    from planbook.booklet import LayoutProblem
+    from planbook.press import press
+
+    made = press(typeset.html, typeset.paper, typeset.sizes)
+    if made.refused or made.odd_pages:
+        what = f"asks for {made.refused[0]}" if made.refused else f"sets page {made.odd_pages[0]} in another size"
+        raise LayoutProblem(f"the layout {what}", typeset.layout)
+    files = {f"{typeset.stem}.pdf": made.pdf, **typeset.beside}
+    if typeset.inside is not None:
+        kept = press(typeset.html, typeset.paper, typeset.sizes, standard="pdf/a-3u", attached=typeset.inside)
+        files[f"{typeset.stem}-archive.pdf"] = kept.pdf
+    return files
+
+
+@contextmanager
+def presses(processes: int) -> Iterator[Callable[[Typeset], Callable[[], dict[str, bytes]]]]:
+    """A function that begins to press an edition and gives another one, which waits for its files.
+
+    With one process nothing is begun before it is waited for, and no other process is started.
+    """
+    if processes == 1:
+        yield lambda typeset: partial(pressed, typeset)
+        return
+    # The geometry library has started threads by now, and a process with threads must not be forked.
+    with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("spawn")) as pool:
+        yield lambda typeset: pool.submit(pressed, typeset).result
