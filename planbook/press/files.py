@@ -4,12 +4,14 @@ import os
 import re
 import tempfile
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
+from itertools import islice
 from pathlib import Path
 
 _UNSAFE = re.compile(r"[^\w]+", re.ASCII)
 _LONGEST = 80
+_AT_ONCE = 32
 
 
 def file_name(words: str, taken: Iterable[str] = ()) -> str:
@@ -50,3 +52,38 @@ def _usual_mode() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return 0o666 & ~mask
+
+
+def write_copies(folder: Path, master: bytes, copies: Iterable[tuple[str, bytes]]) -> Iterator[Path]:
+    """Write files that all begin with `master` and end with their own bytes, each whole, many to one wait for the disk.
+
+    Raises OSError; files that were finished before stay, and nothing half written is left.
+    """
+    names = iter(copies)
+    while batch := list(islice(names, _AT_ONCE)):
+        parts: list[tuple[Path, Path]] = []
+        try:
+            for name, rest in batch:
+                handle, made = tempfile.mkstemp(prefix=f".{name[:100]}.", suffix=".part", dir=folder)
+                parts.append((Path(made), folder / name))
+                with os.fdopen(handle, "wb") as file:
+                    file.write(master)
+                    file.write(rest)
+            for part, _ in parts:
+                _settle(part)
+            for part, path in parts:
+                os.chmod(part, _usual_mode())
+                os.replace(part, path)
+                yield path
+        finally:
+            for part, _ in parts:
+                part.unlink(missing_ok=True)
+
+
+def _settle(path: Path) -> None:
+    """Wait until a file is on the disk."""
+    handle = os.open(path, os.O_RDONLY if os.name != "nt" else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
