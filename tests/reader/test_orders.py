@@ -16,7 +16,7 @@ def told(tmp_path: Path, text: str | bytes, licence: str = "For one maker") -> l
 
 def test_orders_are_read_with_their_places(tmp_path: Path) -> None:
     path = tmp_path / "orders.csv"
-    path.write_text('Order, Name ;x\n'.replace(" ;x", "") + '1042,Ada Fenn\n\n1043,"Reed, ""Bo"""\n', "utf-8")
+    path.write_text("Order, Name ;x\n".replace(" ;x", "") + '1042,Ada Fenn\n\n1043,"Reed, ""Bo"""\n', "utf-8")
     reading = read_orders(path, "For one maker")
     assert reading.findings == ()
     assert [(o.number, o.name, o.licence, o.name_at.line, o.name_at.column) for o in reading.orders] == [
