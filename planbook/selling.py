@@ -67,7 +67,7 @@ def copies(
 
     Nothing is written unless every line of the list is right. Raises OSError, NotAFont and RegisterProblem.
     """
-    from planbook.press import check_font, write_copies
+    from planbook.press import check_font
 
     progress("reading")
     for font in fonts:
@@ -84,8 +84,8 @@ def copies(
     out.mkdir(parents=True, exist_ok=True)
     # First the register: nobody is to hold a copy that it does not know.
     enter(register, master.version, reading.orders)
-    made = _made(copier, master.version.release, reading.orders, progress)
-    return Built((), reading.sources, tuple(write_copies(out, copier.master, made)))
+    written = tuple(_written(copier, master.version.release, reading.orders, out, progress))
+    return Built((), reading.sources, written)
 
 
 def copy_name(release: str, number: str) -> str:
@@ -108,13 +108,17 @@ def _copier(master: Master, release: Path, fonts: Sequence[Path]) -> "Copier":
         raise NotReleased(kind.at(Place(shown(release)), f"`{release.name}` takes no name: {problem}")) from None
 
 
-def _made(copier: "Copier", release: str, orders: Sequence[Order], progress: Progress) -> Iterator[tuple[str, bytes]]:
-    from planbook.press import Owner
+def _written(
+    copier: "Copier", release: str, orders: Sequence[Order], out: Path, progress: Progress
+) -> Iterator[Path]:
+    from planbook.press import Owner, write_whole
 
     for count, order in enumerate(orders, start=1):
         if count % 100 == 1:
             progress(f"copy {count} of {len(orders)}")
-        yield copy_name(release, order.number), copier.copy(Owner(order.name, order.number, order.licence))
+        path = out / copy_name(release, order.number)
+        write_whole(path, copier.master, copier.copy(Owner(order.name, order.number, order.licence)), wait=False)
+        yield path
 
 
 def _unprintable(copier: "Copier", orders: Iterable[Order]) -> Iterator[Finding]:

@@ -2,7 +2,7 @@
 
 from planbook.press.copying import LEAST_SIZE, Copier, Owner, copier
 from planbook.press.fetch import Refused
-from planbook.press.files import file_name, write_copies, write_whole
+from planbook.press.files import file_name, write_whole
 from planbook.press.font_files import NotAFont, check_font, usual_faces
 from planbook.press.kinds import ALL as KINDS
 from planbook.press.kinds import NO_ROOM, NO_SUCH_PAGE, NOT_A_MASTER
@@ -42,6 +42,5 @@ __all__ = [
     "press_samples",
     "usual_faces",
     "with_mark",
-    "write_copies",
     "write_whole",
 ]

@@ -4,14 +4,12 @@ import os
 import re
 import tempfile
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from contextlib import suppress
-from itertools import islice
 from pathlib import Path
 
 _UNSAFE = re.compile(r"[^\w]+", re.ASCII)
 _LONGEST = 80
-_AT_ONCE = 32
 
 
 def file_name(words: str, taken: Iterable[str] = ()) -> str:
@@ -28,17 +26,19 @@ def file_name(words: str, taken: Iterable[str] = ()) -> str:
     return found
 
 
-def write_whole(path: Path, data: bytes) -> None:
+def write_whole(path: Path, *data: bytes, wait: bool = True) -> None:
     """Put `data` at `path` in one move, so that an older file survives any failure on the way.
 
+    Without `wait` the disk may still be busy with it: for files that can be made again should the power fail.
     Raises OSError when the folder cannot be written; nothing is left behind then.
     """
     handle, name = tempfile.mkstemp(prefix=f".{path.name[:100]}.", suffix=".part", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(data)
+            file.writelines(data)
             file.flush()
-            os.fsync(file.fileno())
+            if wait:
+                os.fsync(file.fileno())
         os.chmod(name, _usual_mode())
         os.replace(name, path)
     except BaseException:
@@ -52,38 +52,3 @@ def _usual_mode() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return 0o666 & ~mask
-
-
-def write_copies(folder: Path, master: bytes, copies: Iterable[tuple[str, bytes]]) -> Iterator[Path]:
-    """Write files that all begin with `master` and end with their own bytes, each whole, many to one wait for the disk.
-
-    Raises OSError; files that were finished before stay, and nothing half written is left.
-    """
-    names = iter(copies)
-    while batch := list(islice(names, _AT_ONCE)):
-        parts: list[tuple[Path, Path]] = []
-        try:
-            for name, rest in batch:
-                handle, made = tempfile.mkstemp(prefix=f".{name[:100]}.", suffix=".part", dir=folder)
-                parts.append((Path(made), folder / name))
-                with os.fdopen(handle, "wb") as file:
-                    file.write(master)
-                    file.write(rest)
-            for part, _ in parts:
-                _settle(part)
-            for part, path in parts:
-                os.chmod(part, _usual_mode())
-                os.replace(part, path)
-                yield path
-        finally:
-            for part, _ in parts:
-                part.unlink(missing_ok=True)
-
-
-def _settle(path: Path) -> None:
-    """Wait until a file is on the disk."""
-    handle = os.open(path, os.O_RDONLY if os.name != "nt" else os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

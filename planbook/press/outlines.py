@@ -3,7 +3,7 @@
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
 import uharfbuzz
@@ -29,6 +29,7 @@ class Face:
     path: Path
     number: int = 0
     _glyphs: dict[int, Glyph] = field(default_factory=dict)
+    _shows: dict[str, bool] = field(default_factory=dict)
 
     @cached_property
     def _font(self) -> uharfbuzz.Font:
@@ -43,13 +44,10 @@ class Face:
 
     def shows(self, char: str) -> bool:
         """Whether it has the character, and an outline for it if the character is one that is seen."""
-        if ord(char) not in self._characters:
-            return False
-        number = self._font.get_nominal_glyph(ord(char))
-        return number is not None and (char.isspace() or unicodedata.category(char) == "Cf" or self._drawn(number))
-
-    def _drawn(self, number: int) -> bool:
-        return bool(self.glyph(number).path)
+        if char not in self._shows:
+            number = self._font.get_nominal_glyph(ord(char)) if ord(char) in self._characters else None
+            self._shows[char] = number is not None and (char.isspace() or bool(self.glyph(number).path))
+        return self._shows[char]
 
     def glyph(self, number: int) -> Glyph:
         """A glyph by its number in the font."""
@@ -177,7 +175,7 @@ class Typesetter:
         found: list[_Run] = []
         for char, level in zip(text, _levels(text), strict=True):
             last = found[-1] if found and found[-1].level == level else None
-            own = script(char)
+            own = _script(char)
             if last and own in (*_NO_SCRIPT, last.script) and (_invisible(char) or last.face.shows(char)):
                 last.text += char
             elif face := self._face(char):
@@ -185,6 +183,10 @@ class Typesetter:
         return found
 
 
+_script = cache(script)
+
+
+@cache
 def _invisible(char: str) -> bool:
     """Joiners and marks that choose a variant: they change their neighbours and are not drawn themselves."""
     return unicodedata.category(char) == "Cf" or 0xFE00 <= ord(char) <= 0xFE0F
