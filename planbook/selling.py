@@ -6,7 +6,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from planbook.buyers import Version, enter
+from planbook.buyers import Holder, Version, enter, holders
 from planbook.model.orders import Order
 from planbook.pipeline import Built, Progress
 from planbook.reader.orders_csv import read_orders
@@ -14,6 +14,7 @@ from planbook.reader.orders_kinds import ORDER_NO_FONT, ORDER_TOO_LONG
 from planbook.text import Finding, Place, in_order
 
 if TYPE_CHECKING:
+    from planbook.booklet.correction import CorrectionSheet
     from planbook.press import Copier
 
 MOST_TOLD = 5
@@ -88,6 +89,70 @@ def copies(
     return Built((), reading.sources, written)
 
 
+@dataclass(frozen=True, slots=True)
+class Corrected:
+    """What a correction found and wrote, and who is to get it."""
+
+    findings: tuple[Finding, ...]
+    files: tuple[Path, ...] = ()
+    buyers: tuple[Holder, ...] = ()
+
+
+def errata(
+    old: Path,
+    new: Path,
+    out: Path,
+    register: Path | None,
+    *,
+    pages: Sequence[int],
+    stencils: Sequence[str] = (),
+    changes: Sequence[str] = (),
+) -> Corrected:
+    """Write a correction sheet with these pages of the new booklet, and list who holds the old one.
+
+    `stencils` and `changes` are lines for its front page. Raises MissingLibrary, OSError and RegisterProblem.
+    """
+    from planbook.booklet.correction import correction_html
+    from planbook.press import NO_SUCH_PAGE, NOT_A_MASTER, NoMaster, excerpt, press_page, write_whole
+    from planbook.reader.files import shown
+
+    try:
+        before, after = master_of(old), master_of(new)
+    except NotReleased as problem:
+        return Corrected((problem.finding,))
+    asked = tuple(dict.fromkeys(sorted(pages)))
+    try:
+        front = press_page(correction_html(_sheet(before, after, asked, stencils, changes)))
+        made = excerpt(after.pdf, asked, front)
+    except NoMaster as problem:
+        kind = NO_SUCH_PAGE if problem.page else NOT_A_MASTER
+        return Corrected((kind.at(Place(shown(new)), f"`{new.name}` gives no correction sheet: {problem}"),))
+    concerned = () if register is None else tuple(each for each in holders(register) if each.of == before.version)
+    out.parent.mkdir(parents=True, exist_ok=True)
+    write_whole(out, made)
+    return Corrected((), (out,), concerned)
+
+
+def _sheet(
+    old: Master, new: Master, pages: tuple[int, ...], stencils: Sequence[str], changes: Sequence[str]
+) -> "CorrectionSheet":
+    from planbook.booklet.correction import CorrectionSheet
+    from planbook.press import booklet_facts
+
+    facts = booklet_facts(new.pdf)
+    return CorrectionSheet(
+        facts.title or new.version.release,
+        old.version.version,
+        new.version.version,
+        pages,
+        facts.width,
+        facts.height,
+        tuple(stencils),
+        tuple(changes),
+        facts.language,
+    )
+
+
 def copy_name(release: str, number: str) -> str:
     """The file name of an order's copy, safe on every system, and its own even where two numbers look alike."""
     from planbook.press import file_name
@@ -108,9 +173,7 @@ def _copier(master: Master, release: Path, fonts: Sequence[Path]) -> "Copier":
         raise NotReleased(kind.at(Place(shown(release)), f"`{release.name}` takes no name: {problem}")) from None
 
 
-def _written(
-    copier: "Copier", release: str, orders: Sequence[Order], out: Path, progress: Progress
-) -> Iterator[Path]:
+def _written(copier: "Copier", release: str, orders: Sequence[Order], out: Path, progress: Progress) -> Iterator[Path]:
     from planbook.press import Owner, write_whole
 
     for count, order in enumerate(orders, start=1):

@@ -414,6 +414,39 @@ def copies(
     return report.end()
 
 
+@program.command(epilog=EXIT, short_help="Write a correction sheet, and list the buyers it concerns.")
+@click.argument("old", type=click.Path(path_type=Path))
+@click.argument("new", type=click.Path(path_type=Path))
+@click.option("--pages", required=True, metavar="LIST", help="The pages of NEW that differ, such as 5,7-8.")
+@click.option("--stencil", "stencils", multiple=True, metavar="TEXT", help="A stencil to print again; repeatable.")
+@click.option("--change", "changes", multiple=True, metavar="TEXT", help="What changed, in a line; repeatable.")
+@click.option("--out", metavar="FILE", type=click.Path(path_type=Path), required=True, help="The PDF to write.")
+@_register
+@_quiet
+@_format
+def errata(
+    old: Path,
+    new: Path,
+    pages: str,
+    stencils: tuple[str, ...],
+    changes: tuple[str, ...],
+    out: Path,
+    register: Path,
+    quiet: bool,
+    form: "Format",
+) -> int:
+    """Write a sheet that corrects the booklet OLD with pages of NEW; the buyers of OLD go to stdout as CSV."""
+    from planbook.cli.selling import buyers_csv, errata_one, page_list
+    from planbook.cli.showing import Report
+
+    report = Report(form, quiet, aside=form == "people")
+    made = errata_one(old, new, out, register, pages=page_list(pages), stencils=stencils, changes=changes)
+    report.add(new, made.findings, {}, made.files)
+    if made.files and form == "people":
+        click.echo(buyers_csv(made.buyers), nl=False)
+    return report.end()
+
+
 @program.group(short_help="Look into the register of buyers.")
 def buyers() -> None:
     """Look into the register of buyers, or forget one of them."""

@@ -2,7 +2,8 @@
 
 import csv
 import io
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,11 @@ from planbook.cli.progress import telling
 from planbook.cli.refusal import Refusal, cannot
 
 if TYPE_CHECKING:
+    from planbook.buyers import Holder
     from planbook.pipeline import Built
+    from planbook.selling import Corrected
+
+_STRETCH = re.compile(r"([0-9]{1,4})(?:-([0-9]{1,4}))?")
 
 
 def copies_one(
@@ -46,12 +51,53 @@ def listed_buyers(register: Path, release: str | None) -> str:
         found = holders(register, release)
     except RegisterProblem as problem:
         raise Refusal(str(problem)) from None
+    return buyers_csv(found)
+
+
+def buyers_csv(found: "Iterable[Holder]") -> str:
+    """Who has which version, as CSV."""
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(("order", "name", "contact", "licence", "release", "version"))
     for each in found:
         rows.writerow((each.number, each.name, each.contact, each.licence, each.of.release, each.of.version))
     return out.getvalue()
+
+
+def page_list(text: str) -> tuple[int, ...]:
+    """Page numbers such as `5,7-8`. Raises Refusal."""
+    found: set[int] = set()
+    for part in text.split(","):
+        match = _STRETCH.fullmatch(part.strip())
+        first, last = (int(match[1]), int(match[2] or match[1])) if match else (0, 0)
+        if not 1 <= first <= last:
+            raise Refusal(f"`{part.strip()[:40]}` is no page; write --pages as in 5,7-8")
+        found.update(range(first, last + 1))
+    return tuple(sorted(found))
+
+
+def errata_one(
+    old: Path,
+    new: Path,
+    out: Path,
+    register: Path,
+    *,
+    pages: Sequence[int],
+    stencils: Sequence[str],
+    changes: Sequence[str],
+) -> "Corrected":
+    """Write a correction sheet. Without a register of the usual name nobody is listed. Raises Refusal."""
+    from planbook.buyers import USUAL, RegisterProblem
+    from planbook.press import MissingLibrary
+    from planbook.selling import errata
+
+    known = register if register.exists() or register != Path(USUAL) else None
+    try:
+        return errata(old, new, out, known, pages=pages, stencils=stencils, changes=changes)
+    except (RegisterProblem, MissingLibrary) as problem:
+        raise Refusal(str(problem)) from None
+    except OSError as error:
+        raise cannot("cannot be used", error) from None
 
 
 def forget_one(order: str, register: Path) -> str:

@@ -135,3 +135,24 @@ def test_names_of_copies_are_safe_everywhere(number):
 def test_numbers_that_look_alike_have_files_of_their_own():
     numbers = ["A/7", "A-7", "a-7", "A 7", "a_7", "Ä7", "A7", "a7"]
     assert len({copy_name("tray", number) for number in numbers}) == len(numbers)
+
+
+def test_a_correction_lists_the_buyers_of_the_old_version(command, shop):
+    usual(command, "-q")
+    new = press(PAGE.replace("two", "two and a half"), Edition("a4").paper_row).pdf
+    (shop / "tray-2.pdf").write_bytes(new)
+    ran = command("errata", "tray.pdf", "tray-2.pdf", "--pages", "2", "--stencil", "1 Hull", "--out", "sheet.pdf")
+    assert ran.status == 0
+    assert "1042,Ada Fenn" in ran.out
+    assert ran.out.count("\n") == 4
+    with pikepdf.open("sheet.pdf") as document:
+        assert len(document.pages) == 2
+    assert "Ada" not in command("errata", "tray-2.pdf", "tray.pdf", "--pages", "1", "--out", "back.pdf").out
+    missing = command("errata", "tray.pdf", "tray-2.pdf", "--pages", "3", "--out", "x.pdf", "--format", "lines")
+    assert (missing.status, "COP03" in missing.out, (shop / "x.pdf").exists()) == (1, True, False)
+
+
+@pytest.mark.parametrize("pages", ["", "0", "2-1", "a", "1;2", "99999", "-1", "1,,2"])
+def test_page_lists_that_cannot_be_read_are_refused(command, shop, pages):
+    ran = command("errata", "tray.pdf", "tray.pdf", f"--pages={pages}", "--out", "x.pdf")
+    assert (ran.status, "--pages" in ran.err) == (2, True)
