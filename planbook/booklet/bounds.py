@@ -1,6 +1,7 @@
 """Keeps the templates of somebody else's layout within time and memory; what they may ask for is decided elsewhere."""
 
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -9,8 +10,8 @@ from typing import Any
 
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-MOST_LINES = 5_000_000
-"""Lines of templates that are carried out for one text; a booklet of ours takes under fifty thousand."""
+MOST_STEPS, MOST_SECONDS = 5_000_000, 60.0
+"""Lines of templates and calls of functions for one text, and seconds of the processor."""
 MOST_MEMORY = 1_000_000_000
 """Bytes that one text may take beyond what the process had before."""
 MOST_TIMES, MOST_BITS = 1_000_000, 4_096
@@ -47,18 +48,20 @@ class Sandbox(ImmutableSandboxedEnvironment):
 @contextmanager
 def bounded(folder: Path) -> Iterator[None]:
     """Templates of this folder may run only so long and fill only so much. Raises TooMuch and MemoryError inside."""
-    root, left = str(folder), MOST_LINES
+    root, left, latest = str(folder), MOST_STEPS, time.process_time() + MOST_SECONDS
     before = sys.gettrace()
 
-    def line(frame: FrameType, event: str, _: object) -> Any:
+    def line(_frame: FrameType, _event: str, _: object) -> Any:
         nonlocal left
         left -= 1
-        if left < 0:
+        if left < 0 or time.process_time() > latest:
             raise TooMuch("goes on without end")
         return line
 
     def call(frame: FrameType, event: str, argument: object) -> Any:
-        return line(frame, event, argument) if frame.f_code.co_filename.startswith(root) else None
+        # Filters do their work in functions that are not of the template: calls count wherever they are.
+        line(frame, event, argument)
+        return line if frame.f_code.co_filename.startswith(root) else None
 
     with _memory():
         sys.settrace(call)
