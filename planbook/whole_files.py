@@ -11,6 +11,8 @@ from pathlib import Path
 
 _UNSAFE = re.compile(r"[^\w]+", re.ASCII)
 _LONGEST = 80
+_DEVICES = {"con", "prn", "aux", "nul", *(f"{name}{number}" for name in ("com", "lpt") for number in range(10))}
+"""Names that one system keeps for devices, whatever the ending (Microsoft, "Naming Files, Paths, and Namespaces")."""
 _PART = ".part"
 _STALE_SECONDS = 3600.0
 
@@ -22,6 +24,7 @@ def file_name(words: str, taken: Iterable[str] = ()) -> str:
     """
     plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
     stem = _UNSAFE.sub("-", plain.replace("_", "-").lower()).strip("-")[:_LONGEST].rstrip("-") or "file"
+    stem = f"{stem}-1" if stem in _DEVICES else stem
     stems = {name.rsplit(".", 1)[0] for name in taken}
     number, found = 2, stem
     while found in stems:

@@ -3,21 +3,28 @@
 import base64
 import tomllib
 from collections.abc import Iterator, Mapping
+from contextlib import nullcontext
 from functools import cache
 from pathlib import Path
 from types import TracebackType
 from typing import Any
 
 from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
+from planbook.booklet.bounds import Sandbox, TooMuch, bounded
 from planbook.booklet.fractions import fractions
-from planbook.booklet.layouts import USUAL, layout_folder
+from planbook.booklet.layouts import USUAL, layout_folder, layout_root
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.records import Book, Figure
 from planbook.speech import LANGUAGES, say, speaking
+
+_BOUNDS = {
+    MemoryError: "takes more memory than a booklet needs",
+    RecursionError: "takes itself in, or is nested too deep",
+    SyntaxError: "is nested too deep",
+}
 
 
 def compose(book: Book, layout: str | Path = USUAL) -> str:
@@ -33,9 +40,15 @@ def compose(book: Book, layout: str | Path = USUAL) -> str:
 
 
 def fill(folder: Path, template: str, context: Mapping[str, Any]) -> str:
-    """Fill one template of a layout's folder. Raises LayoutProblem."""
+    """Fill one template of a layout's folder; one that is not ours is kept within bounds. Raises LayoutProblem."""
+    ours = folder.parent == layout_root()
     try:
-        return environment(folder).get_template(template).render(**context)
+        with nullcontext() if ours else bounded(folder):
+            return environment(folder).get_template(template).render(**context)
+    except (TooMuch, MemoryError, RecursionError, SyntaxError) as error:
+        file, line = _last_line(folder, error.__traceback__) or (template, 0)
+        said = _BOUNDS.get(type(error), str(error))
+        raise _problem(folder, said, file, line) from None
     except TemplateSyntaxError as error:
         raise _problem(folder, error.message or "", error.name or template, error.lineno) from error
     except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
@@ -56,8 +69,10 @@ def words_of(folder: Path, language: str) -> Mapping[str, Any]:
         raise LayoutProblem(message, f"layouts/{folder.name}")
     try:
         words = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
         raise LayoutProblem(str(error), f"layouts/{folder.name}/words/{path.name}") from error
+    except RecursionError:
+        raise LayoutProblem("is nested too deep", f"layouts/{folder.name}/words/{path.name}") from None
     with speaking(language):
         return words if path == own else _spoken(words)
 
@@ -70,9 +85,9 @@ def _spoken(words: Any) -> Any:
 
 
 @cache
-def environment(folder: Path) -> ImmutableSandboxedEnvironment:
+def environment(folder: Path) -> Sandbox:
     """The sandbox that the templates of a folder are filled in by; it reads nothing outside the folder."""
-    environment = ImmutableSandboxedEnvironment(
+    environment = Sandbox(
         loader=FileSystemLoader(folder),
         autoescape=True,
         undefined=StrictUndefined,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ NEEDED = ("book.html", "words/en.toml")
 """The files without which nothing can be filled in."""
 _GIVEN = {"book", "words"}
 _SUFFIXES = (".html", ".css")
+MOST_FILES, MOST_BYTES = 500, 2_000_000
 
 
 def check_layout(folder: Path, environment: Environment, words: Mapping[str, Any]) -> None:
@@ -25,9 +27,15 @@ def check_layout(folder: Path, environment: Environment, words: Mapping[str, Any
     for name in NEEDED:
         if not (folder / name).is_file():
             raise LayoutProblem("a layout needs this file", f"{folder.name}/{name}")
-    for path in sorted(folder.rglob("*")):
+    paths = sorted(islice(folder.rglob("*"), MOST_FILES + 1))
+    if len(paths) > MOST_FILES:
+        raise LayoutProblem(f"a layout has at most {MOST_FILES} files", folder.name)
+    for path in paths:
         if not path.resolve().is_relative_to(folder):
             raise LayoutProblem("leads out of the folder of the layout", f"{folder.name}/{path.relative_to(folder)}")
+        if path.is_file() and path.stat().st_size > MOST_BYTES:
+            where = f"{folder.name}/{path.relative_to(folder)}"
+            raise LayoutProblem(f"is larger than {MOST_BYTES // 1_000_000} MB", where)
         if path.suffix in _SUFFIXES and path.is_file():
             _check_template(path, f"{folder.name}/{path.relative_to(folder)}", environment, words)
 
@@ -39,6 +47,8 @@ def _check_template(path: Path, where: str, environment: Environment, words: Map
         raise LayoutProblem(error.message or "cannot be read", where, error.lineno) from error
     except (UnicodeDecodeError, OSError) as error:
         raise LayoutProblem("cannot be read as text", where) from error
+    except RecursionError:
+        raise LayoutProblem("is nested too deep", where) from None
     for message, line in _unknown(tree, words):
         raise LayoutProblem(message, where, line)
     if path.name == "book.html":

@@ -6,14 +6,16 @@ from planbook.text import Kind
 def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
     from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
+    from planbook.press.kinds import ALL as OF_COPIES
     from planbook.reader.kinds import ALL
+    from planbook.reader.orders_kinds import ALL as ORDERS
     from planbook.reader.rack_kinds import ALL as RACK
     from planbook.review import kinds
     from planbook.review.answers import KINDS as OF_ANSWERS
     from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES)
+    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES, *ORDERS, *OF_COPIES)
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 

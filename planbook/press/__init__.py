@@ -1,25 +1,50 @@
 """HTML to PDF, page checks and safe writing: the only place that knows the PDF libraries."""
 
+from planbook.press.copying import LEAST_SIZE, Copier, Owner, copier
+from planbook.press.excerpt import excerpt
 from planbook.press.fetch import Refused
+from planbook.press.font_files import NotAFont, check_font, usual_faces
+from planbook.press.kinds import ALL as KINDS
+from planbook.press.kinds import NO_ROOM, NO_SUCH_PAGE, NOT_A_MASTER
 from planbook.press.library import HOW_TO_INSTALL, MissingLibrary
-from planbook.press.pages import bookmarks, metadata, page_count, page_sizes
-from planbook.press.press import Pressed, Standard, press, press_samples
+from planbook.press.mark import MOST_BYTES, NoMaster, with_mark
+from planbook.press.outlines import Typesetter
+from planbook.press.pages import booklet_facts, bookmarks, metadata, page_count, page_sizes
+from planbook.press.press import Pressed, Standard, press, press_page, press_samples
 from planbook.press.rasters import png
 from planbook.whole_files import file_name, write_whole
 
 __all__ = [
     "HOW_TO_INSTALL",
+    "KINDS",
+    "LEAST_SIZE",
+    "MOST_BYTES",
+    "NOT_A_MASTER",
+    "NO_ROOM",
+    "NO_SUCH_PAGE",
+    "Copier",
     "MissingLibrary",
+    "NoMaster",
+    "NotAFont",
+    "Owner",
     "Pressed",
     "Refused",
     "Standard",
+    "Typesetter",
+    "booklet_facts",
     "bookmarks",
+    "check_font",
+    "copier",
+    "excerpt",
     "file_name",
     "metadata",
     "page_count",
     "page_sizes",
     "png",
     "press",
+    "press_page",
     "press_samples",
+    "usual_faces",
+    "with_mark",
     "write_whole",
 ]

@@ -3,13 +3,20 @@
 import base64
 import binascii
 import re
+import warnings
 from dataclasses import dataclass, field
 from importlib.resources import files
+from io import BytesIO
 from urllib.parse import unquote_to_bytes
+
+from PIL import Image
 
 _FONT = re.compile(r"planbook:font/(Source(Serif|Sans)Pro-[A-Za-z]{1,20}\.ttf)")
 _DATA = re.compile(r"data:(image/(?:svg\+xml|png|jpeg))(;base64)?,", re.IGNORECASE)
+_GROWS = re.compile(rb"<!ENTITY|<([\w-]+:)?use[\s/>]|<([\w-]+:)?(script|foreignObject)[\s/>]")
+_UTF8 = re.compile(rb"(?!\s*<\?xml[^>]*encoding\s*=\s*[\"'](?!utf-8[\"']))", re.IGNORECASE)
 _SHOWN = 120
+MOST_PIXELS = 50_000_000
 
 
 class Refused(ValueError):  # noqa: N818 - refusing is the usual answer
@@ -27,11 +34,18 @@ class Shelf:
         if font := _FONT.fullmatch(url):
             return _font(font[1], font[2]), "font/ttf"
         if data := _DATA.match(url):
-            return _carried(url[data.end() :], bool(data[2])), data[1].lower()
-        shown = url if len(url) <= _SHOWN else url[:_SHOWN] + "…"
-        if shown not in self.refused:
-            self.refused.append(shown)
+            content, media = _carried(url[data.end() :], bool(data[2])), data[1].lower()
+            fault = _fault(content, media)
+            if not fault:
+                return content, media
+            self._refuse(fault)
+            raise Refused(f"{fault} is not taken")
+        self._refuse(url if len(url) <= _SHOWN else url[:_SHOWN] + "…")
         raise Refused("only the fonts of the house and pictures carried in the page are loaded")
+
+    def _refuse(self, what: str) -> None:
+        if what not in self.refused:
+            self.refused.append(what)
 
 
 def _carried(text: str, in_base64: bool) -> bytes:
@@ -40,6 +54,24 @@ def _carried(text: str, in_base64: bool) -> bytes:
         return base64.b64decode(content) if in_base64 else content
     except binascii.Error as error:
         raise Refused("the picture carried in the page is damaged") from error
+
+
+def _fault(content: bytes, media: str) -> str:
+    """What is wrong with a picture that would take more time or memory than a page is worth; it is not unpacked."""
+    if media == "image/svg+xml":
+        strange = _GROWS.search(content) or b"\0" in content or not _UTF8.match(content)
+        return "a picture that repeats parts of itself, declares entities or is not UTF-8" if strange else ""
+    try:
+        with warnings.catch_warnings():
+            # Pillow warns of large pictures by itself; here they are refused long before.
+            warnings.simplefilter("ignore")
+            with Image.open(BytesIO(content)) as picture:
+                width, height = picture.size
+    except Image.DecompressionBombError:
+        return "a picture of too many pixels"
+    except (OSError, ValueError, SyntaxError):
+        return "a picture that is damaged"
+    return f"a picture of {width} x {height} pixels" if width * height > MOST_PIXELS else ""
 
 
 def _font(name: str, family: str) -> bytes:

@@ -2,8 +2,12 @@
 
 import io
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 import pikepdf
+
+from planbook.press.mark import NoMaster
+from planbook.speech import LANGUAGES
 
 _MM_PER_POINT = 25.4 / 72
 
@@ -30,6 +34,27 @@ def metadata(pdf: bytes) -> dict[str, str]:
     """The entries of the document's information, such as `Title` and `Author`."""
     with pikepdf.open(io.BytesIO(pdf)) as document:
         return {str(key).lstrip("/"): str(value) for key, value in document.docinfo.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Title, language and the size (mm) of the first page of a booklet."""
+
+    title: str
+    language: str
+    width: float
+    height: float
+
+
+def booklet_facts(pdf: bytes) -> Facts:
+    """What a booklet says of itself. Raises NoMaster."""
+    try:
+        with pikepdf.open(io.BytesIO(pdf)) as document:
+            told = str(document.Root.get("/Lang", "en"))[:2].lower()
+            title = str(document.docinfo.get("/Title", "")) if "/Info" in document.trailer else ""
+            return Facts(title, told if told in LANGUAGES else "en", *_size(document.pages[0]))
+    except (pikepdf.PasswordError, pikepdf.PdfError, IndexError):
+        raise NoMaster("it is not a PDF that can be read") from None
 
 
 def _size(page: pikepdf.Page) -> tuple[float, float]:

@@ -152,6 +152,9 @@ def _in_rows(op: Work, rows: Sequence[Row], shop: Shop) -> list[Outcome]:
         raise snag("repeat-unfit", op.where("repeat"), shop.at.step, why="stencil")
     if isinstance(at, tuple):
         # Points: all are bored at once.
+        if len(at) * len(shifts) > MOST:
+            facts = {"why": "many", "most": MOST, "count": len(at) * len(shifts)}
+            raise snag("repeat-unfit", op.where("repeat"), shop.at.step, **facts)
         found = {name: getattr(op, name, None) for name in ("at", "other_at")}
         points: dict[str, Any] = {
             # The face that meets it is seen from the other side, so that right becomes left.

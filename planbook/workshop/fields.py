@@ -314,7 +314,13 @@ def _several(count: int) -> Callable[[Spec, Node, Compute], Any]:
     return read
 
 
+MOST_POINTS = 400
+"""In one block, as many as a `repeat` makes: more takes minutes to work out, and nobody marks them out by hand."""
+
+
 def _points(spec: Spec, node: Node, compute: Compute) -> Any:
+    if isinstance(node.value, tuple) and len(node.value) > MOST_POINTS:
+        raise Wrong("wrong-field", node.place, expected=f"list of at most {MOST_POINTS} points")
     return tuple(_several(2)(spec, item, compute) for item in _list(node))
 
 

@@ -1,0 +1,34 @@
+"""Kinds of findings about a finished PDF that copies or corrections are to be made from."""
+
+from planbook.text import Kind, Severity
+
+NOT_A_MASTER = Kind(
+    "COP01",
+    "not-a-master",
+    Severity.ERROR,
+    "A file that copies or corrections are to be made from is not a PDF that this can be done with.",
+    "A copy is the released booklet with the buyer's name added to it; a file that is damaged or locked with a "
+    "password cannot take a name.",
+    "planbook copies curlew-box.csv --orders orders.csv",
+    "planbook copies curlew-box-a4-mm.pdf --orders orders.csv",
+)
+NO_ROOM = Kind(
+    "COP02",
+    "no-room-for-the-mark",
+    Severity.ERROR,
+    "A page has no free strip along an edge for the buyer's name, or the page is turned.",
+    "The name must lie on no line and no word. The layouts of the house leave room; a layout of your own may not.",
+    "@page { margin: 0 }",
+    "@page { margin: 15mm }",
+)
+NO_SUCH_PAGE = Kind(
+    "COP03",
+    "no-such-page",
+    Severity.ERROR,
+    "A page is asked for that the booklet does not have.",
+    "A correction sheet that lacks a page corrects nothing.",
+    "planbook errata old.pdf new.pdf --pages 400",
+    "planbook errata old.pdf new.pdf --pages 5,7-8",
+)
+
+ALL: tuple[Kind, ...] = (NOT_A_MASTER, NO_ROOM, NO_SUCH_PAGE)
