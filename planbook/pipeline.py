@@ -435,6 +435,7 @@ def tool_files(timeline: Timeline) -> dict[str, bytes]:
 
 def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
+    from planbook.archive.kinds import ALL as OF_ARCHIVES
     from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
     from planbook.reader.kinds import ALL
     from planbook.reader.rack_kinds import ALL as RACK
@@ -443,7 +444,7 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES)
+    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES, *OF_ARCHIVES)
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 
