@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
 
 from planbook.archive.catalogue import Catalogue, Row, opened
@@ -28,9 +29,9 @@ class Archive:
         return Store(self.folder)
 
     @contextmanager
-    def catalogue(self) -> Iterator[Catalogue]:
-        """Its catalogue, open and up to date."""
-        with opened(self.store) as catalogue:
+    def catalogue(self, locked: bool = False) -> Iterator[Catalogue]:
+        """Its catalogue, open and up to date; `locked` says that the caller holds the lock."""
+        with opened(self.store, locked) as catalogue:
             yield catalogue
 
     def row(self, name: str) -> Row:
@@ -87,13 +88,13 @@ class Archive:
         move nothing of it is seen.
         """
         with self.store.writing():
-            entries = tuple(Entry(path, self.store.put(files[path]), len(files[path])) for path in sorted(files))
-            whole = replace(manifest, files=entries)
-            return self.admit(whole, allow)
+            self.store.put(files.values())
+            entries = (Entry(path, sha256(data).hexdigest(), len(data)) for path, data in sorted(files.items()))
+            return self.admit(replace(manifest, files=tuple(entries)), allow)
 
     def admit(self, manifest: Manifest, allow: Callable[[], None] = lambda: None) -> bool:
         """Keep a manifest whose objects are there; the caller holds the lock. As `add`."""
-        with opened(self.store, locked=True) as catalogue:
+        with self.catalogue(locked=True) as catalogue:
             found = catalogue.find(Ref(manifest.design, manifest.number))
             if found is not None:
                 if self.manifest(found.name).contents != manifest.contents:

@@ -113,8 +113,8 @@ class Catalogue:
             self.base.execute("INSERT OR IGNORE INTO expected VALUES (?)", (name,))
 
     def record(self, manifest: "Manifest") -> None:
-        """Take in a release whose manifest was written."""
-        with _changing(self.base):
+        """Take in a release whose manifest was written; where that fails, it is still expected, and taken in later."""
+        with suppress(sqlite3.Error), _changing(self.base):
             self._insert(manifest)
             self.base.execute("DELETE FROM expected WHERE name = ?", (manifest.name,))
             self._stamp()
@@ -185,11 +185,30 @@ class Catalogue:
 def opened(store: Store, locked: bool = False) -> Iterator[Catalogue]:
     """The catalogue, up to date: made again where it is missing or broken, in memory where nothing can be written.
 
-    `locked` says that the caller holds the lock of the archive. Raises ArchiveProblem where it is no archive.
+    `locked` says that the caller holds the lock of the archive. Raises ArchiveProblem where it is no archive, and
+    where SQLite can no longer read or write what it could before.
     """
     store.need()
     with closing(_connected(store, locked)) as base:
-        yield Catalogue(store, base)
+        try:
+            yield Catalogue(store, base)
+        except sqlite3.Error as error:
+            hint = "`planbook archive verify` makes it again"
+            raise ArchiveProblem(f"the catalogue of the archive cannot be used ({error}); {hint}") from None
+
+
+def as_it_lies(store: Store) -> list[Row] | None:
+    """What the catalogue says, after what a stopped process left undone; None where it is missing or broken."""
+    with suppress(OSError, sqlite3.Error, ArchiveProblem):
+        base = _kept(store)
+        if base is None:
+            with store.writing(READER_WAITS):
+                base = _caught_up(store)
+        if base is not None:
+            with closing(base):
+                catalogue = Catalogue(store, base)
+                return catalogue.rows() if catalogue.sound() else None
+    return None
 
 
 def made_again(store: Store) -> None:

@@ -46,11 +46,11 @@ def safe_names(names: "list[str]", place: Place) -> None:
             raise Refused(kinds.FILE_NAME_UNSAFE.at(place, f"the name of the file `{name[:100]}` {unsafe(name)}"))
 
 
-def same_number(archive: Archive, design: str, number: Version) -> Manifest | None:
-    """The release that has this number already, however it is written."""
+def same_number(archive: Archive, design: str, number: Version, locked: bool = False) -> Manifest | None:
+    """The release that has this number already, however it is written; `locked` as for `Archive.catalogue`."""
     if not archive.store.releases.is_dir():
         return None
-    with archive.catalogue() as catalogue:
+    with archive.catalogue(locked) as catalogue:
         row = catalogue.find(Ref(design, number))
     return archive.manifest(row.name) if row else None
 
@@ -87,8 +87,8 @@ def fits(archive: Archive, design: str, number: Version, facts: Facts, place: Pl
 
 
 def still_fits(archive: Archive, design: str, number: Version, since: Since) -> None:
-    """Nobody has released in between what would make it another step. Raises ArchiveProblem."""
-    with archive.catalogue() as catalogue:
+    """Nobody has released in between what would make it another step; the lock is held. Raises ArchiveProblem."""
+    with archive.catalogue(locked=True) as catalogue:
         before = catalogue.before(design, number)
     if before is not None and before.name != since.after:
         raise ArchiveProblem(f"`{before.name}` was released meanwhile; release `{design}` again")

@@ -14,8 +14,10 @@ import hashlib
 import os
 import re
 import secrets
+import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from functools import cached_property
@@ -29,8 +31,9 @@ MARK, OBJECTS, RELEASES, CATALOGUE, INCOMING, LOCK = (
 )
 PATIENCE = 60.0
 """Seconds to wait for another process that writes in the archive."""
+WRITERS = 8
+"""Files brought to the disk at a time: most of it is waiting, and the disk takes several in one go."""
 SHA256 = re.compile(r"[0-9a-f]{64}")
-_CHUNK = 1 << 20
 
 
 @dataclass(frozen=True)
@@ -63,16 +66,21 @@ class Store:
             what = "is not an archive" if self.folder.exists() else "does not exist; `planbook release` makes it"
             raise ArchiveProblem(f"the archive `{self.folder}` {what}")
 
-    def prepare(self) -> None:
-        """Make the archive, if the folder is missing or empty. Raises ArchiveProblem for a folder of other things."""
+    def _claim(self) -> None:
+        """Make the folder, if it is missing. Raises ArchiveProblem for a folder of other things."""
         self.folder.mkdir(parents=True, exist_ok=True)
         ours = {MARK, OBJECTS, RELEASES, CATALOGUE, INCOMING, LOCK}
         if not self.releases.is_dir() and not ours.issuperset(os.listdir(self.folder)):
             raise ArchiveProblem(f"`{self.folder}` holds other files; name an empty folder for the archive")
-        for name in (OBJECTS, INCOMING, RELEASES):
+
+    def _prepare(self) -> None:
+        """Make what an archive has, if it is new; the lock is held."""
+        if (self.folder / MARK).is_file() and self.incoming.is_dir():
+            return
+        for name in (INCOMING, OBJECTS, *(f"{OBJECTS}/{first:02x}" for first in range(256)), RELEASES):
             (self.folder / name).mkdir(exist_ok=True)
-        if not (self.folder / MARK).is_file():
-            self._place(self._written(FORM.encode()), self.folder / MARK)
+        _to_disk(self.folder / OBJECTS)
+        self._place(self._written(FORM.encode()), self.folder / MARK)
 
     @contextmanager
     def writing(self, patience: float = PATIENCE) -> Iterator[None]:
@@ -80,7 +88,7 @@ class Store:
 
         Raises ArchiveProblem where another process holds the lock for longer than `patience` seconds.
         """
-        self.prepare()
+        self._claim()
         handle = os.open(self.folder / LOCK, os.O_RDWR | os.O_CREAT, 0o666)
         try:
             end = time.monotonic() + patience
@@ -88,29 +96,34 @@ class Store:
                 if time.monotonic() > end:
                     raise ArchiveProblem(f"another process is writing in the archive `{self.folder}`; try again later")
                 time.sleep(0.05)
-            for name in os.listdir(self.incoming):
-                os.unlink(self.incoming / name)
-            yield
+            self._prepare()
+            self._clear()
+            try:
+                yield
+            finally:
+                self._clear()
         finally:
             os.close(handle)
 
-    def put(self, data: bytes) -> str:
-        """Keep an object and return its SHA-256. What lies there already is looked at, and mended if it is damaged."""
-        sha256 = hashlib.sha256(data).hexdigest()
-        path = self.object_path(sha256)
-        with suppress(OSError):
-            if path.read_bytes() == data:
-                return sha256
-        self.adopt(self._written(data), sha256)
-        return sha256
+    def _clear(self) -> None:
+        """Nothing of `incoming` is wanted once it is in its place, or never will be."""
+        for name in os.listdir(self.incoming):
+            with suppress(OSError):
+                os.unlink(self.incoming / name)
 
-    def adopt(self, part: Path, sha256: str) -> None:
-        """Move a finished file of `incoming` to its place as an object."""
-        path = self.object_path(sha256)
-        if not path.parent.is_dir():
-            path.parent.mkdir(exist_ok=True)
-            _to_disk(path.parent.parent)
-        self._place(part, path)
+    def put(self, blobs: Iterable[bytes]) -> None:
+        """Keep objects; the caller holds the lock. What lies there already is looked at, and mended if damaged."""
+        wanted = {hashlib.sha256(data).hexdigest(): data for data in blobs}
+        with ThreadPoolExecutor(WRITERS) as pool:
+            parts = dict(zip(wanted, pool.map(self._part_of, wanted.items()), strict=True))
+        self.adopt({sha256: part for sha256, part in parts.items() if part is not None})
+
+    def adopt(self, parts: Mapping[str, Path]) -> None:
+        """Move finished files of `incoming` to their places as objects; the caller holds the lock."""
+        for sha256, part in parts.items():
+            os.replace(part, self.object_path(sha256))
+        with ThreadPoolExecutor(WRITERS) as pool:
+            list(pool.map(_to_disk, {self.object_path(sha256).parent for sha256 in parts}))
 
     def put_manifest(self, name: str, data: bytes) -> None:
         """Make a release visible: every object it names must be there by now."""
@@ -135,28 +148,24 @@ class Store:
         """A new name in `incoming`."""
         return self.incoming / f"{os.getpid()}-{secrets.token_hex(8)}"
 
+    def _part_of(self, wanted: tuple[str, bytes]) -> Path | None:
+        sha256, data = wanted
+        with suppress(OSError):
+            if self.object_path(sha256).read_bytes() == data:
+                return None
+        return self._written(data)
+
     def _written(self, data: bytes) -> Path:
-        """A file of `incoming` that holds the data, on the disk; nothing is left behind where that fails."""
+        """A file of `incoming` that holds the data, on the disk."""
         part = self.part()
-        try:
-            handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-                file.flush()
-                os.fsync(file.fileno())
-        except BaseException:
-            with suppress(OSError):
-                os.unlink(part)
-            raise
+        with part.open("xb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
         return part
 
     def _place(self, part: Path, path: Path) -> None:
-        try:
-            os.replace(part, path)
-        except BaseException:
-            with suppress(OSError):
-                os.unlink(part)
-            raise
+        os.replace(part, path)
         _to_disk(path.parent)
 
 
@@ -168,18 +177,17 @@ def digest_of(path: Path) -> str:
 
 def _to_disk(folder: Path) -> None:
     """Bring the names in a folder to the disk, where the system can."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+    if sys.platform == "win32":  # there it is done with the file
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
 
 
 def _locked(handle: int) -> bool:
     """Take the lock of an open file, if nobody else has it; it ends with the process."""
-    import sys
-
     try:
         if sys.platform == "win32":
             import msvcrt

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from planbook.archive import kinds
 from planbook.archive.archive import Archive
-from planbook.archive.catalogue import made_again, opened
+from planbook.archive.catalogue import as_it_lies, made_again
 from planbook.archive.manifest import Manifest
 from planbook.archive.problem import ArchiveProblem, Damaged
 from planbook.archive.store import CATALOGUE, INCOMING, LOCK, MARK, OBJECTS, RELEASES, SHA256, digest_of
@@ -118,12 +118,12 @@ def _objects(archive: Archive, findings: list[Finding]) -> Iterator[tuple[Path, 
 def _catalogue(archive: Archive, manifests: list[Manifest]) -> Iterator[Finding]:
     """A finding where the catalogue does not agree with the manifests, which has then been made again."""
     there = (archive.folder / CATALOGUE).is_file()
-    with opened(archive.store) as catalogue:
-        known = {row.name: (row.seal, row.title, row.files, row.bytes) for row in catalogue.rows()}
-        agrees = there and catalogue.sound()
-    if agrees and known == {m.name: (m.seal, m.about.title, len(m.files), m.bytes) for m in manifests}:
+    rows = as_it_lies(archive.store) if there else None
+    known = None if rows is None else {row.name: (row.seal, row.title, row.files, row.bytes) for row in rows}
+    wanted = {m.name: (m.seal, m.about.title, len(m.files), m.bytes) for m in manifests}
+    if known == wanted or not (there or wanted):
         return
-    what = "did not agree with the releases" if there else "was missing"
+    what = "did not agree with the releases" if known is not None else "was broken" if there else "was missing"
     try:
         made_again(archive.store)
         hint = ""

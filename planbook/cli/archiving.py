@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from planbook.archive import Archive
     from planbook.archive.catalogue import Row
     from planbook.cli.showing import Format
+    from planbook.text import Finding
 
 SETTING = "PLANBOOK_ARCHIVE"
 """Set this in the environment to the folder of your archive."""
@@ -179,6 +180,50 @@ def restore(release: str, folder: Path | None, out: Path, quiet: bool) -> None:
         made, files = restore_release(_of(folder), release, out)
     if not quiet:
         click.echo(f"wrote {made} ({len(files)} files)")
+
+
+@archive.command(short_help="Write releases into one file for somebody else.")
+@click.argument("releases", metavar="RELEASE...", nargs=-1, required=True)
+@_archive
+@click.option("--out", metavar="FILE", required=True, type=click.Path(path_type=Path), help="The zip file to write.")
+@_quiet
+def export(releases: tuple[str, ...], folder: Path | None, out: Path, quiet: bool) -> None:
+    """Write one or more RELEASEs into a zip file that another archive can import.
+
+    It holds what was released and nothing else: no buyer, no order.
+    """
+    from planbook.archive.exporting import export as export_releases
+
+    with _refusing("cannot be written"):
+        names = export_releases(_of(folder), releases, out)
+    if not quiet:
+        click.echo(f"wrote {out} ({', '.join(names)})")
+
+
+@archive.command("import", epilog=EXIT, short_help="Take in the releases of an export.")
+@click.argument("file", type=click.Path(path_type=Path))
+@_archive
+@_quiet
+@_format
+def import_(file: Path, folder: Path | None, quiet: bool, form: "Format") -> int:
+    """Take in all releases of an exported FILE, or none: every checksum is looked at before anything is seen."""
+    from planbook.archive import Refused
+    from planbook.archive.importing import Imported, import_releases
+    from planbook.cli.progress import telling
+    from planbook.cli.showing import Report
+
+    report, taken = Report(form, quiet), Imported((), ())
+    findings: tuple[Finding, ...] = ()
+    with _refusing(), telling(str(file), quiet) as progress:
+        try:
+            taken = import_releases(_of(folder), file, progress)
+        except Refused as problem:
+            findings = problem.findings
+    report.add(file, findings, {})
+    if not quiet:
+        for name in (*(f"took in `{name}`" for name in taken.new), *(f"`{name}` was known" for name in taken.known)):
+            click.echo(name, err=form != "people")
+    return report.end()
 
 
 @contextmanager

@@ -87,7 +87,7 @@ def test_a_changed_manifest_is_named(archive, add):
 def test_objects_of_no_release_are_a_note(archive, add):
     add()
     with archive.store.writing():
-        archive.store.put(b"left over")
+        archive.store.put([b"left over"])
     (finding,) = verify(archive).findings
     assert (finding.code, finding.stops) == ("ARC06", False)
     assert "1 objects (9 bytes)" in finding.headline
