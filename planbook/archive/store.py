@@ -6,6 +6,7 @@
     catalogue.sqlite            made again from the releases whenever it is lost
     incoming/                   what is being written, or was when the program was stopped
     lock                        held by the one process that writes
+    queue                       held by the one that is next, so that none can shut out the others
 
 A file is written whole beside its place, brought to the disk, and moved there; the manifest of a release last.
 """
@@ -26,11 +27,13 @@ from pathlib import Path
 from planbook.archive.problem import ArchiveProblem, Damaged
 
 FORM = '{"form": 1, "what": "planbook archive"}\n'
-MARK, OBJECTS, RELEASES, CATALOGUE, INCOMING, LOCK = (
-    *("archive.json", "objects", "releases", "catalogue.sqlite", "incoming", "lock"),
+MARK, OBJECTS, RELEASES, CATALOGUE, INCOMING, LOCK, QUEUE = (
+    *("archive.json", "objects", "releases", "catalogue.sqlite", "incoming", "lock", "queue"),
 )
 PATIENCE = 60.0
 """Seconds to wait for another process that writes in the archive."""
+LOOKS = 0.01
+"""Seconds between two looks at a lock."""
 WRITERS = 8
 """Files brought to the disk at a time: most of it is waiting, and the disk takes several in one go."""
 SHA256 = re.compile(r"[0-9a-f]{64}")
@@ -69,7 +72,7 @@ class Store:
     def _claim(self) -> None:
         """Make the folder, if it is missing. Raises ArchiveProblem for a folder of other things."""
         self.folder.mkdir(parents=True, exist_ok=True)
-        ours = {MARK, OBJECTS, RELEASES, CATALOGUE, INCOMING, LOCK}
+        ours = {MARK, OBJECTS, RELEASES, CATALOGUE, INCOMING, LOCK, QUEUE}
         if not self.releases.is_dir() and not ours.issuperset(os.listdir(self.folder)):
             raise ArchiveProblem(f"`{self.folder}` holds other files; name an empty folder for the archive")
 
@@ -89,13 +92,13 @@ class Store:
         Raises ArchiveProblem where another process holds the lock for longer than `patience` seconds.
         """
         self._claim()
-        handle = os.open(self.folder / LOCK, os.O_RDWR | os.O_CREAT, 0o666)
+        end = time.monotonic() + patience
+        queue = self._taken(QUEUE, end)
         try:
-            end = time.monotonic() + patience
-            while not _locked(handle):
-                if time.monotonic() > end:
-                    raise ArchiveProblem(f"another process is writing in the archive `{self.folder}`; try again later")
-                time.sleep(0.05)
+            handle = self._taken(LOCK, end)
+        finally:
+            os.close(queue)
+        try:
             self._prepare()
             self._clear()
             try:
@@ -104,6 +107,16 @@ class Store:
                 self._clear()
         finally:
             os.close(handle)
+
+    def _taken(self, name: str, end: float) -> int:
+        """The handle of a lock that is ours until it is closed. Raises ArchiveProblem where that takes too long."""
+        handle = os.open(self.folder / name, os.O_RDWR | os.O_CREAT, 0o666)
+        while not _locked(handle):
+            if time.monotonic() > end:
+                os.close(handle)
+                raise ArchiveProblem(f"another process is writing in the archive `{self.folder}`; try again later")
+            time.sleep(LOOKS)
+        return handle
 
     def _clear(self) -> None:
         """Nothing of `incoming` is wanted once it is in its place, or never will be."""

@@ -11,7 +11,7 @@ from planbook.archive.archive import Archive
 from planbook.archive.catalogue import as_it_lies, made_again
 from planbook.archive.manifest import Manifest
 from planbook.archive.problem import ArchiveProblem, Damaged
-from planbook.archive.store import CATALOGUE, INCOMING, LOCK, MARK, OBJECTS, RELEASES, SHA256, digest_of
+from planbook.archive.store import CATALOGUE, INCOMING, LOCK, MARK, OBJECTS, QUEUE, RELEASES, SHA256, digest_of
 from planbook.text import Finding, Kind, Place, in_order
 
 MOST_NAMED = 4
@@ -91,7 +91,7 @@ def _unused(archive: Archive, manifests: list[Manifest], found: dict[str, int]) 
 
 def _objects(archive: Archive, findings: list[Finding]) -> Iterator[tuple[Path, int]]:
     """Every object with its size, in the order of their names; what is none is a finding."""
-    allowed = {MARK, OBJECTS, RELEASES, INCOMING, LOCK, CATALOGUE, f"{CATALOGUE}-journal", *BESIDE}
+    allowed = {MARK, OBJECTS, RELEASES, INCOMING, LOCK, QUEUE, CATALOGUE, f"{CATALOGUE}-journal", *BESIDE}
 
     def strange(path: Path) -> None:
         name = path.relative_to(archive.folder).as_posix()
