@@ -5,13 +5,14 @@ import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from planbook.archive import Archive, Refused, Taken, Version, design_name, release_name
+from planbook.archive import Archive, Refused, Taken, Version, design_name, kinds, release_name
 from planbook.archive.changes import sentences
 from planbook.archive.compare import Comparison
-from planbook.archive.manifest import BOOKLETS, FACTS, LISTS, OFFER, SOURCE, STENCILS, About, Made, Manifest
+from planbook.archive.manifest import BOOKLETS, FACTS, LISTS, OFFER, SOURCE, STENCILS, About, Entry, Made, Manifest
 from planbook.archive.policy import Since, fits, read_number, safe_names, same_number, still_fits, taken
 from planbook.archive.tool import made_by
 from planbook.cache import Cache
@@ -177,6 +178,34 @@ def printed(
         for path in (path for one in built for path in one.files):
             files[_path_of(path.relative_to(out).as_posix(), design)] = path.read_bytes()
     return files, tuple(finding for one in built for finding in one.findings)
+
+
+def printed_again(
+    archive: Archive, name: str, progress: Progress = lambda _: None, cache: Cache = FORGETFUL
+) -> tuple[Finding, ...]:
+    """Print a release again from its frozen source, and say which files do not come out as they were.
+
+    Raises ArchiveProblem where there is no such release, Damaged where a file of it was changed, and what `release`
+    raises.
+    """
+    manifest = archive.release(name)
+    source = {entry.path.split("/")[-1]: archive.read(entry) for entry in manifest.under(SOURCE)}
+    files, found = printed(manifest.design, source, progress, cache)
+    place = Place(archive.store.manifest_path(manifest.name).as_posix())
+    same = made_by(()).tool == manifest.made.tool
+    hint = "" if same else f"it was made by another planbook ({manifest.made.planbook}) or with other libraries"
+    return tuple(
+        kinds.PRINT_DIFFERS.at(place, f"`{entry.path}` of `{manifest.name}` {odd}", notes=(hint,) if hint else ())
+        for entry in manifest.files
+        if entry.path != FACTS and (odd := _odd(entry, files.get(entry.path)))
+    ) or tuple(finding for finding in found if finding.stops)
+
+
+def _odd(entry: Entry, data: bytes | None) -> str:
+    """How a file that was printed again differs from the frozen one, or ""."""
+    if data is None:
+        return "is not printed any more"
+    return "" if sha256(data).hexdigest() == entry.sha256 else "does not come out as it was"
 
 
 def _commands(name: str) -> tuple[str, ...]:

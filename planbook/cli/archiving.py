@@ -111,20 +111,30 @@ def show(release: str, folder: Path | None, as_data: bool) -> None:
     click.echo(written(manifest) if as_data else shown_release(manifest), nl=not as_data)
 
 
-@archive.command(short_help="Check every file of the archive.")
+@archive.command(epilog=EXIT, short_help="Check every file of the archive.")
 @_archive
+@click.option(
+    "--reprint",
+    metavar="RELEASE",
+    multiple=True,
+    help="Print this release again as well, and compare every byte; repeatable. It must be the same planbook.",
+)
 @_quiet
 @_format
-def verify(folder: Path | None, quiet: bool, form: "Format") -> int:
+def verify(folder: Path | None, reprint: tuple[str, ...], quiet: bool, form: "Format") -> int:
     """Read every file of the archive and compare it with its checksum; name what is changed, missing or strange."""
     from planbook.archive.verify import verify as verify_all
     from planbook.cli.progress import telling
+    from planbook.cli.releasing import reprint_one
     from planbook.cli.showing import Report
 
     report, found = Report(form, quiet), _of(folder)
     with _refusing(), telling(str(found.folder), quiet) as progress:
         verified = verify_all(found, progress)
     report.add(found.folder, verified.findings, {})
+    for name in reprint:
+        with _refusing():
+            report.add(Path(name), reprint_one(found, name, quiet), {})
     if not quiet:
         text = f"{verified.releases} releases, {verified.objects} objects, {verified.bytes / 1e6:.1f} MB"
         click.echo(text, err=form != "people")

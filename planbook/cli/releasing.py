@@ -1,5 +1,7 @@
 """The release of one design, with its refusals and the sentences that tell of it."""
 
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -7,7 +9,9 @@ from planbook.cli.progress import telling
 from planbook.cli.refusal import Refusal
 
 if TYPE_CHECKING:
+    from planbook.archive import Archive
     from planbook.releasing import Released
+    from planbook.text import Finding
 
 
 def release_one(design: Path, folder: Path, quiet: bool) -> "tuple[Released, tuple[str, ...]]":
@@ -16,18 +20,34 @@ def release_one(design: Path, folder: Path, quiet: bool) -> "tuple[Released, tup
     Raises Refusal, ArchiveProblem and OSError.
     """
     from planbook.archive import Archive
-    from planbook.booklet import LayoutProblem
     from planbook.cache import usual
-    from planbook.drawing.stencil_pages import PaperTooSmall
-    from planbook.press import MissingLibrary
     from planbook.releasing import release
 
+    with _printing(str(design), quiet) as progress:
+        made = release(design, Archive(folder), progress, cache=usual())
+    return made, tuple(_told(made, folder))
+
+
+def reprint_one(archive: "Archive", name: str, quiet: bool) -> "tuple[Finding, ...]":
+    """Print a release again, without anything kept from before. Raises Refusal, ArchiveProblem and OSError."""
+    from planbook.releasing import printed_again
+
+    with _printing(name, quiet) as progress:
+        return printed_again(archive, name, progress)
+
+
+@contextmanager
+def _printing(name: str, quiet: bool) -> Iterator[Callable[[str], None]]:
+    """Tells what is being printed; raises Refusal where the printer or a layout is not usable."""
+    from planbook.booklet import LayoutProblem
+    from planbook.drawing.stencil_pages import PaperTooSmall
+    from planbook.press import MissingLibrary
+
     try:
-        with telling(str(design), quiet) as progress:
-            made = release(design, Archive(folder), progress, cache=usual())
+        with telling(name, quiet) as progress:
+            yield progress
     except (MissingLibrary, LayoutProblem, PaperTooSmall) as problem:
         raise Refusal(str(problem)) from None
-    return made, tuple(_told(made, folder))
 
 
 def _told(made: "Released", folder: Path) -> list[str]:

@@ -106,6 +106,11 @@ def test_an_old_release_is_printed_again_to_the_same_bytes(command, shop, tmp_pa
             assert path.read_bytes() == frozen.read_bytes(), path.name
 
 
+def test_printing_again_is_a_check_of_the_archive(command, shop, tmp_path):
+    ran = command("archive", "verify", "--reprint", "pencil-block@1.0", "--archive", shop / "archive", "--quiet")
+    assert (ran.status, ran.out) == (0, "")
+
+
 def test_search_and_a_setting_of_the_maker(command, shop, monkeypatch):
     monkeypatch.setenv("PLANBOOK_ARCHIVE", str(shop / "archive"))
     assert "pencil-block@1.0" in command("archive", "search", "cherry", "PENCIL").out
