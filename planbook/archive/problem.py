@@ -1,6 +1,9 @@
 """Why something cannot be done with an archive; what is wrong inside one is a finding."""
 
-from planbook.text import Finding
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from planbook.text import Finding
 
 
 class ArchiveProblem(Exception):  # noqa: N818 - it is told to people in one sentence
@@ -10,7 +13,7 @@ class ArchiveProblem(Exception):  # noqa: N818 - it is told to people in one sen
 class Refused(ArchiveProblem):
     """Something that the archive does not take, with the findings that say why."""
 
-    def __init__(self, *findings: Finding) -> None:
+    def __init__(self, *findings: "Finding") -> None:
         super().__init__("; ".join(finding.headline for finding in findings))
         self.findings = findings
 

@@ -11,18 +11,16 @@
 A file is written whole beside its place, brought to the disk, and moved there; the manifest of a release last.
 """
 
-import hashlib
 import os
 import re
-import secrets
 import sys
 import time
-from collections.abc import Iterable, Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from typing import TypeVar
 
 from planbook.archive.problem import ArchiveProblem, Damaged
 
@@ -35,7 +33,11 @@ PATIENCE = 60.0
 LOOKS = 0.01
 """Seconds between two looks at a lock."""
 WRITERS = 8
-"""Files brought to the disk at a time: most of it is waiting, and the disk takes several in one go."""
+"""Files brought to the disk at a time."""
+SMALL = 4_000_000
+"""Files up to this many bytes are read in one go."""
+A = TypeVar("A")
+R = TypeVar("R")
 SHA256 = re.compile(r"[0-9a-f]{64}")
 
 
@@ -126,17 +128,17 @@ class Store:
 
     def put(self, blobs: Iterable[bytes]) -> None:
         """Keep objects; the caller holds the lock. What lies there already is looked at, and mended if damaged."""
+        import hashlib
+
         wanted = {hashlib.sha256(data).hexdigest(): data for data in blobs}
-        with ThreadPoolExecutor(WRITERS) as pool:
-            parts = dict(zip(wanted, pool.map(self._part_of, wanted.items()), strict=True))
+        parts = dict(zip(wanted, _at_once(self._part_of, wanted.items()), strict=True))
         self.adopt({sha256: part for sha256, part in parts.items() if part is not None})
 
     def adopt(self, parts: Mapping[str, Path]) -> None:
         """Move finished files of `incoming` to their places as objects; the caller holds the lock."""
         for sha256, part in parts.items():
             os.replace(part, self.object_path(sha256))
-        with ThreadPoolExecutor(WRITERS) as pool:
-            list(pool.map(_to_disk, {self.object_path(sha256).parent for sha256 in parts}))
+        _at_once(_to_disk, {self.object_path(sha256).parent for sha256 in parts})
 
     def put_manifest(self, name: str, data: bytes) -> None:
         """Make a release visible: every object it names must be there by now."""
@@ -144,6 +146,8 @@ class Store:
 
     def read(self, sha256: str) -> bytes:
         """The object with this SHA-256. Raises Damaged where it is missing or something else."""
+        import hashlib
+
         path = self.object_path(sha256)
         try:
             data = path.read_bytes()
@@ -159,7 +163,7 @@ class Store:
 
     def part(self) -> Path:
         """A new name in `incoming`."""
-        return self.incoming / f"{os.getpid()}-{secrets.token_hex(8)}"
+        return self.incoming / f"{os.getpid()}-{os.urandom(8).hex()}"
 
     def _part_of(self, wanted: tuple[str, bytes]) -> Path | None:
         sha256, data = wanted
@@ -182,9 +186,21 @@ class Store:
         _to_disk(path.parent)
 
 
+def _at_once(call: Callable[[A], R], values: Iterable[A]) -> list[R]:
+    """What a call gives for each value; most of it is waiting for the disk, which takes several in one go."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    with ThreadPoolExecutor(WRITERS) as pool:
+        return list(pool.map(call, values))
+
+
 def digest_of(path: Path) -> str:
     """The SHA-256 of a file in hexadecimal. Raises OSError."""
+    import hashlib
+
     with path.open("rb", buffering=0) as file:
+        if os.fstat(file.fileno()).st_size <= SMALL:
+            return hashlib.sha256(file.readall()).hexdigest()
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 

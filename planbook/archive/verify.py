@@ -112,11 +112,11 @@ def _objects(archive: Archive, findings: list[Finding]) -> Iterator[tuple[Path, 
         if not folder.is_dir() or folder.is_symlink() or len(folder.name) != 2:
             strange(folder)
             continue
-        for path in _sorted(folder):
-            if SHA256.fullmatch(folder.name + path.name) and _plain(path):
-                yield path, path.stat().st_size
+        for entry in sorted(os.scandir(folder), key=lambda entry: entry.name):
+            if SHA256.fullmatch(folder.name + entry.name) and entry.is_file(follow_symlinks=False):
+                yield Path(entry.path), entry.stat().st_size
             else:
-                strange(path)
+                strange(Path(entry.path))
 
 
 def _catalogue(archive: Archive, manifests: list[Manifest]) -> Iterator[Finding]:
