@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from planbook import __version__
+from planbook.cli.archiving import archive, release
 from planbook.cli.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -521,3 +522,7 @@ def explain(code: str | None) -> None:
         hint = f"; did you mean {' or '.join(f'`{guess}`' for guess in guesses)}?" if guesses else ""
         raise Refusal(f"there is no finding called `{code}`{hint}")
     click.echo(explained(kind))
+
+
+program.add_command(release)
+program.add_command(archive)

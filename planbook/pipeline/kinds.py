@@ -5,6 +5,7 @@ from planbook.text import Kind
 
 def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
+    from planbook.archive.kinds import ALL as OF_ARCHIVES
     from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
     from planbook.press.kinds import ALL as OF_COPIES
     from planbook.reader.kinds import ALL
@@ -15,7 +16,19 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES, *ORDERS, *OF_COPIES)
+    every = (
+        *ALL,
+        *RACK,
+        *kinds(),
+        *OF_ANSWERS,
+        *OF_BUYING,
+        TOO_LARGE,
+        NOT_SHOWN,
+        *OF_PRICES,
+        *ORDERS,
+        *OF_COPIES,
+        *OF_ARCHIVES,
+    )
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 

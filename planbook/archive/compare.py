@@ -1,0 +1,255 @@
+"""What has changed between two releases, in the terms of the workshop; how it is printed is elsewhere."""
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+from enum import IntEnum
+from typing import TypeVar
+
+from planbook.archive.facts import Did, Facts, FitFact, LumberFact, Measure, PieceFact, StencilFact, StepFact, Value
+from planbook.archive.lengths import told, told_measure, told_sides
+from planbook.archive.names import Version
+
+NEAR = 1e-4
+"""Lengths that differ by less (mm) are the same: the noise of computing with solids."""
+PROVED = 5e-3
+"""Clearances that differ by less (mm) are the same."""
+SHARE = 1e-6
+"""Volumes and areas that differ by a smaller share are the same."""
+
+
+class Level(IntEnum):
+    """How much a change asks of the version: its third number, its second, its first."""
+
+    SAME = 0
+    PATCH = 1
+    MINOR = 2
+    MAJOR = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing that has changed: of which kind, a sentence without its full stop, and what number it asks for."""
+
+    subject: str
+    text: str
+    level: Level
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Everything that has changed between two builds, and the stencils that must be printed again."""
+
+    changes: tuple[Change, ...]
+    print_again: tuple[str, ...]
+
+    @property
+    def level(self) -> Level:
+        """What the changes together ask of the version."""
+        return max((change.level for change in self.changes), default=Level.SAME)
+
+    def of(self, subject: str) -> tuple[Change, ...]:
+        """The changes of one kind."""
+        return tuple(change for change in self.changes if change.subject == subject)
+
+
+SUBJECTS = ("pieces", "sizes", "steps", "stencils", "lumber", "fits", "tools and supplies", "words")
+
+
+def compare(old: Facts, new: Facts) -> Comparison:
+    """What is other in `new`; lengths are told in its units."""
+    units = new.units
+    changes = (
+        *_named("pieces", old.pieces, new.pieces, lambda a, b: _piece(a, b, units), _coming_of_piece),
+        *_named("sizes", old.sizes, new.sizes, lambda a, b: _size(a, b, units), lambda _: Level.PATCH),
+        *_steps(old.steps, new.steps, units),
+        *_named("stencils", old.stencils, new.stencils, _stencil),
+        *_named("lumber", old.lumber, new.lumber, lambda a, b: _lumber(a, b, units)),
+        *_named("fits", old.fits, new.fits, lambda a, b: _fit(a, b, units)),
+        *_tools(old, new),
+        *_words(old.words, new.words),
+    )
+    again = tuple(
+        name
+        for name, stencil in new.stencils.items()
+        if name not in old.stencils or old.stencils[name].geometry != stencil.geometry
+    )
+    return Comparison(changes, again)
+
+
+def asked(before: Version, level: Level) -> Version:
+    """The least version that a change of this level asks for."""
+    match level:
+        case Level.MAJOR:
+            return Version(before.major + 1, 0)
+        case Level.MINOR:
+            return Version(before.major, before.minor + 1)
+        case _:
+            return Version(before.major, before.minor, before.patch + 1)
+
+
+Told = Iterator[tuple[str, Level]]
+F = TypeVar("F")
+
+
+def _named(
+    subject: str,
+    old: Mapping[str, F],
+    new: Mapping[str, F],
+    change: Callable[[F, F], Told],
+    coming: Callable[[F], Level] = lambda _: Level.MINOR,
+) -> Iterator[Change]:
+    """What came, went or changed among things with names."""
+    for name, before in old.items():
+        if name not in new:
+            yield Change(subject, f"`{name}` is gone", coming(before))
+        else:
+            for text, level in change(before, new[name]):
+                yield Change(subject, f"`{name}` {text}", level)
+    for name, after in new.items():
+        if name not in old:
+            yield Change(subject, f"`{name}` is new", coming(after))
+
+
+def _coming_of_piece(piece: PieceFact) -> Level:
+    """The object is another one where one of its pieces comes or goes; a jig that is kept is not part of it."""
+    return Level.MAJOR if piece.ending in ("part", "joined") else Level.MINOR
+
+
+def _piece(old: PieceFact, new: PieceFact, units: str) -> Told:
+    if not _near(old.box, new.box):
+        yield f"measured {told_sides(old.box, units)}, and now {told_sides(new.box, units)}", Level.MINOR
+    elif not math.isclose(old.volume, new.volume, rel_tol=SHARE, abs_tol=0.1):
+        share = 100 * (new.volume / old.volume - 1) if old.volume else math.inf
+        yield f"has another shape in the same box ({share:+.2g} % of its wood)", Level.MINOR
+    if old.woods != new.woods:
+        yield f"was {_list(old.woods)}, and is now {_list(new.woods)}", Level.MINOR
+    if old.ending != new.ending:
+        yield f"was {_ending(old.ending)}, and is now {_ending(new.ending)}", Level.MINOR
+
+
+def _ending(ending: str) -> str:
+    return {"part": "a part of the object", "joined": "joined into a larger piece"}.get(ending, ending)
+
+
+def _size(old: Measure, new: Measure, units: str) -> Told:
+    if old.kind != new.kind or not math.isclose(old.value, new.value, abs_tol=NEAR, rel_tol=1e-9):
+        yield f"was {told_measure(old, units)}, and is now {told_measure(new, units)}", Level.MINOR
+
+
+def _stencil(old: StencilFact, new: StencilFact) -> Told:
+    if old.geometry != new.geometry:
+        yield "has other lines, holes or edges", Level.MINOR
+    elif (old.words, old.number) != (new.words, new.number):
+        yield "says something else, but its lines are the same", Level.PATCH
+
+
+def _lumber(old: LumberFact, new: LumberFact, units: str) -> Told:
+    before, after = (f"{x.count} of {x.wood}, {told_sides(x.size, units)}" for x in (old, new))
+    if (old.wood, old.count) != (new.wood, new.count) or not _near(old.size, new.size):
+        yield f"was {before}, and is now {after}", Level.MINOR
+
+
+def _fit(old: FitFact, new: FitFact, units: str) -> Told:
+    if old.kind != new.kind:
+        yield f"was a fit of the kind {old.kind}, and is now {new.kind}", Level.MINOR
+    before, after = (_range(x.asked_least, x.asked_most, units) for x in (old, new))
+    if before != after:
+        yield f"asked for {before}, and now for {after}", Level.MINOR
+    ends = ((old.least, new.least), (old.most, new.most))
+    if any((a is None) != (b is None) or (a is not None and b is not None and abs(a - b) > PROVED) for a, b in ends):
+        before, after = (_range(x.least, x.most, units) for x in (old, new))
+        yield f"was proved for {before}, and now for {after}", Level.MINOR
+
+
+def _range(least: float | None, most: float | None, units: str) -> str:
+    if least is None or most is None:
+        one = least if least is not None else most
+        return "nothing" if one is None else f"{'at least' if most is None else 'at most'} {told(one, units)}"
+    return told(least, units) if abs(most - least) < PROVED else f"{told(least, units)} to {told(most, units)}"
+
+
+def _steps(old: tuple[StepFact, ...], new: tuple[StepFact, ...], units: str) -> Iterator[Change]:
+    """Steps are known by their titles; where a run of them was replaced by as many others, they were renamed."""
+    was, now = ([step.title for step in steps] for steps in (old, new))
+    for tag, a, b, c, d in SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
+        pairs = tuple(zip(range(a, b), range(c, d), strict=True)) if b - a == d - c else ()
+        for before, after in pairs:
+            name = f"step {after + 1}, {new[after].title}"
+            if tag == "replace":
+                yield Change("steps", f"{name}: was called {old[before].title}", Level.PATCH)
+            for text, level in _step(old[before], new[after], units):
+                yield Change("steps", f"{name}: {text}", level)
+        if not pairs:
+            for gone in range(a, b):
+                yield Change("steps", f"step {gone + 1} of before, {old[gone].title}, is gone", Level.MINOR)
+            for come in range(c, d):
+                yield Change("steps", f"step {come + 1}, {new[come].title}, is new", Level.MINOR)
+
+
+def _step(old: StepFact, new: StepFact, units: str) -> Told:
+    if [did.kind for did in old.work] != [did.kind for did in new.work]:
+        kinds = [_list(did.kind for did in step.work) for step in (old, new)]
+        yield f"the work was {kinds[0]}, and is now {kinds[1]}", Level.MINOR
+    else:
+        for before, after in zip(old.work, new.work, strict=True):
+            for text in _did(before, after, units):
+                yield f"{after.kind}: {text}", Level.MINOR
+    if old.words != new.words:
+        yield "is described in other words", Level.PATCH
+
+
+def _did(old: Did, new: Did, units: str) -> Iterator[str]:
+    for what, before, after in (
+        ("takes", old.taken, new.taken),
+        ("makes", old.made, new.made),
+        ("is done with", old.tools, new.tools),
+    ):
+        if before != after:
+            yield f"{what} {_list(after)} instead of {_list(before)}"
+    for key in dict.fromkeys((*old.settings, *new.settings)):
+        was, now = old.settings.get(key, ()), new.settings.get(key, ())
+        if not _same(was, now):
+            yield f"{key} was {_value(was, units)}, and is now {_value(now, units)}"
+
+
+def _same(old: Value, new: Value) -> bool:
+    if isinstance(old, str) or isinstance(new, str):
+        return old == new
+    return len(old) == len(new) and all(
+        a.kind == b.kind and math.isclose(a.value, b.value, rel_tol=SHARE, abs_tol=NEAR)
+        for a, b in zip(old, new, strict=True)
+    )
+
+
+def _value(value: Value, units: str) -> str:
+    if isinstance(value, str):
+        return value
+    return ", ".join(told_measure(measure, units) for measure in value) or "not set"
+
+
+def _tools(old: Facts, new: Facts) -> Iterator[Change]:
+    subject = "tools and supplies"
+    for name in sorted({*old.tools} ^ {*new.tools}):
+        yield Change(subject, f"`{name}` is {'new' if name in new.tools else 'gone'}", Level.MINOR)
+
+    def supply(before: str, after: str) -> Told:
+        if before != after:
+            yield f"was {before or 'without an amount'}, and is now {after or 'without an amount'}", Level.MINOR
+
+    yield from _named(subject, old.supplies, new.supplies, supply)
+
+
+def _words(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[Change]:
+    for name in dict.fromkeys((*old, *new)):
+        if old.get(name, "") != new.get(name, ""):
+            yield Change("words", f"the {name} is another one", Level.PATCH)
+
+
+def _near(old: tuple[float, ...], new: tuple[float, ...]) -> bool:
+    return all(math.isclose(a, b, abs_tol=NEAR, rel_tol=1e-9) for a, b in zip(old, new, strict=True))
+
+
+def _list(names: Iterable[str]) -> str:
+    return ", ".join(names) or "nothing"

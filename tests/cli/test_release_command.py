@@ -1,0 +1,118 @@
+"""`planbook release` on the starting design, and the archive that it makes."""
+
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from planbook.cli.run import run
+from planbook.pipeline import build
+from planbook.releasing import editions
+
+STARTER = Path(__file__).parent.parent.parent / "planbook" / "cli" / "starter"
+pytestmark = pytest.mark.slow
+
+
+def copied(folder: Path) -> Path:
+    block = folder / "pencil-block"
+    shutil.copytree(STARTER, block, ignore=shutil.ignore_patterns("__pycache__", "*.py"))
+    return block
+
+
+def edit(design: Path, old: str, new: str) -> None:
+    text = design.read_text("utf-8")
+    assert old in text
+    design.write_text(text.replace(old, new), "utf-8")
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the starting design, released as 1.0 and, with a wider block, as 1.1."""
+    folder = tmp_path_factory.mktemp("shop")
+    design = copied(folder) / "design.toml"
+    assert run(["release", str(design.parent), "--quiet"]) == 0
+    edit(design, 'version = "1.0"', 'version = "1.1"')
+    edit(design, 'width      = "60 mm"', 'width      = "64 mm"')
+    assert run(["release", str(design.parent), "--quiet"]) == 0
+    return folder
+
+
+def test_both_versions_are_there_and_sound(command, shop):
+    ran = command("archive", "list", "--archive", shop / "archive", "--json")
+    assert [row["name"] for row in json.loads(ran.out)] == ["pencil-block@1.0", "pencil-block@1.1"]
+    ran = command("archive", "verify", "--archive", shop / "archive")
+    assert ran.status == 0
+    assert "nothing to mend\n2 releases" in ran.out
+    shown = command("archive", "show", "pencil-block@1.1", "--archive", shop / "archive").out
+    assert "sizes: `width` was 60 mm, and is now 64 mm" in shown
+    assert all(name in shown for name in ("booklets/pencil-block-a4-mm.pdf", "booklets/pencil-block-letter-in.pdf"))
+    assert all(name in shown for name in ("offer/sample-pages.pdf", "offer/listing.json", ".svg", ".dxf", "facts.json"))
+
+
+def test_the_same_again_is_nothing_to_do(command, shop):
+    ran = command("release", shop / "pencil-block")
+    assert ran.status == 0
+    assert "nothing to do: `pencil-block@1.1`" in ran.out
+
+
+def test_a_released_version_is_never_changed(command, shop, tmp_path):
+    design = tmp_path / "pencil-block"
+    shutil.copytree(shop / "pencil-block", design)
+    edit(design / "design.toml", 'pencil     = "8 mm"', 'pencil     = "9 mm"')
+    ran = command("release", design, "--archive", shop / "archive", "--format", "lines")
+    assert ran.status == 1
+    assert f"{design}/design.toml:5:11: error REL02 version-taken: `pencil-block@1.1` is released" in ran.out
+    edit(design / "design.toml", 'version = "1.1"', 'version = "1.1.1"')
+    ran = command("release", design, "--archive", shop / "archive")
+    assert ran.status == 1
+    assert "error[REL03] version-too-small" in ran.out
+    assert "sizes: `pencil` was 8 mm, and is now 9 mm" in ran.out
+    assert "stencils: `Outline and holes` has other lines, holes or edges" in ran.out
+    assert 'hint: write version = "1.2"' in ran.out
+    assert len(json.loads(command("archive", "list", "--archive", shop / "archive", "--json").out)) == 2
+
+
+def test_a_design_with_an_error_is_not_released(command, tmp_path):
+    block = copied(tmp_path)
+    edit(block / "steps.md", 'pieces = ["offcut"]', 'pieces = ["nothing"]')
+    assert command("release", block).status == 1
+    assert not (tmp_path / "archive").exists()
+
+
+def test_what_changed_is_told_for_people_and_programs(command, shop, tmp_path):
+    names = ("pencil-block@1.0", "pencil-block")
+    ran = command("archive", "compare", *names, "--archive", shop / "archive", "--out", tmp_path / "what-changed.md")
+    assert ran.out == f"wrote {tmp_path / 'what-changed.md'}\n"
+    page = (tmp_path / "what-changed.md").read_text("utf-8")
+    assert "# Pencil block: what changed from 1.0 to 1.1" in page
+    assert "## Print these stencils again\n\n- Outline and holes\n" in page
+    found = json.loads(command("archive", "compare", *names, "--archive", shop / "archive", "--json").out)
+    assert (found["asks_for"], found["print_again"]) == ("minor", ["Outline and holes"])
+    assert {change["subject"] for change in found["changes"]} >= {"pieces", "sizes", "steps", "stencils", "lumber"}
+
+
+def test_an_old_release_is_printed_again_to_the_same_bytes(command, shop, tmp_path):
+    ran = command("archive", "restore", "pencil-block@1.0", "--archive", shop / "archive", "--out", tmp_path)
+    assert ran.status == 0
+    folder = tmp_path / "pencil-block-1.0"
+    subprocess.run(["sha256sum", "--check", "--quiet", "SHA256SUMS"], cwd=folder, check=True)
+    source = folder / "source" / "pencil-block"
+    assert (source / "steps.md").read_bytes() == (STARTER / "steps.md").read_bytes()
+    for edition in editions():
+        for path in build(source, edition, tmp_path / "again").files:
+            (frozen,) = [p for p in folder.rglob(path.name) if "source" not in p.parts]
+            assert path.read_bytes() == frozen.read_bytes(), path.name
+
+
+def test_printing_again_is_a_check_of_the_archive(command, shop, tmp_path):
+    ran = command("archive", "verify", "--reprint", "pencil-block@1.0", "--archive", shop / "archive", "--quiet")
+    assert (ran.status, ran.out) == (0, "")
+
+
+def test_search_and_a_setting_of_the_maker(command, shop, monkeypatch):
+    monkeypatch.setenv("PLANBOOK_ARCHIVE", str(shop / "archive"))
+    assert "pencil-block@1.0" in command("archive", "search", "cherry", "PENCIL").out
+    assert command("archive", "search", "walnut").out == ""
+    assert command("archive", "search", "--json", "walnut").out == "[]\n"
