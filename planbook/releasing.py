@@ -114,8 +114,8 @@ def release(
 def _candidate(folder: Path, timeline: "Timeline") -> _Candidate:
     """Raises Refused where the version is no number, or a file has a name that some system cannot hold."""
     from planbook.archive.gather import about, facts_of
-    from planbook.whole_files import file_name
     from planbook.takeoff import lists
+    from planbook.whole_files import file_name
 
     design = timeline.design
     name, place, source = design_name(file_name(folder.resolve().name)), _version_place(design), source_files(design)
