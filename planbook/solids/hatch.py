@@ -21,6 +21,7 @@ HAIR = 0.02
 __all__ = [
     "Line",
     "bands",
+    "clearances",
     "clip_lines",
     "divided",
     "hatching",
@@ -133,6 +134,17 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     area = _area(polygons)
     shapely.prepare(area)
     return tuple(bool(hit) for hit in shapely.contains(area, shapely.points(np.asarray(points).reshape(-1, 2))))
+
+
+def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
+    """How far each point is from the nearest polygon or line, mm; 0 inside a polygon, infinite where there is none."""
+    shapes = [shapely.Polygon(outer, holes) for outer, holes in polygons if len(outer) > 2]
+    shapes += [shapely.LineString(line) for line in lines if len(line) > 1]
+    if not shapes or not points:
+        return (math.inf,) * len(points)
+    tree = shapely.STRtree(shapes)
+    (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
+    return tuple(far[np.argsort(where, kind="stable")].tolist())
 
 
 def roomy_point(polygons: Sequence[Polygon2], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
