@@ -15,7 +15,13 @@ SMALL = 3.0
 AROUND = 2.0
 """How much of what is around a small thing is shown with it, in its own sizes."""
 _HOLES = ("diameter", "hole")
-_CUTS = {"groove", "dado", "rabbet"}
+_CUTS = {
+    "groove": ("width", "depth"),
+    "dado": ("width", "depth"),
+    "rabbet": ("width", "depth"),
+    "round over": ("radius",),
+}
+"""Cuts with a section, and the settings that tell its size; a rounding that is only recorded has none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +81,9 @@ def _mouth(cue: Cue, stage: Stage) -> Vec3 | None:
 def _cut(stage: Stage, event: Event, scale: float) -> Detail | None:
     """The end of a groove, where its section is seen best: as near to the reader as its lines come."""
     settings = dict(event.settings)
-    wide = max((float(settings[key]) for key in ("width", "depth") if isinstance(settings.get(key), float)), default=0)
-    if event.operation.kind not in _CUTS or not 0 < wide * scale < SMALL:
+    told = _CUTS.get(event.operation.kind, ())
+    wide = max((float(settings[key]) for key in told if isinstance(settings.get(key), float)), default=0.0)
+    if settings.get("recorded") or not 0 < wide * scale < SMALL:
         return None
     view = stage.look.view
     lines = [world_points(cue, stage.pieces) for cue in stage.show.cues if cue.kind == "cut line"]

@@ -8,6 +8,7 @@ import numpy as np
 
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
+from planbook.drawing.triangles import above_zero
 from planbook.solids import Vec3
 from planbook.solids.frames import dot
 from planbook.solids.hatch import bands, divided
@@ -182,21 +183,45 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
 
 
 def _shades(patch: Patch, placed: Sequence[Placed], view: View) -> list[Shade]:
-    """Tones of a curved surface, from the triangles it is made of."""
+    """Tones of a curved surface, from the triangles it is made of, cut where the light passes from one to the next."""
     piece, by = placed[int(patch.body)]
     surface = groups(piece.solid)
     vertices, triangles = piece.solid.mesh
-    normals = surface.normals @ _frame(view).T
-    mine = (surface.tags == patch.tag) & (normals[:, 2] > 1e-5)
-    parts = bands(patch.polygons, _flattened(vertices[triangles[mine]], by, view), _levels(normals[mine]))
+    mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
+    seen: Floats = (vertices[triangles[mine]] + np.asarray(by)) @ _frame(view).T
+    steps = _steps(surface.corners[mine] @ _frame(view).T)
+    low, high = np.min(patch.polygons[0][0], axis=0), np.max(patch.polygons[0][0], axis=0)
+    for outer, _ in patch.polygons[1:]:
+        low, high = np.minimum(low, np.min(outer, axis=0)), np.maximum(high, np.max(outer, axis=0))
+    near = ((seen[:, :, :2].min(axis=1) <= high) & (seen[:, :, :2].max(axis=1) >= low)).all(axis=1)
+    parts = bands(patch.polygons, *_by_step(seen[near, :, :2], steps[near]))
     return [Shade(int(patch.body), step, parts[step]) for step in sorted(parts)]
 
 
-def _levels(normals: Floats) -> Ints:
-    """Tone step of each normal, given as right, up and toward the eye."""
+def _steps(normals: Floats) -> Floats:
+    """Light on normals given as right, up and toward the eye, counted in tones: whole numbers lie between two."""
     amount = 0.5 + 0.5 * np.clip(normals @ np.asarray(LIGHT), -1.0, 1.0)
-    levels: Ints = np.clip(((amount - DIM) / (FULL - DIM) * LEVELS).astype(np.int64), 0, LEVELS - 1)
-    return levels
+    steps: Floats = np.clip((amount - DIM) / (FULL - DIM) * LEVELS, 0.0, LEVELS - 1e-9)
+    return steps
+
+
+def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints]:
+    """Triangles (n,3,2) cut where the steps at their corners (n,3) pass a whole number; and the step of each part."""
+    parts: list[Floats] = []
+    levels: list[Ints] = []
+    least = np.floor(steps.min(axis=1, initial=LEVELS)).astype(np.int64)
+    most = np.floor(steps.max(axis=1, initial=0.0)).astype(np.int64)
+    plain = least == most
+    parts.append(corners[plain])
+    levels.append(least[plain])
+    mixed, values = corners[~plain], steps[~plain]
+    both = np.concatenate([mixed, values[:, :, None]], axis=2)
+    for level in range(int(least[~plain].min(initial=LEVELS)), int(most[~plain].max(initial=-1)) + 1):
+        below, _ = above_zero(both, level + 1.0 - both[:, :, 2])
+        both, _ = above_zero(both, both[:, :, 2] - (level + 1.0))
+        parts.append(below[:, :, :2])
+        levels.append(np.full(len(below), level, dtype=np.int64))
+    return np.concatenate(parts), np.concatenate(levels)
 
 
 def _flattened(corners: Floats, by: Vec3, view: View) -> Floats:
