@@ -368,7 +368,7 @@ def draw(
         )
         return names, kept.picture(kept.of_all("sheet", names, SHEET_ROOM, edition.units, edition.language), draw)
 
-    steps = step_pictures(timeline, *STEP_ROOM, ink, cache)
+    steps = step_pictures(timeline, *STEP_ROOM, ink, cache, edition.drawn_style)
     for finding in not_shown(timeline.design, steps):
         notice(finding)
     pictures = Pictures(

@@ -15,6 +15,7 @@ _CUES = {
     "cut line": "a line to cut",
     "drill axis": "the middle of a hole",
     "push": "an arrow that shows which way to push",
+    "clamp": "where the clamps press, and which way",
     "sand": "ticks where it is sanded",
     "glue face": "dots where glue goes",
 }

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from planbook.drawing import alt, cues, inset
+from planbook.drawing import alt, cues, fence, inset
 from planbook.drawing.detail import detail_of
+from planbook.drawing.fence import fence_of
 from planbook.drawing.ink import LINE, QUIET, SMALL, USUAL, Ink, Pens
 from planbook.drawing.lettering import LEADING, wrapped
 from planbook.drawing.look import hidden_lines
@@ -18,6 +19,7 @@ from planbook.drawing.plain_sight import NOTHING, missing
 from planbook.drawing.stage import Stage, bounds, names, stages
 from planbook.drawing.words import DOT, key, key_height, named
 from planbook.speech import say
+from planbook.units import LengthStyle
 from planbook.workshop.timeline import Event, Timeline
 
 LARGEST = 2.0
@@ -36,7 +38,7 @@ BETWEEN = 3.0
 
 @dataclass(frozen=True, slots=True)
 class _Sheet:
-    """Paper for a view, mm: the type size of names, the largest scale, the pens and the ink."""
+    """Paper for a view, mm: the type size of names, the largest scale, the pens, the ink, and how lengths are told."""
 
     width: float
     height: float
@@ -44,6 +46,7 @@ class _Sheet:
     most: float
     pens: Pens
     ink: Ink
+    lengths: LengthStyle | None = None
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -62,16 +65,19 @@ def step_picture(
     height_mm: float,
     ink: Ink = "colour",
     scale: float | None = None,
+    lengths: LengthStyle | None = None,
 ) -> Picture:
     """The picture of one event, at most `height_mm` high; mm of paper throughout.
 
-    `scale` (mm of paper for one mm of the object) is the largest to be used. An event that shows nothing gives a
-    picture without marks. Where one view cannot show all that is worked, a second one stands beside it.
+    `scale` (mm of paper for one mm of the object) is the largest to be used. With `lengths`, the distance of a fence
+    is told in that style. An event that shows nothing gives a picture without marks. Where one view cannot show all
+    that is worked, a second one stands beside it.
     """
     views = stages(event, width_mm >= WIDE)
     if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
-    sheet = _sheet(width_mm, height_mm, ink, scale)
+    sheet = replace(_sheet(width_mm, height_mm, ink, scale), lengths=lengths)
+    views = tuple(replace(stage, fence=fence_of(stage, event) if lengths else None) for stage in views)
     layouts, listed = _layouts(views, sheet)
     drawn = [
         _view(timeline, event, *each, bool(listed))
@@ -168,7 +174,8 @@ def _numbered(stage: Stage, wanted: Sequence[Wanted], sheet: _Sheet) -> Layout:
 
 
 def _room(stage: Stage, sheet: _Sheet) -> Room:
-    return Room(sheet.width, sheet.height, sheet.size, sheet.most, cues.sticking_out(stage.show.cues))
+    pad = max(cues.sticking_out(stage.show.cues), fence.ROOM if stage.fence else 0.0)
+    return Room(sheet.width, sheet.height, sheet.size, sheet.most, pad)
 
 
 def _view(timeline: Timeline, event: Event, stage: Stage, layout: Layout, sheet: _Sheet, listed: bool) -> _Drawn:
@@ -176,24 +183,34 @@ def _view(timeline: Timeline, event: Event, stage: Stage, layout: Layout, sheet:
     style = Style(tuple(s.role for s in stage.pieces), sheet.pens, sheet.ink, timeline.design.handbook)
     detail = detail_of(stage, event, layout.paper.scale)
     signs = _signs(stage, layout.paper, sheet.ink)
+    far = _distance(stage, layout, sheet)
     enlarged = None
     if detail is not None:
-        taken = [mark.points for sign in signs for mark in sign if isinstance(mark, Stroke)]
+        taken = fence.taken([*chain.from_iterable(signs), *far])
         enlarged = inset.placed(detail, stage, layout, sheet.height, taken)
     if detail is not None and enlarged is None and not listed:
         narrow = _named(stage, names(stage), replace(sheet, width=sheet.width - inset.strip()))
         if narrow is not None:
             layout, signs = narrow, _signs(stage, narrow.paper, sheet.ink)
+            far = _distance(stage, layout, sheet)
             enlarged = inset.beside(detail, stage, narrow, narrow.width)
     work = _work(stage, layout.paper, style)
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = detail.pieces if detail is not None and enlarged is not None else ()
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
-    marks = (*work, *chain.from_iterable(signs), *named(layout.labels, layout.size, FINE if listed else DOT))
+    marks = (*work, *chain.from_iterable(signs), *far, *named(layout.labels, layout.size, FINE if listed else DOT))
     if enlarged is None:
         return _Drawn(marks, layout.height, lost)
     high = max(layout.height, inset.low(enlarged) + MARGIN)
     return _Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost)
+
+
+def _distance(stage: Stage, layout: Layout, sheet: _Sheet) -> tuple[Mark, ...]:
+    """The dimension of the fence, if the step has one and lengths are told."""
+    if stage.fence is None or sheet.lengths is None:
+        return ()
+    leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+    return fence.drawn(stage.fence, stage, layout.paper, sheet.lengths, leaders)
 
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:

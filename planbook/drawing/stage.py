@@ -8,6 +8,7 @@ from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
 from planbook.drawing.views import Choice, choose
+from planbook.solids import Vec3
 from planbook.solids.visible import Polygon2
 from planbook.workshop.timeline import Event, Role, Show, Shown
 
@@ -18,11 +19,22 @@ BETTER = 1.5
 _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
 
 
+@dataclass(frozen=True, slots=True)
+class Fence:
+    """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm."""
+
+    piece: int
+    way: Vec3
+    level: float
+    far: float
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class Stage:
     """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
 
-    `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named.
+    `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
+    `fence` is the distance that a dimension tells.
     """
 
     show: Show
@@ -33,6 +45,7 @@ class Stage:
     look: Look
     sheets: bool
     bystanders: bool = True
+    fence: Fence | None = None
 
 
 def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
