@@ -58,7 +58,7 @@ def _distance() -> Sequence[Mark]:
 
 
 def _enlarged() -> Sequence[Mark]:
-    rings = ((4.0, _MIDDLE, 0.8, 0.18), (17.0, _MIDDLE, 2.2, 0.36))
+    rings = ((4.0, _MIDDLE, 0.8, 0.18), (17.0, _MIDDLE, 2.2, 0.35))
     circles = tuple(Stroke(circle((x, y), r), Pen(pen, LINE), closed=True) for x, y, r, pen in rings)
     return (Stroke(((4.8, _MIDDLE), (14.8, _MIDDLE)), THIN), *circles)
 
@@ -92,24 +92,24 @@ _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[_Row, ...]] = {}
 _PICTURES["black"] = (
     ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE))),
-    ("Heavy line", "Where this step saws.", _line(Pen(0.55, LINE))),
+    ("Heavy line", "Where this step saws.", _line(Pen(0.5, LINE))),
     ("Chain line", "The middle of a hole.", _line(Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6)))),
     ("Arrow", "Push this way.", _black_arrow),
     ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE)),
     ("Ticks", "Sand here.", _dashes(LINE)),
-    ("Dashes", _UNSEEN, _line(Pen(1.2 * USUAL.crease, LINE, (1.6, 0.9)))),
+    ("Dashes", _UNSEEN, _line(Pen(USUAL.crease, LINE, (1.6, 0.9)))),
     _DISTANCE,
     _ENLARGED,
     _WASTE,
 )
 _PICTURES["colour"] = (
     ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW))),
-    ("Red line", "Where this step saws.", _line(Pen(0.55, RED))),
+    ("Red line", "Where this step saws.", _line(Pen(0.5, RED))),
     ("Red chain line", "The middle of a hole.", _line(Pen(0.18, RED, (3.2, 0.6, 0.4, 0.6)))),
     ("Blue arrow", "Push this way.", _arrow),
     ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK)),
     ("Blue ticks", "Sand here.", _dashes(WORK)),
-    ("Blue-green dashes", _UNSEEN, _line(Pen(1.2 * USUAL.crease, NEW, (1.6, 0.9)))),
+    ("Blue-green dashes", _UNSEEN, _line(Pen(USUAL.crease, NEW, (1.6, 0.9)))),
     _DISTANCE,
     _ENLARGED,
     _WASTE,

@@ -58,7 +58,7 @@ def _cut(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
     """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
-    under, over = (Pen(1.0, PAPER), Pen(0.55, CUT)) if ink == "colour" else (Pen(0.85, LINE), Pen(0.4, PAPER))
+    under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
     runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
     lines = [_closing(paper.line([flat(look.view, p) for p in run])) for run in runs]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
@@ -94,7 +94,9 @@ def _cross(spot: Vec3, start: Vec3, end: Vec3, view: View, paper: Paper, ink: In
     marks: list[Mark] = []
     for axis in across:
         u, v = flat(view, axis)
-        marks.append(Stroke(((x - 2 * u, y + 2 * v), (x + 2 * u, y - 2 * v)), Pen(0.3, accent(CUT, ink)), "drill axis"))
+        marks.append(
+            Stroke(((x - 2 * u, y + 2 * v), (x + 2 * u, y - 2 * v)), Pen(0.35, accent(CUT, ink)), "drill axis")
+        )
     return marks
 
 

@@ -103,7 +103,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
         Fill((disc,), PAPER, "inset"),
         *work,
         *_signs(stage, part, near, inset, style.ink),
-        Stroke(disc, Pen(2 * RING.width, RING.colour), "inset", closed=True),
+        Stroke(disc, Pen(0.35, LINE), "inset", closed=True),
         _label(inset),
     )
 
