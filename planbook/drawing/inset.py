@@ -20,7 +20,7 @@ from planbook.solids.visible import Polygon2
 
 RADII = (10.0, 8.5, 7.0)
 """Radius of an inset, mm: the largest for which there is room."""
-TIMES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20)
+TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
 """How many times larger an inset may show its place."""
 AIR = 1.2
 """Between an inset and anything else, mm."""

@@ -9,7 +9,7 @@ import numpy as np
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
 from planbook.drawing.triangles import above_zero
-from planbook.solids import Vec3
+from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.hatch import bands, divided
 from planbook.solids.plane import Point2
@@ -18,6 +18,9 @@ from planbook.workshop.timeline import Piece
 
 Placed = tuple[Piece, Vec3]
 """A piece and how far it is moved, mm."""
+
+Standing = tuple[Solid, Vec3]
+"""The same without its name and its woods."""
 
 NEAR = 0.05
 """How far from a plane a face may be and still lie in it, mm."""
@@ -99,7 +102,6 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
     seen = _seen(placed, view)
     faces: list[Face] = []
     inlays: list[Face] = []
-    shades: list[Shade] = []
     lines = [*_lines(seen)]
     for patch in seen.patches:
         face = _face(patch, placed)
@@ -108,14 +110,13 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
             inlays += others
             lines += seams
         faces.append(face)
-        shades += _shades(patch, placed, view) if patch.curved else ()
-    return Look(view, tuple(faces), tuple(inlays), tuple(shades), tuple(lines), seen.bounds)
+    return Look(view, tuple(faces), tuple(inlays), _all_shades(_solids(placed), view), tuple(lines), seen.bounds)
 
 
 @lru_cache(maxsize=32)
 def hidden_lines(placed: tuple[Placed, ...], view: View, piece: int) -> tuple[Line, ...]:
     """Lines of one piece that lie behind something."""
-    seen = see(_bodies(placed), view, crease_deg=CREASE_DEG, hidden=True)
+    seen = see(_bodies(_solids(placed)), view, crease_deg=CREASE_DEG, hidden=True)
     return tuple(line for line in _lines(seen) if line.kind == "hidden" and line.piece == piece)
 
 
@@ -141,16 +142,31 @@ def flat(view: View, point: Vec3) -> Point2:
     return (u, v)
 
 
+def _solids(placed: Sequence[Placed]) -> tuple[Standing, ...]:
+    """What pieces look like but for their woods, so that a piece that was only oiled is not looked at again."""
+    return tuple((piece.solid, by) for piece, by in placed)
+
+
+def _seen(placed: Sequence[Placed], view: View) -> Seen:
+    return _seen_solids(_solids(placed), view)
+
+
 @lru_cache(maxsize=256)
-def _seen(placed: tuple[Placed, ...], view: View) -> Seen:
-    return see(_bodies(placed), view, crease_deg=CREASE_DEG)
+def _seen_solids(solids: tuple[Standing, ...], view: View) -> Seen:
+    return see(_bodies(solids), view, crease_deg=CREASE_DEG)
 
 
-def _bodies(placed: Sequence[Placed]) -> list[Body]:
+@lru_cache(maxsize=128)
+def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
+    curved = [patch for patch in _seen_solids(solids, view).patches if patch.curved]
+    return tuple(shade for patch in curved for shade in _shades(patch, *solids[int(patch.body)], view))
+
+
+def _bodies(solids: Sequence[Standing]) -> list[Body]:
     bodies = []
-    for n, (piece, by) in enumerate(placed):
-        vertices, triangles = piece.solid.mesh
-        bodies.append(Body(str(n), vertices + np.asarray(by), triangles, groups(piece.solid).tags))
+    for n, (solid, by) in enumerate(solids):
+        vertices, triangles = solid.mesh
+        bodies.append(Body(str(n), vertices + np.asarray(by), triangles, groups(solid).tags))
     return bodies
 
 
@@ -182,11 +198,10 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
     return replace(face, wood=woods[ground]), others, [Line(face.piece, "seam", seam) for seam in seams]
 
 
-def _shades(patch: Patch, placed: Sequence[Placed], view: View) -> list[Shade]:
+def _shades(patch: Patch, solid: Solid, by: Vec3, view: View) -> list[Shade]:
     """Tones of a curved surface, from the triangles it is made of, cut where the light passes from one to the next."""
-    piece, by = placed[int(patch.body)]
-    surface = groups(piece.solid)
-    vertices, triangles = piece.solid.mesh
+    surface = groups(solid)
+    vertices, triangles = solid.mesh
     mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
     seen: Floats = (vertices[triangles[mine]] + np.asarray(by)) @ _frame(view).T
     steps = _steps(surface.corners[mine] @ _frame(view).T)
