@@ -5,12 +5,14 @@ from collections.abc import Callable, Sequence
 from planbook.booklet.gathered import Explained
 from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, USUAL, WORK, Ink
+from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
 from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, SAND, TICK
 from planbook.speech import say
 
 _WIDE, _HIGH = 24.0, 5.0
 _MIDDLE = _HIGH / 2
+THIN = Pen(0.18, LINE)
 
 
 def legend(stencils: bool, ink: Ink = "colour") -> tuple[Explained, ...]:
@@ -40,6 +42,38 @@ def _arrow(colour: str = WORK) -> Sequence[Mark]:
     return (Fill((tuple((float(x), _MIDDLE + y) for x, y in outline),), colour),)
 
 
+def _clamp(colour: str) -> Callable[[], Sequence[Mark]]:
+    block = ((17.3, 0.5), (18.2, 0.5), (18.2, _HIGH - 0.5), (17.3, _HIGH - 0.5))
+    outline = ((11.3, -0.2), (14.5, -0.6), (14.5, -1.5), (17.3, 0), (14.5, 1.5), (14.5, 0.6), (11.3, 0.2))
+    return lambda: (Fill((tuple((x, _MIDDLE + y) for x, y in outline),), colour), Fill((block,), colour))
+
+
+def _distance() -> Sequence[Mark]:
+    ends = tuple(Stroke(((x, 0.8), (x, _HIGH - 0.8)), THIN) for x in (4.0, 20.0))
+    heads = tuple(
+        Fill((((x, _MIDDLE), (x + way * 1.8, _MIDDLE - 0.35), (x + way * 1.8, _MIDDLE + 0.35)),), LINE)
+        for x, way in ((4.0, 1.0), (20.0, -1.0))
+    )
+    return (*ends, Stroke(((4.0, _MIDDLE), (20.0, _MIDDLE)), THIN), *heads)
+
+
+def _enlarged() -> Sequence[Mark]:
+    rings = ((4.0, _MIDDLE, 0.8, 0.18), (17.0, _MIDDLE, 2.2, 0.35))
+    circles = tuple(Stroke(circle((x, y), r), Pen(pen, LINE), closed=True) for x, y, r, pen in rings)
+    return (Stroke(((4.8, _MIDDLE), (14.8, _MIDDLE)), THIN), *circles)
+
+
+def _dashes(colour: str) -> Callable[[], Sequence[Mark]]:
+    return lambda: tuple(
+        Stroke(
+            ((2.0 + 5.2 * k + 2.6 * row, 1.7 + 1.8 * row), (4.0 + 5.2 * k + 2.6 * row, 1.7 + 1.8 * row)),
+            Pen(0.25, colour),
+        )
+        for row in range(2)
+        for k in range(4)
+    )
+
+
 def _hatched() -> Sequence[Mark]:
     slants = tuple(Stroke(((1 + 2.0 * k, _HIGH - 0.5), (3 + 2.0 * k, 0.5)), HATCH) for k in range(int(_WIDE / 2) - 1))
     frame = ((1.0, 0.5), (_WIDE - 1, 0.5), (_WIDE - 1, _HIGH - 0.5), (1.0, _HIGH - 0.5))
@@ -51,20 +85,33 @@ def _ticked() -> Sequence[Mark]:
     return (*_line(CUT)(), *ticks)
 
 
+_DISTANCE: _Row = ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)
+_ENLARGED: _Row = ("Two circles", "The same place once more, so many times larger.", _enlarged)
+_UNSEEN = "Edges of a new or worked piece that lies behind others."
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[_Row, ...]] = {}
 _PICTURES["black"] = (
     ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE))),
-    ("Heavy line", "Where this step saws.", _line(Pen(0.55, LINE))),
+    ("Heavy line", "Where this step saws.", _line(Pen(0.5, LINE))),
     ("Chain line", "The middle of a hole.", _line(Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6)))),
-    ("Arrow", "Push or press this way.", _black_arrow),
+    ("Arrow", "Push this way.", _black_arrow),
+    ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE)),
+    ("Ticks", "Sand here.", _dashes(LINE)),
+    ("Dashes", _UNSEEN, _line(Pen(USUAL.crease, LINE, (1.6, 0.9)))),
+    _DISTANCE,
+    _ENLARGED,
     _WASTE,
 )
 _PICTURES["colour"] = (
     ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW))),
-    ("Red line", "Where this step saws.", _line(Pen(0.55, RED))),
+    ("Red line", "Where this step saws.", _line(Pen(0.5, RED))),
     ("Red chain line", "The middle of a hole.", _line(Pen(0.18, RED, (3.2, 0.6, 0.4, 0.6)))),
-    ("Blue arrow", "Push or press this way.", _arrow),
+    ("Blue arrow", "Push this way.", _arrow),
+    ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK)),
+    ("Blue ticks", "Sand here.", _dashes(WORK)),
+    ("Blue-green dashes", _UNSEEN, _line(Pen(USUAL.crease, NEW, (1.6, 0.9)))),
+    _DISTANCE,
+    _ENLARGED,
     _WASTE,
 )
 _STENCILS: tuple[_Row, ...] = (

@@ -15,6 +15,7 @@ _CUES = {
     "cut line": "a line to cut",
     "drill axis": "the middle of a hole",
     "push": "an arrow that shows which way to push",
+    "clamp": "where the clamps press, and which way",
     "sand": "ticks where it is sanded",
     "glue face": "dots where glue goes",
 }
@@ -22,8 +23,8 @@ MOST = 6
 """Names told one by one in one sentence; the rest is counted."""
 
 
-def of_step(event: Event, face: str, seen_from: str) -> str:
-    """Alternative text of a step picture: operation, pieces by role, view and signs."""
+def of_step(event: Event, face: str, seen_from: str, *beside: str) -> str:
+    """Alternative text of a step picture: operation, pieces by role, view (and views beside it) and signs."""
     show = event.show
     if show is None:
         return say("Step {step}, {kind}.", step=event.at.step, kind=say(event.operation.kind))
@@ -35,6 +36,7 @@ def of_step(event: Event, face: str, seen_from: str) -> str:
         say("The {face} face is turned to the reader, seen from the {view}.") if face else say("Seen from the {view}.")
     )
     sentences.append(seen.format(face=say(face), view=say(seen_from)))
+    sentences += [say("Beside it: seen from the {view}.", view=say(other)) for other in beside]
     apart = [s.piece.name for s in show.pieces if any(s.apart)]
     if apart:
         sentences.append(say("The pieces are drawn pulled apart."))

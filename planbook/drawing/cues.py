@@ -19,9 +19,11 @@ BEYOND = 3.0
 """How far a drill axis is drawn past its ends, mm on paper."""
 ARROW = 7.0
 """Least length of an arrow, mm on paper."""
+BLOCK = (4.0, 0.9)
+"""Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-STICKS_OUT = {"push": 7.0, "drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
+STICKS_OUT = {"push": 7.0, "clamp": 7.0, "drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
 """Room that signs may take outside their points, mm on paper."""
 
 
@@ -56,7 +58,7 @@ def _cut(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
     """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
-    under, over = (Pen(1.0, PAPER), Pen(0.55, CUT)) if ink == "colour" else (Pen(0.85, LINE), Pen(0.4, PAPER))
+    under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
     runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
     lines = [_closing(paper.line([flat(look.view, p) for p in run])) for run in runs]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
@@ -92,7 +94,9 @@ def _cross(spot: Vec3, start: Vec3, end: Vec3, view: View, paper: Paper, ink: In
     marks: list[Mark] = []
     for axis in across:
         u, v = flat(view, axis)
-        marks.append(Stroke(((x - 2 * u, y + 2 * v), (x + 2 * u, y - 2 * v)), Pen(0.3, accent(CUT, ink)), "drill axis"))
+        marks.append(
+            Stroke(((x - 2 * u, y + 2 * v), (x + 2 * u, y - 2 * v)), Pen(0.35, accent(CUT, ink)), "drill axis")
+        )
     return marks
 
 
@@ -100,12 +104,31 @@ def _push(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
     """A slim wedge that grows toward a plain head; one that points at a hidden face stops where it would vanish."""
+    tip, along, length = _tip(points, shown, look, paper)
+    return _arrow(_ahead(tip, along, -length), along, length, ink)
+
+
+def _clamp(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """A block on the wood with a short wedge behind it: the clamp presses here, this way."""
+    tip, along, _ = _tip(points, shown, look, paper)
+    colour = accent(WORK, ink)
+    near, far = _ahead(tip, along, -0.7), _ahead(tip, along, -BLOCK[1] - 0.7)
+    side = (-along[1], along[0])
+    ring = tuple(_ahead(end, side, k * BLOCK[0] / 2) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+    bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
+    wedge = _arrow(_ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
+    return (bed, *wedge, Fill((ring,), colour, "clamp"))
+
+
+def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:
+    """Where an arrow ends on paper, its direction and its length, mm."""
     tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
-    along = _unit(tail, tip)
-    length = max(math.dist(tail, tip), ARROW)
+    along, length = _unit(tail, tip), max(math.dist(tail, tip), ARROW)
     if not in_sight(points[-1], shown, look.view):
         tip = _outside(tip, along, look, paper)
-    return _arrow(_ahead(tip, along, -length), along, length, ink)
+    return tip, along, length
 
 
 def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
@@ -117,7 +140,7 @@ def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     return _ahead(back[free[0]], along, -0.8) if free else tip
 
 
-def _arrow(tail: Point, along: Point, length: float, ink: Ink) -> tuple[Mark, ...]:
+def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "push") -> tuple[Mark, ...]:
     side = (-along[1], along[0])
 
     def at(far: float, out: float) -> Point:
@@ -126,8 +149,8 @@ def _arrow(tail: Point, along: Point, length: float, ink: Ink) -> tuple[Mark, ..
     neck = length - 2.8
     outline = ((0.0, 0.2), (neck, 0.6), (neck, 1.5), (length, 0.0), (neck, -1.5), (neck, -0.6), (0.0, -0.2))
     ring = tuple(at(far, out) for far, out in outline)
-    bed = Stroke(ring, Pen(0.7, PAPER), "push", closed=True)
-    return (bed, Fill((ring,), accent(WORK, ink), "push"))
+    bed = Stroke(ring, Pen(0.7, PAPER), layer, closed=True)
+    return (bed, Fill((ring,), accent(WORK, ink), layer))
 
 
 def _unit(one: Point, two: Point) -> Point:
@@ -144,6 +167,7 @@ _DRAW: dict[str, _Draw] = {
     "cut line": _cut,
     "drill axis": _axis,
     "push": _push,
+    "clamp": _clamp,
     "sand": sanded,
     "glue face": glued,
 }

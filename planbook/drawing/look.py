@@ -8,7 +8,8 @@ import numpy as np
 
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
-from planbook.solids import Vec3
+from planbook.drawing.triangles import above_zero
+from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.hatch import bands, divided
 from planbook.solids.plane import Point2
@@ -17,6 +18,9 @@ from planbook.workshop.timeline import Piece
 
 Placed = tuple[Piece, Vec3]
 """A piece and how far it is moved, mm."""
+
+Standing = tuple[Solid, Vec3]
+"""The same without its name and its woods."""
 
 NEAR = 0.05
 """How far from a plane a face may be and still lie in it, mm."""
@@ -98,7 +102,6 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
     seen = _seen(placed, view)
     faces: list[Face] = []
     inlays: list[Face] = []
-    shades: list[Shade] = []
     lines = [*_lines(seen)]
     for patch in seen.patches:
         face = _face(patch, placed)
@@ -107,14 +110,13 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
             inlays += others
             lines += seams
         faces.append(face)
-        shades += _shades(patch, placed, view) if patch.curved else ()
-    return Look(view, tuple(faces), tuple(inlays), tuple(shades), tuple(lines), seen.bounds)
+    return Look(view, tuple(faces), tuple(inlays), _all_shades(_solids(placed), view), tuple(lines), seen.bounds)
 
 
 @lru_cache(maxsize=32)
 def hidden_lines(placed: tuple[Placed, ...], view: View, piece: int) -> tuple[Line, ...]:
     """Lines of one piece that lie behind something."""
-    seen = see(_bodies(placed), view, crease_deg=CREASE_DEG, hidden=True)
+    seen = see(_bodies(_solids(placed)), view, crease_deg=CREASE_DEG, hidden=True)
     return tuple(line for line in _lines(seen) if line.kind == "hidden" and line.piece == piece)
 
 
@@ -140,16 +142,31 @@ def flat(view: View, point: Vec3) -> Point2:
     return (u, v)
 
 
+def _solids(placed: Sequence[Placed]) -> tuple[Standing, ...]:
+    """What pieces look like but for their woods, so that a piece that was only oiled is not looked at again."""
+    return tuple((piece.solid, by) for piece, by in placed)
+
+
+def _seen(placed: Sequence[Placed], view: View) -> Seen:
+    return _seen_solids(_solids(placed), view)
+
+
 @lru_cache(maxsize=256)
-def _seen(placed: tuple[Placed, ...], view: View) -> Seen:
-    return see(_bodies(placed), view, crease_deg=CREASE_DEG)
+def _seen_solids(solids: tuple[Standing, ...], view: View) -> Seen:
+    return see(_bodies(solids), view, crease_deg=CREASE_DEG)
 
 
-def _bodies(placed: Sequence[Placed]) -> list[Body]:
+@lru_cache(maxsize=128)
+def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
+    curved = [patch for patch in _seen_solids(solids, view).patches if patch.curved]
+    return tuple(shade for patch in curved for shade in _shades(patch, *solids[int(patch.body)], view))
+
+
+def _bodies(solids: Sequence[Standing]) -> list[Body]:
     bodies = []
-    for n, (piece, by) in enumerate(placed):
-        vertices, triangles = piece.solid.mesh
-        bodies.append(Body(str(n), vertices + np.asarray(by), triangles, groups(piece.solid).tags))
+    for n, (solid, by) in enumerate(solids):
+        vertices, triangles = solid.mesh
+        bodies.append(Body(str(n), vertices + np.asarray(by), triangles, groups(solid).tags))
     return bodies
 
 
@@ -181,22 +198,45 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
     return replace(face, wood=woods[ground]), others, [Line(face.piece, "seam", seam) for seam in seams]
 
 
-def _shades(patch: Patch, placed: Sequence[Placed], view: View) -> list[Shade]:
-    """Tones of a curved surface, from the triangles it is made of."""
-    piece, by = placed[int(patch.body)]
-    surface = groups(piece.solid)
-    vertices, triangles = piece.solid.mesh
-    normals = surface.normals @ _frame(view).T
-    mine = (surface.tags == patch.tag) & (normals[:, 2] > 1e-5)
-    parts = bands(patch.polygons, _flattened(vertices[triangles[mine]], by, view), _levels(normals[mine]))
+def _shades(patch: Patch, solid: Solid, by: Vec3, view: View) -> list[Shade]:
+    """Tones of a curved surface, from the triangles it is made of, cut where the light passes from one to the next."""
+    surface = groups(solid)
+    vertices, triangles = solid.mesh
+    mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
+    seen: Floats = (vertices[triangles[mine]] + np.asarray(by)) @ _frame(view).T
+    steps = _steps(surface.corners[mine] @ _frame(view).T)
+    low, high = np.min(patch.polygons[0][0], axis=0), np.max(patch.polygons[0][0], axis=0)
+    for outer, _ in patch.polygons[1:]:
+        low, high = np.minimum(low, np.min(outer, axis=0)), np.maximum(high, np.max(outer, axis=0))
+    near = ((seen[:, :, :2].min(axis=1) <= high) & (seen[:, :, :2].max(axis=1) >= low)).all(axis=1)
+    parts = bands(patch.polygons, *_by_step(seen[near, :, :2], steps[near]))
     return [Shade(int(patch.body), step, parts[step]) for step in sorted(parts)]
 
 
-def _levels(normals: Floats) -> Ints:
-    """Tone step of each normal, given as right, up and toward the eye."""
+def _steps(normals: Floats) -> Floats:
+    """Light on normals given as right, up and toward the eye, counted in tones: whole numbers lie between two."""
     amount = 0.5 + 0.5 * np.clip(normals @ np.asarray(LIGHT), -1.0, 1.0)
-    levels: Ints = np.clip(((amount - DIM) / (FULL - DIM) * LEVELS).astype(np.int64), 0, LEVELS - 1)
-    return levels
+    steps: Floats = np.clip((amount - DIM) / (FULL - DIM) * LEVELS, 0.0, LEVELS - 1e-9)
+    return steps
+
+
+def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints]:
+    """Triangles (n,3,2) cut where the steps at their corners (n,3) pass a whole number; and the step of each part."""
+    parts: list[Floats] = []
+    levels: list[Ints] = []
+    least = np.floor(steps.min(axis=1, initial=LEVELS)).astype(np.int64)
+    most = np.floor(steps.max(axis=1, initial=0.0)).astype(np.int64)
+    plain = least == most
+    parts.append(corners[plain])
+    levels.append(least[plain])
+    mixed, values = corners[~plain], steps[~plain]
+    both = np.concatenate([mixed, values[:, :, None]], axis=2)
+    for level in range(int(least[~plain].min(initial=LEVELS)), int(most[~plain].max(initial=-1)) + 1):
+        below, _ = above_zero(both, level + 1.0 - both[:, :, 2])
+        both, _ = above_zero(both, both[:, :, 2] - (level + 1.0))
+        parts.append(below[:, :, :2])
+        levels.append(np.full(len(below), level, dtype=np.int64))
+    return np.concatenate(parts), np.concatenate(levels)
 
 
 def _flattened(corners: Floats, by: Vec3, view: View) -> Floats:

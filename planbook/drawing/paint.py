@@ -144,7 +144,7 @@ def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
 
 def dashed(hidden: Sequence[Line], name: str, paper: Paper, style: Style) -> tuple[Mark, ...]:
     """The lines of a piece that cannot be seen, in the thin dashes of hidden edges."""
-    pen = Pen(style.pens.crease * 1.2, accent(NEW, style.ink), (1.6, 0.9))
+    pen = Pen(style.pens.crease, accent(NEW, style.ink), (1.6, 0.9))
     strokes = (_stroke(paper.line(line.points), pen, UNSEEN + name) for line in hidden)
     return tuple(stroke for stroke in strokes if _long_enough(stroke.points))
 

@@ -11,6 +11,8 @@ from planbook.workshop.timeline import Cue, Shown
 
 SPOT = 0.4
 """A piece of which less than this is seen, mm2 of paper, is not seen: a dot 0.7 mm across."""
+SPECK = 0.05
+"""The same for a piece whose like is enlarged beside it: a leader finds a dot 0.25 mm across."""
 TRACE = 3.0
 """Least length of the dashes that stand for a hidden piece, mm of paper."""
 NOTHING = "anything at all"
@@ -28,12 +30,19 @@ def missing(
     scale: float,
     marks: Sequence[Mark],
     signs: Collection[tuple[Cue, bool]],
+    enlarged: Collection[int] = (),
 ) -> tuple[str, ...]:
     """What a reader looks for and cannot find, in words; `signs` are the cues with whether they left a mark.
 
-    `scale` is mm of paper for one mm of the object.
+    `scale` is mm of paper for one mm of the object. `enlarged` are pieces of which one is shown larger in an inset:
+    of each, more than a trace must be in sight.
     """
-    names = [pieces[n].piece.name for n in matters if not _seen(n, pieces[n].piece.name, look, scale, marks)]
+    names = [
+        pieces[n].piece.name
+        for n in matters
+        if not _seen(n, pieces[n].piece.name, look, scale, marks)
+        and not (n in enlarged and look.area_of(n) * scale * scale >= SPECK)
+    ]
     return (*(f"`{name}`" for name in dict.fromkeys(names)), *_without_mark(signs))
 
 

@@ -4,20 +4,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from planbook.drawing import alt, cues
-from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
-from planbook.drawing.lettering import shortened
-from planbook.drawing.look import Look, Placed, hidden_lines, look
-from planbook.drawing.marks import Mark, Picture
-from planbook.drawing.names import MARGIN, Bounds, Layout, Room, Wanted, arranged, trimmed, wanted
+from planbook.drawing import alt, cues, fence, inset
+from planbook.drawing.detail import detail_of
+from planbook.drawing.fence import fence_of
+from planbook.drawing.ink import LINE, QUIET, SMALL, USUAL, Ink, Pens
+from planbook.drawing.lettering import LEADING, wrapped
+from planbook.drawing.look import hidden_lines
+from planbook.drawing.marks import Mark, Pen, Picture, Stroke, Words, moved
+from planbook.drawing.names import MARGIN, Layout, Room, Wanted, arranged, trimmed
 from planbook.drawing.numbers import numbered
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.plain_sight import NOTHING, missing
-from planbook.drawing.views import Choice, choose
+from planbook.drawing.stage import Stage, bounds, names, stages
 from planbook.drawing.words import DOT, key, key_height, named
-from planbook.solids.visible import Polygon2
-from planbook.workshop.timeline import Event, Role, Show, Shown, Timeline
+from planbook.speech import say
+from planbook.units import LengthStyle
+from planbook.workshop.timeline import Event, Timeline
 
 LARGEST = 2.0
 """No object is drawn larger than this many times its size."""
@@ -25,24 +28,34 @@ MANY = 14
 """From one more name than this on, pieces get numbers and a key."""
 FINE = 0.28
 """Radius of the dots of numbers, mm."""
-FEW = 8
-"""Pieces that only stand by are named when there are no more names than this."""
-_RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
+FIRST = 0.56
+"""Share of the width that the first of two views gets."""
+WIDE = 70.0
+"""A picture narrower than this has no room for two views, nor for names in 8 points, mm."""
+BETWEEN = 3.0
+"""Between two views, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """Paper for a view, mm: the type size of names, the largest scale, the pens, the ink, and how lengths are told."""
+
+    width: float
+    height: float
+    size: float
+    most: float
+    pens: Pens
+    ink: Ink
+    lengths: LengthStyle | None = None
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class _Scene:
-    """A step as it will be drawn: the pieces in order of drawing, which of them matter, the view, what is seen,
-    and whether stencils are.
-    """
+class _Drawn:
+    """One view on paper: its marks, its height in mm, and what it fails to show."""
 
-    show: Show
-    pieces: tuple[Shown, ...]
-    placed: tuple[Placed, ...]
-    matters: tuple[int, ...]
-    choice: Choice
-    look: Look
-    sheets: bool
+    marks: tuple[Mark, ...]
+    height: float
+    lost: tuple[str, ...]
 
 
 def step_picture(
@@ -52,40 +65,38 @@ def step_picture(
     height_mm: float,
     ink: Ink = "colour",
     scale: float | None = None,
+    lengths: LengthStyle | None = None,
 ) -> Picture:
     """The picture of one event, at most `height_mm` high; mm of paper throughout.
 
-    `scale` (mm of paper for one mm of the object) is the largest to be used. An event that shows nothing gives a
-    picture without marks.
+    `scale` (mm of paper for one mm of the object) is the largest to be used. With `lengths`, the distance of a fence
+    is told in that style. An event that shows nothing gives a picture without marks. Where one view cannot show all
+    that is worked, a second one stands beside it.
     """
-    scene = _scene(event)
-    if scene is None:
+    views = stages(event, width_mm >= WIDE)
+    if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
-    style = Style(tuple(s.role for s in scene.pieces), _pens(width_mm), ink, timeline.design.handbook)
-    layout, listed = _layout(scene, width_mm, height_mm, scale)
-    work, signs = _drawn(scene, layout.paper, style), _signs(scene, layout.paper, ink)
-    lost = missing(
-        scene.pieces,
-        scene.matters,
-        scene.look,
-        layout.paper.scale,
-        work,
-        [(cue, bool(drawn)) for cue, drawn in zip(scene.show.cues, signs, strict=True)],
-    )
-    marks = (*work, *chain.from_iterable(signs), *named(layout.labels, layout.size, FINE if listed else DOT))
-    high = layout.height
+    sheet = replace(_sheet(width_mm, height_mm, ink, scale), lengths=lengths)
+    views = tuple(replace(stage, fence=fence_of(stage, event) if lengths else None) for stage in views)
+    layouts, listed = _layouts(views, sheet)
+    drawn = [
+        _view(timeline, event, *each, bool(listed))
+        for each in zip(views, layouts, _parts(sheet, len(views)), strict=True)
+    ]
+    marks, high = _beside(views, drawn, sheet)
     if listed:
         size = _key_size(width_mm)
-        marks = (*marks, *key(listed, width_mm, layout.height, size))
+        marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(listed, width_mm, size) + MARGIN
-    words = alt.of_step(event, scene.show.face, scene.choice.words)
+    words = alt.of_step(event, views[0].show.face, *(stage.choice.words for stage in views))
+    lost = tuple(dict.fromkeys(each for view in drawn for each in view.lost))
     return Picture(width_mm, round(high, 2), marks, words, lost)
 
 
 def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: float) -> float | None:
     """The scale that `step_picture` would choose for an event, or None if it shows nothing."""
-    scene = _scene(event)
-    return _layout(scene, width_mm, height_mm, None)[0].paper.scale if scene else None
+    views = stages(event, width_mm >= WIDE)
+    return _layouts(views, _sheet(width_mm, height_mm, "colour", None))[0][0].paper.scale if views else None
 
 
 def shared_scales(own: Sequence[float | None], within: float = 1.5) -> tuple[float | None, ...]:
@@ -116,109 +127,134 @@ def unseen(picture: Picture) -> tuple[str, ...]:
     return tuple(dict.fromkeys(layer.removeprefix(UNSEEN) for layer in found))
 
 
-def _scene(event: Event) -> _Scene | None:
-    show = event.show
-    if show is None:
-        return None
-    solid = [s for s in show.pieces if len(s.piece.solid.mesh[1])]
-    if not solid:
-        return None
-    if all(s.role == "context" for s in solid):  # nothing stands out, so nothing needs to stand back
-        solid = [replace(s, role="worked") for s in solid]
-    pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
-    placed = tuple((s.piece, s.apart) for s in pieces)
-    matters = [n for n, s in enumerate(pieces) if s.role in ("worked", "new")] or list(range(len(pieces)))
-    choice = choose(placed, show.face, matters)
-    follows = "stencil" in event.operation.fields.table()
-    calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
-    return _Scene(show, pieces, placed, tuple(matters), choice, look(placed, choice.view, calm), follows)
-
-
-def _pens(width: float) -> Pens:
-    return USUAL if width > 45 else SMALL
-
-
-def _size(width: float) -> float:
-    """Type size of names, mm (8 points in a picture of usual size)."""
-    return 2.8 if width >= 70 else 2.3
+def _sheet(width: float, height: float, ink: Ink, scale: float | None) -> _Sheet:
+    """Names are set in 8 points in a picture of usual size."""
+    size = 2.8 if width >= WIDE else 2.3
+    return _Sheet(width, height, size, min(LARGEST, scale or LARGEST), USUAL if width > 45 else SMALL, ink)
 
 
 def _key_size(width: float) -> float:
-    return 2.4 if width >= 70 else 2.1
+    return 2.4 if width >= WIDE else 2.1
 
 
-def _drawn(scene: _Scene, paper: Paper, style: Style) -> tuple[Mark, ...]:
+def _parts(sheet: _Sheet, views: int) -> list[_Sheet]:
+    """The paper of each view; the second is the smaller one."""
+    if views == 1:
+        return [sheet]
+    room = sheet.width - BETWEEN
+    lower = replace(sheet, width=room * (1 - FIRST), height=sheet.height - _caption_height(sheet))
+    return [replace(sheet, width=room * FIRST), lower]
+
+
+def _layouts(views: Sequence[Stage], sheet: _Sheet) -> tuple[list[Layout], tuple[str, ...]]:
+    """Where everything stands, and the names of the key (none where names stand beside the drawing)."""
+    wanted = [names(stage) for stage in views]
+    texts = tuple(name.text for each in wanted for name in each)
+    if len(texts) <= MANY:
+        found = [_named(*each) for each in zip(views, wanted, _parts(sheet, len(views)), strict=True)]
+        layouts = [layout for layout in found if layout is not None]
+        if len(layouts) == len(views):
+            return layouts, ()
+    rest = sheet.height - key_height(texts, sheet.width, _key_size(sheet.width)) - MARGIN
+    small = replace(sheet, height=max(rest, 0.45 * sheet.height), size=sheet.size * 0.85)
+    digits = iter(range(1, len(texts) + 1))
+    numbers = [[Wanted(str(next(digits)), n.faces, n.spot, n.room, bold=True) for n in each] for each in wanted]
+    return [_numbered(*each) for each in zip(views, numbers, _parts(small, len(views)), strict=True)], texts
+
+
+def _named(stage: Stage, wanted: Sequence[Wanted], sheet: _Sheet) -> Layout | None:
+    room, edge = _room(stage, sheet), bounds(stage)
+    layout = arranged(wanted, edge, room)
+    return trimmed(layout, edge, room.pad) if layout is not None else None
+
+
+def _numbered(stage: Stage, wanted: Sequence[Wanted], sheet: _Sheet) -> Layout:
+    room, edge = replace(_room(stage, sheet), air=0.3), bounds(stage)
+    return trimmed(numbered(wanted, edge, room), edge, room.pad)
+
+
+def _room(stage: Stage, sheet: _Sheet) -> Room:
+    pad = max(cues.sticking_out(stage.show.cues), fence.ROOM if stage.fence else 0.0)
+    return Room(sheet.width, sheet.height, sheet.size, sheet.most, pad)
+
+
+def _view(timeline: Timeline, event: Event, stage: Stage, layout: Layout, sheet: _Sheet, listed: bool) -> _Drawn:
+    """One view on paper, with a small place of it enlarged if need be."""
+    style = Style(tuple(s.role for s in stage.pieces), sheet.pens, sheet.ink, timeline.design.handbook)
+    detail = detail_of(stage, event, layout.paper.scale)
+    signs = _signs(stage, layout.paper, sheet.ink)
+    far = _distance(stage, layout, sheet)
+    enlarged = None
+    if detail is not None:
+        taken = fence.taken([*chain.from_iterable(signs), *far])
+        enlarged = inset.placed(detail, stage, layout, sheet.height, taken)
+    if detail is not None and enlarged is None and not listed:
+        narrow = _named(stage, names(stage), replace(sheet, width=sheet.width - inset.strip()))
+        if narrow is not None:
+            layout, signs = narrow, _signs(stage, narrow.paper, sheet.ink)
+            far = _distance(stage, layout, sheet)
+            enlarged = inset.beside(detail, stage, narrow, narrow.width)
+    work = _work(stage, layout.paper, style)
+    told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
+    large = detail.pieces if detail is not None and enlarged is not None else ()
+    lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
+    marks = (*work, *chain.from_iterable(signs), *far, *named(layout.labels, layout.size, FINE if listed else DOT))
+    if enlarged is None:
+        return _Drawn(marks, layout.height, lost)
+    high = max(layout.height, inset.low(enlarged) + MARGIN)
+    return _Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost)
+
+
+def _distance(stage: Stage, layout: Layout, sheet: _Sheet) -> tuple[Mark, ...]:
+    """The dimension of the fence, if the step has one and lengths are told."""
+    if stage.fence is None or sheet.lengths is None:
+        return ()
+    leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+    return fence.drawn(stage.fence, stage, layout.paper, sheet.lengths, leaders)
+
+
+def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
+    """The marks of each cue."""
+    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink) for cue in stage.show.cues]
+
+
+def _work(stage: Stage, paper: Paper, style: Style) -> tuple[Mark, ...]:
     """Faces, lines and dashes of the hidden, from back to front."""
-    marks: list[Mark] = [*faces(scene.look, paper, style)]
-    if scene.sheets:
-        marks += sheets(scene.look, scene.placed, paper)
-    marks += lines(scene.look, paper, style)
-    for n in scene.choice.unseen:
-        marks += dashed(hidden_lines(scene.placed, scene.look.view, n), scene.pieces[n].piece.name, paper, style)
+    marks: list[Mark] = [*faces(stage.look, paper, style)]
+    if stage.sheets:
+        marks += sheets(stage.look, stage.placed, paper)
+    marks += lines(stage.look, paper, style)
+    for n in stage.choice.unseen:
+        marks += dashed(hidden_lines(stage.placed, stage.look.view, n), stage.pieces[n].piece.name, paper, style)
     return tuple(marks)
 
 
-def _signs(scene: _Scene, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
-    """The marks of each cue."""
-    return [cues.drawn(cue, scene.pieces, scene.look, paper, ink) for cue in scene.show.cues]
+def _beside(views: Sequence[Stage], drawn: Sequence[_Drawn], sheet: _Sheet) -> tuple[tuple[Mark, ...], float]:
+    """The views side by side, level with each other, a thin line between them; and the height of it all, mm."""
+    if len(drawn) == 1:
+        return drawn[0].marks, drawn[0].height
+    one, two = drawn
+    caption = _caption_height(sheet)
+    high = max(one.height, two.height + caption)
+    start = (sheet.width - BETWEEN) * FIRST + BETWEEN
+    middle = start - BETWEEN / 2
+    first = moved(one.marks, 0.0, (high - one.height) / 2)
+    second = moved(two.marks, start, (high - two.height - caption) / 2)
+    between = Stroke(((middle, MARGIN), (middle, high - MARGIN)), Pen(0.13, QUIET), "between views")
+    said = _caption(views[1], sheet, (start + sheet.width) / 2, high)
+    return (*first, *second, between, *said), high
 
 
-def _layout(scene: _Scene, width: float, height: float, scale: float | None) -> tuple[Layout, tuple[str, ...]]:
-    """Where everything stands, and the names of the key (none where names stand beside the drawing)."""
-    bounds = _bounds(scene)
-    pad = cues.sticking_out(scene.show.cues)
-    room = Room(width, height, _size(width), min(LARGEST, scale or LARGEST), pad)
-    names = _names(scene)
-    if len(names) <= MANY:
-        layout = arranged(names, bounds, room)
-        if layout is not None:
-            return trimmed(layout, bounds, pad), ()
-    texts = tuple(n.text for n in names)
-    rest = height - key_height(texts, width, _key_size(width)) - MARGIN
-    room = Room(width, max(rest, 0.45 * height), room.size * 0.85, room.most, pad, air=0.3)
-    digits = [Wanted(str(k + 1), n.faces, n.spot, n.room, bold=True) for k, n in enumerate(names)]
-    return trimmed(numbered(digits, bounds, room), bounds, pad), texts
+def _caption(stage: Stage, sheet: _Sheet, middle: float, bottom: float) -> tuple[Mark, ...]:
+    """From where the second view is seen, in words below it."""
+    text, size = say("Seen from the {view}.", view=say(stage.choice.words)), _key_size(sheet.width)
+    rows = wrapped(text, size, (sheet.width - BETWEEN) * (1 - FIRST) - 2 * MARGIN, 2)
+    first = bottom - MARGIN - 0.3 * size - LEADING * size * (len(rows) - 1)
+    return tuple(
+        Words((middle, first + LEADING * size * k), row, size, "middle", colour=LINE, layer="view")
+        for k, row in enumerate(rows)
+    )
 
 
-def _bounds(scene: _Scene) -> Bounds:
-    """What must be on the picture: the pieces and the points of all signs."""
-    left, bottom, right, top = scene.look.bounds
-    points = [p for cue in scene.show.cues for p in cues.points_of(cue, scene.pieces, scene.look.view)]
-    us, vs = [left, right, *(p[0] for p in points)], [bottom, top, *(p[1] for p in points)]
-    return (min(us), min(vs), max(us), max(vs))
-
-
-def _names(scene: _Scene) -> list[Wanted]:
-    """The names to be set: pieces that matter, the others if there are few, and notes."""
-    notes = [cue for cue in scene.show.cues if cue.kind == "note" and cue.text and cue.points]
-    told = [n for n, s in enumerate(scene.pieces) if s.role != "context"]
-    if len(scene.pieces) + len(notes) <= FEW or not told:
-        told = list(range(len(scene.pieces)))
-    names = []
-    for n in told:
-        shown = scene.pieces[n]
-        spots = _spots(scene, n)
-        if spots and shortened(shown.piece.name):
-            name = wanted(shown.piece.name, spots, bold=shown.role == "new")
-            names.append(replace(name, room=0.0) if n in scene.choice.unseen else name)
-    for cue in notes:
-        point = cues.points_of(cue, scene.pieces, scene.look.view)[0]
-        names.append(Wanted(cue.text, (), point))
-    return names
-
-
-def _spots(scene: _Scene, piece: int) -> list[tuple[Polygon2, ...]]:
-    """The faces of a piece on which a leader may end, largest first; the box around its dashes if it is hidden."""
-    if piece in scene.choice.unseen:
-        return _dashed_box(scene, piece)
-    faces_of = scene.look.of(piece)
-    return [f.polygons for f in faces_of if f.area >= 0.4 * faces_of[0].area][:3]
-
-
-def _dashed_box(scene: _Scene, piece: int) -> list[tuple[Polygon2, ...]]:
-    points = [p for line in hidden_lines(scene.placed, scene.look.view, piece) for p in line.points]
-    if not points:
-        return []
-    left, right = min(p[0] for p in points), max(p[0] for p in points)
-    low, high = min(p[1] for p in points), max(p[1] for p in points)
-    return [((((left, low), (right, low), (right, high), (left, high)), ()),)]
+def _caption_height(sheet: _Sheet) -> float:
+    return 2 * LEADING * _key_size(sheet.width) + MARGIN

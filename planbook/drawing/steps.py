@@ -5,12 +5,14 @@ from dataclasses import replace
 from functools import partial
 
 from planbook.cache import Cache, Forgetful
+from planbook.drawing.fence import tells_distance
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.marks import Picture
 from planbook.drawing.scene import shared_scales, step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.solids.frames import times
+from planbook.units import LengthStyle
 from planbook.workshop import Event, Shown, Timeline
 
 WEIGHT = (
@@ -61,11 +63,16 @@ WEIGHT = (
 
 
 def step_pictures(
-    timeline: Timeline, width_mm: float, height_mm: float, ink: Ink = "colour", cache: Cache | None = None
+    timeline: Timeline,
+    width_mm: float,
+    height_mm: float,
+    ink: Ink = "colour",
+    cache: Cache | None = None,
+    lengths: LengthStyle | None = None,
 ) -> dict[int, Picture]:
     """The picture of every step that has something to show, by the step's number; mm of paper.
 
-    One without marks failed to show it, and says so in `missing`.
+    One without marks failed to show it, and says so in `missing`. With `lengths`, distances are told in that style.
     """
     kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
     chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
@@ -76,8 +83,10 @@ def step_pictures(
     ]
     found = {}
     for (step, event), scale in zip(events, shared_scales(own), strict=True):
-        draw = partial(step_picture, timeline, event, *room, ink, scale)
-        found[step.number] = kept.picture(kept.of_step(step, room, ink, scale), draw)
+        # A picture that tells no distance is the same in every edition.
+        style = lengths if tells_distance(event) else None
+        draw = partial(step_picture, timeline, event, *room, ink, scale, style)
+        found[step.number] = kept.picture(kept.of_step(step, room, ink, scale, style), draw)
     return found
 
 

@@ -29,10 +29,13 @@ SAME = 1e-4
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Groups:
-    """The smooth surface of each triangle (-1 for a collapsed one) and the unit normals of the triangles (n,3)."""
+    """The smooth surface of each triangle (-1 for a collapsed one), the unit normals of the triangles (n,3), and
+    those at their corners (n,3,3): the mean of what meets there in the same surface.
+    """
 
     tags: Ints
     normals: Floats
+    corners: Floats
 
 
 @lru_cache(maxsize=256)
@@ -42,7 +45,27 @@ def groups(solid: Solid) -> Groups:
     tags = np.full(len(triangles), -1, dtype=np.int64)
     for number, group in enumerate(smooth_groups(Body("", vertices, triangles), CREASE_DEG)):
         tags[list(group)] = number
-    return Groups(tags, _planes(vertices[triangles])[:, :3])
+    normals = _planes(vertices[triangles])[:, :3]
+    return Groups(tags, normals, _at_corners(vertices, triangles, tags, normals))
+
+
+def _at_corners(vertices: Floats, triangles: NDArray[np.integer], tags: Ints, normals: Floats) -> Floats:
+    """Unit normals at the corners of triangles, each normal weighted by the area of its triangle and its angle there.
+
+    So a flat side keeps its own normal up to where a rounding begins, and it does not matter which way the strips of
+    a rounding are cut into triangles.
+    """
+    corner = vertices[triangles]
+    ahead, back = np.roll(corner, -1, axis=1) - corner, np.roll(corner, 1, axis=1) - corner
+    cross = np.linalg.norm(np.cross(ahead, back), axis=2)
+    weight = cross * np.arctan2(cross, np.einsum("ijk,ijk->ij", ahead, back))
+    key = (tags[:, None] + 1) * len(vertices) + triangles
+    _, where = np.unique(key.reshape(-1), return_inverse=True)
+    weighted = (normals[:, None, :] * weight[:, :, None]).reshape(-1, 3)
+    total = np.stack([np.bincount(where, weighted[:, k]) for k in range(3)], 1)
+    size = np.linalg.norm(total, axis=1)
+    found: Floats = (total / np.where(size > 0, size, 1.0)[:, None])[where].reshape(-1, 3, 3)
+    return found
 
 
 def wood_names(piece: Piece) -> tuple[str, ...]:
@@ -117,10 +140,14 @@ def _in_box(corners: Floats, normals: Floats, box: tuple[Vec3, Vec3]) -> tuple[F
         for sign, limit in ((1.0, high[axis]), (-1.0, low[axis])):
             inward = sign * (limit - mine[:, :, axis])
             inward[np.abs(inward) < SAME] = 0.0
-            before = (inward == 0).all(axis=1) & (sign * normals[of, axis] < 0)
+            least = inward.min(axis=1, initial=np.inf)
+            if (least > 0).all():
+                continue
+            before = (least == 0) & (inward == 0).all(axis=1) & (sign * normals[of, axis] < 0)
             mine, of, inward = mine[~before], of[~before], inward[~before]
-            mine, kept = above_zero(mine, inward)
-            of = of[kept]
+            if (least[~before] < 0).any():
+                mine, kept = above_zero(mine, inward)
+                of = of[kept]
     return mine, of
 
 

@@ -27,7 +27,7 @@ def draw(
     from planbook.drawing.findings import not_shown
     from planbook.drawing.steps import step_pictures
 
-    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache)
+    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style)
     for finding in not_shown(timeline.design, steps):
         notice(finding)
     drawn = _Drawn(timeline, taken_off, edition, cache)

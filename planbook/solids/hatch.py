@@ -15,12 +15,10 @@ Triangles = NDArray[np.float64]
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
-HAIR = 0.02
-"""Gaps narrower than twice this in a tone are no gaps, mm."""
-
 __all__ = [
     "Line",
     "bands",
+    "clearances",
     "clip_lines",
     "divided",
     "hatching",
@@ -60,19 +58,16 @@ def bands(
     polygons: Sequence[Polygon2], triangles: Triangles, levels: NDArray[np.int64]
 ) -> Mapping[int, tuple[Polygon2, ...]]:
     """The polygons divided by level: where the triangles (n,3,2) of each level (n,) lie in them."""
-    area = _area(polygons)
     found: dict[int, tuple[Polygon2, ...]] = {}
-    for level in np.unique(levels).tolist():
-        polygon = _polygons(shapely.intersection(area, _closed(_joined(triangles[levels == level]))))
+    present = np.unique(levels).tolist()
+    if len(present) == 1:
+        return {present[0]: tuple(polygons)}
+    area = _area(polygons)
+    for level in present:
+        polygon = _polygons(shapely.intersection(area, _joined(triangles[levels == level])))
         if polygon:
             found[level] = polygon
     return found
-
-
-def _closed(area: shapely.Geometry) -> shapely.Geometry:
-    """The area without the hairs left where triangles were too thin to face any way."""
-    wider = shapely.buffer(area, HAIR, join_style="mitre")
-    return shapely.buffer(wider, -HAIR, join_style="mitre")
 
 
 def divided(
@@ -135,6 +130,17 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     return tuple(bool(hit) for hit in shapely.contains(area, shapely.points(np.asarray(points).reshape(-1, 2))))
 
 
+def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
+    """How far each point is from the nearest polygon or line, mm; 0 inside a polygon, infinite where there is none."""
+    shapes = [shapely.Polygon(outer, holes) for outer, holes in polygons if len(outer) > 2]
+    shapes += [shapely.LineString(line) for line in lines if len(line) > 1]
+    if not shapes or not points:
+        return (math.inf,) * len(points)
+    tree = shapely.STRtree(shapes)
+    (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
+    return tuple(far[np.argsort(where, kind="stable")].tolist())
+
+
 def roomy_point(polygons: Sequence[Polygon2], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
     """A point inside the polygons and its distance from their edge, mm.
 
@@ -168,8 +174,12 @@ def thinned(line: Line, tolerance: float) -> Line:
 
 
 def _area(polygons: Sequence[Polygon2]) -> shapely.Geometry:
+    """The area of polygons; those that only lie side by side need no union."""
     shapes = [shapely.Polygon(outer, holes) for outer, holes in polygons if len(outer) > 2]
-    return shapely.union_all(_valid(np.array(shapes, dtype=object))) if shapes else shapely.Polygon()
+    if not shapes:
+        return shapely.Polygon()
+    whole = shapes[0] if len(shapes) == 1 else shapely.MultiPolygon(shapes)
+    return whole if shapely.is_valid(whole) else shapely.union_all(_valid(np.array(shapes, dtype=object)))
 
 
 def _valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:

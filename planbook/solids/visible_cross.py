@@ -1,6 +1,7 @@
 """Lines along which the surfaces of two bodies run into each other; pieces that only touch have none."""
 
 import numpy as np
+import shapely
 
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import SLACK, Scene
@@ -12,7 +13,9 @@ OVERSHOOT = 2.0
 def crossings(scene: Scene) -> tuple[Floats, Floats, Ints]:
     """Projected ends (k,2,2), depths there (k,2) and the two front triangles (k,2) of every crossing line."""
     one, two = _close_pairs(scene)
-    plane_one, plane_two = _planes(scene, one), _planes(scene, two)
+    near = np.unique(np.concatenate([one, two]))
+    planes = _planes(scene, near)
+    plane_one, plane_two = planes[np.searchsorted(near, one)], planes[np.searchsorted(near, two)]
     cut = _straddles(scene, one, plane_two) & _straddles(scene, two, plane_one)
     one, two, plane_one, difference = one[cut], two[cut], plane_one[cut], (plane_one - plane_two)[cut]
     # Both planes are at one depth on the line a·u + b·v + c = 0.
@@ -35,14 +38,29 @@ def crossings(scene: Scene) -> tuple[Floats, Floats, Ints]:
 
 def _close_pairs(scene: Scene) -> tuple[Ints, Ints]:
     """Front triangles of different bodies whose boxes in space overlap, each pair once."""
-    if len(np.unique(scene.body)) < 2:
-        return np.empty(0, dtype=np.int64), np.empty(0, dtype=np.int64)
-    one, two = scene.tree.query(scene.tree.geometries)
+    near = np.flatnonzero(_near_others(scene))
+    corner = scene.corners[near]
+    boxes = shapely.box(*corner.min(axis=1).T, *corner.max(axis=1).T)
+    one, two = shapely.STRtree(boxes).query(boxes)
+    one, two = near[one], near[two]
     other = (one < two) & (scene.body[one] != scene.body[two])
     one, two = one[other], two[other]
+    meet = (scene.low[one] <= scene.high[two] + scene.grid).all(axis=1)
+    meet &= (scene.low[two] <= scene.high[one] + scene.grid).all(axis=1)
+    one, two = one[meet], two[meet]
     low, high = scene.depths.min(axis=1), scene.depths.max(axis=1)
     meet = (low[one] <= high[two]) & (low[two] <= high[one])
     return one[meet], two[meet]
+
+
+def _near_others(scene: Scene) -> Bools:
+    """Which triangles (f,) reach into the box of another body."""
+    near = np.zeros(len(scene.body), dtype=np.bool_)
+    for body in np.unique(scene.body).tolist():
+        mine = scene.body == body
+        low, high = scene.low[mine].min(axis=0) - scene.grid, scene.high[mine].max(axis=0) + scene.grid
+        near |= ~mine & (scene.low <= high).all(axis=1) & (scene.high >= low).all(axis=1)
+    return near
 
 
 def _planes(scene: Scene, triangles: Ints) -> Floats:

@@ -7,6 +7,9 @@ from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import Scene
 
 CHUNK = 1_000
+POINTS = 10_000
+LOOSE = 1e-6
+"""How much a sample may miss a triangle, as a share of its height, and still be left to the exact look."""
 TOUCH = 1e-9
 """Two covered stretches this close (as a share of the edge) leave no gap between them."""
 
@@ -14,17 +17,54 @@ TOUCH = 1e-9
 def covered(scene: Scene) -> Bools:
     """Which edges (e,) are wholly behind triangles that face the eye; touching a surface is not behind it."""
     result = np.zeros(len(scene.ends), dtype=np.bool_)
-    for start in range(0, len(result), CHUNK):
-        part = np.arange(start, min(start + CHUNK, len(result)))
+    # Most edges that are seen show it in the middle, and most that are not are behind one triangle.
+    maybe, before = _behind(scene)
+    low, high = _stretch(scene, maybe, before)
+    alone = (low <= 0.0) & (high >= 1.0)
+    result[maybe[alone]] = True
+    maybe = maybe[~alone]
+    for start in range(0, len(maybe), CHUNK):
+        part = maybe[start : start + CHUNK]
         result[part] = _covered(scene, part)
     return result
+
+
+def _behind(scene: Scene) -> tuple[Ints, Ints]:
+    """The edges that may be behind something in the middle, and the triangle nearest to the eye there."""
+    points, depth = scene.ends.mean(axis=1), scene.heights.mean(axis=1)
+    nearest = np.full(len(points), -1, dtype=np.int64)
+    for start in range(0, len(points), POINTS):
+        point, triangle = scene.tree.query(shapely.points(points[start : start + POINTS]))
+        point += start
+        deep = depth[point] < scene.tops[triangle]
+        point, triangle = point[deep], triangle[deep]
+        inside, over = _under(scene, triangle, points[point], depth[point])
+        hides = np.flatnonzero(inside & (over > scene.slack[triangle] * (1.0 - LOOSE)))
+        hides = hides[np.argsort(over[hides], kind="stable")]  # the nearest is written last and stays
+        nearest[point[hides]] = triangle[hides]
+    maybe = np.flatnonzero(nearest >= 0)
+    return maybe, nearest[maybe]
+
+
+def _under(scene: Scene, triangle: Ints, points: Floats, depth: Floats) -> tuple[Bools, Floats]:
+    """Whether each point is inside its triangle, loosely, and how far the triangle is nearer there, mm."""
+    one, two, three = (scene.corners[triangle, k] - points for k in range(3))
+    sides = np.stack([_cross(two, three), _cross(three, one), _cross(one, two)], 1)
+    twice = sides.sum(axis=1)
+    inside: Bools = (sides >= -LOOSE * twice[:, None]).all(axis=1)
+    return inside, np.einsum("ij,ij->i", sides, scene.depths[triangle]) / twice - depth
+
+
+def _cross(one: Floats, two: Floats) -> Floats:
+    turned: Floats = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]
+    return turned
 
 
 def _covered(scene: Scene, edges: Ints) -> Bools:
     ends = scene.ends[edges]
     boxes = shapely.box(*ends.min(axis=1).T, *ends.max(axis=1).T)
     edge, triangle = scene.tree.query(boxes)
-    deep = scene.heights[edges].min(axis=1)[edge] < scene.depths[triangle].max(axis=1)
+    deep = scene.heights[edges].min(axis=1)[edge] < scene.tops[triangle]
     edge, triangle = edge[deep], triangle[deep]
     low, high = _stretch(scene, edges[edge], triangle)
     some = low < high

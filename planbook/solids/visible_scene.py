@@ -25,7 +25,8 @@ class Scene:
     """Projected bodies; u right, v up, depth growing toward the eye, all in mm.
 
     Triangles facing the eye: `corners` (f,3,2), `depths` (f,3), `normals` (f,3) in the world, projected
-    `area` (f,), `surface` (f,) and `body` (f,), `tag` (f,), `slack` (f,): how far a depth on it may be wrong.
+    `area` (f,), `surface` (f,) and `body` (f,), `tag` (f,), `slack` (f,): how far a depth on it may be wrong,
+    `tops` (f,): the depth of its nearest corner, `low` and `high` (f,3): its box in the world.
     Edges: `ends` (e,2,2), `heights` (e,2) depths of the ends, `kind` (e,), `owner` (e,) body,
     `fronts` (e,2) triangles facing the eye on both sides, -1 for none.
     """
@@ -39,6 +40,9 @@ class Scene:
     body: Ints
     tag: Ints
     slack: Floats
+    tops: Floats
+    low: Floats
+    high: Floats
     ends: Floats
     heights: Floats
     kind: Ints
@@ -60,6 +64,7 @@ def project(bodies: Sequence[Body], view: View, crease_deg: float, hidden: bool)
     number[:-1][front] = np.arange(int(front.sum()))
     surface = surfaces(mesh, crease_deg)
     corners = np.ascontiguousarray(corner[front][:, :, :2])
+    world = mesh.points[mesh.triangles[front]]
     slope = np.sqrt(np.maximum(1 - facing[front] ** 2, 0)) / facing[front]
     keep, kind = _features(mesh, number[mesh.sides], surface, crease_deg, hidden)
     ends = seen[mesh.edges[keep]]
@@ -73,6 +78,9 @@ def project(bodies: Sequence[Body], view: View, crease_deg: float, hidden: bool)
         body=mesh.body[front],
         tag=mesh.tag[front],
         slack=mesh.resolution * np.minimum(4 * (1 + slope), SLACK),
+        tops=corner[front][:, :, 2].max(axis=1, initial=-np.inf),
+        low=world.min(axis=1),
+        high=world.max(axis=1),
         ends=np.ascontiguousarray(ends[:, :, :2]),
         heights=ends[:, :, 2],
         kind=kind,

@@ -61,5 +61,5 @@ def _pushes(shown: Sequence[Shown], axis: str) -> tuple[Cue, ...]:
         face = end.piece.solid.reach(times(way, -sign))
         tip = plus(middle, times(way, -sign * (face - dot(middle, times(way, -sign)))))
         tail = plus(tip, times(way, -sign * 0.22 * max(end.piece.solid.extent)))
-        cues.append(Cue("push", (tail, tip), end.piece.name))
+        cues.append(Cue("clamp", (tail, tip), end.piece.name))
     return tuple(cues)

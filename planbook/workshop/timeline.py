@@ -119,7 +119,7 @@ class Shown:
 class Cue:
     """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named."""
 
-    kind: Literal["cut line", "drill axis", "push", "sand", "glue face", "note"]
+    kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "note"]
     points: tuple[Vec3, ...]
     piece: str = ""
     text: str = ""

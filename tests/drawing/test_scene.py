@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from planbook.drawing.ink import NEW
+from planbook.drawing.ink import NEW, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
 from planbook.drawing.scene import shared_scales, step_picture, step_scale, unseen
 from planbook.drawing.svg import svg
@@ -156,12 +156,32 @@ def test_black_ink_has_no_colour(bench):
 
 
 def test_outlines_are_at_least_twice_as_thick_as_creases_are_thin(bench):
-    """ISO 128-2: thick to thin at least 2 : 1 (from memory)."""
+    """ISO 128-2: wide to narrow lines 2 : 1."""
     cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
     picture = picture_of(bench, bench.event("square", "top", [Shown(cube, "worked")]))
     thick = {m.pen.width for m in picture.of_layer("outline") if isinstance(m, Stroke)}
     thin = {m.pen.width for m in picture.of_layer("crease") if isinstance(m, Stroke)}
     assert min(thick) >= 1.9 * max(thin)
+
+
+@pytest.mark.parametrize("ink", ["colour", "black"])
+@pytest.mark.parametrize("width", [40.0, 98.0])
+def test_all_lines_are_of_the_series_of_widths(bench, ink, width):
+    """ISO 128-2: 0.13, 0.18, 0.25, 0.35, 0.5 and 0.7 mm; beds that keep lines apart and dots are no lines."""
+    cues = [
+        Cue("cut line", ((0, 0, 60), (60, 60, 60)), "cube"),
+        Cue("drill axis", ((30, 30, 80), (30, 30, 20)), "cube"),
+        Cue("sand", ((30, 30, 60),), "cube", "top"),
+    ]
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+    for event in (*scenes(bench), bench.event("saw", "top", [Shown(cube, "worked")], cues)):
+        picture = picture_of(bench, event, width, 64.0, ink=ink)
+        strokes = [m for m in picture.marks if isinstance(m, Stroke) and len(m.points) > 1 and "bed" not in m.layer]
+        assert strokes
+        assert {m.pen.width for m in strokes if m.pen.colour != "#ffffff" and m.layer != "push"} <= set(SERIES)
+    thin, thick = USUAL.crease, USUAL.outline
+    assert thick / thin == pytest.approx(2.0, rel=0.05)
+    assert USUAL.new / USUAL.seam >= 2.0
 
 
 def test_pieces_pulled_far_apart_do_not_overlap(bench):

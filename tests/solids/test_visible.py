@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -205,6 +206,20 @@ def test_a_crowd_has_no_lines_for_what_is_wholly_hidden(count: int, shown: int) 
     seen = see([screen, *cubes], orthographic("front"), hidden=True)
     assert length(seen, "hidden") == pytest.approx(shown, rel=1e-5)
     assert length(seen, "outline") == pytest.approx(4 * (2 * count + 1), rel=1e-5)
+
+
+def test_a_ball_of_a_hundred_thousand_triangles_is_a_disc() -> None:
+    mesh = Manifold.sphere(50.0, 640).to_mesh64()
+    points, triangles = np.array(mesh.vert_properties)[:, :3], np.array(mesh.tri_verts).astype(np.int64)
+    ball = Body("ball", points, triangles)
+    assert len(ball.triangles) > 100_000
+    seen = see([ball], isometric())
+    (patch,) = seen.patches
+    assert patch.curved
+    assert patch.area == pytest.approx(math.pi * 50.0**2, rel=1e-3)
+    assert sum(math.dist(p, q) for s in seen.strokes for p, q in pairwise(s.points)) == pytest.approx(
+        2 * math.pi * 50.0, rel=2e-3
+    )
 
 
 def test_tags_part_a_flush_face_with_a_seam() -> None:

@@ -1,0 +1,226 @@
+"""The distance that a fence or a stop is set to, or that a groove lies from an edge, as a dimension on a picture."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planbook.drawing.cues import world_points
+from planbook.drawing.ink import LINE, PAPER
+from planbook.drawing.lettering import RISE, width_of
+from planbook.drawing.look import flat
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke, Words
+from planbook.drawing.paper import Paper
+from planbook.drawing.sight import in_sight
+from planbook.drawing.stage import Fence, Stage
+from planbook.solids import FACE_FRAMES, Vec3
+from planbook.solids.frames import dot, plus, times
+from planbook.solids.hatch import clearances, inside
+from planbook.solids.visible import View
+from planbook.units import LengthStyle, Quantity, show_fine
+from planbook.workshop.timeline import Event, Shown
+
+OFF = 2.4
+"""From the edge of the piece to the dimension line, mm on paper."""
+ROOM = 6.0
+"""Room that a dimension takes outside the pieces, mm on paper."""
+SIZE = 2.4
+"""Type size of the number, mm."""
+THIN = Pen(0.18, LINE)
+HEAD = (1.8, 0.35)
+"""Length and half width of an arrow head, mm."""
+LEAST = 0.6
+"""Where the number comes nearer than this to anything else, mm, the dimension is left out: the step tells it too."""
+TURNED = 0.2
+"""How much the ways to the outermost places are turned to the eye."""
+SAME = 0.05
+"""A piece is as thick as the fence says if it is no further off than this, mm."""
+
+
+def tells_distance(event: Event) -> bool:
+    """Whether a step is set to a distance that its picture may tell."""
+    return any(_is_length(value) for key, value in event.settings if key in ("fence", "stop", "distance"))
+
+
+def fence_of(stage: Stage, event: Event) -> Fence | None:
+    """The distance that a step is set to, where the pieces show it."""
+    settings = dict(event.settings)
+    far = next((float(settings[key]) for key in ("fence", "stop") if _is_length(settings.get(key))), None)
+    if far is not None and settings.get("face") in FACE_FRAMES:
+        return _thickness(stage, FACE_FRAMES[str(settings["face"])].n, far)
+    if _is_length(settings.get("distance")) and settings.get("from") in FACE_FRAMES:
+        return _from_edge(stage, FACE_FRAMES[str(settings["from"])].n, float(settings["distance"]))
+    return None
+
+
+def _is_length(value: object) -> bool:
+    return isinstance(value, int | float | Fraction) and not isinstance(value, bool) and float(value) > 0
+
+
+def _thickness(stage: Stage, way: Vec3, far: float) -> Fence | None:
+    """The piece that came out as thick as the fence was set."""
+    for n in stage.matters:
+        solid = stage.pieces[n].piece.solid
+        top, bottom = solid.reach(way), -solid.reach(times(way, -1.0))
+        if abs(top - bottom - far) < SAME:
+            return Fence(n, way, top + dot(stage.pieces[n].apart, way), far)
+    return None
+
+
+def _from_edge(stage: Stage, way: Vec3, far: float) -> Fence | None:
+    """From the edge of the piece to where the cut begins."""
+    for n in stage.matters:
+        shown = stage.pieces[n]
+        level = shown.piece.solid.reach(way) + dot(shown.apart, way)
+        cuts = [c for c in stage.show.cues if c.kind == "cut line" and c.piece == shown.piece.name]
+        begin = [max(dot(p, way) for p in world_points(cut, stage.pieces)) for cut in cuts]
+        if any(abs(level - each - far) < SAME for each in begin):
+            return Fence(n, way, level, far)
+    return None
+
+
+def drawn(
+    fence: Fence, stage: Stage, paper: Paper, style: LengthStyle, leaders: Sequence[tuple[Point, Point]] = ()
+) -> tuple[Mark, ...]:
+    """The dimension, beside the edge that leaves it most free of the drawing and of leaders; nothing where no edge
+    is in sight.
+    """
+    ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
+    polygons = [q for face in stage.look.faces for q in paper.polygons(face.polygons)]
+    middle = _middle(stage, fence, paper)
+    put = [(paper.put(flat(stage.look.view, one)), paper.put(flat(stage.look.view, two))) for one, two in ends]
+    lines = [_line(one, two, middle) for one, two in put]
+    if not lines:
+        return ()
+    text = show_fine(Quantity(Fraction(fence.far).limit_denominator(100_000), 1), style)
+    half = width_of(text, SIZE) / 2
+    spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
+    within = inside(polygons, spots)
+    far_off = [0.0 if hit else far for hit, far in zip(within, clearances(polygons, leaders, spots), strict=True)]
+    room = [min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
+    best = max(range(len(lines)), key=lambda k: (round(min(room[k], 3.0), 2), -k))
+    return lines[best].marks(text) if room[best] > LEAST else ()
+
+
+def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
+    """Places on the piece where the distance may be told: from corners at its beginning, the outermost ones.
+
+    Where the piece ends there, it must have a corner at the end too.
+    """
+    points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
+    way, level = np.asarray(fence.way), points @ np.asarray(fence.way)
+    starts = points[np.abs(level - fence.level) < SAME]
+    ends = starts - fence.far * way
+    if abs(level.min() - (fence.level - fence.far)) < SAME:
+        last = {tuple(row) for row in np.round(points[np.abs(level - level.min()) < SAME], 1).tolist()}
+        kept = np.array([tuple(row) in last for row in np.round(ends, 1).tolist()], dtype=np.bool_)
+        starts, ends = starts[kept], ends[kept]
+    if not len(starts):
+        return []
+    outer = sorted({int(np.argmax(starts @ side)) for side in _sides(view)})
+    return [(_vec(starts[k]), _vec(ends[k])) for k in outer]
+
+
+def _sides(view: View) -> list[NDArray[np.float64]]:
+    """Eight ways across the picture, turned a little to the eye, so that what is outermost there is seen."""
+    right, up, toward = (np.asarray(axis) for axis in (view.right, view.up, view.toward))
+    turns = [k * math.pi / 4 for k in range(8)]
+    return [math.cos(t) * right + math.sin(t) * up + TURNED * toward for t in turns]
+
+
+def _vec(point: NDArray[np.float64]) -> Vec3:
+    x, y, z = point.tolist()
+    return (x, y, z)
+
+
+def _seen(ends: tuple[Vec3, Vec3], stage: Stage) -> bool:
+    """Whether the middle of an edge is before everything, a hair outside the piece it belongs to."""
+    middle = times(plus(*ends), 0.5)
+    return in_sight(plus(middle, times(stage.look.view.toward, 0.05)), stage.pieces, stage.look.view)
+
+
+def _middle(stage: Stage, fence: Fence, paper: Paper) -> Point:
+    shown = stage.pieces[fence.piece]
+    return paper.put(flat(stage.look.view, plus(shown.piece.solid.middle, shown.apart)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A dimension line beside an edge: both on paper, mm; `out` points away from the piece."""
+
+    edge: tuple[Point, Point]
+    along: Point
+    out: Point
+
+    def _at(self, end: int, far: float) -> Point:
+        x, y = self.edge[end]
+        return (x + far * self.out[0], y + far * self.out[1])
+
+    @property
+    def text(self) -> Point:
+        """Where the middle of the number stands."""
+        one, two = self._at(0, OFF + 0.85 * SIZE), self._at(1, OFF + 0.85 * SIZE)
+        return ((one[0] + two[0]) / 2, (one[1] + two[1]) / 2)
+
+    @property
+    def angle(self) -> float:
+        """The number is read along the line, from below or from the right (degrees, clockwise)."""
+        angle = math.degrees(math.atan2(self.along[1], self.along[0]))
+        return angle - 180.0 if angle >= 89.9 else angle + 180.0 if angle < -90.1 else angle
+
+    def marks(self, text: str) -> tuple[Mark, ...]:
+        """Lines, arrow heads (outside, where there is no room between) and the number."""
+        one, two = self._at(0, OFF), self._at(1, OFF)
+        short = math.dist(one, two) < 3 * HEAD[0]
+        far = 2 * HEAD[0] if short else 0.0
+        ends = (_on(one, self.along, -far), _on(two, self.along, far))
+        lines = [(self._at(k, 0.5), self._at(k, OFF + 1.0)) for k in (0, 1)] + [ends]
+        beds = tuple(Stroke(line, Pen(THIN.width + 0.4, PAPER), "distance bed") for line in lines)
+        turn = -1.0 if short else 1.0
+        heads = tuple(
+            Fill((_head(tip, self.along, way * turn),), LINE, "distance") for tip, way in ((one, 1.0), (two, -1.0))
+        )
+        wide, turn_of = width_of(text, SIZE) / 2 + 0.4, self.angle
+        across, down = _turned((1.0, 0.0), turn_of), _turned((0.0, 1.0), turn_of)
+        corners = ((wide, 0.6), (wide, -0.6), (-wide, -0.6), (-wide, 0.6))
+        bed = tuple(_on(_on(self.text, across, u), down, v * SIZE) for u, v in corners)
+        at = _on(self.text, down, RISE * SIZE)
+        words = Words(at, text, SIZE, "middle", turn_of, layer="distance")
+        strokes = tuple(Stroke(line, THIN, "distance") for line in lines)
+        return (*beds, *strokes, *heads, Fill((bed,), PAPER, "distance bed", 0.85), words)
+
+
+def _line(one: Point, two: Point, middle: Point) -> _Line:
+    size = math.dist(one, two)
+    along = ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (1.0, 0.0)
+    out = (-along[1], along[0])
+    away = ((one[0] + two[0]) / 2 - middle[0], (one[1] + two[1]) / 2 - middle[1])
+    if out[0] * away[0] + out[1] * away[1] < 0:
+        out = (-out[0], -out[1])
+    return _Line((one, two), along, out)
+
+
+def _turned(way: Point, degrees: float) -> Point:
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (c * way[0] - s * way[1], s * way[0] + c * way[1])
+
+
+def _on(point: Point, along: Point, far: float) -> Point:
+    return (point[0] + far * along[0], point[1] + far * along[1])
+
+
+def _head(tip: Point, along: Point, sign: float) -> tuple[Point, ...]:
+    """A slim arrow head whose tip is at a point; it comes from along the line."""
+    back = _on(tip, along, sign * HEAD[0])
+    side = (-along[1], along[0])
+    return (tip, _on(back, side, HEAD[1]), _on(back, side, -HEAD[1]))
+
+
+def taken(marks: Sequence[Mark]) -> list[tuple[Point, ...]]:
+    """The lines that something else must keep clear of."""
+    return [mark.points for mark in marks if isinstance(mark, Stroke)] + [
+        mark.rings[0] for mark in marks if isinstance(mark, Fill)
+    ]

@@ -1,0 +1,212 @@
+"""A round inset that shows a place of a picture larger: where it finds room, and its marks."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planbook.drawing import cues
+from planbook.drawing.detail import Detail
+from planbook.drawing.ink import LINE, PAPER, Ink
+from planbook.drawing.lettering import width_of
+from planbook.drawing.look import Face, Look, flat
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
+from planbook.drawing.names import MARGIN, Layout
+from planbook.drawing.paint import Style, faces, lines
+from planbook.drawing.paper import Paper
+from planbook.drawing.stage import Stage
+from planbook.solids.hatch import clearances, clip_lines, overlap
+from planbook.solids.plane import Point2
+from planbook.solids.visible import Polygon2
+
+RADII = (10.0, 8.5, 7.0)
+"""Radius of an inset, mm: the largest for which there is room."""
+TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
+"""How many times larger an inset may show its place."""
+AIR = 1.2
+"""Between an inset and anything else, mm."""
+LETTERS = 2.3
+"""Type size of the scale, mm."""
+RING = Pen(0.18, LINE)
+_GRID = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Inset:
+    """Where an inset stands on paper: its middle and radius, mm, and how many times larger it shows its place."""
+
+    detail: Detail
+    middle: Point
+    radius: float
+    times: int
+
+
+def placed(detail: Detail, stage: Stage, layout: Layout, height: float, taken: Sequence[Ring]) -> Inset | None:
+    """The largest inset for which there is room on the paper of a layout, as near to its place as can be.
+
+    `height` is the most the picture may be high, mm; `taken` are the lines of signs, which it keeps clear of.
+    """
+    spot = layout.paper.put(flat(stage.look.view, detail.spot))
+    shapes = [q for face in stage.look.faces for q in layout.paper.polygons(face.polygons)]
+    boxes = [_box(label.box) for label in layout.labels]
+    runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+    for radius in RADII:
+        larger = _larger(detail, layout.paper.scale, radius)
+        if larger is None:
+            continue
+        spots = _spots(layout.width, height, radius)
+        feet = [(x, y + radius + 0.7 * LETTERS) for x, y in spots]
+        wide = width_of(_scale(larger), LETTERS) / 2
+        room = clearances([*shapes, *boxes], [*runs, *taken], [*spots, *feet])
+        free = [
+            s
+            for s, here, foot in zip(spots, room, room[len(spots) :], strict=False)
+            if here > radius + AIR and foot > wide + 0.3
+        ]
+        for middle in sorted(free, key=lambda s: (round(math.dist(s, spot), 3), s)):
+            if not clip_lines(boxes, [(spot, middle)]):
+                return Inset(detail, middle, radius, larger)
+    return None
+
+
+def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset | None:
+    """An inset in a strip that was kept free for it, from `left` on; its height follows its place."""
+    radius = RADII[-1]
+    larger = _larger(detail, layout.paper.scale, radius)
+    y = layout.paper.put(flat(stage.look.view, detail.spot))[1]
+    lowest = max(layout.height - radius - MARGIN - 1.4 * LETTERS, radius + MARGIN)
+    middle = (left + radius, min(max(y, radius + MARGIN), lowest))
+    return Inset(detail, middle, radius, larger) if larger is not None else None
+
+
+def strip() -> float:
+    """Width of paper kept free for an inset that finds no room, mm."""
+    return 2 * RADII[-1] + 2 * AIR
+
+
+def low(inset: Inset) -> float:
+    """How far down the paper an inset comes with its scale, mm."""
+    return inset.middle[1] + inset.radius + 1.4 * LETTERS
+
+
+def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark, ...]:
+    """The enlarged place in its ring, the ring around the place itself, the line between them, and the scale."""
+    view = stage.look.view
+    spot = flat(view, inset.detail.spot)
+    scale = paper.scale * inset.times
+    near = Paper(scale, inset.middle[0] - scale * spot[0], inset.middle[1] + scale * spot[1])
+    part = _clipped(stage.look, spot, inset.radius / scale)
+    disc = circle(inset.middle, inset.radius)
+    ring = circle(paper.put(spot), inset.radius / inset.times)
+    work = (*faces(part, near, style), *lines(part, near, style))
+    return (
+        *_tied(paper.put(spot), inset, ring),
+        Fill((disc,), PAPER, "inset"),
+        *work,
+        *_signs(stage, part, near, inset, style.ink),
+        Stroke(disc, Pen(0.35, LINE), "inset", closed=True),
+        _label(inset),
+    )
+
+
+def _tied(spot: Point, inset: Inset, ring: Ring) -> tuple[Mark, ...]:
+    far = math.dist(spot, inset.middle)
+    small = inset.radius / inset.times
+    marks: list[Mark] = [
+        Stroke(ring, Pen(RING.width + 0.5, PAPER), "inset bed", closed=True),
+        Stroke(ring, RING, "inset place", closed=True),
+    ]
+    if far > inset.radius + small:
+        ends = (_toward(spot, inset.middle, small / far), _toward(spot, inset.middle, 1 - inset.radius / far))
+        marks = [Stroke(ends, Pen(RING.width + 0.4, PAPER), "inset bed"), Stroke(ends, RING, "inset line"), *marks]
+    return tuple(marks)
+
+
+def _toward(one: Point, two: Point, share: float) -> Point:
+    return (one[0] + share * (two[0] - one[0]), one[1] + share * (two[1] - one[1]))
+
+
+def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
+    """The signs that are lines, cut to the inset."""
+    disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
+    found: list[Mark] = []
+    for cue in stage.show.cues:
+        if cue.kind in ("cut line", "drill axis"):
+            for mark in cues.drawn(cue, stage.pieces, part, near, ink):
+                if isinstance(mark, Stroke):
+                    points = (*mark.points, mark.points[0]) if mark.closed else mark.points
+                    found += [replace(mark, points=run, closed=False) for run in clip_lines(disc, [points])]
+    return found
+
+
+def _clipped(look: Look, spot: Point2, radius: float) -> Look:
+    """What is seen of the pieces within a circle of the view."""
+    disc: tuple[Polygon2, ...] = ((circle(spot, radius), ()),)
+    box = (spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius)
+    shades = tuple(
+        replace(shade, polygons=cut) for shade in look.shades if (cut := overlap(_near(shade.polygons, box), disc))
+    )
+    drawn = tuple(
+        replace(line, points=run)
+        for line in look.lines
+        if _meets([line.points], box)
+        for run in clip_lines(disc, [line.points])
+    )
+    return replace(
+        look,
+        faces=_cut_faces(look.faces, disc, box),
+        inlays=_cut_faces(look.inlays, disc, box),
+        shades=shades,
+        lines=drawn,
+        bounds=box,
+    )
+
+
+def _cut_faces(
+    faces_of: Sequence[Face], disc: tuple[Polygon2, ...], box: tuple[float, float, float, float]
+) -> tuple[Face, ...]:
+    return tuple(replace(face, polygons=cut) for face in faces_of if (cut := overlap(_near(face.polygons, box), disc)))
+
+
+def _near(polygons: Sequence[Polygon2], box: tuple[float, float, float, float]) -> list[Polygon2]:
+    return [polygon for polygon in polygons if _meets([polygon[0]], box)]
+
+
+def _meets(lines_of: Sequence[Sequence[Point2]], box: tuple[float, float, float, float]) -> bool:
+    points = [p for line in lines_of for p in line]
+    us, vs = [p[0] for p in points], [p[1] for p in points]
+    return min(us) < box[2] and max(us) > box[0] and min(vs) < box[3] and max(vs) > box[1]
+
+
+def _larger(detail: Detail, scale: float, radius: float) -> int | None:
+    """How many times larger the place may be drawn so that all of it is within the ring; None if hardly larger."""
+    return next((k for k in reversed(TIMES) if k * detail.radius * scale <= radius), None)
+
+
+def _spots(width: float, height: float, radius: float) -> list[Point]:
+    """Where the middle of an inset may lie on the paper."""
+    edge, foot = radius + MARGIN, radius + MARGIN + 1.4 * LETTERS
+    across, down = (max(0, int((room - edge - end) / _GRID)) for room, end in ((width, edge), (height, foot)))
+    if width < 2 * edge or height < edge + foot:
+        return []
+    return [(edge + _GRID * i, edge + _GRID * k) for i in range(across + 1) for k in range(down + 1)]
+
+
+def _label(inset: Inset) -> Words:
+    x, y = inset.middle
+    return Words((x, y + inset.radius + LETTERS), _scale(inset.times), LETTERS, "middle", layer="inset scale")
+
+
+def _scale(larger: int) -> str:
+    return f"{larger} : 1"
+
+
+def _box(box: tuple[float, float, float, float]) -> Polygon2:
+    left, top, right, bottom = box
+    return (((left, top), (right, top), (right, bottom), (left, bottom)), ())
+
+
+def circle(middle: Point, radius: float) -> Ring:
+    """A circle as a ring of chords that print as a curve."""
+    steps = 72
+    turns = [2 * math.pi * k / steps for k in range(steps)]
+    return tuple((middle[0] + radius * math.cos(t), middle[1] + radius * math.sin(t)) for t in turns)

@@ -1,0 +1,138 @@
+"""A step as it will be drawn, from one side or from two: pieces, view, what is seen, names; no paper yet."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from planbook.drawing import cues
+from planbook.drawing.lettering import shortened
+from planbook.drawing.look import Look, Placed, hidden_lines, look
+from planbook.drawing.names import Bounds, Wanted, wanted
+from planbook.drawing.views import Choice, choose
+from planbook.solids import Vec3
+from planbook.solids.visible import Polygon2
+from planbook.workshop.timeline import Event, Role, Show, Shown
+
+FEW = 8
+"""Pieces that only stand by are named when there are no more names than this."""
+BETTER = 1.5
+"""A piece belongs to the second of two views where that shows this many times as much of it."""
+_RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
+
+
+@dataclass(frozen=True, slots=True)
+class Fence:
+    """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm."""
+
+    piece: int
+    way: Vec3
+    level: float
+    far: float
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Stage:
+    """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
+
+    `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
+    `fence` is the distance that a dimension tells.
+    """
+
+    show: Show
+    pieces: tuple[Shown, ...]
+    placed: tuple[Placed, ...]
+    matters: tuple[int, ...]
+    choice: Choice
+    look: Look
+    sheets: bool
+    bystanders: bool = True
+    fence: Fence | None = None
+
+
+def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
+    """The step from the best side, and from a second one if need be and there may be `two`.
+
+    The names and signs of the second are those of the pieces that the first does not show. Nothing for a step that
+    shows nothing.
+    """
+    show = event.show
+    solid = [s for s in show.pieces if len(s.piece.solid.mesh[1])] if show else []
+    if show is None or not solid:
+        return ()
+    if all(s.role == "context" for s in solid):  # nothing stands out, so nothing needs to stand back
+        solid = [replace(s, role="worked") for s in solid]
+    pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
+    placed = tuple((s.piece, s.apart) for s in pieces)
+    matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
+    choice = choose(placed, show.face, matters, two)
+    follows = "stencil" in event.operation.fields.table()
+    calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
+    whole = Stage(show, pieces, placed, matters, choice, look(placed, choice.view, calm), follows)
+    if choice.other is None:
+        return (whole,)
+    second = replace(whole, look=look(placed, choice.other.view, calm), bystanders=False)
+    beyond = tuple(n for n in matters if second.look.area_of(n) > BETTER * whole.look.area_of(n))
+    here = replace(choice, unseen=tuple(n for n in choice.unseen if n not in beyond))
+    return (
+        _only(replace(whole, choice=here), lambda n: n not in beyond),
+        _only(replace(second, choice=replace(choice.other, unseen=())), lambda n: n in beyond),
+    )
+
+
+def _only(stage: Stage, wanted: Callable[[int], bool]) -> Stage:
+    """The stage with the names and signs of some of the pieces that matter."""
+    matters = tuple(n for n in stage.matters if wanted(n))
+    others = {stage.pieces[n].piece.name for n in stage.matters if not wanted(n)}
+    kept = tuple(cue for cue in stage.show.cues if cue.piece not in others)
+    return replace(stage, matters=matters, show=replace(stage.show, cues=kept))
+
+
+def bounds(stage: Stage) -> Bounds:
+    """What must be on the picture: the pieces and the points of all signs, mm of the object."""
+    left, bottom, right, top = stage.look.bounds
+    points = [p for cue in stage.show.cues for p in cues.points_of(cue, stage.pieces, stage.look.view)]
+    us, vs = [left, right, *(p[0] for p in points)], [bottom, top, *(p[1] for p in points)]
+    return (min(us), min(vs), max(us), max(vs))
+
+
+def names(stage: Stage) -> list[Wanted]:
+    """The names to be set: pieces that matter, the others if there are few, and notes."""
+    notes = [cue for cue in stage.show.cues if cue.kind == "note" and cue.text and cue.points]
+    told = _told(stage, len(notes))
+    found = []
+    for n in told:
+        shown = stage.pieces[n]
+        spots = _spots(stage, n)
+        if spots and shortened(shown.piece.name):
+            name = wanted(shown.piece.name, spots, bold=shown.role == "new")
+            found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
+    for cue in notes:
+        point = cues.points_of(cue, stage.pieces, stage.look.view)[0]
+        found.append(Wanted(cue.text, (), point))
+    return found
+
+
+def _told(stage: Stage, notes: int) -> list[int]:
+    if not stage.bystanders:
+        return [*stage.matters]
+    told = [n for n, s in enumerate(stage.pieces) if s.role == "waste" or n in stage.matters]
+    if len(stage.pieces) + notes <= FEW or not told:
+        left_out = {n for n, s in enumerate(stage.pieces) if s.role in ("new", "worked")} - {*stage.matters}
+        return [n for n in range(len(stage.pieces)) if n not in left_out]
+    return told
+
+
+def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
+    """The faces of a piece on which a leader may end, largest first; the box around its dashes if it is hidden."""
+    if piece in stage.choice.unseen:
+        return _dashed_box(stage, piece)
+    faces_of = stage.look.of(piece)
+    return [f.polygons for f in faces_of if f.area >= 0.4 * faces_of[0].area][:3]
+
+
+def _dashed_box(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
+    points = [p for line in hidden_lines(stage.placed, stage.look.view, piece) for p in line.points]
+    if not points:
+        return []
+    left, right = min(p[0] for p in points), max(p[0] for p in points)
+    low, high = min(p[1] for p in points), max(p[1] for p in points)
+    return [((((left, low), (right, low), (right, high), (left, high)), ()),)]

@@ -1,0 +1,122 @@
+"""The fence told as a dimension: it measures what it says, on the piece, clear of the drawing and of names."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import LineString, Point, Polygon
+
+from planbook.drawing.marks import Fill, Stroke, Words
+from planbook.drawing.scene import step_picture, step_scale
+from planbook.solids import FACE_FRAMES
+from planbook.solids.plane import circle
+from planbook.solids.solid import block, prism
+from planbook.units import LengthStyle
+from planbook.units.printing import INCH_32, MM_TENTH
+from planbook.workshop import Cue, Shown
+
+ISOMETRIC = math.sqrt(2 / 3)
+"""How much the axes are shortened in an isometric view (ISO 5456-3)."""
+
+
+def ripped(bench, width=60.0):
+    """A strip sawn off a board along its back."""
+    strip = bench.piece("strip", block((0, 0, 0), (200, width, 20)))
+    rest = bench.piece("rest", block((0, width + 3, 0), (200, 150, 20)))
+    event = bench.event("rip", "top", [Shown(strip, "new"), Shown(rest, "new", (0.0, 25.0, 0.0))])
+    return replace(event, settings=(("face", "back"), ("fence", width)))
+
+
+def told(bench, event, style: LengthStyle = MM_TENTH, size=(98.0, 64.0)):
+    return step_picture(bench.timeline(), event, *size, lengths=style)
+
+
+def line_of(picture):
+    """The dimension line, which is the longest of the three."""
+    lines = [LineString(m.points) for m in picture.of_layer("distance") if isinstance(m, Stroke)]
+    return lines[-1]
+
+
+@pytest.mark.parametrize("width", [40.0, 60.0, 90.0])
+def test_the_line_is_as_long_as_the_number_says(bench, width):
+    event = ripped(bench, width)
+    picture = told(bench, event)
+    (number,) = [m.text for m in picture.of_layer("distance") if isinstance(m, Words)]
+    assert number == f"{width:.0f} mm"
+    faces = [m for m in picture.marks if isinstance(m, Fill) and m.layer == "face"]
+    xs = [p[0] for m in faces for ring in m.rings for p in ring]
+    # The drawing is 200 mm along x, and 175 mm along y with the gap: both shortened, both seen at 30 degrees.
+    scale = (max(xs) - min(xs)) / ((200 + 175) * ISOMETRIC * math.cos(math.radians(30)))
+    assert line_of(picture).length == pytest.approx(width * scale * ISOMETRIC, rel=0.02)
+
+
+def test_inches_are_told_in_an_inch_edition_and_nothing_without_a_style(bench):
+    event = ripped(bench, 63.5)
+    assert [m.text for m in told(bench, event, INCH_32).of_layer("distance") if isinstance(m, Words)] == ["2 1/2 in"]
+    assert not step_picture(bench.timeline(), event, 98.0, 64.0).of_layer("distance")
+
+
+@pytest.mark.parametrize("width", [3.0, 40.0, 120.0])
+@pytest.mark.parametrize("size", [(98.0, 64.0), (60.0, 64.0)])
+def test_the_number_stands_clear(bench, width, size):
+    picture = told(bench, ripped(bench, width), size=size)
+    for mark in picture.of_layer("distance"):
+        if isinstance(mark, Words):
+            spot = Point(mark.at)
+            faces = [Polygon(r) for m in picture.marks if isinstance(m, Fill) and m.layer == "face" for r in m.rings]
+            assert all(not face.contains(spot) for face in faces)
+            assert all(LineString(leader).distance(spot) > 0.3 for leader in bench.leaders(picture))
+    left, top, right, bottom = bench.extent(picture)
+    assert min(left, top) >= -0.1
+    assert right <= size[0] + 0.1
+    assert bottom <= picture.height + 0.1
+
+
+def test_a_round_piece_is_measured_on_the_wood(bench):
+    layer = bench.piece("layer", prism(circle((0, 0), 60), FACE_FRAMES["front"], 0, 12))
+    rest = bench.piece("rest", prism(circle((0, 0), 60), FACE_FRAMES["front"], -80, -2))
+    event = bench.event("slice", "front", [Shown(layer, "new", (0.0, -60.0, 0.0)), Shown(rest, "new")])
+    picture = told(bench, replace(event, settings=(("face", "front"), ("fence", 12.0))))
+    first = next(m for m in picture.of_layer("distance") if isinstance(m, Stroke))
+    faces = [Polygon(r) for m in picture.marks if isinstance(m, Fill) and m.layer == "face" for r in m.rings]
+    # The extension line begins half a millimetre off the wood.
+    assert min(face.distance(Point(first.points[0])) for face in faces) < 0.7
+
+
+def test_a_groove_is_told_from_the_edge(bench):
+    board = block((0, 0, 0), (200, 100, 20)).minus(block((-1, 30, 12), (201, 42, 21)))
+    line = ((0.0, 30.0, 20.0), (200.0, 30.0, 20.0), (200.0, 42.0, 20.0), (0.0, 42.0, 20.0), (0.0, 30.0, 20.0))
+    event = bench.event(
+        "groove", "top", [Shown(bench.piece("board", board), "worked")], [Cue("cut line", line, "board")]
+    )
+    told_from = replace(event, settings=(("from", "front"), ("distance", 30.0), ("width", 12.0), ("depth", 8.0)))
+    picture = told(bench, told_from)
+    scale = step_scale(bench.timeline(), event, 98.0, 64.0)
+    assert scale is not None
+    assert [m.text for m in picture.of_layer("distance") if isinstance(m, Words)] == ["30 mm"]
+    assert line_of(picture).length <= 30 * scale * ISOMETRIC * 1.01
+    wrong = replace(event, settings=(("from", "front"), ("distance", 55.0)))
+    assert not told(bench, wrong).of_layer("distance")
+
+
+def test_what_is_no_length_or_fits_no_piece_tells_nothing(bench):
+    event = ripped(bench)
+    for settings in (
+        (("fence", 60.0),),
+        (("face", "back"), ("fence", "wide")),
+        (("face", "back"), ("fence", 61.0)),
+        (),
+    ):
+        assert not told(bench, replace(event, settings=settings)).of_layer("distance")
+
+
+def test_a_clamp_is_a_block_with_a_wedge_behind_it(bench):
+    board = bench.piece("board", block((0, 0, 0), (80, 80, 80)))
+    cue = Cue("clamp", ((40.0, -40.0, 40.0), (40.0, 0.0, 40.0)), "board")
+    picture = told(bench, bench.event("glue", "front", [Shown(board, "worked")], [cue]))
+    wedge, block_of = (Polygon(m.rings[0]) for m in picture.of_layer("clamp") if isinstance(m, Fill))
+    assert block_of.area == pytest.approx(4.0 * 0.9, rel=0.01)
+    assert wedge.distance(block_of) < 0.01
+    assert wedge.intersection(block_of).area < 0.01
+    assert picture.missing == ()
+    assert "where the clamps press" in picture.alt

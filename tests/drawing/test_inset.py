@@ -1,0 +1,93 @@
+"""Details enlarged: what is smaller than 3 mm on paper stands beside the picture once more, larger, and free of all else."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import LineString, Point, Polygon, box
+
+from planbook.drawing.marks import Fill, Stroke
+from planbook.drawing.scene import step_picture, step_scale
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block, cylinder
+from planbook.workshop import Cue, Shown
+
+
+def bored(bench, diameter=5.0, side=400.0):
+    board = block((0, 0, 0), (side, side / 2, 20)).minus(cylinder(FACE_FRAMES["top"], (60, 60), diameter / 2, -1, 21))
+    cue = Cue("drill axis", ((60.0, 60.0, 38.0), (60.0, 60.0, 14.0)), "board")
+    event = bench.event("bore", "top", [Shown(bench.piece("board", board), "worked")], [cue])
+    return replace(event, settings=(("diameter", diameter),))
+
+
+def inset_of(picture):
+    """The middle, the radius and the times of the inset of a picture."""
+    (disc,) = [m for m in picture.of_layer("inset") if isinstance(m, Fill)]
+    ring = Polygon(disc.rings[0])
+    (scale,) = picture.of_layer("inset scale")
+    return ring.centroid, math.sqrt(ring.area / math.pi), int(scale.text.split(" : ")[0])
+
+
+def test_a_small_hole_is_drawn_so_many_times_larger_as_it_says(bench):
+    picture = step_picture(bench.timeline(), bored(bench), 98.0, 64.0)
+    middle, radius, times = inset_of(picture)
+    (place,) = picture.of_layer("inset place")
+    small = Polygon(place.points)
+    assert math.sqrt(small.area / math.pi) * times == pytest.approx(radius, rel=0.01)
+    start = picture.marks.index(picture.of_layer("inset")[0])
+    lines = [m for m in picture.marks[start:] if isinstance(m, Stroke) and m.layer in ("outline", "crease")]
+    across = [p[0] for m in lines for p in m.points if middle.distance(Point(p)) < 0.6 * radius]
+    # In a parallel projection a circle is an ellipse whose long axis is the true diameter (descriptive geometry).
+    scale = step_scale(bench.timeline(), bored(bench), 98.0, 64.0)
+    assert max(across) - min(across) == pytest.approx(5.0 * scale * times, rel=0.03)
+
+
+def test_a_hole_large_enough_on_paper_is_not_enlarged(bench):
+    picture = step_picture(bench.timeline(), bored(bench, diameter=30.0), 98.0, 64.0)
+    assert not picture.of_layer("inset")
+
+
+@pytest.mark.parametrize("side", [200.0, 400.0, 900.0])
+@pytest.mark.parametrize("width", [98.0, 60.0])
+def test_an_inset_covers_neither_names_nor_the_drawing(bench, side, width):
+    picture = step_picture(bench.timeline(), bored(bench, side=side), width, 64.0)
+    middle, radius, _ = inset_of(picture)
+    disc = Point(middle).buffer(radius)
+    assert box(0, 0, width, picture.height).buffer(0.1).contains(disc)
+    assert all(not box(*b).intersects(disc) for b in bench.boxes(picture))
+    assert all(not LineString(leader).intersects(disc) for leader in bench.leaders(picture))
+    before = picture.marks[: picture.marks.index(picture.of_layer("inset")[0])]
+    for mark in before:
+        if isinstance(mark, Fill) and mark.layer == "face":
+            for ring in mark.rings:
+                assert not Polygon(ring).intersects(disc.buffer(-0.5))
+
+
+def test_all_of_an_inset_lies_in_its_ring(bench):
+    picture = step_picture(bench.timeline(), bored(bench), 98.0, 64.0)
+    middle, radius, _ = inset_of(picture)
+    start = picture.marks.index(picture.of_layer("inset")[0])
+    for mark in picture.marks[start:]:
+        rings = mark.rings if isinstance(mark, Fill) else (mark.points,) if isinstance(mark, Stroke) else ()
+        assert all(middle.distance(Point(p)) <= radius + 0.1 for ring in rings for p in ring)
+
+
+def test_a_small_piece_is_enlarged_with_the_place_it_goes_to(bench):
+    board = bench.piece("board", block((0, 0, 0), (600, 300, 20)))
+    peg = bench.piece("peg", block((100, 100, 20), (106, 106, 26)), "black walnut")
+    event = bench.event("plug", "top", [Shown(board, "context"), Shown(peg, "worked", (0.0, 0.0, 10.0))])
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    assert inset_of(picture)[2] >= 4
+    assert picture.missing == ()
+
+
+def test_the_end_of_a_narrow_groove_is_enlarged(bench):
+    board = block((0, 0, 0), (500, 250, 20)).minus(block((0, 100, 14), (500, 106, 21)))
+    line = ((0.0, 100.0, 20.0), (500.0, 100.0, 20.0), (500.0, 106.0, 20.0), (0.0, 106.0, 20.0), (0.0, 100.0, 20.0))
+    event = bench.event(
+        "groove", "top", [Shown(bench.piece("board", board), "worked")], [Cue("cut line", line, "board")]
+    )
+    event = replace(event, settings=(("width", 6.0), ("depth", 6.0)))
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    assert picture.of_layer("inset")
+    assert not step_picture(bench.timeline(), replace(event, settings=()), 98.0, 64.0).of_layer("inset")
