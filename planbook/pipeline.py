@@ -1,6 +1,7 @@
 """The whole way: a folder is read, built, reviewed, listed, drawn, composed and pressed. Prints nothing."""
 
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
@@ -8,11 +9,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from planbook.cache import Cache, Forgetful
-from planbook.model import Card, Design, Rack, with_choice
+from planbook.model import Card, Design, Rack, with_choice, with_language
 from planbook.model.choices import slug
 from planbook.reader import read_design
 from planbook.reader.rack import RackReading, read_rack
 from planbook.review import review
+from planbook.review.untold import untold, untold_everywhere
 from planbook.speech import speaking
 from planbook.text import Finding, Kind, Sources, in_order
 from planbook.workshop import Timeline
@@ -82,7 +84,7 @@ def check(
     progress("building")
     timeline = build_pieces(design) if nominal else prove(design)
     progress("reviewing")
-    findings = in_order((*reading.findings, *review(timeline)))
+    findings = in_order((*reading.findings, *review(timeline), *untold_everywhere(timeline)))
     return Checked(findings, reading.sources, design, timeline)
 
 
@@ -177,7 +179,7 @@ def build(
     progress("listing")
     taken_off = lists(timeline, brought.rack, edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
     drawn: list[Finding] = []
-    findings = in_order((*findings, *taken_off.findings))
+    findings = in_order((*findings, *taken_off.findings, *untold(timeline, edition.language)))
     try:
         spoken = _spoken(timeline, brought, edition, taken_off)
         html, sizes = _composed(timeline, edition, progress, cache, spoken, drawn.append)
@@ -304,12 +306,13 @@ def _composed(
     """The HTML of a booklet, and the sizes of its pages of stencils, mm."""
     from planbook.booklet import compose, make_book, proved_range
 
-    with speaking(edition.language):
+    told = replace(timeline, design=with_language(timeline.design, edition.language))
+    with _speaking(timeline.design, edition):
         progress("drawing")
-        pictures, pages = draw(timeline, taken_off, edition, cache, notice)
+        pictures, pages = draw(told, taken_off, edition, cache, notice)
         progress("composing")
-        proved = proved_range(timeline, edition)
-        book = make_book(timeline, taken_off, pictures, pages, edition, proved, taken_off.cost)
+        proved = proved_range(told, edition)
+        book = make_book(told, taken_off, pictures, pages, edition, proved, taken_off.cost)
         sizes = {(page.picture.width, page.picture.height) for page in pages}
         return compose(book, edition.layout), tuple(sorted(sizes))
 
@@ -318,11 +321,18 @@ def _spoken(timeline: Timeline, brought: "_Brought", edition: "Edition", english
     """The lists in the language of the booklet; those written beside it stay English, for other programs."""
     from planbook.takeoff import lists
 
-    if edition.language == "en":
+    design = timeline.design
+    if edition.language == "en" and "en" not in design.translations:
         return english
     day, prices = edition.work_a_day, edition.prices
-    with speaking(edition.language):
-        return lists(timeline, brought.rack, edition.system, work_a_day=day, prices=prices)
+    told = replace(timeline, design=with_language(design, edition.language))
+    with _speaking(design, edition):
+        return lists(told, brought.rack, edition.system, work_a_day=day, prices=prices)
+
+
+def _speaking(design: Design, edition: "Edition") -> AbstractContextManager[None]:
+    told = design.translations.get(edition.language)
+    return speaking(edition.language, told.words if told else {})
 
 
 def draw(
@@ -437,13 +447,14 @@ def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
     from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
     from planbook.reader.kinds import ALL
+    from planbook.reader.language_kinds import ALL as OF_LANGUAGES
     from planbook.reader.rack_kinds import ALL as RACK
     from planbook.review import kinds
     from planbook.review.answers import KINDS as OF_ANSWERS
     from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES)
+    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES, *OF_LANGUAGES)
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 

@@ -12,7 +12,7 @@ from planbook.booklet.records import CutRow, CutSection, CutSheet
 from planbook.booklet.rows import sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink
-from planbook.speech import comma, say, say_many
+from planbook.speech import called, comma, say, say_many
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Cut, Defect, Offcut, Placement, Sheet
 
@@ -168,7 +168,7 @@ def _defects(plan: CutPlan, sheet: Sheet) -> tuple[Defect, ...]:
 
 
 def _part(placement: Placement, edition: Edition) -> CutPart:
-    return _box(placement, placement.part, edition)
+    return _box(placement, called(placement.part), edition)
 
 
 def _box(where: Placement | Offcut | Defect, name: str, edition: Edition) -> CutPart:
@@ -188,7 +188,7 @@ def _line(cut: Cut, plan: CutPlan) -> CutLine:
 def _row(cut: Cut, sheet: Sheet, plan: CutPlan, edition: Edition) -> CutRow:
     way = say({"rip": "Rip", "crosscut": "Crosscut"}[cut.way])
     free = Counter(p.part for p in sheet.placements if _last(p, sheet, plan) == cut.number)
-    freed = [name if many == 1 else f"{many} × {name}" for name, many in free.items()]
+    freed = [called(name) if many == 1 else f"{many} × {called(name)}" for name, many in free.items()]
     trim = _trim(cut, plan)
     # Nobody sets a fence to the sliver that is trimmed off first: it is measured from the edge.
     fence = say("{length} off", length=edition.length(trim)) if trim else edition.length(cut.fence)

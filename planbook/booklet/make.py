@@ -25,6 +25,7 @@ from planbook.booklet.rows import (
 )
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
+from planbook.booklet.tongues import foreign
 from planbook.speech import say, speaking
 from planbook.takeoff import Lists
 from planbook.takeoff.cost import Cost
@@ -98,6 +99,7 @@ def _book(
         cutting=cut_sections(lists.plans, edition, edition.ink),
         ink=edition.ink,
         both=edition.style.also is not None,
+        foreign=foreign(timeline.design, edition.language),
     )
 
 

@@ -1,6 +1,7 @@
 """What a booklet says, ready to be set: strings as printed, pictures as SVG; nothing is left to decide."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from markupsafe import Markup
@@ -137,7 +138,10 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """A step: its pictures, its words, what to set, what to beware of and how long to wait."""
+    """A step: its pictures, its words, what to set, what to beware of and how long to wait.
+
+    The languages of heading and words are empty where they are that of the booklet.
+    """
 
     number: int
     anchor: str
@@ -149,6 +153,8 @@ class StepRow:
     recalled: Recalled | None
     wait: str
     meanwhile: tuple[Link, ...] = ()
+    title_language: str = ""
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,7 +299,8 @@ class StencilRow:
 class Book:
     """A whole booklet. Empty parts are left out of it; a `sample` is marked on every page, as a draft is.
 
-    With `both`, sizes stand in two units and take more room.
+    With `both`, sizes stand in two units and take more room. `foreign` are the languages of the parts (title,
+    summary, intro, licence, names) that are not in the language of the booklet.
     """
 
     title: str
@@ -332,3 +339,4 @@ class Book:
     ink: Literal["colour", "black"] = "colour"
     both: bool = False
     sample: bool = False
+    foreign: Mapping[str, str] = field(default_factory=dict)

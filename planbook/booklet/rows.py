@@ -9,7 +9,7 @@ from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, ShoppingRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
-from planbook.speech import comma, language, say, say_many
+from planbook.speech import called, comma, language, say, say_many, told
 from planbook.takeoff import (
     Amount,
     Bought,
@@ -48,9 +48,9 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The tools that are used, with their settings on one line."""
     return tuple(
         SupplyRow(
-            capital(say(row.name)),
+            capital(told(row.name)),
             "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in settings_once(row.settings, edition)),
-            say(row.note) or (say(row.kind) if row.kind != row.name else ""),
+            told(row.note) or (say(row.kind) if row.kind != row.name else ""),
             step_links(row.steps),
         )
         for row in lists.tools
@@ -60,7 +60,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(capital(say(row.name)), _have(row, edition), _about(row), step_links(row.steps))
+        SupplyRow(capital(told(row.name)), _have(row, edition), _about(row), step_links(row.steps))
         for row in lists.supplies
     )
 
@@ -85,7 +85,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     return tuple(
         ShoppingRow(
             str(row.count),
-            capital(say(row.name)),
+            capital(told(row.name)),
             f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),
             step_links(row.steps),
@@ -96,7 +96,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
 
 def sold_as(what: str) -> str:
     """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long"."""
-    if (said := say(what)) != what:
+    if (said := told(what)) != what:
         return said
     return ", ".join(map(_sold_part, what.split(", ")))
 
@@ -138,7 +138,7 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
             _in_runs(row.number for row in group),
             group_name(group),
             piece_anchor(group[0].number),
-            figure(thumbnails[group[0].name], say("The piece {name}.", name=group[0].name))
+            figure(thumbnails[group[0].name], say("The piece {name}.", name=called(group[0].name)))
             if group[0].name in thumbnails
             else None,
             ", ".join(map(say, group[0].woods)),
@@ -184,7 +184,7 @@ def _have(row: Supply, edition: Edition) -> str:
 def _about(row: Supply) -> str:
     coats = say_many("{count} coat", "{count} coats", row.coats) if row.coats > 1 else ""
     product = row.product if row.product.lower() != row.name.lower() else ""
-    return "; ".join(filter(None, (say(product), coats, say(row.note))))
+    return "; ".join(filter(None, (say(product), coats, told(row.note))))
 
 
 def _volume(row: Board, edition: Edition) -> str:

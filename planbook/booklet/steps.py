@@ -9,10 +9,11 @@ from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import CautionRow, Fact, Figure, Link, Recalled, StepRow
 from planbook.booklet.rows import capital, settings_once, uncapital
+from planbook.booklet.tongues import foreign_step
 from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
-from planbook.speech import say
+from planbook.speech import called, say, told
 from planbook.takeoff import CautionHere, CutRow, Lists
 from planbook.units import show_minutes
 from planbook.workshop import Timeline
@@ -36,6 +37,7 @@ def step_rows(
             recalled(lists.safety.of(step.number)),
             show_minutes(round(waits[step.number])) if waits.get(step.number, 0) >= 1 else "",
             others.get(step.number, ()),
+            *foreign_step(timeline.design, edition.language, step.number),
         )
         for step in timeline.design.steps
     )
@@ -48,7 +50,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     would be right if they did: then each cut has a line of its own, under the names of its pieces.
     """
     found = tuple(cuts)
-    tools = ", ".join(dict.fromkeys(say(tool) for cut in found for tool in cut.tools))
+    tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
     apart = {label for facts in each for label in facts} - set(shared)
@@ -66,7 +68,9 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
     for cut, facts in zip(cuts, each, strict=True):
         own = "; ".join(_told(label, value) for label, value in facts.items() if label in apart)
         if own:
-            lines.setdefault(own, {}).update(dict.fromkeys(cut.tools if by_tool else cut.pieces))
+            lines.setdefault(own, {}).update(
+                dict.fromkeys(map(told, cut.tools) if by_tool else map(called, cut.pieces))
+            )
     return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
 
 

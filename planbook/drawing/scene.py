@@ -17,6 +17,7 @@ from planbook.drawing.plain_sight import NOTHING, missing
 from planbook.drawing.views import Choice, choose
 from planbook.drawing.words import DOT, key, key_height, named
 from planbook.solids.visible import Polygon2
+from planbook.speech import called, told
 from planbook.workshop.timeline import Event, Role, Show, Shown, Timeline
 
 LARGEST = 2.0
@@ -191,19 +192,19 @@ def _bounds(scene: _Scene) -> Bounds:
 def _names(scene: _Scene) -> list[Wanted]:
     """The names to be set: pieces that matter, the others if there are few, and notes."""
     notes = [cue for cue in scene.show.cues if cue.kind == "note" and cue.text and cue.points]
-    told = [n for n, s in enumerate(scene.pieces) if s.role != "context"]
-    if len(scene.pieces) + len(notes) <= FEW or not told:
-        told = list(range(len(scene.pieces)))
+    named = [n for n, s in enumerate(scene.pieces) if s.role != "context"]
+    if len(scene.pieces) + len(notes) <= FEW or not named:
+        named = list(range(len(scene.pieces)))
     names = []
-    for n in told:
+    for n in named:
         shown = scene.pieces[n]
         spots = _spots(scene, n)
         if spots and shortened(shown.piece.name):
-            name = wanted(shown.piece.name, spots, bold=shown.role == "new")
+            name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
             names.append(replace(name, room=0.0) if n in scene.choice.unseen else name)
     for cue in notes:
         point = cues.points_of(cue, scene.pieces, scene.look.view)[0]
-        names.append(Wanted(cue.text, (), point))
+        names.append(Wanted(told(cue.text), (), point))
     return names
 
 
