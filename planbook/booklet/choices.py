@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
+from planbook.booklet.common import row_said
 from planbook.booklet.records import ChoiceColumn, ChoiceRow, Choices
 from planbook.booklet.rows import capital
 from planbook.model import Design, with_choice
-from planbook.speech import called, say, told
+from planbook.speech import called, told
 
 
 def choices_of(design: Design) -> Choices | None:
@@ -33,7 +34,7 @@ def _woods(written: Design, designs: Iterable[Design]) -> tuple[ChoiceRow, ...]:
     for name in written.stock:
         rows.setdefault(tuple(each.stock[name].wood for each in designs), []).append(name)
     return tuple(
-        ChoiceRow(capital(", ".join(map(called, names))), tuple(map(say, cells))) for cells, names in rows.items()
+        ChoiceRow(capital(", ".join(map(called, names))), tuple(map(row_said, cells))) for cells, names in rows.items()
     )
 
 
@@ -41,7 +42,7 @@ def _products(written: Design, designs: Iterable[Design]) -> tuple[ChoiceRow, ..
     """The supplies that some choice replaces."""
     replaced = {each.name for choice in written.choices.values() for each in choice.supplies}
     return tuple(
-        ChoiceRow(capital(told(name)), tuple(say(each.supplies[name].product) for each in designs))
+        ChoiceRow(capital(told(name)), tuple(row_said(each.supplies[name].product) for each in designs))
         for name in written.supplies
         if name in replaced
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
+from planbook.booklet.common import row_said
 from planbook.booklet.editions import CUT_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.records import CutRow, CutSection, CutSheet
@@ -65,7 +66,7 @@ def _section(number: int, plan: CutPlan, settings: str, names: Iterator[str], ed
     source = say("from your rack") if plan.from_rack else say("to buy")
     return CutSection(
         anchor=f"cut-{number}",
-        title=f"{_capital(say(plan.wood))}: {say_many(*_COUNTS[plan.kind], total, source=source)}",
+        title=f"{_capital(row_said(plan.wood))}: {say_many(*_COUNTS[plan.kind], total, source=source)}",
         proof=_proof(plan, edition),
         settings=settings,
         sheets=tuple(_sheet(plan, group, total, names, edition, ink) for group in alike),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from planbook.booklet.common import row_said
 from planbook.booklet.days import days_taken, hours
 from planbook.booklet.editions import Edition
 from planbook.booklet.proofs import worst_of
@@ -85,7 +86,7 @@ def choice_title(timeline: Timeline) -> str:
 
 
 def _woods(timeline: Timeline, lists: Lists) -> str:
-    names = ", ".join(say(row.name) for row in lists.woods)
+    names = ", ".join(row_said(row.name) for row in lists.woods)
     title = choice_title(timeline)
     return f"{title}: {names}" if title else names
 

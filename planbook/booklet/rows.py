@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
+from planbook.booklet.common import row_said
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
@@ -24,6 +25,7 @@ from planbook.takeoff import (
 )
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
+from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
 
 def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
@@ -71,7 +73,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
         BoardRow(
             str(row.count),
             capital(row.name),
-            say(row.wood),
+            row_said(row.wood),
             _size(row.to_buy, edition),
             _size(row.size, edition),
             _volume(row, edition),
@@ -85,7 +87,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     return tuple(
         ShoppingRow(
             str(row.count),
-            capital(told(row.name)),
+            capital(row_said(row.name)),
             f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),
             step_links(row.steps),
@@ -96,7 +98,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
 
 def sold_as(what: str) -> str:
     """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long"."""
-    if (said := told(what)) != what:
+    if (said := _note(what)) != what:
         return said
     return ", ".join(map(_sold_part, what.split(", ")))
 
@@ -126,7 +128,7 @@ def _bought(row: Bought, edition: Edition) -> str:
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
     """The sum of every wood."""
     return tuple(
-        Fact(capital(say(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
+        Fact(capital(row_said(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
         for row in lists.totals
     )
 
@@ -141,7 +143,7 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
             figure(thumbnails[group[0].name], say("The piece {name}.", name=called(group[0].name)))
             if group[0].name in thumbnails
             else None,
-            ", ".join(map(say, group[0].woods)),
+            ", ".join(map(row_said, group[0].woods)),
             _size(group[0].final, edition),
             next(iter(step_links((group[0].made_in,))), None),
             step_links(sorted({step for row in group for step in row.used_in})),
@@ -184,7 +186,15 @@ def _have(row: Supply, edition: Edition) -> str:
 def _about(row: Supply) -> str:
     coats = say_many("{count} coat", "{count} coats", row.coats) if row.coats > 1 else ""
     product = row.product if row.product.lower() != row.name.lower() else ""
-    return "; ".join(filter(None, (say(product), coats, told(row.note))))
+    return "; ".join(filter(None, (row_said(product), coats, _note(row.note))))
+
+
+def _note(note: str) -> str:
+    """The maker's note on a supply, with what the takeoff adds to it."""
+    for reason in (NOT_STATED, NOT_KNOWN):
+        if note.endswith(reason):
+            return " ".join(filter(None, (told(note.removesuffix(reason).rstrip()), say(reason))))
+    return told(note)
 
 
 def _volume(row: Board, edition: Edition) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from planbook.booklet.common import row_said
 from planbook.booklet.days import meanwhile
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import figure
@@ -86,7 +87,20 @@ def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:
 
 def caution_text(caution: Caution) -> str:
     """A caution in the language spoken, sentence by sentence."""
-    return " ".join(map(say, (caution.hazard, caution.consequence, caution.avoid)))
+    if not caution.effect:
+        return " ".join(map(say, (caution.hazard, caution.consequence, caution.avoid)))
+    strong = caution.signal == "WARNING"
+    what = "It could seriously affect {sites}; people differ in how much."
+    known = "It is known to affect {sites}; people differ in how much."
+    sites = [say(site) for site in caution.sites]
+    listed = say(" and ").join(filter(None, (", ".join(sites[:-1]), sites[-1])))
+    hazard = say("The dust of {wood} {effect}.", wood=row_said(caution.subject), effect=say(caution.effect))
+    return f"{hazard} {say(what if strong else known, sites=listed)} {say(caution.avoid)}"
+
+
+def caution_name(caution: Caution) -> str:
+    """What a caution is called where it is only recalled."""
+    return say("dust of {wood}", wood=row_said(caution.subject)) if caution.effect else say(caution.name)
 
 
 def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
@@ -94,7 +108,7 @@ def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
     again = [here for here in cautions if here.repeated]
     if not again:
         return None
-    links = (Link(f"{say(here.caution.name)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
+    links = (Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
     return Recalled(min((here.caution.signal for here in again), key=SIGNALS.index), tuple(links))
 
 

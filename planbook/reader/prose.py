@@ -120,9 +120,7 @@ def _mentions(lines: Lines, shown: str) -> tuple[tuple[Mention, ...], tuple[Find
         written = (found[1] or "").partition("|")[0]
         name = " ".join(written.split())
         if name and len(name) <= _LONGEST:
-            mentions.append(
-                Mention(name, found.start() + 1, lines.place(found.start() + 1, len(written)))
-            )
+            mentions.append(Mention(name, found.start() + 1, lines.place(found.start() + 1, len(written))))
             spans.append(found.span())
         else:
             findings.append(_stray(lines, found))
