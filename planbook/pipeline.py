@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from planbook.cache import Cache, Forgetful
 from planbook.model import Card, Design, Rack, with_choice, with_language
+from planbook.model.chains import chains_of
 from planbook.model.choices import slug
 from planbook.reader import read_design
 from planbook.reader.rack import RackReading, read_rack
@@ -17,6 +18,7 @@ from planbook.review import review
 from planbook.review.untold import untold, untold_everywhere
 from planbook.speech import speaking
 from planbook.text import Finding, Kind, Sources, in_order
+from planbook.units import LengthStyle, settled
 from planbook.workshop import Timeline
 from planbook.workshop.envelope import prove
 from planbook.workshop.run import build as build_pieces
@@ -166,7 +168,7 @@ def build(
         return Built(checked.findings, checked.sources)
     edition = wanted(timeline.design.card) if callable(wanted) else wanted
     brought = _brought(timeline.design, rack, prices)
-    edition = replace(edition, prices=brought.prices)
+    edition = replace(edition, prices=brought.prices, lengths=settled_lengths(timeline, edition))
     findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
     if any(finding.stops for finding in findings) and not edition.draft:
         return Built(findings, sources)
@@ -328,6 +330,11 @@ def _spoken(timeline: Timeline, brought: "_Brought", edition: "Edition", english
     told = replace(timeline, design=with_language(design, edition.language))
     with _speaking(design, edition):
         return lists(told, brought.rack, edition.system, work_a_day=day, prices=prices)
+
+
+def settled_lengths(timeline: Timeline, edition: "Edition") -> LengthStyle:
+    """The lengths of an edition, rounded so that its sizes add up."""
+    return settled(edition.style, chains_of(timeline.design.sizes, timeline.sizes))
 
 
 def _speaking(design: Design, edition: "Edition") -> AbstractContextManager[None]:
