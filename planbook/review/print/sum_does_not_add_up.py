@@ -1,6 +1,7 @@
 """Printed sizes do not add up to their printed total."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from planbook.model.chains import chains_of
 from planbook.review.say import short
@@ -23,6 +24,8 @@ STYLES: Mapping[str, LengthStyle] = {
     "millimetres": MM_TENTH,
 }
 """How booklets print lengths; one with both units prints them as two of these."""
+OWN = {"in": ("inches",), "mm": ("millimetres",)}
+"""The units of the usual booklet of a design: in another edition it is only a note."""
 
 
 def check(timeline: Timeline) -> Iterator[Finding]:
@@ -31,13 +34,14 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     for unit, style in STYLES.items():
         for chain in unsettled(style, chains):
             parts, whole = [show_length(part, style) for part in chain.parts], show_length(chain.total, style)
-            yield KIND.at(
+            found = KIND.at(
                 timeline.design.sizes[chain.name].place,
                 f"in {unit}, {_said(chain)} is printed as {whole}, but its parts as {' + '.join(parts)}",
                 label=f"printed as {whole}",
                 notes=(f"booklets in {unit} print lengths to {_step(style)}",),
                 hint="give the parts sizes that can be printed exactly, or that are not all the same",
             )
+            yield found if unit in OWN[timeline.design.card.units] else replace(found, severity=Severity.NOTE)
 
 
 def _said(chain: Chain) -> str:
