@@ -175,7 +175,7 @@ def build(
     from planbook.booklet import LayoutProblem
     from planbook.drawing.findings import too_large
     from planbook.drawing.tiles_grid import TooManyTiles
-    from planbook.press import press, write_whole
+    from planbook.press import nearly_empty, press, write_whole
     from planbook.takeoff import as_csv, as_json, lists
 
     progress("listing")
@@ -195,6 +195,7 @@ def build(
             f"asks for {pressed.refused[0]}" if pressed.refused else f"sets page {pressed.odd_pages[0]} in another size"
         )
         raise LayoutProblem(f"the layout {what}", Path(edition.layout).name)
+    drawn += nearly_empty(pressed.sparse_pages, timeline.design.card.place)
     woods = (slug(choice),) if choice is not None else ()
     name = "-".join((folder.resolve().name, *woods))
     path = out / f"{'-'.join((name, *edition.marks))}.pdf"
@@ -453,6 +454,7 @@ def tool_files(timeline: Timeline) -> dict[str, bytes]:
 def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
     from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
+    from planbook.press.findings import NEARLY_EMPTY
     from planbook.reader.kinds import ALL
     from planbook.reader.language_kinds import ALL as OF_LANGUAGES
     from planbook.reader.rack_kinds import ALL as RACK
@@ -461,7 +463,18 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.takeoff.kinds import ALL as OF_BUYING
     from planbook.takeoff.prices import KINDS as OF_PRICES
 
-    every = (*ALL, *RACK, *kinds(), *OF_ANSWERS, *OF_BUYING, TOO_LARGE, NOT_SHOWN, *OF_PRICES, *OF_LANGUAGES)
+    every = (
+        *ALL,
+        *RACK,
+        *kinds(),
+        *OF_ANSWERS,
+        *OF_BUYING,
+        TOO_LARGE,
+        NOT_SHOWN,
+        *OF_PRICES,
+        *OF_LANGUAGES,
+        NEARLY_EMPTY,
+    )
     return tuple(sorted(every, key=lambda kind: kind.code))
 
 

@@ -300,7 +300,7 @@ class Book:
     """A whole booklet. Empty parts are left out of it; a `sample` is marked on every page, as a draft is.
 
     With `both`, sizes stand in two units and take more room. `foreign` are the languages of the parts (title,
-    summary, intro, licence, names) that are not in the language of the booklet.
+    summary, intro, licence, names) that are not in the language of the booklet; `changes` what each version changed.
     """
 
     title: str
@@ -340,3 +340,4 @@ class Book:
     both: bool = False
     sample: bool = False
     foreign: Mapping[str, str] = field(default_factory=dict)
+    changes: tuple[Fact, ...] = ()

@@ -184,6 +184,7 @@ class Card:
     load: str = ""
     made_for_place: Place | None = None
     language: str = "en"
+    changes: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

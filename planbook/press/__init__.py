@@ -2,6 +2,7 @@
 
 from planbook.press.fetch import Refused
 from planbook.press.files import file_name, write_whole
+from planbook.press.findings import nearly_empty
 from planbook.press.library import HOW_TO_INSTALL, MissingLibrary
 from planbook.press.pages import bookmarks, metadata, page_count, page_sizes
 from planbook.press.press import Pressed, Standard, press, press_samples
@@ -16,6 +17,7 @@ __all__ = [
     "bookmarks",
     "file_name",
     "metadata",
+    "nearly_empty",
     "page_count",
     "page_sizes",
     "png",

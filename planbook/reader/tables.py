@@ -89,6 +89,12 @@ class CardTable(Table):
         examples=['["wall"]'],
     )
     load: Words = Field("", description="The greatest load that it is made to carry, as the booklet says it.")
+    changes: Annotated[dict[str, Words], OnlyTable] = Field(
+        default_factory=dict,
+        description="What changed, by version, the newest first.",
+        examples=['{ "1.1" = "The runner is 0.2 mm thinner." }'],
+        json_schema_extra=NAMES,
+    )
 
 
 class TranslationTable(Table):

@@ -160,7 +160,15 @@ def test_a_design_written_in_german_needs_no_german(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "words",
-    ["titel = 'x'", "title = 3", "[words]\nwall = 4", "words = 'x'", "title = ", "title = 'a\x07b'", "[words]\n[words]"],
+    [
+        "titel = 'x'",
+        "title = 3",
+        "[words]\nwall = 4",
+        "words = 'x'",
+        "title = ",
+        "title = 'a\x07b'",
+        "[words]\n[words]",
+    ],
 )
 def test_a_broken_table_is_a_finding_with_its_place(tmp_path: Path, words: str) -> None:
     reading = read(tmp_path, words=words)
