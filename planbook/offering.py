@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planbook.cache import Cache
 from planbook.model.choices import slug
-from planbook.pipeline import FORGETFUL, Built, Progress, Units, check, draw
+from planbook.pipeline import FORGETFUL, Built, Progress, Units, check, draw, settled_lengths
 from planbook.text import in_order
 from planbook.workshop import Timeline
 
@@ -74,6 +74,7 @@ def offer(
     from planbook.takeoff import lists
 
     edition = edition_for(timeline.design.card, paper, units)
+    edition = replace(edition, lengths=settled_lengths(timeline, edition))
     progress("listing")
     taken_off = lists(timeline, system=edition.system, work_a_day=edition.work_a_day)
     findings = in_order((*checked.findings, *taken_off.findings))

@@ -15,7 +15,11 @@ LANGUAGES = ("en", "de", "es", "fr")
 _LINE = re.compile(r'(?:(msgid|msgid_plural|msgstr|msgstr\[(\d)\])\s+)?"((?:[^"\\]|\\.)*)"')
 _ESCAPES = {"\\n": "\n", '\\"': '"', "\\\\": "\\", "\\t": "\t"}
 _DECIMAL = re.compile(r"(?<![\w.])(\d+)\.(\d+)(?![\w]*\.\d)")
+_PLACEHOLDER = re.compile(r"\{[^{}\n]*\}")
+_NUMBERED = re.compile(r"(.+) (\d+)")
+_NO_WORDS: Mapping[str, str] = {}
 _language: ContextVar[str] = ContextVar("language", default="en")
+_words: ContextVar[Mapping[str, str]] = ContextVar("words", default=_NO_WORDS)
 
 
 class NotACatalogue(ValueError):  # noqa: N818 - it is told with its line
@@ -26,19 +30,60 @@ class NotACatalogue(ValueError):  # noqa: N818 - it is told with its line
         self.line = line
 
 
+class LostPlaceholder(ValueError):  # noqa: N818 - it is told with the text
+    """A translation that has not the placeholders of its text: the text, and what is wrong in words."""
+
+    def __init__(self, text: str, translation: str) -> None:
+        lost = sorted({*placeholders(text)} - {*placeholders(translation)})
+        added = sorted({*placeholders(translation)} - {*placeholders(text)})
+        said = [f"lacks {', '.join(lost)}"] if lost else []
+        said += [f"has {', '.join(added)}, which the text has not"] if added else []
+        self.what = " and ".join(said) or "has a placeholder more often or less often than the text"
+        super().__init__(f"the translation of {text[:80]!r} {self.what}")
+        self.text = text
+
+
 @contextmanager
-def speaking(language: str) -> Iterator[None]:
-    """Everything printed inside is said in this language, as far as its catalogue goes."""
-    token = _language.set(language)
+def speaking(language: str, words: Mapping[str, str] | None = None) -> Iterator[None]:
+    """Everything printed inside is said in this language, as far as its catalogue goes.
+
+    `words` are the maker's own: the names and notes of a design, and how the language calls them. Left out, those
+    that were given around it hold on.
+    """
+    token, own = _language.set(language), _words.set(_words.get() if words is None else words)
     try:
         yield
     finally:
+        _words.reset(own)
         _language.reset(token)
 
 
 def language() -> str:
     """The language spoken just now."""
     return _language.get()
+
+
+def tongue() -> tuple[str, Mapping[str, str]]:
+    """The language spoken just now and the maker's words in it: what is printed depends on both."""
+    return _language.get(), _words.get()
+
+
+def called(name: str) -> str:
+    """How the maker calls a thing of the design in the language spoken; `leg 2` follows `leg`. Else the name itself."""
+    words = _words.get()
+    if name in words or not (found := _NUMBERED.fullmatch(name)):
+        return words.get(name, name)
+    return f"{words.get(found[1], found[1])} {found[2]}"
+
+
+def told(text: str) -> str:
+    """A name or note that may be the maker's or of the handbook: the maker's words go before those of the catalogue."""
+    return _words.get()[text] if text in _words.get() else say(text)
+
+
+def placeholders(text: str) -> tuple[str, ...]:
+    """The names in braces in a text, in order; a translation must have the same ones, in any order."""
+    return tuple(sorted(_PLACEHOLDER.findall(text)))
 
 
 def say(text: str, /, **fields: object) -> str:
@@ -63,7 +108,17 @@ def catalogue(language: str) -> gettext.NullTranslations:
     path = Path(__file__).parent / "catalogues" / f"{language}.po"
     if language not in LANGUAGES or not path.is_file():
         return gettext.NullTranslations()
-    return gettext.GNUTranslations(BytesIO(compiled(read_po(path.read_text(encoding="utf-8")))))
+    return gettext.GNUTranslations(BytesIO(compiled(checked(read_po(path.read_text(encoding="utf-8"))))))
+
+
+def checked(entries: Mapping[tuple[str, str], tuple[str, ...]]) -> Mapping[tuple[str, str], tuple[str, ...]]:
+    """The entries of a catalogue, every form with the placeholders of its text. Raises LostPlaceholder."""
+    for (one, many), forms in entries.items():
+        for at, form in enumerate(forms):
+            text = many if at and many else one
+            if text and placeholders(form) != placeholders(text):
+                raise LostPlaceholder(text, form)
+    return entries
 
 
 def read_po(text: str) -> Mapping[tuple[str, str], tuple[str, ...]]:

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
+from planbook.booklet.common import row_said
 from planbook.booklet.records import ChoiceColumn, ChoiceRow, Choices
 from planbook.booklet.rows import capital
 from planbook.model import Design, with_choice
-from planbook.speech import say
+from planbook.speech import called, told
 
 
 def choices_of(design: Design) -> Choices | None:
@@ -32,14 +33,16 @@ def _woods(written: Design, designs: Iterable[Design]) -> tuple[ChoiceRow, ...]:
     rows: dict[tuple[str, ...], list[str]] = {}
     for name in written.stock:
         rows.setdefault(tuple(each.stock[name].wood for each in designs), []).append(name)
-    return tuple(ChoiceRow(capital(", ".join(names)), tuple(map(say, cells))) for cells, names in rows.items())
+    return tuple(
+        ChoiceRow(capital(", ".join(map(called, names))), tuple(map(row_said, cells))) for cells, names in rows.items()
+    )
 
 
 def _products(written: Design, designs: Iterable[Design]) -> tuple[ChoiceRow, ...]:
     """The supplies that some choice replaces."""
     replaced = {each.name for choice in written.choices.values() for each in choice.supplies}
     return tuple(
-        ChoiceRow(capital(name), tuple(each.supplies[name].product for each in designs))
+        ChoiceRow(capital(told(name)), tuple(row_said(each.supplies[name].product) for each in designs))
         for name in written.supplies
         if name in replaced
     )

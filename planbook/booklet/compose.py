@@ -18,7 +18,7 @@ from planbook.booklet.layouts import USUAL, layout_folder, layout_root
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.records import Book, Figure
-from planbook.speech import LANGUAGES, say, speaking
+from planbook.speech import LANGUAGES, LostPlaceholder, placeholders, say, speaking
 
 _BOUNDS = {
     MemoryError: "takes more memory than a booklet needs",
@@ -67,14 +67,37 @@ def words_of(folder: Path, language: str) -> Mapping[str, Any]:
         spoken = sorted({*LANGUAGES, *(p.stem for p in path.parent.glob("*.toml"))} if path.is_file() else ())
         message = f"the layout has no words for the language {language!r}; there are: {', '.join(spoken) or 'none'}"
         raise LayoutProblem(message, f"layouts/{folder.name}")
+    words = _read_words(folder, path)
+    if path != own:
+        with speaking(language):
+            said: Mapping[str, Any] = _spoken(words)
+            return said
+    english = folder / "words" / "en.toml"
+    if language != "en" and english.is_file():
+        _check_placeholders(_read_words(folder, english), words, f"layouts/{folder.name}/words/{path.name}")
+    return words
+
+
+def _read_words(folder: Path, path: Path) -> Mapping[str, Any]:
     try:
-        words = tomllib.loads(path.read_text(encoding="utf-8"))
+        words: Mapping[str, Any] = tomllib.loads(path.read_text(encoding="utf-8"))
+        return words
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
         raise LayoutProblem(str(error), f"layouts/{folder.name}/words/{path.name}") from error
     except RecursionError:
         raise LayoutProblem("is nested too deep", f"layouts/{folder.name}/words/{path.name}") from None
-    with speaking(language):
-        return words if path == own else _spoken(words)
+
+
+def _check_placeholders(english: Any, words: Any, where: str) -> None:
+    """Every text of a layout's own words has the placeholders of its English. Raises LayoutProblem."""
+    if isinstance(english, dict) and isinstance(words, dict):
+        for key in english.keys() & words.keys():
+            _check_placeholders(english[key], words[key], where)
+    elif isinstance(english, list) and isinstance(words, list):
+        for one, other in zip(english, words, strict=False):
+            _check_placeholders(one, other, where)
+    elif isinstance(english, str) and isinstance(words, str) and placeholders(english) != placeholders(words):
+        raise LayoutProblem(str(LostPlaceholder(english, words)), where)
 
 
 def _spoken(words: Any) -> Any:

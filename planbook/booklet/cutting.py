@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
+from planbook.booklet.common import row_said
 from planbook.booklet.editions import CUT_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.records import CutRow, CutSection, CutSheet
 from planbook.booklet.rows import sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink
-from planbook.speech import comma, say, say_many
+from planbook.speech import called, comma, say, say_many
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Cut, Defect, Offcut, Placement, Sheet
 
@@ -65,7 +66,7 @@ def _section(number: int, plan: CutPlan, settings: str, names: Iterator[str], ed
     source = say("from your rack") if plan.from_rack else say("to buy")
     return CutSection(
         anchor=f"cut-{number}",
-        title=f"{_capital(say(plan.wood))}: {say_many(*_COUNTS[plan.kind], total, source=source)}",
+        title=f"{_capital(row_said(plan.wood))}: {say_many(*_COUNTS[plan.kind], total, source=source)}",
         proof=_proof(plan, edition),
         settings=settings,
         sheets=tuple(_sheet(plan, group, total, names, edition, ink) for group in alike),
@@ -168,7 +169,7 @@ def _defects(plan: CutPlan, sheet: Sheet) -> tuple[Defect, ...]:
 
 
 def _part(placement: Placement, edition: Edition) -> CutPart:
-    return _box(placement, placement.part, edition)
+    return _box(placement, called(placement.part), edition)
 
 
 def _box(where: Placement | Offcut | Defect, name: str, edition: Edition) -> CutPart:
@@ -188,7 +189,7 @@ def _line(cut: Cut, plan: CutPlan) -> CutLine:
 def _row(cut: Cut, sheet: Sheet, plan: CutPlan, edition: Edition) -> CutRow:
     way = say({"rip": "Rip", "crosscut": "Crosscut"}[cut.way])
     free = Counter(p.part for p in sheet.placements if _last(p, sheet, plan) == cut.number)
-    freed = [name if many == 1 else f"{many} × {name}" for name, many in free.items()]
+    freed = [called(name) if many == 1 else f"{many} × {called(name)}" for name, many in free.items()]
     trim = _trim(cut, plan)
     # Nobody sets a fence to the sliver that is trimmed off first: it is measured from the edge.
     fence = say("{length} off", length=edition.length(trim)) if trim else edition.length(cut.fence)

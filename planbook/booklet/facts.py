@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from planbook.booklet.common import row_said
 from planbook.booklet.days import days_taken, hours
 from planbook.booklet.editions import Edition
 from planbook.booklet.proofs import worst_of
 from planbook.booklet.records import Fact, FitRow
 from planbook.handbook.loader import plain
-from planbook.speech import comma, say
+from planbook.speech import called, comma, say
 from planbook.takeoff import Lists
 from planbook.workshop import Fitted, Timeline
 
@@ -27,7 +28,7 @@ def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
     """Every fit that was measured."""
     return tuple(
         FitRow(
-            fit.name,
+            called(fit.name),
             _what(fit),
             _asked(fit, edition),
             _found(fit, edition),
@@ -67,7 +68,7 @@ def _own_figures(timeline: Timeline) -> Iterator[Fact]:
 def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> Iterator[Fact]:
     yield Fact(say("Finished size"), _finished(timeline, edition))
     yield Fact(say("Weight"), _weight(lists.kilograms, edition))
-    yield Fact(say("Made for"), ", ".join(timeline.design.card.made_for))
+    yield Fact(say("Made for"), ", ".join(map(say, timeline.design.card.made_for)))
     yield Fact(say("Carries at most"), timeline.design.card.load)
     yield Fact(say("Skill"), timeline.design.card.skill)
     yield Fact(say("Woods"), _woods(timeline, lists))
@@ -85,7 +86,7 @@ def choice_title(timeline: Timeline) -> str:
 
 
 def _woods(timeline: Timeline, lists: Lists) -> str:
-    names = ", ".join(say(row.name) for row in lists.woods)
+    names = ", ".join(row_said(row.name) for row in lists.woods)
     title = choice_title(timeline)
     return f"{title}: {names}" if title else names
 
@@ -125,8 +126,9 @@ def _lumber(lists: Lists, edition: Edition) -> str:
 
 
 def _what(fit: Fitted) -> str:
-    joined = f", before step {fit.before.step} joins the pieces" if fit.before else ""
-    return _measure(fit) + joined
+    measured = _measure(fit)
+    before = "{measured}, before step {step} joins the pieces"
+    return say(before, measured=measured, step=fit.before.step) if fit.before else measured
 
 
 def _measure(fit: Fitted) -> str:

@@ -13,7 +13,7 @@ from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
-from planbook.booklet.records import Book, MarkRow, PrecautionRow, StencilRow, TimePage
+from planbook.booklet.records import Book, Fact, MarkRow, PrecautionRow, StencilRow, TimePage
 from planbook.booklet.rows import (
     board_rows,
     lumber_facts,
@@ -25,7 +25,8 @@ from planbook.booklet.rows import (
 )
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
-from planbook.speech import say, speaking
+from planbook.booklet.tongues import foreign
+from planbook.speech import called, say, speaking
 from planbook.takeoff import Lists
 from planbook.takeoff.cost import Cost
 from planbook.workshop import Timeline
@@ -98,6 +99,8 @@ def _book(
         cutting=cut_sections(lists.plans, edition, edition.ink),
         ink=edition.ink,
         both=edition.style.also is not None,
+        changes=tuple(Fact(version, called(text)) for version, text in card.changes.items()),
+        foreign=foreign(timeline.design, edition.language),
     )
 
 

@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from planbook.booklet.editions import Edition
 from planbook.model.sizes import folded
+from planbook.speech import called
 from planbook.takeoff import Lists, together
 from planbook.workshop import Timeline
 
@@ -23,9 +24,11 @@ def piece_anchor(number: int) -> str:
 
 @dataclass(frozen=True)
 class Names:
-    """Texts by folded name."""
+    """Texts by folded name, the ids of those that have a row, and which of them are sizes."""
 
-    shown: Mapping[str, Markup | str]
+    shown: Mapping[str, str]
+    anchors: Mapping[str, str]
+    sizes: frozenset[str]
 
     @classmethod
     def of(cls, timeline: Timeline, lists: Lists, edition: Edition) -> "Names":
@@ -33,14 +36,24 @@ class Names:
         design = timeline.design
         benches = (name for event in timeline.events for name in event.bench)
         plain = (*design.supplies, *design.tools, *design.stencils, *design.shapes, *timeline.pieces)
-        plain = (*plain, *timeline.fates, *benches)
-        shown: dict[str, Markup | str] = {folded(name): name for name in plain}
-        link = Markup('<a class="piece" href="#{}">{}</a>')
+        shown = {folded(name): called(name) for name in (*plain, *timeline.fates, *benches)}
+        anchors: dict[str, str] = {}
         for group in together(lists.pieces):
-            shown |= {folded(row.name): link.format(piece_anchor(group[0].number), row.name) for row in group}
-        shown |= {folded(name): edition.quantity(value) for name, value in timeline.sizes.items()}
-        return cls(shown)
+            shown |= {folded(row.name): called(row.name) for row in group}
+            anchors |= {folded(row.name): piece_anchor(group[0].number) for row in group}
+        sizes = {folded(name): edition.quantity(value) for name, value in timeline.sizes.items()}
+        return cls(shown | sizes, anchors, frozenset(sizes))
 
-    def resolve(self, name: str) -> Markup | str | None:
-        """What is printed for a name, or None if there is no such name."""
-        return self.shown.get(folded(name))
+    def resolve(self, mention: str) -> Markup | str | None:
+        """What is printed for a name, or None if there is no such name.
+
+        `left cheek|linken Wange` bends the name as its sentence needs it; a size is always printed as it measures.
+        """
+        name, _, form = (part.strip() for part in mention.partition("|"))
+        key = folded(name)
+        if key not in self.shown:
+            return None
+        text = self.shown[key] if not form or key in self.sizes else form
+        if key in self.anchors and key not in self.sizes:
+            return Markup('<a class="piece" href="#{}">{}</a>').format(self.anchors[key], text)
+        return text

@@ -2,7 +2,7 @@
 
 from planbook.booklet.editions import Edition
 from planbook.review.corners import corner_words, range_words
-from planbook.speech import say
+from planbook.speech import called, say
 from planbook.workshop import Fitted, Timeline
 
 
@@ -28,7 +28,7 @@ def worst_of(fit: Fitted, timeline: Timeline, edition: Edition) -> tuple[str, st
         parts.append((proof.most.most, proof.most_at))
     measures = say(" to ").join(edition.gap(mm) for mm, _ in parts)
     corners = dict.fromkeys(
-        corner_words(corner, lambda mm: _length(mm, edition), lambda name: say("the {name}", name=name))
+        corner_words(corner, lambda mm: _length(mm, edition), lambda name: say("the {name}", name=called(name)))
         for _, corner in parts
     )
     return f"{measures} {edition.system}" if parts else "", "; ".join(corners)

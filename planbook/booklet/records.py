@@ -1,6 +1,7 @@
 """What a booklet says, ready to be set: strings as printed, pictures as SVG; nothing is left to decide."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from markupsafe import Markup
@@ -141,6 +142,7 @@ class StepRow:
 
     `across` are the settings by rows of two (or one that is long), where they take less of the page below picture and
     words than under the words; else it is empty.
+    The languages of heading and words are empty where they are that of the booklet.
     """
 
     number: int
@@ -154,6 +156,8 @@ class StepRow:
     wait: str
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()
+    title_language: str = ""
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,7 +302,8 @@ class StencilRow:
 class Book:
     """A whole booklet. Empty parts are left out of it; a `sample` is marked on every page, as a draft is.
 
-    With `both`, sizes stand in two units and take more room.
+    With `both`, sizes stand in two units and take more room. `foreign` are the languages of the parts (title,
+    summary, intro, licence, names) that are not in the language of the booklet; `changes` what each version changed.
     """
 
     title: str
@@ -337,3 +342,5 @@ class Book:
     ink: Literal["colour", "black"] = "colour"
     both: bool = False
     sample: bool = False
+    foreign: Mapping[str, str] = field(default_factory=dict)
+    changes: tuple[Fact, ...] = ()

@@ -4,13 +4,14 @@ import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
+from planbook.booklet.common import row_said
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, ShoppingRow, SupplyRow
 from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
-from planbook.speech import comma, language, say, say_many
+from planbook.speech import called, comma, language, say, say_many, told
 from planbook.takeoff import (
     Amount,
     Bought,
@@ -25,6 +26,7 @@ from planbook.takeoff import (
 )
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
+from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
 _COUNT = re.compile(r"\d+")
 
@@ -51,9 +53,9 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The tools that are used, with their settings on one line."""
     return tuple(
         SupplyRow(
-            capital(say(row.name)),
+            capital(told(row.name)),
             "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in settings_once(row.settings, edition)),
-            say(row.note) or (say(row.kind) if row.kind != row.name else ""),
+            told(row.note) or (say(row.kind) if row.kind != row.name else ""),
             step_links(row.steps),
         )
         for row in lists.tools
@@ -63,7 +65,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(capital(say(row.name)), _have(row, edition), _about(row), step_links(row.steps))
+        SupplyRow(capital(told(row.name)), _have(row, edition), _about(row), step_links(row.steps))
         for row in lists.supplies
     )
 
@@ -74,7 +76,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
         BoardRow(
             str(row.count),
             capital(row.name),
-            say(row.wood),
+            row_said(row.wood),
             _size(row.to_buy, edition),
             _size(row.size, edition),
             _volume(row, edition),
@@ -88,7 +90,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     return tuple(
         ShoppingRow(
             str(row.count),
-            capital(say(row.name)),
+            capital(row_said(row.name)),
             f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),
             step_links(row.steps),
@@ -99,7 +101,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
 
 def sold_as(what: str) -> str:
     """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long"."""
-    if (said := say(what)) != what:
+    if (said := _note(what)) != what:
         return said
     return ", ".join(map(_sold_part, what.split(", ")))
 
@@ -129,7 +131,7 @@ def _bought(row: Bought, edition: Edition) -> str:
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
     """The sum of every wood."""
     return tuple(
-        Fact(capital(say(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
+        Fact(capital(row_said(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
         for row in lists.totals
     )
 
@@ -141,10 +143,10 @@ def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition
             _in_runs(row.number for row in group),
             group_name(group),
             piece_anchor(group[0].number),
-            figure(thumbnails[group[0].name], say("The piece {name}.", name=group[0].name))
+            figure(thumbnails[group[0].name], say("The piece {name}.", name=called(group[0].name)))
             if group[0].name in thumbnails
             else None,
-            ", ".join(map(say, group[0].woods)),
+            ", ".join(map(row_said, group[0].woods)),
             _size(group[0].final, edition),
             next(iter(step_links((group[0].made_in,))), None),
             step_links(sorted({step for row in group for step in row.used_in})),
@@ -187,7 +189,15 @@ def _have(row: Supply, edition: Edition) -> str:
 def _about(row: Supply) -> str:
     coats = say_many("{count} coat", "{count} coats", row.coats) if row.coats > 1 else ""
     product = row.product if row.product.lower() != row.name.lower() else ""
-    return "; ".join(filter(None, (say(product), coats, say(row.note))))
+    return "; ".join(filter(None, (row_said(product), coats, _note(row.note))))
+
+
+def _note(note: str) -> str:
+    """The maker's note on a supply, with what the takeoff adds to it."""
+    for reason in (NOT_STATED, NOT_KNOWN):
+        if note.endswith(reason):
+            return " ".join(filter(None, (told(note.removesuffix(reason).rstrip()), say(reason))))
+    return told(note)
 
 
 def _volume(row: Board, edition: Edition) -> str:

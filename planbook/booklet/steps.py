@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil
 
+from planbook.booklet.common import row_said
 from planbook.booklet.days import meanwhile
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import figure
@@ -10,10 +11,11 @@ from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import CautionRow, Fact, Figure, Link, Recalled, StepRow
 from planbook.booklet.rows import capital, settings_once, uncapital
+from planbook.booklet.tongues import foreign_step
 from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
-from planbook.speech import say
+from planbook.speech import called, say, told
 from planbook.takeoff import CautionHere, CutRow, Lists
 from planbook.units import show_minutes
 from planbook.workshop import Timeline
@@ -26,13 +28,14 @@ def step_rows(
     waits = {row.step: row.wait for row in lists.time.steps}
     others = meanwhile(lists)
     return tuple(
-        _row(step, lists, pictures, names, edition, waits.get(step.number, 0.0), others.get(step.number, ()))
+        _row(step, timeline, lists, pictures, names, edition, waits.get(step.number, 0.0), others.get(step.number, ()))
         for step in timeline.design.steps
     )
 
 
 def _row(
     step: Step,
+    timeline: Timeline,
     lists: Lists,
     pictures: Mapping[int, Picture],
     names: Names,
@@ -44,6 +47,7 @@ def _row(
     settings = settings_of((cut for cut in lists.cuts if cut.step == step.number), edition)
     prose = [prose.text for prose in step.prose if prose.text.strip()]
     waiting = (wait >= 1) + bool(others)
+    title_language, language = foreign_step(timeline.design, edition.language, step.number)
     return StepRow(
         step.number,
         step_anchor(step.number),
@@ -56,6 +60,8 @@ def _row(
         show_minutes(round(wait)) if wait >= 1 else "",
         others,
         across=lower(sum(figure.height for figure in figures), prose, settings, waiting),
+        title_language=title_language,
+        language=language,
     )
 
 
@@ -110,7 +116,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     would be right if they did: then each cut has a line of its own, under the names of its pieces.
     """
     found = tuple(cuts)
-    tools = ", ".join(dict.fromkeys(say(tool) for cut in found for tool in cut.tools))
+    tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
     apart = {label for facts in each for label in facts} - set(shared)
@@ -128,7 +134,9 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
     for cut, facts in zip(cuts, each, strict=True):
         own = "; ".join(_told(label, value) for label, value in facts.items() if label in apart)
         if own:
-            lines.setdefault(own, {}).update(dict.fromkeys(cut.tools if by_tool else cut.pieces))
+            lines.setdefault(own, {}).update(
+                dict.fromkeys(map(told, cut.tools) if by_tool else map(called, cut.pieces))
+            )
     return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
 
 
@@ -144,7 +152,20 @@ def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:
 
 def caution_text(caution: Caution) -> str:
     """A caution in the language spoken, sentence by sentence."""
-    return " ".join(map(say, (caution.hazard, caution.consequence, caution.avoid)))
+    if not caution.effect:
+        return " ".join(map(say, (caution.hazard, caution.consequence, caution.avoid)))
+    strong = caution.signal == "WARNING"
+    what = "It could seriously affect {sites}; people differ in how much."
+    known = "It is known to affect {sites}; people differ in how much."
+    sites = [say(site) for site in caution.sites]
+    listed = say(" and ").join(filter(None, (", ".join(sites[:-1]), sites[-1])))
+    hazard = say("The dust of {wood} {effect}.", wood=row_said(caution.subject), effect=say(caution.effect))
+    return f"{hazard} {say(what if strong else known, sites=listed)} {say(caution.avoid)}"
+
+
+def caution_name(caution: Caution) -> str:
+    """What a caution is called where it is only recalled."""
+    return say("dust of {wood}", wood=row_said(caution.subject)) if caution.effect else say(caution.name)
 
 
 def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
@@ -152,7 +173,7 @@ def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
     again = [here for here in cautions if here.repeated]
     if not again:
         return None
-    links = (Link(f"{say(here.caution.name)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
+    links = (Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
     return Recalled(min((here.caution.signal for here in again), key=SIGNALS.index), tuple(links))
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from planbook.cli.refusal import Refusal, cannot
 
 FILES = ("design.toml", "steps.md")
-SCHEMAS = ("design.schema.json", "handbook.schema.json")
+SCHEMAS = ("design.schema.json", "handbook.schema.json", "language.schema.json")
 
 
 def start(folder: Path) -> tuple[Path, ...]:
@@ -15,10 +15,10 @@ def start(folder: Path) -> tuple[Path, ...]:
 
     Raises Refusal if the folder is not empty or cannot be written.
     """
-    from planbook.reader import book_schema, design_schema
+    from planbook.reader import book_schema, design_schema, language_schema
 
     texts = {name: resources.files("planbook.cli").joinpath("starter", name).read_bytes() for name in FILES}
-    for name, schema in zip(SCHEMAS, (design_schema(), book_schema()), strict=True):
+    for name, schema in zip(SCHEMAS, (design_schema(), book_schema(), language_schema()), strict=True):
         texts[name] = (json.dumps(schema, indent=2, ensure_ascii=False) + "\n").encode()
     try:
         if folder.exists() and not folder.is_dir():

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from planbook.speech import say
+from planbook.speech import called, say
 from planbook.workshop.timeline import Event, Role, Shown
 
 _WORDS: dict[Role, str] = {
@@ -51,7 +51,7 @@ def of_object(title: str, names: Iterable[str], exploded: bool = False) -> str:
     """Alternative text of the cover picture or of the exploded view."""
     whole = title or say("The finished object")
     said = say("{title}, its pieces pulled apart and numbered.", title=whole) if exploded else f"{whole}."
-    every = list(names)
+    every = [called(name) for name in names]
     return f"{said} {say('Pieces: {names}.', names=listed(every))}" if every else f"{title}."
 
 
@@ -60,7 +60,7 @@ def of_piece(name: str, extent: Sequence[float]) -> str:
     wide, deep, tall = (round(side) for side in extent)
     return say(
         "The piece {name}, {wide} mm wide, {deep} mm deep and {tall} mm high.",
-        name=name,
+        name=called(name),
         wide=wide,
         deep=deep,
         tall=tall,
@@ -75,4 +75,4 @@ def listed(names: Sequence[str]) -> str:
 
 
 def _names(shown: Sequence[Shown], role: Role) -> list[str]:
-    return [s.piece.name for s in shown if s.role == role]
+    return [called(s.piece.name) for s in shown if s.role == role]

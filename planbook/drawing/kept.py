@@ -10,7 +10,7 @@ from planbook.cache import Cache
 from planbook.drawing.marks import Picture
 from planbook.model import Step
 from planbook.model.digest import built_digests, digest
-from planbook.speech import language
+from planbook.speech import tongue
 from planbook.workshop import Timeline
 
 
@@ -44,12 +44,12 @@ class Kept:
 
     def of_step(self, step: Step, *more: object) -> str:
         """The key of a picture of a step: all that was done up to its end."""
-        return digest("step", self._after.get(step.number, ""), step.number, language(), *more)
+        return digest("step", self._after.get(step.number, ""), step.number, tongue(), *more)
 
     def of_all(self, *more: object) -> str:
         """The key of a picture of what comes out in the end."""
         last = next(reversed(list(self._after.values())), "")
-        return digest("all", self.timeline.design.card.title, last, language(), *more)
+        return digest("all", self.timeline.design.card.title, last, tongue(), *more)
 
     @cached_property
     def _after(self) -> Mapping[int, str]:

@@ -8,6 +8,7 @@ from planbook.drawing.stencil_art import StencilArt, laid
 from planbook.drawing.stencil_figure import draw_figure
 from planbook.drawing.stencil_pens import ARROW, BODY, SMALL, TITLE
 from planbook.drawing.stencil_words import StencilWords, broken, cut_short, plain
+from planbook.speech import called
 from planbook.units import LengthStyle
 
 LEAST_CAPTION = 78.0
@@ -79,7 +80,7 @@ def make(art: StencilArt, words: StencilWords) -> str:
 
 def named(art: StencilArt, words: StencilWords) -> str:
     """The names of its pieces, the first few of many."""
-    names = [plain(name, 40) for name in art.pieces]
+    names = [plain(called(name), 40) for name in art.pieces]
     if len(names) > _NAMED:
         names = [*names[:_NAMED], words.and_more.format(count=len(names) - _NAMED)]
     return ", ".join(names)

@@ -10,6 +10,7 @@ from planbook.drawing.names import Bounds, Wanted, wanted
 from planbook.drawing.views import Choice, choose
 from planbook.solids import Vec3
 from planbook.solids.visible import Polygon2
+from planbook.speech import called, told
 from planbook.workshop.timeline import Event, Role, Show, Shown
 
 FEW = 8
@@ -97,28 +98,27 @@ def bounds(stage: Stage) -> Bounds:
 def names(stage: Stage) -> list[Wanted]:
     """The names to be set: pieces that matter, the others if there are few, and notes."""
     notes = [cue for cue in stage.show.cues if cue.kind == "note" and cue.text and cue.points]
-    told = _told(stage, len(notes))
     found = []
-    for n in told:
+    for n in _named(stage, len(notes)):
         shown = stage.pieces[n]
         spots = _spots(stage, n)
         if spots and shortened(shown.piece.name):
-            name = wanted(shown.piece.name, spots, bold=shown.role == "new")
+            name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
             found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
     for cue in notes:
         point = cues.points_of(cue, stage.pieces, stage.look.view)[0]
-        found.append(Wanted(cue.text, (), point))
+        found.append(Wanted(told(cue.text), (), point))
     return found
 
 
-def _told(stage: Stage, notes: int) -> list[int]:
+def _named(stage: Stage, notes: int) -> list[int]:
     if not stage.bystanders:
         return [*stage.matters]
-    told = [n for n, s in enumerate(stage.pieces) if s.role == "waste" or n in stage.matters]
-    if len(stage.pieces) + notes <= FEW or not told:
+    found = [n for n, s in enumerate(stage.pieces) if s.role == "waste" or n in stage.matters]
+    if len(stage.pieces) + notes <= FEW or not found:
         left_out = {n for n, s in enumerate(stage.pieces) if s.role in ("new", "worked")} - {*stage.matters}
         return [n for n in range(len(stage.pieces)) if n not in left_out]
-    return told
+    return found
 
 
 def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:

@@ -6,6 +6,7 @@ from typing import Any, cast
 
 from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt
 from planbook.solids import Area, Frame, Outline
+from planbook.speech import called, say
 from planbook.workshop import Event, Piece, Stuck, Timeline
 
 _END_GRAIN = math.sin(math.radians(20))
@@ -72,13 +73,13 @@ def _art(group: list[Stuck], number: int, total: int, timeline: Timeline) -> Ste
         holes=_holes(first, events),
         regions=_regions(first, pieces, events, timeline),
         grain=_grain(first, timeline),
-        note=first.stencil.note,
+        note=called(first.stencil.note),
     )
 
 
 def _title(stuck: Stuck) -> str:
-    title = stuck.stencil.title or stuck.stencil.name
-    return f"{title}, mirrored" if stuck.mirrored else title
+    title = called(stuck.stencil.title or stuck.stencil.name)
+    return say("{title}, mirrored", title=title) if stuck.mirrored else title
 
 
 def _meant(event: Event, group: list[Stuck]) -> bool:
@@ -163,7 +164,7 @@ def _regions(
                 area = made.solid.section(frame, -0.01)
                 if not area.empty:
                     thrown = made.name in waste or _thrown_away(made.name, timeline)
-                    found[made.name] = ArtRegion(_general(made.name, pieces), area, thrown)
+                    found[made.name] = ArtRegion(called(_general(made.name, pieces)), area, thrown)
     return tuple(found.values())
 
 

@@ -263,7 +263,10 @@ class Package(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Row):
-    """A caution: its signal word, its subject, and plain sentences: hazard, consequence, how to avoid."""
+    """A caution: its signal word, its subject, and plain sentences: hazard, consequence, how to avoid.
+
+    That of a wood's dust also has the `effect` and the `sites` that its sentences are made of, for other languages.
+    """
 
     signal: SignalWord
     about: Literal["operation", "tool", "supply", "wood", "geometry"]
@@ -271,6 +274,8 @@ class Caution(Row):
     hazard: str
     consequence: str
     avoid: str
+    effect: str = ""
+    sites: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:

@@ -176,6 +176,8 @@ def _dust_caution(row: Wood) -> Caution:
         hazard=f"The dust of {row.name} {row.dust}.",
         consequence=f"It {effect} {_listed(row.dust_site)}; people differ in how much.",
         avoid="Catch the dust at the machine, wear a fine-dust respirator, and wash it off your skin.",
+        effect=row.dust,
+        sites=row.dust_site,
         source=row.dust_source,
         standing="published" if row.standing != "the maker's own" else row.standing,
     )

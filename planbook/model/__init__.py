@@ -13,27 +13,25 @@ from planbook.model.design import (
     Fit,
     Hole,
     LineUse,
-    Mention,
     Named,
-    Operation,
-    Prose,
     RegionUse,
     Shape,
     Size,
     Stencil,
-    Step,
     Stock,
     Supply,
     Tool,
-    TypedLength,
     Varies,
 )
 from planbook.model.rack import SETTINGS, Rack, RackDefect, RackKind, RackRow
 from planbook.model.strokes import Affine, ArcTo, CubicTo, Drawn, LineTo, Segment, Stroke, bounds_of
+from planbook.model.translation import ON_THE_CARD, Telling, Translation, prose_in_all, telling, with_language
 from planbook.model.tree import Node
+from planbook.model.written import Mention, Operation, Prose, Step, TypedLength
 
 __all__ = [
     "FACES",
+    "ON_THE_CARD",
     "ORIGINS",
     "SETTINGS",
     "Affine",
@@ -68,10 +66,15 @@ __all__ = [
     "Stock",
     "Stroke",
     "Supply",
+    "Telling",
     "Tool",
+    "Translation",
     "TypedLength",
     "UnknownChoice",
     "Varies",
     "bounds_of",
+    "prose_in_all",
+    "telling",
     "with_choice",
+    "with_language",
 ]

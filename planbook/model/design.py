@@ -6,7 +6,9 @@ from typing import Literal
 
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.model.strokes import Drawn
+from planbook.model.translation import Translation
 from planbook.model.tree import Node
+from planbook.model.written import Operation, Step
 from planbook.text import Place, Sources
 from planbook.units import Formula
 
@@ -165,64 +167,6 @@ class Varies:
 
 
 @dataclass(frozen=True, slots=True)
-class Mention:
-    """A `{name}` in prose: the words inside the braces, and where they start in the prose's text."""
-
-    name: str
-    offset: int
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class TypedLength:
-    """A dimension written out in prose, such as `3 mm`."""
-
-    text: str
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Prose:
-    """A run of Markdown between two operations of a step."""
-
-    text: str
-    place: Place
-    mentions: tuple[Mention, ...] = ()
-    lengths: tuple[TypedLength, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """One operation as written: its kind is the info string of the fenced block, its fields the TOML inside."""
-
-    kind: str
-    fields: Node
-    step: int
-    number: int
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """A second-level heading of steps.md with what stands below it; `number` counts from 1."""
-
-    number: int
-    title: str
-    parts: tuple[Prose | Operation, ...]
-    place: Place
-
-    @property
-    def operations(self) -> tuple[Operation, ...]:
-        """The operations of the step, in order."""
-        return tuple(part for part in self.parts if isinstance(part, Operation))
-
-    @property
-    def prose(self) -> tuple[Prose, ...]:
-        """The prose of the step, in order."""
-        return tuple(part for part in self.parts if isinstance(part, Prose))
-
-
-@dataclass(frozen=True, slots=True)
 class Card:
     """What the cover says: title, summary, version, maker, units of the design, skill, licence, price, use."""
 
@@ -239,6 +183,8 @@ class Card:
     made_for: tuple[str, ...] = ()
     load: str = ""
     made_for_place: Place | None = None
+    language: str = "en"
+    changes: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,6 +234,7 @@ class Design:
     choice: Choice | None = None
     written: "Design | None" = None
     varies: Varies = field(default_factory=Varies)
+    translations: Mapping[str, Translation] = field(default_factory=dict)
 
     @property
     def operations(self) -> tuple[Operation, ...]:

@@ -6,7 +6,8 @@ from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from typing import Any
 
-from planbook.model.design import Design, Operation
+from planbook.model.design import Design
+from planbook.model.written import Operation
 from planbook.text import Place, Source
 from planbook.units import Formula
 

@@ -5,7 +5,7 @@ What loads the geometry or the printer is imported where it is used, so that wha
 
 from planbook.pipeline.building import build, build_all
 from planbook.pipeline.checking import check, solve
-from planbook.pipeline.composing import compose_book
+from planbook.pipeline.composing import compose_book, settled_lengths
 from planbook.pipeline.files import source_files, tool_files
 from planbook.pipeline.kinds import all_kinds, explain
 from planbook.pipeline.listing import take_off
@@ -27,6 +27,7 @@ __all__ = [
     "compose_book",
     "draw",
     "explain",
+    "settled_lengths",
     "solve",
     "source_files",
     "take_off",

@@ -1,17 +1,17 @@
 """Writes the booklets of a design, whole or not at all."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache, Forgetful, Remembering
 from planbook.pipeline.checking import check
-from planbook.pipeline.composing import composed, lists_of
+from planbook.pipeline.composing import composed, lists_of, settled_lengths
 from planbook.pipeline.files import source_files, tool_files
 from planbook.pipeline.finished import Finished, Order, find, keep, key_of
 from planbook.pipeline.listing import brought_along
-from planbook.pipeline.pressing import Typeset, presses
+from planbook.pipeline.pressing import Pressed, Typeset, presses
 from planbook.pipeline.records import FORGETFUL, Brought, Built, Progress
 from planbook.text import Finding, in_order
 from planbook.whole_files import write_together
@@ -105,10 +105,17 @@ def _afresh(orders: Sequence[Order], progress: Progress, cache: Cache, processes
         waiting = []
         for order in orders:
             typeset, found = _typeset(made, order, progress, store)
-            waiting.append((found, press(typeset) if typeset else dict))
+            waiting.append((found, press(typeset) if typeset else Pressed))
         progress("printing")
-        for found, files in waiting:
-            yield Finished(found, sources, files())
+        for found, ready in waiting:
+            done = ready()
+            yield Finished(in_order((*found, *_sparse(done, checked.timeline.design.card))), sources, done.files)
+
+
+def _sparse(done: Pressed, card: "Card") -> Iterable[Finding]:
+    from planbook.press import nearly_empty
+
+    return nearly_empty(done.sparse_pages, card.place) if done.sparse_pages else ()
 
 
 def named(folder: Path, choice: str | None) -> str:
@@ -128,11 +135,14 @@ class _Made:
     name: str
     listed: "dict[tuple[object, ...], Lists]" = field(default_factory=dict)
 
-    def lists(self, edition: "Edition", language: str) -> "Lists":
-        """What it takes, in a language."""
+    def lists(self, edition: "Edition", *, told: bool = False) -> "Lists":
+        """What it takes: as in the files beside a booklet, or `told` in the language of the edition."""
+        language = edition.language if told else ""
+        if language == "en" and language not in self.timeline.design.translations:
+            language = ""
         key = (edition.system, edition.work_a_day, language)
         if key not in self.listed:
-            self.listed[key] = lists_of(self.timeline, self.brought, edition, language)
+            self.listed[key] = lists_of(self.timeline, self.brought, edition, told=bool(language))
         return self.listed[key]
 
 
@@ -140,16 +150,18 @@ def _typeset(made: _Made, order: Order, progress: Progress, cache: Cache) -> tup
     """An edition ready for the press, or None where a finding stops it; and all that was found."""
     from planbook.drawing.findings import too_large
     from planbook.drawing.tiles_grid import TooManyTiles
+    from planbook.review.untold import untold
 
     design, wanted, drawn = made.timeline.design, order.wanted, list[Finding]()
     edition = replace(wanted(design.card) if callable(wanted) else wanted, prices=made.brought.prices)
+    edition = replace(edition, lengths=settled_lengths(made.timeline, edition))
     if any(finding.stops for finding in made.findings) and not edition.draft:
         return None, made.findings
     progress("listing")
-    taken_off = made.lists(edition, "en")
-    findings = in_order((*made.findings, *taken_off.findings))
+    taken_off = made.lists(edition)
+    findings = in_order((*made.findings, *taken_off.findings, *untold(made.timeline, edition.language)))
     try:
-        in_language = made.lists(edition, edition.language)
+        in_language = made.lists(edition, told=True)
         html, sizes = composed(made.timeline, edition, progress, cache, in_language, drawn.append)
     except TooManyTiles as problem:
         return None, in_order((*findings, too_large(problem, design)))

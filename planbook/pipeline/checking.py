@@ -24,6 +24,7 @@ def check(
     from planbook.model import with_choice
     from planbook.reader import read_design
     from planbook.review import review
+    from planbook.review.untold import untold_everywhere
     from planbook.workshop.kept import prove_or_recall
     from planbook.workshop.run import build
 
@@ -35,7 +36,7 @@ def check(
     progress("building")
     timeline = build(design) if nominal else prove_or_recall(design, cache)
     progress("reviewing")
-    findings = in_order((*reading.findings, *review(timeline)))
+    findings = in_order((*reading.findings, *review(timeline), *untold_everywhere(timeline)))
     return Checked(findings, reading.sources, design, timeline)
 
 

@@ -1,6 +1,8 @@
 """Lists, drawings and prose of a build as the HTML of one edition."""
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache
@@ -11,7 +13,9 @@ from planbook.text import Finding
 
 if TYPE_CHECKING:
     from planbook.booklet import Edition
+    from planbook.model import Design
     from planbook.takeoff import Lists
+    from planbook.units import LengthStyle
     from planbook.workshop import Timeline
 
 
@@ -46,19 +50,44 @@ def composed(
     """The HTML of a booklet, and the sizes of its pages of stencils, mm."""
     from planbook.booklet import compose, make_book, proved_range
 
-    with speaking(edition.language):
+    said = _told(timeline, edition)
+    with _speaking(timeline.design, edition):
         progress("drawing")
-        pictures, pages = draw(timeline, taken_off, edition, cache, notice)
+        pictures, pages = draw(said, taken_off, edition, cache, notice)
         progress("composing")
-        proved = proved_range(timeline, edition)
-        book = make_book(timeline, taken_off, pictures, pages, edition, proved, taken_off.cost)
+        proved = proved_range(said, edition)
+        book = make_book(said, taken_off, pictures, pages, edition, proved, taken_off.cost)
         sizes = {(page.picture.width, page.picture.height) for page in pages}
         return compose(book, edition.layout), tuple(sorted(sizes))
 
 
-def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", language: str) -> "Lists":
-    """The lists in a language: that of the booklet in it, English in the files for other programs."""
+def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told: bool) -> "Lists":
+    """The lists in the language of the booklet, with the maker's words in it (`told`), or in English as in the files.
+
+    Those are for other programs.
+    """
     from planbook.takeoff import lists
 
-    with speaking(language):
-        return lists(timeline, brought.rack, edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
+    design = timeline.design
+    with _speaking(design, edition) if told else speaking("en", {}):
+        said = _told(timeline, edition) if told else timeline
+        return lists(said, brought.rack, edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
+
+
+def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
+    """The lengths of an edition, rounded so that its sizes add up."""
+    from planbook.model.chains import chains_of
+    from planbook.units import settled
+
+    return settled(edition.style, chains_of(timeline.design.sizes, timeline.sizes))
+
+
+def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":
+    from planbook.model import with_language
+
+    return replace(timeline, design=with_language(timeline.design, edition.language))
+
+
+def _speaking(design: "Design", edition: "Edition") -> AbstractContextManager[None]:
+    own = design.translations.get(edition.language)
+    return speaking(edition.language, own.words if own else {})

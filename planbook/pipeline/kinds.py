@@ -7,8 +7,10 @@ def all_kinds() -> tuple[Kind, ...]:
     """Every kind of finding, by code."""
     from planbook.archive.kinds import ALL as OF_ARCHIVES
     from planbook.drawing.findings import NOT_SHOWN, TOO_LARGE
+    from planbook.press.findings import NEARLY_EMPTY
     from planbook.press.kinds import ALL as OF_COPIES
     from planbook.reader.kinds import ALL
+    from planbook.reader.language_kinds import ALL as OF_LANGUAGES
     from planbook.reader.orders_kinds import ALL as ORDERS
     from planbook.reader.rack_kinds import ALL as RACK
     from planbook.review import kinds
@@ -28,6 +30,8 @@ def all_kinds() -> tuple[Kind, ...]:
         *ORDERS,
         *OF_COPIES,
         *OF_ARCHIVES,
+        *OF_LANGUAGES,
+        NEARLY_EMPTY,
     )
     return tuple(sorted(every, key=lambda kind: kind.code))
 

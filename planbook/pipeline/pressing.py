@@ -4,7 +4,7 @@ import multiprocessing
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -29,7 +29,15 @@ class Typeset:
     inside: Mapping[str, bytes] | None = None
 
 
-def pressed(typeset: Typeset) -> dict[str, bytes]:
+@dataclass(frozen=True, eq=False)
+class Pressed:
+    """The files of an edition by their names, the booklet first, and the numbers of its pages that are nearly empty."""
+
+    files: Mapping[str, bytes] = field(default_factory=dict)
+    sparse_pages: tuple[int, ...] = ()
+
+
+def pressed(typeset: Typeset) -> Pressed:
     """The files of an edition by their names, the booklet first. Raises MissingLibrary and LayoutProblem."""
     from planbook.booklet import LayoutProblem
     from planbook.press import press
@@ -42,11 +50,11 @@ def pressed(typeset: Typeset) -> dict[str, bytes]:
     if typeset.inside is not None:
         kept = press(typeset.html, typeset.paper, typeset.sizes, standard="pdf/a-3u", attached=typeset.inside)
         files[f"{typeset.stem}-archive.pdf"] = kept.pdf
-    return files
+    return Pressed(files, made.sparse_pages)
 
 
 @contextmanager
-def presses(processes: int) -> Iterator[Callable[[Typeset], Callable[[], dict[str, bytes]]]]:
+def presses(processes: int) -> Iterator[Callable[[Typeset], Callable[[], Pressed]]]:
     """A function that begins to press an edition and gives another one, which waits for its files.
 
     With one process nothing is begun before it is waited for, and no other process is started.

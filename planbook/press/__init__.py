@@ -3,6 +3,7 @@
 from planbook.press.copying import LEAST_SIZE, Copier, Owner, copier
 from planbook.press.excerpt import excerpt
 from planbook.press.fetch import Refused
+from planbook.press.findings import nearly_empty
 from planbook.press.font_files import NotAFont, check_font, usual_faces
 from planbook.press.kinds import ALL as KINDS
 from planbook.press.kinds import NO_ROOM, NO_SUCH_PAGE, NOT_A_MASTER
@@ -38,6 +39,7 @@ __all__ = [
     "excerpt",
     "file_name",
     "metadata",
+    "nearly_empty",
     "page_count",
     "page_sizes",
     "png",

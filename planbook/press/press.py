@@ -15,6 +15,7 @@ from typing import Any, Literal
 from planbook.handbook import Paper
 from planbook.press.complaints import advice_in, heard
 from planbook.press.fetch import Shelf
+from planbook.press.fullness import sparse_pages
 from planbook.press.library import printer
 from planbook.press.pages import page_sizes
 from planbook.press.tables import with_scopes
@@ -45,7 +46,8 @@ class Pressed:
     """A PDF and what is to be said about it.
 
     `complaints` are the printer's own words, `refused` the addresses it was not given, `odd_pages` the
-    numbers (from 1) of pages of another size than asked for, `advice` what would make printing faster.
+    numbers (from 1) of pages of another size than asked for, `advice` what would make printing faster,
+    `sparse_pages` those on which hardly anything stands.
     """
 
     pdf: bytes
@@ -53,6 +55,7 @@ class Pressed:
     refused: tuple[str, ...] = ()
     odd_pages: tuple[int, ...] = ()
     advice: tuple[str, ...] = ()
+    sparse_pages: tuple[int, ...] = ()
 
 
 def press(
@@ -69,9 +72,9 @@ def press(
 
     Raises MissingLibrary where the printer's system libraries are not installed.
     """
-    pdf, said, shelf = _written(html, standard, attached or {}, None)[:3]
+    pdf, said, shelf, _, sparse = _written(html, standard, attached or {}, None)
     complaints, advice = advice_in(said)
-    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, others), advice)
+    return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, others), advice, sparse)
 
 
 def press_samples(html: str, paper: Paper, anchors: Collection[str]) -> tuple[Pressed, int]:
@@ -79,7 +82,7 @@ def press_samples(html: str, paper: Paper, anchors: Collection[str]) -> tuple[Pr
 
     Nothing of the other pages is in the file. Also how many pages the whole has. Raises MissingLibrary.
     """
-    pdf, said, shelf, pages = _written(html, "pdf/ua-1", {}, anchors)
+    pdf, said, shelf, pages, _ = _written(html, "pdf/ua-1", {}, anchors)
     # Links that lead to pages left out are meant to lead nowhere.
     complaints, advice = advice_in([message for message in said if not message.startswith(_NO_ANCHOR)])
     return Pressed(pdf, complaints, tuple(shelf.refused), _odd_pages(pdf, paper, ()), advice), pages
@@ -92,14 +95,14 @@ def press_page(html: str) -> bytes:
 
 def _written(
     html: str, standard: Standard, attached: Mapping[str, bytes], anchors: Collection[str] | None
-) -> tuple[bytes, list[str], Shelf, int]:
+) -> tuple[bytes, list[str], Shelf, int, tuple[int, ...]]:
     weasyprint = printer()
     shelf = Shelf()
     with heard("weasyprint", "fontTools") as said, _stopped_clock(), _no_collecting():
         document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf)).render(
             pdf_variant=standard, pdf_tags=True
         )
-        pages = document.pages
+        pages, sparse = document.pages, sparse_pages(document)
         if anchors is not None:
             # A part that runs over several pages has its id on each of them: only the first is meant.
             first = {next((n for n, page in enumerate(pages) if anchor in page.anchors), 0) for anchor in anchors}
@@ -113,7 +116,7 @@ def _written(
                 pdf_variant=standard,
                 attachments=[_attachment(weasyprint, name, data) for name, data in sorted(attached.items())],
             )
-    return with_scopes(pdf), said, shelf, len(pages)
+    return with_scopes(pdf), said, shelf, len(pages), sparse
 
 
 def _attachment(weasyprint: Any, name: str, data: bytes) -> Any:

@@ -40,6 +40,8 @@ def card_of(made: Checked, table: CardTable) -> Card:
         place=made.root.table()["title"].place,
         made_for=tuple(table.made_for),
         load=table.load,
+        language=table.language,
+        changes=dict(table.changes),
         made_for_place=made.root.table()["made_for"].place if "made_for" in made.root.table() else None,
     )
 

@@ -117,9 +117,10 @@ def _mentions(lines: Lines, shown: str) -> tuple[tuple[Mention, ...], tuple[Find
     for found in _BRACES.finditer(shown):
         if found[0] in ("{{", "}}"):
             continue
-        name = " ".join((found[1] or "").split())
+        written = (found[1] or "").partition("|")[0]
+        name = " ".join(written.split())
         if name and len(name) <= _LONGEST:
-            mentions.append(Mention(name, found.start() + 1, lines.place(found.start() + 1, len(found[1]))))
+            mentions.append(Mention(name, found.start() + 1, lines.place(found.start() + 1, len(written))))
             spans.append(found.span())
         else:
             findings.append(_stray(lines, found))

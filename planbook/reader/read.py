@@ -14,6 +14,7 @@ from planbook.reader.own_book import OwnBook, read_book
 from planbook.reader.references import check_references
 from planbook.reader.steps import Read, read_steps
 from planbook.reader.toml_tree import Frame, read_tree
+from planbook.reader.translations import Translations, read_translations
 from planbook.text import Finding, Place, Source, Sources, in_order
 
 BEARABLE = frozenset({kinds.UNKNOWN_KEY.code, kinds.UNTITLED_STEP.code})
@@ -49,8 +50,12 @@ def read_design(folder: Path) -> Reading:
     steps = read_steps(markdown.source) if markdown.usable and markdown.source else None
     if steps:
         findings += steps.findings
+    first = made.card.language if made and made.card else "en"
+    told = read_translations(folder, made.root if made else None, steps.steps if steps else [], first)
+    findings += told.findings
+    sources |= told.sources
     whole = not any(finding.stops and finding.code not in BEARABLE for finding in findings)
-    design = _design(folder, made, steps, sources) if whole and made and steps else None
+    design = _design(folder, made, steps, told, sources) if whole and made and steps else None
     findings += check_effects(design) if design else ()
     return Reading(design, in_order(findings), sources)
 
@@ -81,7 +86,7 @@ def _design_file(folder: Path, source: Source, findings: list[Finding]) -> tuple
     return made, own
 
 
-def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Design | None:
+def _design(folder: Path, made: Checked, steps: Read, told: Translations, sources: Sources) -> Design | None:
     if made.card is None:
         return None
     return Design(
@@ -100,4 +105,5 @@ def _design(folder: Path, made: Checked, steps: Read, sources: Sources) -> Desig
         handbook=made.book,
         choices=building.choices_of(made),
         varies=building.varies_of(made),
+        translations=told.told,
     )

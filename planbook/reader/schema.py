@@ -28,6 +28,7 @@ from planbook.reader.tables import (
     SupplyTable,
     Table,
     ToolTable,
+    TranslationTable,
     VariesTable,
 )
 
@@ -134,6 +135,12 @@ class BookFile(Table):
 def book_schema() -> dict[str, Any]:
     """JSON Schema 2020-12 of a `handbook.toml`, with a title and a description on every key."""
     schema = BookFile.model_json_schema(schema_generator=_Schema)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+
+
+def language_schema() -> dict[str, Any]:
+    """JSON Schema 2020-12 of a `design.de.toml`: the design in another language."""
+    schema = TranslationTable.model_json_schema(schema_generator=_Schema)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
 
 

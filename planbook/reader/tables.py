@@ -80,12 +80,36 @@ class CardTable(Table):
         description="A file in the folder with rows of your own for the handbook; `handbook.toml` if left out.",
         examples=['"my-rows.toml"'],
     )
+    language: Literal["en", "de", "es", "fr"] = Field(
+        "en", description="The language in which the design is written.", examples=['"en"']
+    )
     made_for: Purposes = Field(
         default_factory=list,
         description="What it will be used for, where that asks for care: the wall, a seat, small children, food.",
         examples=['["wall"]'],
     )
     load: Words = Field("", description="The greatest load that it is made to carry, as the booklet says it.")
+    changes: Annotated[dict[str, Words], OnlyTable] = Field(
+        default_factory=dict,
+        description="What changed, by version, the newest first.",
+        examples=['{ "1.1" = "The runner is 0.2 mm thinner." }'],
+        json_schema_extra=NAMES,
+    )
+
+
+class TranslationTable(Table):
+    """What `design.toml` says, in another language; what is left out stays as it is there."""
+
+    title: Words = Field("", description="The name of the thing, as the cover shows it.")
+    summary: Words = Field("", description="One or two sentences for the cover and the listing.")
+    skill: Words = Field("", description="What the reader should be able to do already, in a few words.")
+    licence: Words = Field("", description="What a buyer may do with the plan and with what is built from it.")
+    price: Words = Field("", description="The price as the listing shows it.")
+    load: Words = Field("", description="The greatest load that it is made to carry, as the booklet says it.")
+    words: Annotated[dict[str, Words], OnlyTable] = Field(
+        default_factory=dict,
+        description="Names of pieces, tools and supplies, titles, notes and other texts, each with its translation.",
+    )
 
 
 class StockTable(Table):

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from planbook.review.say import short
-from planbook.speech import say
+from planbook.speech import called, say
 from planbook.workshop import Corner, Setting, Spread
 
 Length = Callable[[float], str]
@@ -50,7 +50,7 @@ def range_words(spreads: Iterable[Spread], length: Length) -> str:
             )
             others.append(say(what, amount=length(spread.most)))
     shown = [
-        say("kerf {range} ({tools})", range=_from_to(length(least), length(most)), tools=", ".join(tools))
+        say("kerf {range} ({tools})", range=_from_to(length(least), length(most)), tools=", ".join(map(called, tools)))
         for (least, most), tools in kerfs.items()
     ]
     return listed([*shown, *others])

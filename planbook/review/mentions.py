@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planbook.model import Mention, Step
+from planbook.model import Mention, Step, prose_in_all
 from planbook.model.sizes import folded
 from planbook.review.bench import Benches
 from planbook.review.written import follows_broken, names_of_broken
@@ -25,7 +25,7 @@ def missed(timeline: Timeline) -> Iterator[Missed]:
     silent = always(timeline) | {folded(name) for name in names_of_broken(timeline)}
     benches = Benches(timeline)
     for step in timeline.design.steps:
-        mentions = [mention for prose in step.prose for mention in prose.mentions]
+        mentions = [mention for prose in prose_in_all(timeline.design, step) for mention in prose.mentions]
         there = benches.of(step) if mentions else set()
         for mention in mentions:
             name = folded(mention.name)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from planbook.speech import called
 from planbook.takeoff.records import PieceRow, in_short, parted
 
 SAME = 1e-6
@@ -30,6 +31,6 @@ def _alike(a: PieceRow, b: PieceRow) -> bool:
 def group_name(group: tuple[PieceRow, ...]) -> str:
     """How a group is called: "4 × leg (1 to 4)"; a piece alone has its own name."""
     if len(group) == 1:
-        return group[0].name
-    stem, short = parted(group[0].name)[0], in_short(row.name for row in group)
+        return called(group[0].name)
+    stem, short = called(parted(group[0].name)[0]), in_short(row.name for row in group)
     return f"{len(group)} × {stem} ({short[len(stem) + 1 :]})"

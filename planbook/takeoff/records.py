@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from planbook.handbook import Caution, Precaution, SignalWord
+from planbook.speech import called, say
 from planbook.units import Quantity
 
 Ending = Literal["part", "joined", "kept", "discarded", "left over"]
@@ -33,16 +34,20 @@ def in_short(names: Iterable[str]) -> str:
 
 def _ranges(stem: str, numbers: list[int | None]) -> str:
     counted = sorted(number for number in numbers if number is not None)
-    told = [stem] * (len(numbers) - len(counted))
+    told = [called(stem)] * (len(numbers) - len(counted))
     runs: list[list[int]] = []
     for number in counted:
         if runs and runs[-1][1] == number - 1:
             runs[-1][1] = number
         else:
             runs.append([number, number])
-    joint = {0: "", 1: ", "}
-    spans = [f"{first}{joint.get(last - first, ' to ')}{last if last > first else ''}" for first, last in runs]
-    return ", ".join([*told, *([f"{stem} {', '.join(spans)}"] if spans else [])])
+    return ", ".join([*told, *([f"{called(stem)} {', '.join(_span(*run) for run in runs)}"] if runs else [])])
+
+
+def _span(first: int, last: int) -> str:
+    if last - first < 2:
+        return str(first) if last == first else f"{first}, {last}"
+    return say("{first} to {last}", first=first, last=last)
 
 
 @dataclass(frozen=True, slots=True)

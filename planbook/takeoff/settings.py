@@ -6,7 +6,7 @@ from typing import Any
 
 from planbook.model import Expr, Tool
 from planbook.model.sizes import evaluate
-from planbook.speech import say
+from planbook.speech import called, say, told
 from planbook.takeoff.measure import exact
 from planbook.takeoff.records import Setting
 from planbook.units import (
@@ -51,12 +51,18 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
     if isinstance(value, str):
-        return say(value)
+        return _names(value)
     told_by_sides = setting.key.split()[0] == POINT or setting.key.endswith(FURTHER)
     if told_by_sides and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     return ", ".join(show_fine(quantity, style) for quantity in values)
+
+
+def _names(value: str) -> str:
+    """A text, or names with commas, in the language spoken."""
+    said = told(value)
+    return said if said != value else ", ".join(map(told, value.split(", ")))
 
 
 def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
@@ -68,7 +74,11 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
 
 def _counted(key: str, value: Any, stencil: str) -> Any:
     """The names of a stencil's holes, or how many they are where nobody would read them all."""
-    return f"{len(value)} of {stencil}" if key == "holes" and stencil and len(value) > READ else value
+    return (
+        say("{count} of {name}", count=len(value), name=called(stencil))
+        if key == "holes" and stencil and len(value) > READ
+        else value
+    )
 
 
 def _evaluated(key: str, expr: Expr, timeline: Timeline) -> Setting | None:

@@ -26,6 +26,9 @@ REMOVABLE = ("spray", "tape", "paste")
 """Kinds of glue that hold a paper stencil and let it come off again."""
 COUNTED = ("hardware", "other")
 """Kinds of supply that no operation uses by itself: they are needed because the design lists them."""
+NOT_STATED = "How many are needed is not stated."
+NOT_KNOWN = "How much is needed is not known: the build did not record an area."
+"""What stands at the end of a supply's note where its amount cannot be told."""
 
 
 def supplies(timeline: Timeline) -> tuple[SupplyRow, ...]:
@@ -115,11 +118,7 @@ def _unknown(
     coats: int = 0,
 ) -> SupplyRow:
     """A supply whose amount nobody can tell, and why."""
-    reason = (
-        "How much is needed is not known: the build did not record an area."
-        if has_row
-        else f"How much is needed is not known: the handbook has no {kind} called {product}."
-    )
+    reason = NOT_KNOWN if has_row else f"How much is needed is not known: the handbook has no {kind} called {product}."
     note = " ".join(filter(None, (supply.note if supply else "", reason)))
     us = in_us(work) if work else None
     return SupplyRow(used.name, kind, product, used.steps, work, us, coats, None, None, note, supply is None)
@@ -171,7 +170,7 @@ def _counted(
     count = supply.count if supply and supply.count else round(used)
     note = supply.note if supply else ""
     if not count:
-        note = " ".join(filter(None, (note, "How many are needed is not stated.")))
+        note = " ".join(filter(None, (note, NOT_STATED)))
         return SupplyRow(name, kind, product, steps, None, None, 0, None, None, note, supply is None)
     amount = rounded_up(Amount(Fraction(count), "pieces"))
     return SupplyRow(name, kind, product, steps, amount, amount, 0, amount, amount, note, supply is None)

@@ -1,5 +1,6 @@
 """Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
 
+from planbook.units.chains import Chain, settled, unsettled
 from planbook.units.duration import read_minutes, show_minutes
 from planbook.units.formula import Formula, Measure, Use, parse_formula
 from planbook.units.literal import read_length, read_quantity
@@ -33,6 +34,7 @@ __all__ = [
     "MM_PER_INCH",
     "MM_TENTH",
     "MM_WHOLE",
+    "Chain",
     "Formula",
     "LengthStyle",
     "Measure",
@@ -46,9 +48,11 @@ __all__ = [
     "read_length",
     "read_minutes",
     "read_quantity",
+    "settled",
     "show_fine",
     "show_length",
     "show_minutes",
     "show_quantity",
     "to_mm_text",
+    "unsettled",
 ]

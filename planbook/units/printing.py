@@ -20,7 +20,8 @@ def _is_decimal(value: Fraction) -> bool:
 class LengthStyle:
     """How lengths are printed: the unit, the step rounded to (in that unit), and `3-1/2"` or `3 1/2 in`.
 
-    `decimal` inches are printed as `3.5 in`; `also` is a second style that follows in brackets.
+    `decimal` inches are printed as `3.5 in`; `also` is a second style that follows in brackets. `settled` are lengths
+    (mm) that are not rounded to the nearest step but to so many steps, so that printed sums come true.
     """
 
     unit: Literal["in", "mm"]
@@ -28,6 +29,7 @@ class LengthStyle:
     marks: bool = False
     decimal: bool = False
     also: "LengthStyle | None" = None
+    settled: tuple[tuple[Fraction, int], ...] = ()
 
     def __post_init__(self) -> None:
         if self.step <= 0:
@@ -48,6 +50,8 @@ MM_AND_INCH = LengthStyle("mm", Fraction(1, 10), also=INCH_32)
 FINE_MM = MM_PER_INCH / 8
 """Lengths below this (mm) are kerfs, gaps and allowances, which a fraction of an inch must not falsify."""
 
+_SAME = Fraction(1, 10_000)
+"""Lengths closer than this (mm) are one: what was measured on a solid comes as near to the size it was made by."""
 _ANGLE_PLACES, _NUMBER_PLACES, _POWER_PLACES = 2, 4, 2
 
 
@@ -103,8 +107,16 @@ def _mm_per(style: LengthStyle) -> Fraction:
     return MM_PER_INCH if style.unit == "in" else Fraction(1)
 
 
+def per_step(style: LengthStyle) -> Fraction:
+    """One step of a style, mm."""
+    return style.step * _mm_per(style)
+
+
 def _on_step(mm: Fraction, style: LengthStyle) -> Fraction:
-    return round(mm / _mm_per(style) / style.step) * style.step
+    steps = next((steps for length, steps in style.settled if abs(length - abs(mm)) < _SAME), None)
+    if steps is None:
+        return round(mm / per_step(style)) * style.step
+    return (steps if mm >= 0 else -steps) * style.step
 
 
 def _mixed(size: Fraction, joint: str) -> str:

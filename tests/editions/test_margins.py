@@ -14,6 +14,8 @@ from planbook.press import press
 
 MM = 25.4 / 72
 """One PDF point in mm (72 points to the inch, ISO 32000)."""
+TAB = 13.0
+"""A thumb mark is no higher than this, mm."""
 EDGE = 7.0
 """No text or ink comes nearer to an edge of the paper than this, mm: stencils keep 8 mm, pages more."""
 
@@ -59,5 +61,15 @@ def test_no_text_or_ink_outside_the_margins(tray: ModuleType, edition: Edition) 
             assert inside, (number + 1, text.get_text_bounded(*text.get_rect(n)))
         grey = np.atleast_3d(page.render(scale=1, grayscale=True).to_numpy())[..., 0]
         edge = int(EDGE / MM)
-        for strip in (grey[:edge], grey[-edge:], grey[:, :edge], grey[:, -edge:]):
+        inner, outer = (grey[:, :edge], grey[:, -edge:]) if number % 2 == 0 else (grey[:, -edge:], grey[:, :edge])
+        for strip in (grey[:edge], grey[-edge:], inner):
             assert strip.min() > 250, number + 1
+        assert_only_a_tab(outer, number + 1)
+
+
+def assert_only_a_tab(strip: np.ndarray, number: int) -> None:
+    """The tab of a part bleeds off the outer edge, in one piece; nothing else may stand there."""
+    rows = np.flatnonzero(strip.min(axis=1) < 250)
+    if rows.size:
+        assert rows[-1] - rows[0] < TAB / MM, number
+        assert rows.size == rows[-1] - rows[0] + 1, number

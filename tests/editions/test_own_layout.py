@@ -62,3 +62,15 @@ def test_a_link_out_of_the_folder_is_refused(own: Path, tmp_path: Path) -> None:
 def test_a_folder_that_is_not_there_is_said() -> None:
     with pytest.raises(LayoutProblem, match="there is no such folder"):
         layout_folder(Path("no such folder"))
+
+
+def test_its_own_words_in_another_language_keep_the_placeholders_of_its_english(own: Path) -> None:
+    (own / "words" / "en.toml").write_text('read = "Step {number} of {total}"\n[parts]\nlist = ["{one}"]\n', "utf-8")
+    (own / "words" / "de.toml").write_text('read = "{total}, Schritt {number}"\n[parts]\nlist = ["{one}"]\n', "utf-8")
+    assert words_of(own, "de")["read"] == "{total}, Schritt {number}"
+    for words in ('read = "Schritt {number}"', '[parts]\nlist = ["{one} {two}"]'):
+        (own / "words" / "de.toml").write_text(words, "utf-8")
+        with pytest.raises(LayoutProblem) as problem:
+            words_of(own, "de")
+        assert "the translation of" in problem.value.message
+        assert problem.value.file == "layouts/own/words/de.toml"

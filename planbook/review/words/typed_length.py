@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from planbook.model import TypedLength
+from planbook.model import TypedLength, prose_in_all
 from planbook.review.settings import settings_of
 from planbook.text import Finding, Kind, Severity
 from planbook.units import read_length
@@ -27,9 +27,10 @@ def check(timeline: Timeline) -> Iterator[Finding]:
     """Typed lengths that nothing in the design bears out."""
     sizes = [float(value.value) for value in timeline.sizes.values() if value.is_length]
     for step in timeline.design.steps:
-        if any(prose.lengths for prose in step.prose):
+        told = list(prose_in_all(timeline.design, step))
+        if any(prose.lengths for prose in told):
             borne_out = [*sizes, *settings_of(step, timeline)]
-            for typed in (each for prose in step.prose for each in prose.lengths):
+            for typed in (each for prose in told for each in prose.lengths):
                 if not any(abs(abs(length) - _mm(typed)) < TOLERANCE for length in borne_out):
                     headline = f"step {step.number} speaks of {typed.text}, which is no size and no setting of the step"
                     yield KIND.at(typed.place, headline, label="typed out", hint=HINT)

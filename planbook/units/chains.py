@@ -1,0 +1,117 @@
+"""Rounds lengths that add up so that the printed ones add up too; it prints nothing and finds no chains."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from planbook.units.printing import FINE_MM, LengthStyle, per_step
+
+MOST_TRIES = 20_000
+"""So many roundings are tried before a set of chains counts as one that cannot be settled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Lengths (mm) that come to a total, under the name of the size that says so."""
+
+    name: str
+    parts: tuple[Fraction, ...]
+    total: Fraction
+
+    @property
+    def lengths(self) -> tuple[Fraction, ...]:
+        """Parts and total."""
+        return (*self.parts, self.total)
+
+    @property
+    def judged(self) -> bool:
+        """Whether all of it is printed on the step of a style: smaller lengths are printed finer."""
+        return len(self.parts) > 1 and all(length >= FINE_MM for length in self.lengths)
+
+
+def settled(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
+    """The style, with each length of the chains rounded up or down so that as many chains as can be add up.
+
+    An exact length is never changed and no length by a whole step; of what adds up, the nearest is taken. A style
+    in two units settles both, each by itself.
+    """
+    rounded, _ = _settle(style, chains)
+    also = settled(style.also, chains) if style.also else None
+    return replace(style, settled=tuple(sorted(rounded.items())), also=also)
+
+
+def unsettled(style: LengthStyle, chains: Sequence[Chain]) -> tuple[Chain, ...]:
+    """The chains that do not add up as printed in the style (of two units, the first), however they are rounded."""
+    return _settle(style, chains)[1]
+
+
+def _settle(style: LengthStyle, chains: Sequence[Chain]) -> tuple[dict[Fraction, int], tuple[Chain, ...]]:
+    """What the lengths are rounded to, in steps, where that is not the nearest; and the chains that failed."""
+    step = per_step(style)
+    held: list[Chain] = []
+    left: list[Chain] = []
+    for chain in (chain for chain in chains if chain.judged):
+        (held if _solve([*held, chain], step) is not None else left).append(chain)
+    found = _solve(held, step) or {}
+    return {mm: steps for mm, steps in found.items() if steps != round(mm / step)}, tuple(left)
+
+
+def _solve(chains: Sequence[Chain], step: Fraction) -> dict[Fraction, int] | None:
+    """Steps for every length, so that all chains add up with the least sum of squared errors; None if none is found."""
+    lengths = tuple(dict.fromkeys(length for chain in chains for length in chain.lengths))
+    choices = [_choices(length / step) for length in lengths]
+    place = {length: n for n, length in enumerate(lengths)}
+    sums = [_coefficients(chain, place) for chain in chains]
+    search = _Search(choices, [length / step for length in lengths], sums)
+    search.run(0, Fraction(0))
+    return dict(zip(lengths, search.best, strict=True)) if search.best is not None else None
+
+
+def _choices(steps: Fraction) -> tuple[int, ...]:
+    down = steps.numerator // steps.denominator
+    if steps == down:
+        return (down,)
+    return (down, down + 1) if steps - down <= Fraction(1, 2) else (down + 1, down)
+
+
+def _coefficients(chain: Chain, place: Mapping[Fraction, int]) -> dict[int, int]:
+    found: dict[int, int] = {}
+    for length, sign in ((chain.total, -1), *((part, 1) for part in chain.parts)):
+        found[place[length]] = found.get(place[length], 0) + sign
+    return found
+
+
+class _Search:
+    """All roundings in turn, the nearest first, cut short where a sum can no longer come to nothing."""
+
+    def __init__(self, choices: Sequence[tuple[int, ...]], wanted: Sequence[Fraction], sums: list[dict[int, int]]):
+        self.choices, self.wanted, self.sums = choices, wanted, sums
+        self.picked = [options[0] for options in choices]
+        self.best: list[int] | None = None
+        self.cost = Fraction(0)
+        self.tries = 0
+
+    def run(self, at: int, cost: Fraction) -> None:
+        """Choose for the length `at` and all after it, having spent `cost` so far."""
+        self.tries += 1
+        if self.tries > MOST_TRIES or (self.best is not None and cost >= self.cost) or not self._may(at):
+            return
+        if at == len(self.choices):
+            self.best, self.cost = list(self.picked), cost
+            return
+        for option in self.choices[at]:
+            self.picked[at] = option
+            self.run(at + 1, cost + (option - self.wanted[at]) ** 2)
+        self.picked[at] = self.choices[at][0]
+
+    def _may(self, at: int) -> bool:
+        return all(low <= 0 <= high for low, high in self._ranges(at))
+
+    def _ranges(self, at: int) -> Iterator[tuple[int, int]]:
+        """The least and the most that each sum can still come to."""
+        for terms in self.sums:
+            ends = [
+                (sign * self.picked[n],) * 2 if n < at else sorted(sign * c for c in self.choices[n])
+                for n, sign in terms.items()
+            ]
+            yield sum(end[0] for end in ends), sum(end[-1] for end in ends)
