@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from planbook.booklet.gathered import Explained
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import LINE, NEW, USUAL, WORK, Ink
+from planbook.drawing.ink import LINE, NEW, PAPER, USUAL, WORK, Ink
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
 from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, SAND, TICK
@@ -31,6 +31,10 @@ def _explained(name: str, text: str, draw: Callable[[], Sequence[Mark]]) -> Expl
 
 def _line(pen: Pen) -> Callable[[], Sequence[Mark]]:
     return lambda: (Stroke(((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE)), pen),)
+
+
+def _double() -> Sequence[Mark]:
+    return (*_line(Pen(0.7, LINE))(), *_line(Pen(0.35, PAPER))())
 
 
 def _black_arrow() -> Sequence[Mark]:
@@ -92,7 +96,7 @@ _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[_Row, ...]] = {}
 _PICTURES["black"] = (
     ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE))),
-    ("Heavy line", "Where this step saws.", _line(Pen(0.5, LINE))),
+    ("Double line", "Where this step saws.", _double),
     ("Chain line", "The middle of a hole.", _line(Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6)))),
     ("Arrow", "Push this way.", _black_arrow),
     ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE)),
