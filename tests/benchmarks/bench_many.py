@@ -114,7 +114,7 @@ def sentence(design: Path, folder: Path) -> None:
         steps.write_text("\n".join([*lines[:place], "", "One more sentence.", *lines[place:]]), "utf-8")
         return built([copy], folder / "out", cache=cache)
 
-    warm = middle(changed, 1)
+    warm = middle(changed, 2)
     print(f"cold                              {cold}")
     print(f"a sentence more                   {warm}")
     print(
