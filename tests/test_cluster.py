@@ -1,6 +1,7 @@
 """The same work on a real local cluster, of which a worker is killed meanwhile."""
 
 import os
+import shutil
 import signal
 import socket
 import subprocess
@@ -113,3 +114,20 @@ def test_a_task_that_kills_every_worker_is_told_as_such() -> None:
     assert isinstance(_ordinary(KilledWorker("task", "worker", 3)), Crashed)
     assert isinstance(_ordinary(KeyboardInterrupt()), Crashed)
     assert isinstance(_ordinary(OSError("disk")), OSError)
+
+
+@pytest.mark.slow
+@pytest.mark.filterwarnings("default")
+def test_a_design_is_built_there_as_here(scheduler: str, tmp_path: Path) -> None:
+    starter = Path(__file__).parents[1] / "planbook" / "cli" / "starter"
+    shutil.copytree(starter, tmp_path / "box", ignore=shutil.ignore_patterns("__pycache__", "*.py"))
+    _ready(scheduler, 1)
+    told = []
+    for out, options in (("here", ()), ("there", ("--scheduler", scheduler))):
+        command = [sys.executable, "-m", "planbook.cli", "build", "box", "--nominal", "--out", out, *options]
+        done = subprocess.run(command, cwd=tmp_path, check=True, capture_output=True, text=True, timeout=600)
+        told.append(done.stdout.replace(out, "OUT"))
+    assert told[0] == told[1]
+    here, there = ({path.name: path.read_bytes() for path in (tmp_path / out).iterdir()} for out in ("here", "there"))
+    assert here == there
+    assert len(here) == 3

@@ -3,15 +3,19 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
+from typing import TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
 from planbook.cache import Cache
 from planbook.drawing.marks import Picture
+from planbook.drawing.sheet_paper import StencilPage
 from planbook.model import Step
 from planbook.model.digest import built_digests, digest
 from planbook.speech import tongue
 from planbook.workshop import Timeline
+
+R = TypeVar("R")
 
 
 @dataclass(frozen=True)
@@ -23,15 +27,11 @@ class Kept:
 
     def picture(self, key: str, draw: Callable[[], Picture]) -> Picture:
         """The picture kept under a key, or drawn and kept."""
-        data = self.cache.get(key)
-        if data is not None:
-            try:
-                return _pictures().validate_json(data)
-            except ValidationError:
-                pass
-        picture = draw()
-        self.cache.put(key, _pictures().dump_json(picture))
-        return picture
+        return self._record(key, _pictures(), draw)
+
+    def pages(self, key: str, draw: Callable[[], tuple[StencilPage, ...]]) -> tuple[StencilPage, ...]:
+        """The same for pages of stencils."""
+        return self._record(key, _pages(), draw)
 
     def number(self, key: str, find: Callable[[], float | None]) -> float | None:
         """The same for a number that is slow to find."""
@@ -41,6 +41,17 @@ class Kept:
         number = find()
         self.cache.put(key, b"none" if number is None else repr(number).encode())
         return number
+
+    def _record(self, key: str, form: TypeAdapter[R], make: Callable[[], R]) -> R:
+        data = self.cache.get(key)
+        if data is not None:
+            try:
+                return form.validate_json(data)
+            except ValidationError:
+                pass
+        record = make()
+        self.cache.put(key, form.dump_json(record))
+        return record
 
     def of_step(self, step: Step, *more: object) -> str:
         """The key of a picture of a step: all that was done up to its end."""
@@ -60,3 +71,8 @@ class Kept:
 @cache
 def _pictures() -> TypeAdapter[Picture]:
     return TypeAdapter(Picture)
+
+
+@cache
+def _pages() -> TypeAdapter[tuple[StencilPage, ...]]:
+    return TypeAdapter(tuple[StencilPage, ...])

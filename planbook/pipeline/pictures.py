@@ -9,8 +9,9 @@ from planbook.pipeline.records import FORGETFUL
 from planbook.text import Finding
 
 if TYPE_CHECKING:
-    from planbook.booklet import Edition, Pictures, StencilPage
+    from planbook.booklet import Edition, Pictures
     from planbook.drawing.marks import Picture
+    from planbook.drawing.sheet_paper import StencilPage
     from planbook.takeoff import Lists
     from planbook.workshop import Timeline
 
@@ -39,7 +40,7 @@ def draw(
         pieces=drawn.portraits(),
         days=drawn.days(),
     )
-    return pictures, _stencils(timeline, edition)
+    return pictures, drawn.stencils()
 
 
 class _Drawn:
@@ -111,8 +112,13 @@ class _Drawn:
             return ()
         return day_pictures(day_bars(self.taken_off.schedule), self.edition.work_a_day, *DAYS_ROOM)
 
+    def stencils(self) -> "Sequence[StencilPage]":
+        edition = self.edition
+        look = (edition.stencil_paper.name, edition.drawn_style, edition.correction, edition.language)
+        return self.kept.pages(self.kept.of_all("stencils", *look), partial(_stencils, self.timeline, edition))
 
-def _stencils(timeline: "Timeline", edition: "Edition") -> "Sequence[StencilPage]":
+
+def _stencils(timeline: "Timeline", edition: "Edition") -> "tuple[StencilPage, ...]":
     """The pages of stencils, on the booklet's paper or on another one; of a roll, as much as they take."""
     from planbook.drawing.stencil_pages import MARGIN, stencil_pages
     from planbook.drawing.stencil_read import stencil_arts

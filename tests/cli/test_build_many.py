@@ -120,3 +120,10 @@ def test_two_processes_write_and_say_the_same_as_one(tmp_path):
     )
     assert _run(tmp_path, "apart", designs, "--jobs", "2") == alone
     assert _run(tmp_path, "apart", designs, "--jobs", "2") == alone, "found again"
+
+
+def test_a_cluster_that_is_not_there_is_refused(command, pipeline, design, monkeypatch):
+    monkeypatch.setitem(sys.modules, "distributed", None)
+    ran = command("build", design, "--scheduler", "tcp://127.0.0.1:1")
+    assert (ran.status, ran.out) == (2, "")
+    assert "pip install 'planbook[cluster]'" in ran.err
