@@ -4,7 +4,6 @@ import io
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from hashlib import sha256
 from xml.sax.saxutils import escape, quoteattr
 
@@ -78,7 +77,7 @@ class Copier:
 
     def _lines(self, owner: Owner) -> tuple[SetLine, ...]:
         first, second, third = self._words(owner)
-        return self.setter.line(first), self.setter.line(second), _kept_line(self.setter, third)
+        return self.setter.line(first), self.setter.line(second), self.setter.kept_line(third)
 
     def _info_for(self, owner: Owner) -> bytes:
         own = zip(_OWN, (owner.name, owner.order, owner.licence), strict=True)
@@ -127,12 +126,6 @@ def copier(marked: bytes, setter: Typesetter) -> Copier:
 def _language(document: pikepdf.Pdf) -> str:
     told = str(document.Root.get("/Lang", "en"))[:2].lower()
     return told if told in LANGUAGES else "en"
-
-
-@lru_cache(maxsize=64)
-def _kept_line(setter: Typesetter, text: str) -> SetLine:
-    """Licences are few."""
-    return setter.line(text)
 
 
 def _fitting(lines: Sequence[SetLine]) -> float:

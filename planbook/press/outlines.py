@@ -12,6 +12,7 @@ from fontTools.unicodedata import script
 
 _NO_SCRIPT = ("Zyyy", "Zinh", "Zzzz")
 _LEFTWARD = ("R", "AL", "AN")
+_MOST_KEPT = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +142,7 @@ class Typesetter:
         self._opened: list[Face] = []
         self._others = iter(faces)
         self._known: dict[str, Face | None] = {}
+        self._kept: dict[str, SetLine] = {}
 
     def lacking(self, text: str) -> tuple[str, ...]:
         """The characters that no font has, each once, in order."""
@@ -158,6 +160,14 @@ class Typesetter:
                     low, high = min(low, glyph.box[1] + up), max(high, glyph.box[3] + up)
                 x += advance
         return SetLine(tuple(glyphs), x, low, high)
+
+    def kept_line(self, text: str) -> SetLine:
+        """Set a text that is likely to come again, such as a licence."""
+        if text not in self._kept:
+            if len(self._kept) >= _MOST_KEPT:
+                self._kept.clear()
+            self._kept[text] = self.line(text)
+        return self._kept[text]
 
     def _face(self, char: str) -> Face | None:
         if char not in self._known:

@@ -31,11 +31,18 @@ class Csv:
 def read_csv(source: Source) -> Csv:
     """The tree of a rack in CSV: commas, semicolons or tabs; the unit of a column may stand in its heading."""
     whole = Place(source.file, 1, 1)
-    first = source.line(1)
-    mark = max((",", ";", "\t"), key=first.count)
+    mark = max((",", ";", "\t"), key=source.line(1).count)
     reader = csv.reader(source.text.split("\n"), delimiter=mark)
+    rows, before = [], 0
     try:
-        rows = [(reader.line_num, row) for row in reader if any(cell.strip() for cell in row)]
+        for cells in reader:
+            first, before = before + 1, reader.line_num
+            if first < before:
+                headline = f"a quoted value runs on from line {first} to line {before}"
+                hint = "close the quote on its own line"
+                return Csv(Node({}, whole), (RACK_COLUMNS.at(Place(source.file, first), headline, hint=hint),))
+            if any(cell.strip() for cell in cells):
+                rows.append((before, cells))
     except csv.Error as error:
         place = Place(source.file, max(1, reader.line_num))
         return Csv(Node({}, whole), (RACK_COLUMNS.at(place, f"line {place.line} is not CSV: {error}"),))

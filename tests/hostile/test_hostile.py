@@ -40,35 +40,6 @@ def name(case: Path) -> str:
     return f"{case.parent.name}/{case.name}"
 
 
-@pytest.fixture
-def little_memory() -> object:
-    """One more gigabyte than there is already, where the system can hold to that."""
-    resource = pytest.importorskip("resource")
-    if not Path("/proc/self/statm").exists():
-        yield
-        return
-    used = int(Path("/proc/self/statm").read_text("ascii").split()[0]) * resource.getpagesize()
-    before = resource.getrlimit(resource.RLIMIT_AS)
-    resource.setrlimit(resource.RLIMIT_AS, (used + 1_000_000_000, before[1]))
-    yield
-    resource.setrlimit(resource.RLIMIT_AS, before)
-
-
-@pytest.fixture
-def little_time() -> object:
-    """A minute, after which whatever runs is broken off; what is bounded takes seconds."""
-    signal = pytest.importorskip("signal")
-
-    def late(*_: object) -> None:
-        raise AssertionError("it takes longer than a minute")
-
-    before = signal.signal(signal.SIGALRM, late)
-    signal.alarm(60)
-    yield
-    signal.alarm(0)
-    signal.signal(signal.SIGALRM, before)
-
-
 def test_every_file_has_its_line_and_there_are_many() -> None:
     listed = {f"{folder}/{file}" for folder, files in EXPECTED.items() for file in files}
     assert listed == {name(case) for case in CASES}

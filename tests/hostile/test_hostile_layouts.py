@@ -54,21 +54,6 @@ def own(tmp_path: Path) -> Path:
     return Path(shutil.copytree(layout_folder("shop"), tmp_path / "own"))
 
 
-@pytest.fixture
-def little_time() -> object:
-    """A minute, after which whatever runs is broken off."""
-    signal = pytest.importorskip("signal")
-
-    def late(*_: object) -> None:
-        raise AssertionError("it takes longer than a minute")
-
-    before = signal.signal(signal.SIGALRM, late)
-    signal.alarm(60)
-    yield
-    signal.alarm(0)
-    signal.signal(signal.SIGALRM, before)
-
-
 def filled(own: Path) -> None:
     check_layout(own, environment(own), words_of(own, "en"))
     fill(own, "odd.html", {"words": words_of(own, "en")})

@@ -1,12 +1,12 @@
 """A price list as rows of cells with places, from TOML or CSV; what the cells mean is for others."""
 
-import csv
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from planbook.model import Node
 from planbook.reader import kinds
+from planbook.reader.toml_text import BROKEN
 from planbook.reader.toml_tree import Frame, read_tree
 from planbook.text import Finding, Place, Source
 from planbook.units import near
@@ -117,9 +117,10 @@ def _split(line: str, separator: str) -> list[tuple[str, int, int]]:
     while True:
         end = _end(line, at, separator)
         raw = line[at:end]
-        (text,) = next(csv.reader([raw.strip()], delimiter=separator), [""]) or [""]
+        text = raw.strip()
+        whole = len(text) > 1 and text[0] == text[-1] == '"'
         lead = len(raw) - len(raw.lstrip())
-        found.append((text, at + lead + 1, len(raw.strip())))
+        found.append((text[1:-1].replace('""', '"') if whole else text, at + lead + 1, len(text)))
         if end >= len(line):
             return found
         at = end + 1
@@ -136,7 +137,8 @@ def _end(line: str, at: int, separator: str) -> int:
 
 
 def _cell(node: Node | None, found: list[Finding]) -> Cell | None:
-    if node is None:
+    if node is None or node.value == BROKEN:
+        # What could not be read has been told.
         return None
     if isinstance(node.value, str):
         return Cell(node.value, node.place)
