@@ -177,7 +177,7 @@ def test_new_copies_a_design_into_a_new_folder(command, tmp_path):
     folder = tmp_path / "plans" / "box"
     ran = command("new", folder)
     assert ran.status == 0
-    written = ["design.schema.json", "design.toml", "handbook.schema.json", "steps.md"]
+    written = ["design.schema.json", "design.toml", "handbook.schema.json", "language.schema.json", "steps.md"]
     assert sorted(path.name for path in folder.iterdir()) == written
     schema = json.loads((folder / "design.schema.json").read_text("utf-8"))
     jsonschema.Draft202012Validator(schema).validate(tomllib.loads((folder / "design.toml").read_text("utf-8")))
