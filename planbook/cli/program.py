@@ -84,12 +84,26 @@ def program() -> None:
 
 @program.command(short_help="Start a new design in an empty folder.")
 @click.argument("folder", type=click.Path(path_type=Path))
+@click.option(
+    "--kind",
+    type=click.Choice(("sawn-box", "shelf", "puzzle", "tray", "drawing")),
+    help="The design to start from: a small pencil block if left out. `drawing` saws one outline of an SVG file.",
+)
+@click.option(
+    "--drawing",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="For `--kind drawing`: the SVG file with your outline, from any vector editor; it is copied.",
+)
 @_quiet
-def new(folder: Path, quiet: bool) -> None:
-    """Start a new design in FOLDER, which must be empty or not there yet."""
+def new(folder: Path, kind: str | None, drawing: Path | None, quiet: bool) -> None:
+    """Start a new design in FOLDER, which must be empty or not there yet.
+
+    Each kind is a whole small design that builds as it is, with comments that say what to change.
+    """
     from planbook.cli.starting import start
 
-    written = start(folder)
+    written = start(folder, kind, drawing)
     if not quiet:
         for path in written:
             click.echo(f"wrote {path}")
@@ -522,6 +536,27 @@ def explain(code: str | None) -> None:
         hint = f"; did you mean {' or '.join(f'`{guess}`' for guess in guesses)}?" if guesses else ""
         raise Refusal(f"there is no finding called `{code}`{hint}")
     click.echo(explained(kind))
+
+
+@program.command(short_help="Write the handbook of planbook, as HTML and PDF.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path(),
+    show_default="this folder",
+    help="The folder for the two files; it is made if it is not there.",
+)
+@_quiet
+def guide(out: Path, quiet: bool) -> None:
+    """Write the handbook of planbook: a tutorial, then every key, operation, rule, command and table.
+
+    It is written as one HTML page and as PDF, from this version of the program; neither needs the network.
+    """
+    from planbook.cli.guiding import write
+
+    for path in write(program, out):
+        if not quiet:
+            click.echo(f"wrote {path}")
 
 
 program.add_command(release)

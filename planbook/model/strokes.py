@@ -182,6 +182,13 @@ class Drawn:
 
 def bounds_of(strokes: Iterable[Stroke]) -> tuple[float, float, float, float]:
     """(left, bottom, right, top) of strokes, exact but for rounding."""
+    points = turns_of(strokes)
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def turns_of(strokes: Iterable[Stroke]) -> list[Point]:
+    """The ends of all segments and the points where they turn back in x or y; the outermost points are among them."""
     points: list[Point] = []
     for stroke in strokes:
         start = stroke.start
@@ -189,5 +196,4 @@ def bounds_of(strokes: Iterable[Stroke]) -> tuple[float, float, float, float]:
         for segment in stroke.segments:
             points += (*segment.turning(start), segment.end)
             start = segment.end
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs), min(ys), max(xs), max(ys))
+    return points

@@ -5,6 +5,7 @@ from planbook.press.excerpt import excerpt
 from planbook.press.fetch import Refused
 from planbook.press.findings import nearly_empty
 from planbook.press.font_files import NotAFont, check_font, usual_faces
+from planbook.press.fonts import with_fonts
 from planbook.press.kinds import ALL as KINDS
 from planbook.press.kinds import NO_ROOM, NO_SUCH_PAGE, NOT_A_MASTER
 from planbook.press.library import HOW_TO_INSTALL, MissingLibrary
@@ -47,6 +48,7 @@ __all__ = [
     "press_page",
     "press_samples",
     "usual_faces",
+    "with_fonts",
     "with_mark",
     "write_whole",
 ]

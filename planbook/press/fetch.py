@@ -11,7 +11,7 @@ from urllib.parse import unquote_to_bytes
 
 from PIL import Image
 
-_FONT = re.compile(r"planbook:font/(Source(Serif|Sans)Pro-[A-Za-z]{1,20}\.ttf)")
+FONT = re.compile(r"planbook:font/(Source(Serif|Sans)Pro-[A-Za-z]{1,20}\.ttf)")
 _DATA = re.compile(r"data:(image/(?:svg\+xml|png|jpeg))(;base64)?,", re.IGNORECASE)
 _GROWS = re.compile(rb"<!ENTITY|<([\w-]+:)?use[\s/>]|<([\w-]+:)?(script|foreignObject)[\s/>]")
 _UTF8 = re.compile(rb"(?!\s*<\?xml[^>]*encoding\s*=\s*[\"'](?!utf-8[\"']))", re.IGNORECASE)
@@ -31,8 +31,8 @@ class Shelf:
 
     def take(self, url: str) -> tuple[bytes, str]:
         """The content of an address and its media type. Raises Refused."""
-        if font := _FONT.fullmatch(url):
-            return _font(font[1], font[2]), "font/ttf"
+        if font := FONT.fullmatch(url):
+            return font_bytes(font[1], font[2]), "font/ttf"
         if data := _DATA.match(url):
             content, media = _carried(url[data.end() :], bool(data[2])), data[1].lower()
             fault = _fault(content, media)
@@ -74,7 +74,8 @@ def _fault(content: bytes, media: str) -> str:
     return f"a picture of {width} x {height} pixels" if width * height > MOST_PIXELS else ""
 
 
-def _font(name: str, family: str) -> bytes:
+def font_bytes(name: str, family: str) -> bytes:
+    """The file of a font of the house. Raises Refused where there is none."""
     path = files(f"font_source_{family.lower()}_pro") / "files" / name
     if not path.is_file():
         raise Refused(f"there is no font file {name}")

@@ -18,6 +18,7 @@ from planbook.reader.book_tables import (
     WoodRow,
 )
 from planbook.reader.fit_tables import AnyFit
+from planbook.reader.rack_tables import DefectTable, RackHead, RackTable
 from planbook.reader.shape_tables import AnyShape
 from planbook.reader.tables import (
     NAMES,
@@ -148,6 +149,16 @@ def design_schema() -> dict[str, Any]:
     """JSON Schema 2020-12 of `design.toml`, with a title and a description on every key."""
     schema = DesignFile.model_json_schema(schema_generator=_Schema)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+
+
+def rack_schemas() -> dict[str, dict[str, Any]]:
+    """JSON Schemas of the tables of a rack file, by how people call them; for the handbook of the tool."""
+    tables: dict[str, type[Table]] = {
+        "The top of a rack file": RackHead,
+        "[rack.NAME]": RackTable,
+        "A defect of a board": DefectTable,
+    }
+    return {name: table.model_json_schema(schema_generator=_Schema) for name, table in tables.items()}
 
 
 def _rules(table: type[Table]) -> dict[str, Any]:

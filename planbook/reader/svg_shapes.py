@@ -41,6 +41,11 @@ def svg_outline(data: bytes, name: str) -> Drawn:
     return Drawn(strokes, sized=True)
 
 
+def names_in(data: bytes) -> tuple[str, ...]:
+    """The ids of all elements that may draw an outline. Raises Unreadable."""
+    return _drawable(read_svg(data))
+
+
 def _drawable(root: Element) -> tuple[str, ...]:
     ways = (way[-1] for way in root.ways() if len(way) > 1)
     return tuple(e.attributes["id"] for e in ways if e.attributes.get("id") and e.name in (*_DRAWN, *_GROUPS))

@@ -24,11 +24,12 @@ class Refusal(Exception):  # noqa: N818 - carries a problem to the place that kn
 
 @dataclass(frozen=True, slots=True)
 class Function:
-    """A function of formulas: how many arguments it takes (`most` None: any number) and what it does."""
+    """A function of formulas: how many arguments it takes (`most` None: any number), what it does; in words."""
 
     least: int
     most: int | None
     apply: Callable[[str, Arguments], Quantity]
+    about: str
 
     @property
     def wanted(self) -> str:
@@ -154,19 +155,19 @@ def _direction(name: str, arguments: Arguments) -> Quantity:
 
 
 FUNCTIONS: dict[str, Function] = {
-    "min": Function(1, None, _least),
-    "max": Function(1, None, _greatest),
-    "abs": Function(1, 1, _absolute),
-    "sqrt": Function(1, 1, _square_root),
-    "hypot": Function(2, None, _diagonal),
-    "floor": Function(1, 2, _stepped(math.floor)),
-    "ceil": Function(1, 2, _stepped(math.ceil)),
-    "round": Function(1, 2, _stepped(round)),
-    "sin": Function(1, 1, _sine),
-    "cos": Function(1, 1, _cosine),
-    "tan": Function(1, 1, _tangent),
-    "asin": Function(1, 1, _from_ratio(math.asin)),
-    "acos": Function(1, 1, _from_ratio(math.acos)),
-    "atan": Function(1, 1, _from_ratio(math.atan)),
-    "atan2": Function(2, 2, _direction),
+    "min": Function(1, None, _least, "The least of several values of one kind."),
+    "max": Function(1, None, _greatest, "The greatest of several values of one kind."),
+    "abs": Function(1, 1, _absolute, "The value without its sign."),
+    "sqrt": Function(1, 1, _square_root, "The square root of a number or an area."),
+    "hypot": Function(2, None, _diagonal, "The diagonal of two or more lengths at right angles."),
+    "floor": Function(1, 2, _stepped(math.floor), "Rounded down, to whole numbers or to a step."),
+    "ceil": Function(1, 2, _stepped(math.ceil), "Rounded up, to whole numbers or to a step."),
+    "round": Function(1, 2, _stepped(round), "Rounded to the nearest, to whole numbers or to a step."),
+    "sin": Function(1, 1, _sine, "The sine of an angle."),
+    "cos": Function(1, 1, _cosine, "The cosine of an angle."),
+    "tan": Function(1, 1, _tangent, "The tangent of an angle."),
+    "asin": Function(1, 1, _from_ratio(math.asin), "The angle with this sine."),
+    "acos": Function(1, 1, _from_ratio(math.acos), "The angle with this cosine."),
+    "atan": Function(1, 1, _from_ratio(math.atan), "The angle with this tangent."),
+    "atan2": Function(2, 2, _direction, "The direction of a point, from how far up and how far to the right it lies."),
 }

@@ -32,8 +32,10 @@ class Channel(Work):
     face: Face
     tool: ToolName
     width: Positive
+    """How wide."""
     depth: Positive
     stops: Stops | None = None
+    """How far it stays away from its two ends; from end to end if left out."""
 
     def start(self, edges: Sequence[str], shop: Shop) -> Piece:
         """The piece, checked against what is asked of it. Raises Snag."""

@@ -35,8 +35,13 @@ class Edging(Work):
     faces: FaceNames
     tool: ToolName
     edges: Text = ""
+    """In words, for the reader, which edges are meant."""
     sides: FaceNames | None = None
+    """Which straight edges: those where a face meets these sides."""
     outline: Literal["none", "outer", "inner", "all"] = "none"
+    """Which rims of the faces are worked: the outer one, those of openings, or all. With `none` and no `sides` it
+    is printed, and the drawings keep the edge square.
+    """
 
     def edged(self, profile: Sequence[Point2], size: float, field: str, words: str, shop: Shop) -> Outcome:
         """Take the wood outside a profile off. Raises Snag; rims that cannot be worked are only recorded."""

@@ -47,10 +47,14 @@ class AtPoints(Work):
 
     piece: PieceName
     stencil: StencilName | None = None
+    """The stencil whose holes are meant, instead of `face` and `at`."""
     holes: Names | None = None
+    """The holes of the stencil that are meant; all of them if left out."""
     face: Face | None = None
     at: Points | None = None
+    """Points on the face, to the right and up from `origin`."""
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    """The point of the face from which `at` is measured."""
 
     def spots(self, piece: Piece, shop: Shop) -> tuple[Frame, dict[str, Spot], str]:
         """The face's frame, the points by name, and the name of the face. Raises Snag."""

@@ -31,7 +31,9 @@ class StraightCut(Work):
     piece: PieceName
     blade: ToolName
     offcut: Text = ""
+    """A name for what comes off; waste if left out."""
     makes: Text = ""
+    """A new name for what is kept; the old one if left out."""
 
     def square_cut(self, face: str, keep: float, along: bool, field: str, setting: str, shop: Shop) -> Outcome:
         """Saw a side off, leaving `keep` mm of the piece; `along` says that the cut should follow the grain."""

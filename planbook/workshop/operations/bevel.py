@@ -15,9 +15,13 @@ class Bevel(StraightCut):
     KIND: ClassVar[str] = "bevel"
 
     edge: Face
+    """The side that comes off."""
     wide: Face
+    """The face that keeps its width."""
     angle: Angle
+    """How far the blade is tilted from square."""
     to: Positive | None = None
+    """How wide that face becomes; as it was if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -26,11 +26,17 @@ class Bore(Work):
     piece: PieceName
     drill: ToolName
     stencil: StencilName | None = None
+    """The stencil whose holes are bored, instead of `face` and `at`."""
     holes: Names | None = None
+    """The holes of the stencil that are bored; all of the drill's size if left out."""
     face: Face | None = None
+    """The face that is bored; the front if left out."""
     at: Points | None = None
+    """Points on the face, to the right and up from `origin`."""
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    """The point of the face from which `at` is measured."""
     depth: Positive | None = None
+    """How deep; right through if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

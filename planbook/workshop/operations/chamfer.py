@@ -16,6 +16,7 @@ class Chamfer(Edging):
     KIND: ClassVar[str] = "chamfer"
 
     width: Positive
+    """How much comes off both sides of the edge."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

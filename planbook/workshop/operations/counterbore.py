@@ -20,8 +20,11 @@ class Counterbore(AtPoints):
     KIND: ClassVar[str] = "counterbore"
 
     drill: ToolName
+    """The wide drill."""
     depth: Positive
+    """How deep the wide hole becomes."""
     hole: ToolName | None = None
+    """The narrow drill, which goes on right through; none if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

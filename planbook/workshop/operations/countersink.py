@@ -28,9 +28,13 @@ class Countersink(AtPoints):
     KIND: ClassVar[str] = "countersink"
 
     drill: ToolName
+    """The countersink."""
     diameter: Positive
+    """How wide the cone is at the face."""
     angle: Angle = Fraction(90)
+    """Between the sides of the cone; 90 degrees if left out."""
     hole: ToolName | None = None
+    """The drill that goes on right through; none if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -15,7 +15,9 @@ class Crosscut(StraightCut):
     KIND: ClassVar[str] = "crosscut"
 
     face: Face
+    """The end that comes off."""
     length: Positive
+    """How long the piece becomes."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -24,10 +24,15 @@ class CutPlugs(Work):
     piece: PieceName
     face: Face
     at: Points
+    """The middles of the plugs on the face, from its lower left corner."""
     diameter: Positive
+    """How thick the plugs are."""
     cutter: ToolName
+    """The plug cutter, a drill with a `kerf`."""
     makes: Names
+    """A name for each plug, in the order of the points."""
     rest: Names
+    """A name for what is left of the piece, or for each part of it."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -15,7 +15,9 @@ class Dado(Channel):
     KIND: ClassVar[str] = "dado"
 
     edge: Face
+    """The edge of the face from which it is measured."""
     at: Length
+    """From that edge to the near side of the dado."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -26,15 +26,23 @@ class DowelHoles(Work):
     KIND: ClassVar[str] = "dowel holes"
 
     pieces: PieceNames
+    """The two pieces."""
     face: Face
+    """The face of the first that meets the second."""
     at: Points
+    """Points on that face."""
     drill: ToolName
     depth: Positive
+    """How deep in the first."""
     other_depth: Positive | None = None
+    """How deep in the second; as in the first if left out."""
     other_at: Points | None = None
+    """The same points measured on the face of the second: they are checked, not used."""
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    """The point of each face from which the points are measured."""
     moves: Moves | None = None
     dowels: SupplyName | None = None
+    """The dowels, by their name among the supplies."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

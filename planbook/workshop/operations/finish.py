@@ -22,8 +22,11 @@ class Finish(Work):
 
     pieces: PieceNames
     finish: SupplyName
+    """The finish, by its name among the supplies."""
     coats: Count | None = None
+    """How many coats; as many as the handbook says if left out."""
     leave_bare: Text = ""
+    """In words, for the reader, what stays bare."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

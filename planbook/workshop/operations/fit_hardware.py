@@ -30,14 +30,23 @@ class FitHardware(AtPoints):
     KIND: ClassVar[str] = "fit hardware"
 
     hardware: SupplyName
+    """What is fitted, by its name among the supplies."""
     drill: ToolName | None = None
+    """The drill for its holes; none if left out."""
     depth: Positive | None = None
+    """How deep the holes become."""
     screws: SupplyName | None = None
+    """The screws that hold it, by their name among the supplies."""
     screw_holes: Offsets | None = None
+    """Where the holes are, measured from each point; at the points themselves if left out."""
     recess: Point | None = None
+    """How far a recess about each point reaches, across and up."""
     recess_depth: Positive | None = None
+    """How deep the recess becomes."""
     tool: ToolName | None = None
+    """The tool that cuts the recess."""
     count: Count | None = None
+    """How many are fitted in all; one at each point if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -17,9 +17,12 @@ class Glue(Work):
     KIND: ClassVar[str] = "glue"
 
     pieces: PieceNames
+    """The pieces, in the order in which they are pushed together; the first stays where it is."""
     along: Literal["x", "y", "z"]
+    """The axis along which they are pushed."""
     glue: SupplyName
     makes: Text
+    """The name of what they become."""
     clamp: Minutes | None = None
 
     def work(self, shop: Shop) -> Outcome:

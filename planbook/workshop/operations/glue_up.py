@@ -18,7 +18,9 @@ class GlueUp(Work):
     pieces: PieceNames
     glue: SupplyName
     makes: Text
+    """The name of what they become."""
     along: Literal["x", "y", "z"] = "y"
+    """The axis along which the clamps press."""
     clamp: Minutes | None = None
 
     def work(self, shop: Shop) -> Outcome:

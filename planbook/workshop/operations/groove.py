@@ -15,7 +15,9 @@ class Groove(Channel):
     KIND: ClassVar[str] = "groove"
 
     edge: Face
+    """The edge of the face from which it is measured."""
     at: Length
+    """From that edge to the near side of the groove."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

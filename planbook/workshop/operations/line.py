@@ -20,7 +20,9 @@ class Line(Work):
 
     piece: PieceName
     lining: SupplyName
+    """The lining, by its name among the supplies."""
     opening: Face = "top"
+    """The face through which the floor is seen."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

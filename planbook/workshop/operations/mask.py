@@ -20,6 +20,7 @@ class Mask(Work):
     piece: PieceName
     faces: FaceNames
     tape: SupplyName
+    """The tape, by its name among the supplies."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

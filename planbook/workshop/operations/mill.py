@@ -23,6 +23,7 @@ class Mill(Work):
     KIND: ClassVar[str] = "mill"
 
     boards: StockNames
+    """Boards of the stock, by name; `leg *` means all whose name begins so."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -15,9 +15,13 @@ class Mitre(StraightCut):
     KIND: ClassVar[str] = "mitre"
 
     end: Face
+    """The end that comes off."""
     long: Face
+    """The side that keeps its whole length."""
     angle: Angle
+    """How far the cut is from square."""
     to: Positive | None = None
+    """How long that side becomes; as it was if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

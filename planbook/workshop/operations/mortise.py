@@ -24,10 +24,15 @@ class Mortise(AtPoints):
 
     tool: ToolName
     length: Positive
+    """How long each pocket is."""
     width: Positive
+    """How wide each pocket is."""
     depth: Positive | None = None
+    """How deep; right through if left out."""
     lie: Literal["across", "up"] = "across"
+    """Whether the length lies across the face or up."""
     ends: Literal["square", "round"] = "square"
+    """Whether the ends are chopped square or left round by the cutter."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -31,10 +31,14 @@ class Plug(Work):
 
     piece: PieceName
     plug: PieceName
+    """The plug."""
     face: Face
+    """The face in which the hole is."""
     at: Point
+    """The middle of the hole, to the right and up from `origin`."""
     glue: SupplyName
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    """The point of the face from which `at` is measured."""
     clamp: Minutes | None = None
 
     def work(self, shop: Shop) -> Outcome:

@@ -15,6 +15,7 @@ class Rabbet(Channel):
     KIND: ClassVar[str] = "rabbet"
 
     edges: FaceNames
+    """The edges of the face along which it runs."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

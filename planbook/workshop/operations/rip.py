@@ -15,7 +15,9 @@ class Rip(StraightCut):
     KIND: ClassVar[str] = "rip"
 
     face: Face
+    """The side that comes off."""
     width: Positive
+    """How wide the piece becomes."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -16,6 +16,7 @@ class RoundOver(Edging):
     KIND: ClassVar[str] = "round over"
 
     radius: Positive
+    """How round the edge becomes."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

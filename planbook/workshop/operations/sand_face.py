@@ -22,6 +22,7 @@ class SandFace(Work):
     piece: PieceName
     faces: FaceNames
     take: Positive
+    """How much comes off each face."""
     tool: ToolName
 
     def work(self, shop: Shop) -> Outcome:

@@ -24,7 +24,9 @@ class SandToLine(Work):
     stencil: StencilName
     tool: ToolName
     lines: Names | None = None
+    """The closed lines that are sanded down to; all of the stencil if left out."""
     keep: Literal["inside", "outside"] = "inside"
+    """Which side of the lines stays."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

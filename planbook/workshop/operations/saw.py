@@ -31,11 +31,21 @@ class Saw(Work):
     stencil: StencilName
     blade: ToolName
     makes: Makes
+    """A name for each part and the region it is: `"inside"` or `"outside"` of the closed lines, `"rest"`, or a
+    region of the stencil.
+    """
     lines: Names | None = None
+    """The lines that are sawn; all but the entries if left out."""
     kerf_side: Literal["outside", "inside", "centre", "left", "right"] = "outside"
+    """Where the blade runs: outside or inside a closed line, or on its centre; left or right of an open one, as it
+    is drawn.
+    """
     leave: Length = Fraction(0)
+    """How far the blade stays away from the line; sanded off afterwards."""
     entry: Names | None = None
+    """Open lines along which the blade comes in."""
     waste: Names | None = None
+    """Parts that are hatched as waste in the picture. They still have to be discarded."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -33,7 +33,9 @@ class Shim(Work):
     piece: PieceName
     stencil: StencilName
     line: Text
+    """The open line whose kerf is closed."""
     shim: PieceName
+    """The strip, as thick as the kerf."""
     glue: SupplyName
     clamp: Minutes | None = None
 

@@ -22,9 +22,12 @@ class Slice(Work):
 
     piece: PieceName
     face: Face
+    """The face from which the layer comes off."""
     thickness: Positive
+    """How thick the layer is."""
     blade: ToolName
     makes: Makes
+    """A name for the `"layer"` and one for the `"rest"`."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

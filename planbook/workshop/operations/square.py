@@ -20,7 +20,9 @@ class Square(Work):
 
     piece: PieceName
     to: Triple
+    """The size it is brought to, along x, y and z."""
     tool: ToolName | None = None
+    """The tool; by whatever you have if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -23,6 +23,7 @@ class Stick(Work):
 
     piece: PieceName
     stencil: StencilName
+    """The stencil, by its name in the design."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -29,11 +29,17 @@ class TemplateCopy(Work):
     piece: PieceName
     tool: ToolName
     template: PieceName | None = None
+    """A piece that serves as the pattern, instead of `stencil` and `line`."""
     face: Face | None = None
+    """The face on which the template is laid."""
     stencil: StencilName | None = None
+    """The stencil on the piece that the pattern is cut from."""
     line: Text = ""
+    """Its closed line."""
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "world"
+    """The point at which template and piece are laid on one another; where both lie if left out."""
     turned_over: Flag = False
+    """Whether the template is laid on with its other side."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

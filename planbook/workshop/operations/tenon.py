@@ -27,11 +27,16 @@ class Tenon(Work):
 
     piece: PieceName
     end: Face
+    """The end on which it is cut."""
     length: Positive
+    """How long the tongue is."""
     size: Point
+    """How wide and how high the tongue is, as seen from the end."""
     tool: ToolName
     shift: OffMiddle = (Fraction(0), Fraction(0))
+    """How far it is off the middle of the end, to the right and up."""
     ends: Literal["square", "round"] = "square"
+    """Whether its edges are square or round."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -22,10 +22,14 @@ class Trim(Work):
 
     piece: PieceName
     face: Face
+    """The end that comes off."""
     blade: ToolName
     take: Positive | None = None
+    """How much comes off, kerf included."""
     to: Positive | None = None
+    """How long the piece becomes, instead of `take`."""
     offcut: Text = ""
+    """A name for what comes off; waste if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -27,8 +27,11 @@ class Turn(Work):
 
     piece: PieceName
     axis: Literal["x", "y", "z"]
+    """The axis about which it is turned, left round as seen against the axis."""
     angle: Angle
+    """How far."""
     to: Triple | None = None
+    """Where its lower front left corner comes to lie; about its middle if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -19,6 +19,7 @@ class Unmask(Work):
 
     piece: PieceName
     faces: FaceNames | None = None
+    """The faces that are laid bare; all that are masked if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""

@@ -17,7 +17,9 @@ class Wait(Work):
     KIND: ClassVar[str] = "wait"
 
     time: Minutes | None = None
+    """A stated time, instead of `dry`."""
     dry: PieceNames | None = None
+    """The pieces that must have cured or dried."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
