@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from planbook.cli.options import findings_format as _format
+from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal, cannot
 
 if TYPE_CHECKING:
@@ -27,15 +29,6 @@ _archive = click.option(
     type=click.Path(path_type=Path),
     help=f"The folder of the archive. Without it, that of {SETTING} in the environment, else `archive` beside the "
     "design, or in this folder.",
-)
-_quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
-_format = click.option(
-    "--format",
-    "form",
-    type=click.Choice(("people", "lines", "json")),
-    default="people",
-    show_default=True,
-    help="How findings are printed: with excerpts, one on each line for editors, or as JSON.",
 )
 _data = click.option("--json", "as_data", is_flag=True, help="Print it as JSON, for other programs.")
 
