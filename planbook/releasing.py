@@ -91,6 +91,8 @@ def release(
         if _same_again(candidate, archive):
             return replace(result, outcome="nothing to do")
         since = fits(archive, candidate.design, candidate.number, candidate.facts, candidate.place)
+        with archive.store.writing():  # what cannot be written is said before the long work
+            pass
         files, found = printed(candidate.design, candidate.source, progress, cache)
         findings = in_order((*checked.findings, *(_moved(finding, folder) for finding in found)))
         if any(finding.stops for finding in findings):
