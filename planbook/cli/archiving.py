@@ -116,6 +116,7 @@ def show(release: str, folder: Path | None, as_data: bool) -> None:
 @_format
 def verify(folder: Path | None, reprint: tuple[str, ...], quiet: bool, form: "Format") -> int:
     """Read every file of the archive and compare it with its checksum; name what is changed, missing or strange."""
+    from planbook.archive.names import counted
     from planbook.archive.verify import verify as verify_all
     from planbook.cli.progress import telling
     from planbook.cli.releasing import reprint_one
@@ -129,8 +130,8 @@ def verify(folder: Path | None, reprint: tuple[str, ...], quiet: bool, form: "Fo
         with _refusing():
             report.add(Path(name), reprint_one(found, name, quiet), {})
     if not quiet:
-        text = f"{verified.releases} releases, {verified.objects} objects, {verified.bytes / 1e6:.1f} MB"
-        click.echo(text, err=form != "people")
+        counts = (counted(verified.releases, "release"), counted(verified.objects, "object"))
+        click.echo(f"{', '.join(counts)}, {verified.bytes / 1e6:.1f} MB", err=form != "people")
     return report.end()
 
 
