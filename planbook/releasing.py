@@ -92,6 +92,8 @@ def release(
         if _same_again(candidate, archive):
             return replace(result, outcome="nothing to do")
         since = fits(archive, candidate.design, candidate.number, candidate.facts, candidate.place)
+        with archive.store.writing():  # what cannot be written is said before the long work
+            pass
         files, found = printed(candidate.design, candidate.source, progress, cache)
         findings = in_order((*checked.findings, *(_moved(finding, folder) for finding in found)))
         if any(finding.stops for finding in findings):
@@ -131,8 +133,7 @@ def _same_again(candidate: _Candidate, archive: Archive) -> bool:
     found = same_number(archive, candidate.design, candidate.number)
     if found is None:
         return False
-    kept = {entry.path.split("/")[-1]: archive.read(entry) for entry in found.under(SOURCE)}
-    if found.version != candidate.version or kept != candidate.source:
+    if found.version != candidate.version or _source_of(archive, found) != candidate.source:
         raise taken(found.name, candidate.number, candidate.place)
     return found.made.tool == candidate.made.tool
 
@@ -170,8 +171,8 @@ def printed(
     """
     with tempfile.TemporaryDirectory(prefix="planbook-") as scratch:
         copy, out = Path(scratch) / design, Path(scratch) / "out"
-        copy.mkdir()
         for name, data in source.items():
+            (copy / name).parent.mkdir(parents=True, exist_ok=True)
             (copy / name).write_bytes(data)
         orders = [Order(copy, edition) for edition in editions()]
         built = [build_all(orders, out, progress, cache=cache)]
@@ -191,8 +192,7 @@ def printed_again(
     raises.
     """
     manifest = archive.release(name)
-    source = {entry.path.split("/")[-1]: archive.read(entry) for entry in manifest.under(SOURCE)}
-    files, found = printed(manifest.design, source, progress, cache)
+    files, found = printed(manifest.design, _source_of(archive, manifest), progress, cache)
     place = Place(archive.store.manifest_path(manifest.name).as_posix())
     same = made_by(()).tool == manifest.made.tool
     hint = "" if same else f"it was made by another planbook ({manifest.made.planbook}) or with other libraries"
@@ -201,6 +201,12 @@ def printed_again(
         for entry in manifest.files
         if entry.path != FACTS and (odd := _odd(entry, files.get(entry.path)))
     ) or tuple(finding for finding in found if finding.stops)
+
+
+def _source_of(archive: Archive, manifest: Manifest) -> dict[str, bytes]:
+    """The source of a release by the names that its files have in the folder of the design."""
+    folder = f"{SOURCE}/{manifest.design}"
+    return {entry.path.removeprefix(f"{folder}/"): archive.read(entry) for entry in manifest.under(folder)}
 
 
 def _odd(entry: Entry, data: bytes | None) -> str:

@@ -72,7 +72,7 @@ def compare(old: Facts, new: Facts) -> Comparison:
     )
     again = tuple(
         name
-        for name, stencil in new.stencils.items()
+        for name, stencil in sorted(new.stencils.items(), key=lambda item: item[1].number)
         if name not in old.stencils or old.stencils[name].geometry != stencil.geometry
     )
     return Comparison(changes, again)

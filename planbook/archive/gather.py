@@ -24,7 +24,7 @@ from planbook.solids import Area
 from planbook.takeoff import Lists
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.records import BoardRow, Dimensions, PieceRow, SupplyRow
-from planbook.takeoff.settings import settings_of
+from planbook.takeoff.settings import AREAS, settings_of
 from planbook.units import Quantity
 from planbook.workshop import Event, Fitted, Timeline
 
@@ -126,6 +126,8 @@ def _step(step: Step, timeline: Timeline) -> StepFact:
 def _did(event: Event) -> Did:
     settings: dict[str, Value] = {}
     for setting in settings_of(event.settings):
+        if setting.key in AREAS:  # what came of it, which nobody sets
+            continue
         value = setting.value
         many = (value,) if isinstance(value, Quantity) else value
         settings[setting.key] = many if isinstance(many, str) else tuple(map(_measure, many))

@@ -71,6 +71,11 @@ def design_name(stem: str) -> str:
     return stem if is_design(stem) else f"{stem}-plan"
 
 
+def counted(number: int, thing: str) -> str:
+    """So many things: `1 object`, `2 objects`."""
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
 def unsafe(path: str) -> str:
     """Why some system cannot hold a file of this name (parts with `/`), or "" where all can."""
     parts = path.split("/")

@@ -13,7 +13,7 @@ from pathlib import Path
 from planbook.archive import kinds
 from planbook.archive.manifest import MOST_BYTES as LARGEST_MANIFEST
 from planbook.archive.manifest import Manifest, read_manifest
-from planbook.archive.names import unsafe
+from planbook.archive.names import counted, unsafe
 from planbook.archive.problem import Damaged, Refused
 from planbook.archive.store import FORM, MARK, OBJECTS, RELEASES
 from planbook.text import Kind, Place
@@ -164,4 +164,4 @@ def _whole(packed: Packed) -> None:
                 raise packed.refuse(kinds.EXPORT_DAMAGED, f"`{entry.path}` of `{manifest.name}` has another size")
             named.add(entry.sha256)
     if spare := packed.objects.keys() - named:
-        raise packed.refuse(kinds.EXPORT_DAMAGED, f"{len(spare)} objects in it belong to no release")
+        raise packed.refuse(kinds.EXPORT_DAMAGED, f"no release in it names {counted(len(spare), 'object')}")

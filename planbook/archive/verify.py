@@ -10,6 +10,7 @@ from planbook.archive import kinds
 from planbook.archive.archive import Archive
 from planbook.archive.catalogue import as_it_lies, made_again
 from planbook.archive.manifest import Manifest
+from planbook.archive.names import counted
 from planbook.archive.problem import ArchiveProblem, Damaged
 from planbook.archive.store import CATALOGUE, INCOMING, LOCK, MARK, OBJECTS, QUEUE, RELEASES, SHA256, digest_of
 from planbook.text import Finding, Kind, Place, in_order
@@ -89,7 +90,7 @@ def _unused(archive: Archive, manifests: list[Manifest], found: dict[str, int]) 
     spare = found.keys() - {entry.sha256 for manifest in manifests for entry in manifest.files}
     if spare:
         size = sum(found[sha256] for sha256 in spare)
-        text = f"{len(spare)} objects ({size} bytes) belong to no release"
+        text = f"no release names {counted(len(spare), 'object')} ({counted(size, 'byte')})"
         yield _at(kinds.OBJECT_UNUSED, archive, OBJECTS, text)
 
 

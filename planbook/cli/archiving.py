@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from planbook.cli.options import findings_format as _format
+from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal, cannot
 
 if TYPE_CHECKING:
@@ -27,15 +29,6 @@ _archive = click.option(
     type=click.Path(path_type=Path),
     help=f"The folder of the archive. Without it, that of {SETTING} in the environment, else `archive` beside the "
     "design, or in this folder.",
-)
-_quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
-_format = click.option(
-    "--format",
-    "form",
-    type=click.Choice(("people", "lines", "json")),
-    default="people",
-    show_default=True,
-    help="How findings are printed: with excerpts, one on each line for editors, or as JSON.",
 )
 _data = click.option("--json", "as_data", is_flag=True, help="Print it as JSON, for other programs.")
 
@@ -123,6 +116,7 @@ def show(release: str, folder: Path | None, as_data: bool) -> None:
 @_format
 def verify(folder: Path | None, reprint: tuple[str, ...], quiet: bool, form: "Format") -> int:
     """Read every file of the archive and compare it with its checksum; name what is changed, missing or strange."""
+    from planbook.archive.names import counted
     from planbook.archive.verify import verify as verify_all
     from planbook.cli.progress import telling
     from planbook.cli.releasing import reprint_one
@@ -136,8 +130,8 @@ def verify(folder: Path | None, reprint: tuple[str, ...], quiet: bool, form: "Fo
         with _refusing():
             report.add(Path(name), reprint_one(found, name, quiet), {})
     if not quiet:
-        text = f"{verified.releases} releases, {verified.objects} objects, {verified.bytes / 1e6:.1f} MB"
-        click.echo(text, err=form != "people")
+        counts = (counted(verified.releases, "release"), counted(verified.objects, "object"))
+        click.echo(f"{', '.join(counts)}, {verified.bytes / 1e6:.1f} MB", err=form != "people")
     return report.end()
 
 

@@ -7,6 +7,8 @@ import click
 
 from planbook import __version__
 from planbook.cli.archiving import archive, release
+from planbook.cli.options import findings_format as _format
+from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -51,7 +53,6 @@ def _print_schema(context: click.Context, _: click.Parameter, asked: bool) -> No
         context.exit()
 
 
-_quiet = click.option("-q", "--quiet", is_flag=True, help="Print findings only: no progress, no summary.")
 _choice = click.option("--choice", metavar="NAME", help="Take this choice of woods of the design.")
 _nominal = click.option(
     "--nominal", is_flag=True, help="Build it once, as drawn: leave out other kerfs, boards and the seasons."
@@ -61,14 +62,6 @@ _prices = click.option(
     metavar="FILE",
     type=click.Path(path_type=Path),
     help="Your price list (TOML or CSV): what it costs is reckoned as well, and a booklet has a page of it.",
-)
-_format = click.option(
-    "--format",
-    "form",
-    type=click.Choice(("people", "lines", "json")),
-    default="people",
-    show_default=True,
-    help="How findings are printed: with excerpts, one on each line for editors, or as JSON.",
 )
 
 

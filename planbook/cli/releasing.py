@@ -51,6 +51,8 @@ def _printing(name: str, quiet: bool) -> Iterator[Callable[[str], None]]:
 
 
 def _told(made: "Released", folder: Path) -> list[str]:
+    from planbook.archive.names import counted
+
     if made.outcome == "nothing to do":
         return [f"nothing to do: `{made.name}` is in {folder} already, the same in every file"]
     if made.outcome == "refused":
@@ -58,5 +60,6 @@ def _told(made: "Released", folder: Path) -> list[str]:
     found = [f"released `{made.name}` into {folder} ({made.files} files)"]
     if made.changes is not None:
         again = ", ".join(made.changes.print_again) or "none"
-        found += [f"{len(made.changes.changes)} changes since `{made.after}`; stencils to print again: {again}"]
+        changes = counted(len(made.changes.changes), "change")
+        found += [f"{changes} since `{made.after}`; stencils to print again: {again}"]
     return found

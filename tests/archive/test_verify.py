@@ -90,7 +90,7 @@ def test_objects_of_no_release_are_a_note(archive, add):
         archive.store.put([b"left over"])
     (finding,) = verify(archive).findings
     assert (finding.code, finding.stops) == ("ARC06", False)
-    assert "1 objects (9 bytes)" in finding.headline
+    assert "no release names 1 object (9 bytes)" in finding.headline
 
 
 def test_a_catalogue_that_says_something_else_is_made_again(archive, add):

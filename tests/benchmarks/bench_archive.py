@@ -2,7 +2,7 @@
 
     python tests/benchmarks/bench_archive.py [--releases 1000] [--kilobytes 60] [--folder DIR]
 
-Costs are compared within one run: the releases about the 100th with the last ones; verify with the time that
+Costs are compared within one run: releases into an archive of about 100 and into one of about 1,000, in turns; verify with the time that
 `sha256sum` of coreutils takes for the same files; a command with `planbook --version`.
 """
 
@@ -24,7 +24,7 @@ from planbook.archive.verify import verify
 WOODS = ("black cherry", "sugar maple", "white ash", "walnut", "white oak", "birch plywood")
 THINGS = ("box", "shelf", "stool", "tray", "puzzle", "lamp", "bench", "rack", "chest", "frame")
 BIRDS = ("curlew", "heron", "tern", "gull", "plover", "dunlin", "avocet", "petrel", "eider", "scoter")
-WINDOW = 100
+WINDOW, SMALL = 60, 70
 FILES = 24
 
 
@@ -76,19 +76,32 @@ def main() -> None:
         shutil.rmtree(root)
 
 
+def timed(archive: Archive, number: int, kilobytes: int) -> tuple[float, float]:
+    """Seconds on the clock and of the processor for one release."""
+    manifest, files = generated(number, kilobytes)
+    begun = time.perf_counter(), time.process_time()
+    assert archive.add(manifest, files)
+    return time.perf_counter() - begun[0], time.process_time() - begun[1]
+
+
+def grown(small: Archive, large: Archive, releases: int, kilobytes: int) -> None:
+    """Releases into a small and a large archive in turns, so that other work on the machine slows both."""
+    for number in range(SMALL):
+        timed(small, number, kilobytes)
+    for number in range(releases - WINDOW):
+        timed(large, number, kilobytes)
+    took = [
+        (timed(small, SMALL + number, kilobytes), timed(large, releases - WINDOW + number, kilobytes))
+        for number in range(WINDOW)
+    ]
+    for which, name in enumerate(("clock", "processor")):
+        at = [statistics.median(pair[side][which] for pair in took) for side in (0, 1)]
+        text = f"{1000 * at[0]:.1f} ms from {SMALL} releases on, {1000 * at[1]:.1f} ms up to {releases}"
+        print(f"one release ({name}): {text}, ratio {at[1] / at[0]:.2f}", flush=True)
+
+
 def measure(archive: Archive, releases: int, kilobytes: int) -> None:
-    clock, processor = [], []
-    for number in range(releases):
-        manifest, files = generated(number, kilobytes)
-        begun = time.perf_counter(), time.process_time()
-        archive.add(manifest, files)
-        clock.append(time.perf_counter() - begun[0])
-        processor.append(time.process_time() - begun[1])
-    early, late = slice(WINDOW // 2, WINDOW // 2 + WINDOW), slice(releases - WINDOW, releases)
-    for name, found in (("clock", clock), ("processor", processor)):
-        at = [statistics.median(found[part]) for part in (early, late)]
-        text = f"{1000 * at[0]:.1f} ms about the {WINDOW}th, {1000 * at[1]:.1f} ms about the last"
-        print(f"one release ({name}): {text}, ratio {at[1] / at[0]:.2f}")
+    grown(Archive(archive.folder.with_name("small")), archive, releases, kilobytes)
 
     def listing() -> None:
         with archive.catalogue() as catalogue:

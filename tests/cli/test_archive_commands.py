@@ -139,6 +139,20 @@ def test_what_is_not_printed_as_it_was_is_named(there, monkeypatch):
     assert "another planbook" in findings[0].notes[0]
 
 
+def test_a_drawing_in_a_folder_of_the_design_is_frozen_and_found_again(there, monkeypatch):
+    from planbook import releasing
+    from planbook.pipeline import Built
+
+    def build(folder, *_, **__):
+        assert (folder / "drawings" / "rim.svg").read_bytes() == b"<svg/>"
+        return Built((), {})
+
+    monkeypatch.setattr(releasing, "build", build)
+    monkeypatch.setattr(releasing, "offer", build)
+    files, findings = releasing.printed("gull-tray", {"steps.md": b"#", "drawings/rim.svg": b"<svg/>"})
+    assert (set(files), findings) == ({"source/gull-tray/steps.md", "source/gull-tray/drawings/rim.svg"}, ())
+
+
 def test_every_kind_of_finding_about_archives_can_be_explained():
     from planbook.archive.kinds import ALL
 
