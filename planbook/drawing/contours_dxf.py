@@ -29,6 +29,9 @@ def contours_dxf(stencil: Drawn) -> str:
             _add(space, contour)
         for hole in stencil.holes:
             space.add_circle(hole.middle, hole.diameter / 2, dxfattribs={"layer": hole.layer})
+        # The library adds them in the order of a set, which is another one in each process.
+        document.classes.add_required_classes(document.dxfversion)
+        document.classes.classes = dict(sorted(document.classes.classes.items()))
         text = io.StringIO()
         document.write(text)
         return text.getvalue()
