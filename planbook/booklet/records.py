@@ -141,7 +141,7 @@ class StepRow:
     """A step: its pictures, its words, what to set, what to beware of and how long to wait.
 
     `across` are the settings by rows of two (or one that is long), where they take less of the page below picture and
-    words than under the words; else it is empty.
+    words than under the words; else it is empty. A `broad` picture has the words below it.
     The languages of heading and words are empty where they are that of the booklet.
     """
 
@@ -156,6 +156,7 @@ class StepRow:
     wait: str
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()
+    broad: bool = False
     title_language: str = ""
     language: str = ""
 

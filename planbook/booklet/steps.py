@@ -5,7 +5,7 @@ from math import ceil
 
 from planbook.booklet.common import row_said
 from planbook.booklet.days import meanwhile
-from planbook.booklet.editions import Edition
+from planbook.booklet.editions import STEP_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
@@ -47,6 +47,9 @@ def _row(
     settings = settings_of((cut for cut in lists.cuts if cut.step == step.number), edition)
     prose = [prose.text for prose in step.prose if prose.text.strip()]
     waiting = (wait >= 1) + bool(others)
+    broad = any(figure.width > STEP_ROOM[0] for figure in figures)
+    # Words below a broad picture leave no column for the settings to stand in.
+    rows = tuple(_paired(settings)) if broad else lower(sum(f.height for f in figures), prose, settings, waiting)
     title_language, language = foreign_step(timeline.design, edition.language, step.number)
     return StepRow(
         step.number,
@@ -59,7 +62,8 @@ def _row(
         recalled(lists.safety.of(step.number)),
         show_minutes(round(wait)) if wait >= 1 else "",
         others,
-        across=lower(sum(figure.height for figure in figures), prose, settings, waiting),
+        across=rows,
+        broad=broad,
         title_language=title_language,
         language=language,
     )

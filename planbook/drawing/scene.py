@@ -28,8 +28,12 @@ MANY = 14
 """From one more name than this on, pieces get numbers and a key."""
 FINE = 0.28
 """Radius of the dots of numbers, mm."""
-FIRST = 0.56
+FIRST = 0.5
 """Share of the width that the first of two views gets."""
+SAME = 0.1
+"""Pieces that differ by less than this (mm) look alike."""
+BROAD = 12 / 7
+"""A picture with two views is so many times as wide as one with one."""
 WIDE = 70.0
 """A picture narrower than this has no room for two views, nor for names in 8 points, mm."""
 BETWEEN = 3.0
@@ -51,11 +55,12 @@ class _Sheet:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class _Drawn:
-    """One view on paper: its marks, its height in mm, and what it fails to show."""
+    """One view on paper: its marks, its height in mm, what it fails to show, and which pieces it enlarges."""
 
     marks: tuple[Mark, ...]
     height: float
     lost: tuple[str, ...]
+    large: tuple[int, ...] = ()
 
 
 def step_picture(
@@ -67,7 +72,9 @@ def step_picture(
     scale: float | None = None,
     lengths: LengthStyle | None = None,
 ) -> Picture:
-    """The picture of one event, at most `height_mm` high; mm of paper throughout.
+    """The picture of one event, at most `height_mm` high, and BROAD times `width_mm` wide if it takes two views.
+
+    All is mm of paper.
 
     `scale` (mm of paper for one mm of the object) is the largest to be used. With `lengths`, the distance of a fence
     is told in that style. An event that shows nothing gives a picture without marks. Where one view cannot show all
@@ -76,13 +83,13 @@ def step_picture(
     views = stages(event, width_mm >= WIDE)
     if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
+    width_mm = _width(width_mm, views)
     sheet = replace(_sheet(width_mm, height_mm, ink, scale), lengths=lengths)
     views = tuple(replace(stage, fence=fence_of(stage, event) if lengths else None) for stage in views)
     layouts, listed = _layouts(views, sheet)
-    drawn = [
-        _view(timeline, event, *each, bool(listed))
-        for each in zip(views, layouts, _parts(sheet, len(views)), strict=True)
-    ]
+    drawn: list[_Drawn] = []
+    for each in zip(views, layouts, _parts(sheet, len(views)), strict=True):
+        drawn.append(_view(timeline, event, *each, bool(listed), drawn[0].large if drawn else ()))
     marks, high = _beside(views, drawn, sheet)
     if listed:
         size = _key_size(width_mm)
@@ -96,7 +103,13 @@ def step_picture(
 def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: float) -> float | None:
     """The scale that `step_picture` would choose for an event, or None if it shows nothing."""
     views = stages(event, width_mm >= WIDE)
-    return _layouts(views, _sheet(width_mm, height_mm, "colour", None))[0][0].paper.scale if views else None
+    if not views:
+        return None
+    return _layouts(views, _sheet(_width(width_mm, views), height_mm, "colour", None))[0][0].paper.scale
+
+
+def _width(width_mm: float, views: Sequence[Stage]) -> float:
+    return width_mm * BROAD if len(views) > 1 else width_mm
 
 
 def shared_scales(own: Sequence[float | None], within: float = 1.5) -> tuple[float | None, ...]:
@@ -178,10 +191,19 @@ def _room(stage: Stage, sheet: _Sheet) -> Room:
     return Room(sheet.width, sheet.height, sheet.size, sheet.most, pad)
 
 
-def _view(timeline: Timeline, event: Event, stage: Stage, layout: Layout, sheet: _Sheet, listed: bool) -> _Drawn:
-    """One view on paper, with a small place of it enlarged if need be."""
+def _view(
+    timeline: Timeline,
+    event: Event,
+    stage: Stage,
+    layout: Layout,
+    sheet: _Sheet,
+    listed: bool,
+    enlarged_before: tuple[int, ...] = (),
+) -> _Drawn:
+    """One view on paper, with a small place of it enlarged if need be; what is alike is enlarged once."""
     style = Style(tuple(s.role for s in stage.pieces), sheet.pens, sheet.ink, timeline.design.handbook)
-    detail = detail_of(stage, event, layout.paper.scale)
+    alike = tuple(n for n in stage.matters if any(_alike(stage, n, k) for k in enlarged_before))
+    detail = None if alike else detail_of(stage, event, layout.paper.scale)
     signs = _signs(stage, layout.paper, sheet.ink)
     far = _distance(stage, layout, sheet)
     enlarged = None
@@ -196,13 +218,19 @@ def _view(timeline: Timeline, event: Event, stage: Stage, layout: Layout, sheet:
             enlarged = inset.beside(detail, stage, narrow, narrow.width)
     work = _work(stage, layout.paper, style)
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
-    large = detail.pieces if detail is not None and enlarged is not None else ()
+    large = detail.pieces if detail is not None and enlarged is not None else alike
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
     marks = (*work, *chain.from_iterable(signs), *far, *named(layout.labels, layout.size, FINE if listed else DOT))
     if enlarged is None:
         return _Drawn(marks, layout.height, lost)
     high = max(layout.height, inset.low(enlarged) + MARGIN)
-    return _Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost)
+    return _Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost, large)
+
+
+def _alike(stage: Stage, one: int, other: int) -> bool:
+    """Whether two pieces are of the same size."""
+    sizes = [stage.pieces[n].piece.solid.extent for n in (one, other)]
+    return all(abs(a - b) < SAME for a, b in zip(*sizes, strict=True))
 
 
 def _distance(stage: Stage, layout: Layout, sheet: _Sheet) -> tuple[Mark, ...]:

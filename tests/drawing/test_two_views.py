@@ -3,7 +3,7 @@
 import pytest
 
 from planbook.drawing.marks import Stroke, Words
-from planbook.drawing.scene import step_picture, step_scale, unseen
+from planbook.drawing.scene import BROAD, step_picture, step_scale, unseen
 from planbook.drawing.stage import stages
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
@@ -55,7 +55,8 @@ def test_the_two_views_stand_side_by_side_and_nothing_is_missed(bench, overlaps,
     assert overlaps(bench.boxes(picture)) == []
     left, top, right, bottom = bench.extent(picture)
     assert min(left, top) >= -0.1
-    assert right <= width + 0.1
+    assert picture.width == pytest.approx(BROAD * width)
+    assert right <= picture.width + 0.1
     assert bottom <= picture.height + 0.1
     assert picture.height <= 64.1
     assert "Beside it: seen from" in picture.alt
