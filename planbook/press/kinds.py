@@ -30,5 +30,23 @@ NO_SUCH_PAGE = Kind(
     "planbook errata old.pdf new.pdf --pages 400",
     "planbook errata old.pdf new.pdf --pages 5,7-8",
 )
+NO_EDITION = Kind(
+    "COP04",
+    "no-such-edition",
+    Severity.ERROR,
+    "An edition is asked for that the release does not have.",
+    "A release holds the booklets that were printed when it was made; none is built afterwards.",
+    "planbook copies curlew-box@1.0 --orders orders.csv --out copies --edition a3-mm",
+    "planbook copies curlew-box@1.0 --orders orders.csv --out copies --edition a4-mm",
+)
+NOTHING_TO_CORRECT = Kind(
+    "COP05",
+    "nothing-to-correct",
+    Severity.ERROR,
+    "No page of the new booklet differs from the old one.",
+    "A correction sheet without pages tells its reader nothing.",
+    "planbook errata curlew-box@1.0 curlew-box@1.0 --out correction.pdf",
+    "planbook errata curlew-box@1.0 curlew-box@1.0.1 --out correction.pdf",
+)
 
-ALL: tuple[Kind, ...] = (NOT_A_MASTER, NO_ROOM, NO_SUCH_PAGE)
+ALL: tuple[Kind, ...] = (NOT_A_MASTER, NO_ROOM, NO_SUCH_PAGE, NO_EDITION, NOTHING_TO_CORRECT)
