@@ -193,8 +193,7 @@ def _marked(files: dict[str, bytes], place: Place) -> Iterator[Finding]:
             files[path] = with_mark(files[path])
         except NoMaster as problem:
             kind = NO_ROOM if problem.page else NOT_A_MASTER
-            hint = "give the pages of the layout a margin" if problem.page else ""
-            yield kind.at(place, f"`{path}` takes no buyer's name: {problem}", hint=hint)
+            yield kind.at(place, f"`{path}` takes no buyer's name: {problem}")
 
 
 def printed_again(

@@ -178,6 +178,7 @@ def _sheet(pair: _Pair, pages: tuple[int, ...], told: Told) -> bytes:
         stencils,
         changes,
         facts.language,
+        none_again=pair.changes is not None,
     )
     return excerpt(pair.new.pdf, pages, press_page(correction_html(sheet)))
 
