@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from planbook.cli.archiving import EXIT, SETTING
+from planbook.cli.archiving import EXIT
+from planbook.cli.options import archive_folder as _archive
 from planbook.cli.options import findings_format as _format
 from planbook.cli.options import quiet as _quiet
 
@@ -22,15 +23,6 @@ _register = click.option(
 )
 
 
-_archive_of = click.option(
-    "--archive",
-    "folder",
-    metavar="DIR",
-    envvar=SETTING,
-    type=click.Path(path_type=Path),
-    default=Path("archive"),
-    help=f"The folder of the archive. Without it, that of {SETTING} in the environment, else `archive` in this folder.",
-)
 _editions = click.option(
     "--edition",
     "editions",
@@ -50,7 +42,7 @@ _editions = click.option(
     help="The orders as CSV; the first line names the columns: order, name; if wanted licence and contact.",
 )
 @click.option("--out", metavar="DIR", type=click.Path(path_type=Path), required=True, help="The folder for the copies.")
-@_archive_of
+@_archive
 @_editions
 @click.option("--licence", metavar="TEXT", default="", help="The licence of orders that name none.")
 @click.option(
@@ -68,7 +60,7 @@ def copies(
     release: str,
     orders: Path,
     out: Path,
-    folder: Path,
+    folder: Path | None,
     editions: tuple[str, ...],
     licence: str,
     fonts: tuple[Path, ...],
@@ -86,7 +78,7 @@ def copies(
     from planbook.cli.showing import Report
 
     report = Report(form, quiet)
-    made = copies_one(release, folder, orders, out, register, editions, licence, fonts, quiet)
+    made = copies_one(release, folder or Path("archive"), orders, out, register, editions, licence, fonts, quiet)
     report.add(Path(release), made.findings, made.sources, made.files)
     return report.end()
 
@@ -94,7 +86,7 @@ def copies(
 @click.command(epilog=EXIT, short_help="Write correction sheets, and list the buyers they concern.")
 @click.argument("old")
 @click.argument("new")
-@_archive_of
+@_archive
 @_editions
 @click.option("--pages", metavar="LIST", help="Take these pages of NEW instead, such as 5,7-8.")
 @click.option("--stencil", "stencils", multiple=True, metavar="TEXT", help="Name this stencil instead; repeatable.")
@@ -119,7 +111,7 @@ def copies(
 def errata(
     old: str,
     new: str,
-    folder: Path,
+    folder: Path | None,
     editions: tuple[str, ...],
     pages: str | None,
     stencils: tuple[str, ...],
@@ -141,7 +133,7 @@ def errata(
 
     told = Told(() if pages is None else page_list(pages), stencils, changes)
     report = Report(form, quiet, aside=form == "people")
-    made = errata_one(old, new, folder, out, register, editions, told, quiet)
+    made = errata_one(old, new, folder or Path("archive"), out, register, editions, told, quiet)
     report.add(Path(new), made.findings, {}, made.files)
     if made.files and (listing is not None or form == "people"):
         listed_concerned(made, listing)
