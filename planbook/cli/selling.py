@@ -34,6 +34,7 @@ def copies_one(
 ) -> "Built":
     """Make the copies of a release. Raises Refusal where something of it is not usable."""
     from planbook.archive import Archive
+    from planbook.archive.verify import BESIDE
     from planbook.reader.orders_csv import LONGEST, fault_of_text
     from planbook.selling import copies
 
@@ -42,7 +43,8 @@ def copies_one(
     )
     if fault:
         raise Refusal(f"--licence {fault}")
-    _kept_apart(register, folder)
+    _kept_apart(register, folder, "the register", BESIDE)
+    _kept_apart(out, folder, "the copies")
     with _refusing(), telling(release, quiet) as progress:
         return copies(
             release,
@@ -57,13 +59,11 @@ def copies_one(
         )
 
 
-def _kept_apart(register: Path, folder: Path) -> None:
-    """The register may lie beside the files of an archive, never among them. Raises Refusal."""
-    from planbook.archive.verify import BESIDE
-
-    path, root = register.resolve(), folder.resolve()
-    if path.is_relative_to(root) and not (path.parent == root and path.name in BESIDE):
-        raise Refusal(f"the register `{register}` would lie among the files of the archive; keep it apart from them")
+def _kept_apart(path: Path, folder: Path, what: str, beside: Sequence[str] = ()) -> None:
+    """What speaks of buyers does not lie among the files of an archive, but for these beside them. Raises Refusal."""
+    whole, root = path.resolve(), folder.resolve()
+    if whole.is_relative_to(root) and not (whole.parent == root and whole.name in beside):
+        raise Refusal(f"{what} in `{path}` would lie among the files of the archive; keep them apart")
 
 
 @contextmanager

@@ -5,6 +5,7 @@ and its margins are mirrored, is the same page.
 """
 
 import ctypes
+import math
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator
@@ -69,6 +70,8 @@ def _looks(pdf: bytes, without: str) -> Iterator[_Look]:
             yield _Look(_words(text.get_text_range(), number, without), _shapes(page))
             text.close()
             page.close()
+    except pypdfium2.PdfiumError:
+        raise NoMaster("one of its pages cannot be read") from None
     finally:
         document.close()
 
@@ -94,7 +97,7 @@ def _shapes(page: Any) -> npt.NDArray[np.float64]:
     for item in page.get_objects(max_depth=_DEEPEST):
         left, bottom, right, top = item.get_bounds()
         if item.type == pdfium.FPDF_PAGEOBJ_TEXT:
-            begins.append(item.get_matrix().e)
+            begins += filter(math.isfinite, (item.get_matrix().e,))
             continue
         count = pdfium.FPDFPath_CountSegments(item) if item.type == pdfium.FPDF_PAGEOBJ_PATH else 0
         rows.append((item.type, item.level, count, *_colour(item), bottom, top, right - left, left))

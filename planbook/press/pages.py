@@ -37,10 +37,16 @@ def metadata(pdf: bytes) -> dict[str, str]:
 
 
 def bookmarked_pages(pdf: bytes) -> list[tuple[str, int]]:
-    """Every bookmark with the number of its page (from 1; 0 if it leads nowhere), in the order of the outline."""
-    with pikepdf.open(io.BytesIO(pdf)) as document, document.open_outline() as outline:
-        numbers = {page.obj.objgen: number for number, page in enumerate(document.pages, start=1)}
-        return [(item.title, _led_to(item, numbers)) for item in _items(outline.root)]
+    """Every bookmark with the number of its page (from 1; 0 if it leads nowhere), in the order of the outline.
+
+    Raises NoMaster.
+    """
+    try:
+        with pikepdf.open(io.BytesIO(pdf)) as document, document.open_outline() as outline:
+            numbers = {page.obj.objgen: number for number, page in enumerate(document.pages, start=1)}
+            return [(item.title, _led_to(item, numbers)) for item in _items(outline.root)]
+    except (pikepdf.PdfError, pikepdf.OutlineStructureError, AttributeError, KeyError, TypeError, ValueError):
+        raise NoMaster("its bookmarks cannot be read") from None
 
 
 def _led_to(item: pikepdf.OutlineItem, numbers: Mapping[tuple[int, int], int]) -> int:

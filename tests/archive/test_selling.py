@@ -125,8 +125,9 @@ def test_buyers_are_listed_by_release(command, there):
         (("tern-box@3.0",), "there is no release `tern-box@3.0`"),
         (("tern box",), "is not the name of a release"),
         (("tern-box@1.0", "--archive", "nowhere"), "nowhere"),
-        (("tern-box@1.0", "--register", "archive/objects/b.sqlite"), "keep it apart"),
-        (("tern-box@1.0", "--register", "archive/own.sqlite"), "keep it apart"),
+        (("tern-box@1.0", "--register", "archive/objects/b.sqlite"), "keep them apart"),
+        (("tern-box@1.0", "--register", "archive/own.sqlite"), "keep them apart"),
+        (("tern-box@1.0", "--out", "archive/objects/copies"), "keep them apart"),
     ],
 )
 def test_what_cannot_be_done_is_one_sentence(command, there, args, said):
