@@ -36,7 +36,10 @@ class RegisterProblem(Exception):  # noqa: N818 - it is told to people like a fi
 
 @dataclass(frozen=True, slots=True)
 class Version:
-    """What a copy was made from: the release's name, its version, and the SHA-256 of the PDF."""
+    """What a copy was made from: a design, its version, and the seal of that release.
+
+    Of a PDF that lies in no archive: its name, and the SHA-256 of it, short and whole.
+    """
 
     release: str
     version: str
@@ -66,13 +69,13 @@ def enter(path: Path, version: Version, orders: Iterable[Order]) -> None:
         book.executemany(_ENTER, rows)
 
 
-def holders(path: Path, release: str | None = None) -> tuple[Holder, ...]:
-    """Everybody who has a copy (of one release), by release, version and number. Raises RegisterProblem."""
+def holders(path: Path, release: str | None = None, version: str | None = None) -> tuple[Holder, ...]:
+    """Everybody who has a copy (of one design, in one version), by them and by number. Raises RegisterProblem."""
     with _opened(path) as book:
         rows = book.execute(
             "SELECT number, name, contact, licence, release, version, digest FROM copies "
-            "WHERE ?1 IS NULL OR release = ?1 ORDER BY release, version, number",
-            (release,),
+            "WHERE (?1 IS NULL OR release = ?1) AND (?2 IS NULL OR version = ?2) ORDER BY release, version, number",
+            (release, version),
         ).fetchall()
     return tuple(
         Holder(number or "", name or "", contact or "", licence or "", Version(*of))

@@ -2,7 +2,7 @@
 
 import re
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -180,7 +180,20 @@ def printed(
         files = {f"{SOURCE}/{design}/{name}": data for name, data in source.items()}
         for path in (path for one in built for path in one.files):
             files[_path_of(path.relative_to(out).as_posix(), design)] = path.read_bytes()
-    return files, tuple(finding for one in built for finding in one.findings)
+        without_room = tuple(_marked(files, Place((copy / "design.toml").as_posix())))
+    return files, (*(finding for one in built for finding in one.findings), *without_room)
+
+
+def _marked(files: dict[str, bytes], place: Place) -> Iterator[Finding]:
+    """Give each booklet the empty mark of a buyer's copy, so that copies need no more work; what takes none is told."""
+    from planbook.press import NO_ROOM, NOT_A_MASTER, NoMaster, with_mark
+
+    for path in (path for path in files if path.startswith(f"{BOOKLETS}/")):
+        try:
+            files[path] = with_mark(files[path])
+        except NoMaster as problem:
+            kind = NO_ROOM if problem.page else NOT_A_MASTER
+            yield kind.at(place, f"`{path}` takes no buyer's name: {problem}")
 
 
 def printed_again(

@@ -16,8 +16,8 @@ from planbook.archive.store import CATALOGUE, INCOMING, LOCK, MARK, OBJECTS, QUE
 from planbook.text import Finding, Kind, Place, in_order
 
 MOST_NAMED = 4
-BESIDE: tuple[str, ...] = ()
-"""Files of planbook that may lie beside those of the archive."""
+BESIDE: tuple[str, ...] = ("buyers.sqlite", "buyers.sqlite-journal")
+"""Files of planbook that may lie beside those of the archive, and belong to no release: the register of buyers."""
 
 
 @dataclass(frozen=True, slots=True)

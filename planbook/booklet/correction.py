@@ -8,7 +8,10 @@ from planbook.booklet.layouts import layout_root
 
 @dataclass(frozen=True, slots=True)
 class CorrectionSheet:
-    """What stands on it; width and height are those of the paper, mm; page numbers are those of the new booklet."""
+    """What stands on it; width and height are those of the paper, mm; page numbers are those of the new booklet.
+
+    `none_again` says that it is known that no stencil need be printed again.
+    """
 
     title: str
     old: str
@@ -19,6 +22,7 @@ class CorrectionSheet:
     stencils: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()
     language: str = "en"
+    none_again: bool = False
 
 
 def correction_html(sheet: CorrectionSheet) -> str:

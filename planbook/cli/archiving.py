@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from planbook.cli.options import archive_folder as _archive
 from planbook.cli.options import findings_format as _format
 from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal, cannot
@@ -17,19 +18,8 @@ if TYPE_CHECKING:
     from planbook.cli.showing import Format
     from planbook.text import Finding
 
-SETTING = "PLANBOOK_ARCHIVE"
-"""Set this in the environment to the folder of your archive."""
 EXIT = """Exit status: 0 if it was done, 1 if a finding says no, 2 if it cannot be done as asked."""
 
-_archive = click.option(
-    "--archive",
-    "folder",
-    metavar="DIR",
-    envvar=SETTING,
-    type=click.Path(path_type=Path),
-    help=f"The folder of the archive. Without it, that of {SETTING} in the environment, else `archive` beside the "
-    "design, or in this folder.",
-)
 _data = click.option("--json", "as_data", is_flag=True, help="Print it as JSON, for other programs.")
 
 

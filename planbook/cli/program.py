@@ -7,6 +7,7 @@ import click
 
 from planbook import __version__
 from planbook.cli.archiving import archive, release
+from planbook.cli.buying import buyers, copies, errata
 from planbook.cli.options import findings_format as _format
 from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal
@@ -398,119 +399,6 @@ def takeoff(
     return report.end()
 
 
-_register = click.option(
-    "--register",
-    metavar="FILE",
-    type=click.Path(path_type=Path),
-    default=Path("buyers.sqlite"),
-    show_default=True,
-    help="Who has which version: one file with personal data, which is yours to keep safe.",
-)
-
-
-@program.command(epilog=EXIT, short_help="Make the copies of buyers from a released booklet.")
-@click.argument("release", type=click.Path(path_type=Path))
-@click.option(
-    "--orders",
-    metavar="FILE",
-    type=click.Path(path_type=Path),
-    required=True,
-    help="The orders as CSV; the first line names the columns: order, name; if wanted licence and contact.",
-)
-@click.option("--out", metavar="DIR", type=click.Path(path_type=Path), required=True, help="The folder for the copies.")
-@click.option("--licence", metavar="TEXT", default="", help="The licence of orders that name none.")
-@click.option(
-    "--font",
-    "fonts",
-    metavar="FILE",
-    multiple=True,
-    type=click.Path(path_type=Path),
-    help="A font for names that those of the system cannot set; repeatable.",
-)
-@_register
-@_quiet
-@_format
-def copies(
-    release: Path,
-    orders: Path,
-    out: Path,
-    licence: str,
-    fonts: tuple[Path, ...],
-    register: Path,
-    quiet: bool,
-    form: "Format",
-) -> int:
-    """Make a copy of the booklet RELEASE for each order: name, order and licence on every page and in the metadata.
-
-    The booklet is not built again: a copy is the released file with a small part added at its end.
-    """
-    from planbook.cli.selling import copies_one
-    from planbook.cli.showing import Report
-
-    report = Report(form, quiet)
-    made = copies_one(release, orders, out, register, licence, fonts, quiet)
-    report.add(release, made.findings, made.sources, made.files)
-    return report.end()
-
-
-@program.command(epilog=EXIT, short_help="Write a correction sheet, and list the buyers it concerns.")
-@click.argument("old", type=click.Path(path_type=Path))
-@click.argument("new", type=click.Path(path_type=Path))
-@click.option("--pages", required=True, metavar="LIST", help="The pages of NEW that differ, such as 5,7-8.")
-@click.option("--stencil", "stencils", multiple=True, metavar="TEXT", help="A stencil to print again; repeatable.")
-@click.option("--change", "changes", multiple=True, metavar="TEXT", help="What changed, in a line; repeatable.")
-@click.option("--out", metavar="FILE", type=click.Path(path_type=Path), required=True, help="The PDF to write.")
-@_register
-@_quiet
-@_format
-def errata(
-    old: Path,
-    new: Path,
-    pages: str,
-    stencils: tuple[str, ...],
-    changes: tuple[str, ...],
-    out: Path,
-    register: Path,
-    quiet: bool,
-    form: "Format",
-) -> int:
-    """Write a sheet that corrects the booklet OLD with pages of NEW; the buyers of OLD go to stdout as CSV."""
-    from planbook.cli.selling import buyers_csv, errata_one, page_list
-    from planbook.cli.showing import Report
-
-    report = Report(form, quiet, aside=form == "people")
-    made = errata_one(old, new, out, register, pages=page_list(pages), stencils=stencils, changes=changes)
-    report.add(new, made.findings, {}, made.files)
-    if made.files and form == "people":
-        click.echo(buyers_csv(made.buyers), nl=False)
-    return report.end()
-
-
-@program.group(short_help="Look into the register of buyers.")
-def buyers() -> None:
-    """Look into the register of buyers, or forget one of them."""
-
-
-@buyers.command("list", short_help="List who has which version.")
-@_register
-@click.option("--release", metavar="NAME", help="Only copies of this release.")
-def list_buyers(register: Path, release: str | None) -> None:
-    """List who has which version, as CSV."""
-    from planbook.cli.selling import listed_buyers
-
-    click.echo(listed_buyers(register, release), nl=False)
-
-
-@buyers.command(short_help="Forget the buyer of an order.")
-@click.argument("order")
-@_register
-def forget(order: str, register: Path) -> None:
-    """Forget the buyer of ORDER. Nothing of the name is left in the register; the copies stay good."""
-    from planbook.cli.selling import forget_one
-
-    click.echo(forget_one(order, register))
-
-
 @program.command(short_help="Say what a finding means.")
 @click.argument("code", required=False)
 def explain(code: str | None) -> None:
@@ -554,3 +442,6 @@ def guide(out: Path, quiet: bool) -> None:
 
 program.add_command(release)
 program.add_command(archive)
+program.add_command(copies)
+program.add_command(errata)
+program.add_command(buyers)

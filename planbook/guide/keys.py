@@ -18,8 +18,8 @@ _TYPES = {
 }
 FORMULA = 500
 """The most characters of a formula, by which a text that holds one is known in the schema."""
-_APART = ("sizes", "shapes", "fits")
-"""Tables that are told elsewhere: any name with a formula, or kind by kind."""
+_APART = ("sizes", "changes", "shapes", "fits")
+"""Tables that are told elsewhere: any name with a formula or with words, or kind by kind."""
 HEADS = {
     "stock": "[stock.NAME]: the boards",
     "stencils": "[stencils.NAME]: sheets to stick on",

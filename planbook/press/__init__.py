@@ -7,11 +7,12 @@ from planbook.press.findings import nearly_empty
 from planbook.press.font_files import NotAFont, check_font, usual_faces
 from planbook.press.fonts import with_fonts
 from planbook.press.kinds import ALL as KINDS
-from planbook.press.kinds import NO_ROOM, NO_SUCH_PAGE, NOT_A_MASTER
+from planbook.press.kinds import NO_EDITION, NO_ROOM, NO_SUCH_PAGE, NOT_A_MASTER, NOTHING_TO_CORRECT
 from planbook.press.library import HOW_TO_INSTALL, MissingLibrary
+from planbook.press.looks import other_pages
 from planbook.press.mark import MOST_BYTES, NoMaster, with_mark
 from planbook.press.outlines import Typesetter
-from planbook.press.pages import booklet_facts, bookmarks, metadata, page_count, page_sizes
+from planbook.press.pages import booklet_facts, bookmarked_pages, bookmarks, metadata, page_count, page_sizes
 from planbook.press.press import Pressed, Standard, press, press_page, press_samples
 from planbook.press.rasters import png
 from planbook.whole_files import file_name, write_whole
@@ -21,7 +22,9 @@ __all__ = [
     "KINDS",
     "LEAST_SIZE",
     "MOST_BYTES",
+    "NOTHING_TO_CORRECT",
     "NOT_A_MASTER",
+    "NO_EDITION",
     "NO_ROOM",
     "NO_SUCH_PAGE",
     "Copier",
@@ -34,6 +37,7 @@ __all__ = [
     "Standard",
     "Typesetter",
     "booklet_facts",
+    "bookmarked_pages",
     "bookmarks",
     "check_font",
     "copier",
@@ -41,6 +45,7 @@ __all__ = [
     "file_name",
     "metadata",
     "nearly_empty",
+    "other_pages",
     "page_count",
     "page_sizes",
     "png",

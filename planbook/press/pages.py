@@ -1,7 +1,7 @@
 """Reads plain facts off a finished PDF: page sizes, bookmarks, title; it changes nothing."""
 
 import io
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import pikepdf
@@ -34,6 +34,31 @@ def metadata(pdf: bytes) -> dict[str, str]:
     """The entries of the document's information, such as `Title` and `Author`."""
     with pikepdf.open(io.BytesIO(pdf)) as document:
         return {str(key).lstrip("/"): str(value) for key, value in document.docinfo.items()}
+
+
+def bookmarked_pages(pdf: bytes) -> list[tuple[str, int]]:
+    """Every bookmark with the number of its page (from 1; 0 if it leads nowhere), in the order of the outline.
+
+    Raises NoMaster.
+    """
+    try:
+        with pikepdf.open(io.BytesIO(pdf)) as document, document.open_outline() as outline:
+            numbers = {page.obj.objgen: number for number, page in enumerate(document.pages, start=1)}
+            return [(item.title, _led_to(item, numbers)) for item in _items(outline.root)]
+    except (pikepdf.PdfError, pikepdf.OutlineStructureError, AttributeError, KeyError, TypeError, ValueError):
+        raise NoMaster("its bookmarks cannot be read") from None
+
+
+def _led_to(item: pikepdf.OutlineItem, numbers: Mapping[tuple[int, int], int]) -> int:
+    led = item.destination
+    first = led[0] if isinstance(led, pikepdf.Array) and len(led) else None
+    return numbers.get(first.objgen, 0) if isinstance(first, pikepdf.Object) else 0
+
+
+def _items(items: Iterable[pikepdf.OutlineItem]) -> Iterable[pikepdf.OutlineItem]:
+    for item in items:
+        yield item
+        yield from _items(item.children)
 
 
 @dataclass(frozen=True, slots=True)

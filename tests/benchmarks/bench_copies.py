@@ -18,6 +18,7 @@ from pathlib import Path
 
 import pikepdf
 
+from planbook.archive import Archive
 from planbook.booklet import edition_for
 from planbook.pipeline import build
 from planbook.press import with_mark
@@ -51,7 +52,9 @@ def run(folder: Path, asked: argparse.Namespace) -> None:
         orders = folder / "orders.csv"
         _write(orders, range(first, first + count))
         wall, own = time.perf_counter(), time.process_time()
-        made = copies(release, orders, folder / "out", folder / "buyers.sqlite", licence="For one maker")
+        made = copies(
+            str(release), Archive(folder), orders, folder / "out", folder / "buyers.sqlite", licence="For one maker"
+        )
         wall, own = time.perf_counter() - wall, time.process_time() - own
         assert len(made.files) == count
         _check(made.files[:: max(1, count // 5)])

@@ -147,7 +147,7 @@ def test_a_drawing_in_a_folder_of_the_design_is_frozen_and_found_again(there, mo
         assert (folder / "drawings" / "rim.svg").read_bytes() == b"<svg/>"
         return Built((), {})
 
-    monkeypatch.setattr(releasing, "build", build)
+    monkeypatch.setattr(releasing, "build_all", lambda orders, *_, **__: build(orders[0].folder))
     monkeypatch.setattr(releasing, "offer", build)
     files, findings = releasing.printed("gull-tray", {"steps.md": b"#", "drawings/rim.svg": b"<svg/>"})
     assert (set(files), findings) == ({"source/gull-tray/steps.md", "source/gull-tray/drawings/rim.svg"}, ())

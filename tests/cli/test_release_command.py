@@ -5,11 +5,17 @@ import shutil
 import subprocess
 from pathlib import Path
 
+import numpy as np
+import pypdfium2
 import pytest
 
+from planbook.archive import Archive
 from planbook.cli.run import run
 from planbook.pipeline import build
+from planbook.press import with_mark
+from planbook.press.mark_places import Spot
 from planbook.releasing import editions
+from planbook.selling import errata
 
 STARTER = Path(__file__).parent.parent.parent / "planbook" / "cli" / "starter"
 pytestmark = pytest.mark.slow
@@ -25,6 +31,14 @@ def edit(design: Path, old: str, new: str) -> None:
     text = design.read_text("utf-8")
     assert old in text
     design.write_text(text.replace(old, new), "utf-8")
+
+
+def seen(pdf: bytes) -> list[np.ndarray]:
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        return [page.render(scale=1.5).to_numpy().copy() for page in document]
+    finally:
+        document.close()
 
 
 @pytest.fixture(scope="module")
@@ -103,7 +117,50 @@ def test_an_old_release_is_printed_again_to_the_same_bytes(command, shop, tmp_pa
     for edition in editions():
         for path in build(source, edition, tmp_path / "again").files:
             (frozen,) = [p for p in folder.rglob(path.name) if "source" not in p.parts]
-            assert path.read_bytes() == frozen.read_bytes(), path.name
+            again = with_mark(path.read_bytes()) if path.suffix == ".pdf" else path.read_bytes()
+            assert again == frozen.read_bytes(), path.name
+
+
+def test_booklets_are_frozen_with_the_empty_mark_so_that_copies_need_no_preparing(command, shop, tmp_path):
+    """A copy is the object of the archive, byte for byte, with something behind it."""
+    (tmp_path / "orders.csv").write_text("order,name\n1042,Ada Fenn\n", "utf-8")
+    into = ("--orders", tmp_path / "orders.csv", "--out", tmp_path / "out", "--register", tmp_path / "buyers.sqlite")
+    assert command("copies", "pencil-block", *into, "--archive", shop / "archive", "--licence", "One").status == 0
+    frozen = Archive(shop / "archive").booklets("pencil-block@1.1")
+    assert sorted(frozen) == ["pencil-block-a4-mm.pdf", "pencil-block-letter-in.pdf"]
+    for name, pdf in frozen.items():
+        assert with_mark(pdf) == pdf
+        copy = (tmp_path / "out" / f"{name.removesuffix('.pdf')}-1-1-1042.pdf").read_bytes()
+        assert copy.startswith(pdf)
+        assert 0 < len(copy) - len(pdf) < 20_000
+
+
+def test_a_correction_holds_the_pages_that_look_different_and_those_of_stencils_to_print_again(command, shop, tmp_path):
+    """What differs is looked for a second time, dot by dot, in pages as they are seen."""
+    names = ("pencil-block@1.0", "pencil-block@1.1", "--archive", shop / "archive", "--edition", "a4-mm")
+    ran = command("errata", *names, "--out", tmp_path / "sheet.pdf", "--register", shop / "none.sqlite")
+    assert (ran.status, "none.sqlite" in ran.err) == (2, True)
+    archive = Archive(shop / "archive")
+    made = errata("pencil-block@1.0", "pencil-block@1.1", archive, tmp_path / "s.pdf", None, editions=["a4-mm"])
+    old, new = (seen(archive.booklets(f"pencil-block@1.{n}")["pencil-block-a4-mm.pdf"]) for n in (0, 1))
+    assert len(old) == len(new)
+    other = {n for n, (a, b) in enumerate(zip(old, new, strict=True), start=1) if (a != b).any()}
+    (pages,) = made.pages
+    # Of the cover nothing but the version is another one; the picture on it is smaller than one sees.
+    assert set(pages) | {1} == other | {1}
+    assert len(new) in pages  # the stencil
+    assert len(pages) < len(new)
+
+
+def test_a_page_without_room_for_a_name_stops_a_release(command, tmp_path, monkeypatch):
+    block = copied(tmp_path)
+    monkeypatch.setattr("planbook.press.mark.free_spots", lambda pdf: [Spot(100, 20, False, 1.0), None])
+    ran = command("release", block, "--format", "lines")
+    assert ran.status == 1
+    line = next(line for line in ran.out.splitlines() if "COP02" in line)
+    assert line.startswith(f"{block}/design.toml:1:1: error COP02 no-room-for-the-mark: `booklets/pencil-block-")
+    assert line.endswith("takes no buyer's name: page 2 has no free strip of 3.4 x 150 mm along an edge")
+    assert command("archive", "list", "--archive", tmp_path / "archive").out == ""
 
 
 def test_printing_again_is_a_check_of_the_archive(command, shop, tmp_path):
