@@ -6,6 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
 from planbook.drawing.triangles import above_zero
@@ -99,6 +100,8 @@ def plain_look(placed: tuple[Placed, ...], view: View) -> Look:
 @lru_cache(maxsize=128)
 def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> Look:
     """The pieces with their woods and the tones of their curved surfaces; those that are `calm` in one wood."""
+    drawn = coarse(tuple(piece.solid for piece, _ in placed)).solids
+    placed = tuple((replace(p, solid=solid), by) for (p, by), solid in zip(placed, drawn, strict=True))
     seen = _seen(placed, view)
     faces: list[Face] = []
     inlays: list[Face] = []
