@@ -72,7 +72,7 @@ class FitHardware(AtPoints):
             show=Show(
                 face,
                 self._shown(done.piece, shop),
-                (*self._rims(frame, spots, high, piece.name), *axes(frame, holes, high, piece.name), label),
+                (*self._rims(frame, spots, high, piece.name), *axes(frame, holes or spots, high, piece.name), label),
             ),
             hands_on=shop.minutes(self.KIND, count),
             settings=(
