@@ -100,8 +100,9 @@ def plain_look(placed: tuple[Placed, ...], view: View) -> Look:
 @lru_cache(maxsize=128)
 def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> Look:
     """The pieces with their woods and the tones of their curved surfaces; those that are `calm` in one wood."""
-    drawn = coarse(tuple(piece.solid for piece, _ in placed)).solids
-    placed = tuple((replace(p, solid=solid), by) for (p, by), solid in zip(placed, drawn, strict=True))
+    drawn = coarse(tuple(piece.solid for piece, _ in placed))
+    if drawn.off:
+        placed = tuple((replace(p, solid=solid), by) for (p, by), solid in zip(placed, drawn.solids, strict=True))
     seen = _seen(placed, view)
     faces: list[Face] = []
     inlays: list[Face] = []

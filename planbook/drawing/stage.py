@@ -66,7 +66,8 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
         solid = [replace(s, role="worked") for s in solid]
     drawn = coarse(tuple(s.piece.solid for s in solid))
     rough = drawn.off if drawn.seen else 0.0
-    solid = [replace(s, piece=replace(s.piece, solid=c)) for s, c in zip(solid, drawn.solids, strict=True)]
+    if drawn.off:
+        solid = [replace(s, piece=replace(s.piece, solid=c)) for s, c in zip(solid, drawn.solids, strict=True)]
     pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
