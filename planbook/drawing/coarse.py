@@ -7,7 +7,7 @@ from functools import lru_cache
 from planbook.solids import Solid
 from planbook.solids.solid import block
 
-MOST = 20_000
+MOST = 15_000
 """A picture is drawn from at most this many triangles; an object made of wood has about 10,000."""
 LEFT = 10_000
 """Where there are more, so many are left: a rough surface takes ten times as long as a smooth one."""

@@ -1,16 +1,21 @@
 """A solid of 100,000 triangles ends in a picture: coarser, legible, said so, and drawn from a bounded number of them."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from manifold3d import Manifold
 
 from planbook.drawing.coarse import LEFT, coarse
+from planbook.drawing.findings import not_shown
 from planbook.drawing.plain_sight import FINER
 from planbook.drawing.portraits import piece_picture
 from planbook.drawing.scene import step_picture
 from planbook.drawing.svg import svg
+from planbook.model import Step
 from planbook.solids import Solid
 from planbook.solids.solid import block
+from planbook.text import Place
 from planbook.workshop import Shown
 
 
@@ -43,7 +48,12 @@ def test_a_rough_solid_is_drawn_coarser_and_the_finding_says_so(bench, share):
     picture = step_picture(bench.timeline(lump), bench.event("turn", "front", [Shown(lump, "worked")]), 130.0, 90.0)
     assert picture.of_layer("face")
     assert len(svg(picture)) < 300_000
-    assert any(each.startswith(FINER) for each in picture.missing)
+    (said,) = picture.missing
+    assert said.startswith(FINER)
+    step = Step(1, "Turn the lump", (), Place("steps.md"))
+    (finding,) = not_shown(replace(bench.timeline(lump).design, steps=(step,)), {1: picture})
+    assert "step 1 does not show the finest detail" in finding.headline
+    assert "fewer corners" in finding.hint
     left, top, right, bottom = bench.extent(picture)
     assert right - left == pytest.approx(bottom - top, rel=0.2)
 
