@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from planbook.drawing.marks import Picture
+from planbook.drawing.plain_sight import FINER
 from planbook.drawing.tiles_grid import TooManyTiles
 from planbook.model import Design, Step
 from planbook.text import Finding, Kind, Severity
@@ -84,4 +85,6 @@ def _hidden(step: Step, missing: tuple[str, ...]) -> Finding:
     few = ", ".join(missing[:MOST_TOLD]) + (f" and {len(missing) - MOST_TOLD} more" if len(missing) > MOST_TOLD else "")
     headline = f"the picture of step {step.number} does not show {few}"
     hint = "do this work in a step of its own, so that its picture can be larger and seen from another side"
+    if all(each.startswith(FINER) for each in missing):
+        hint = "draw the outlines with fewer corners: a tenth of a millimetre is not seen in wood"
     return NOT_SHOWN.at(step.place, headline, label="cannot be seen in its picture", hint=hint)

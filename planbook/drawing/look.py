@@ -6,6 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
 from planbook.drawing.triangles import above_zero
@@ -99,6 +100,9 @@ def plain_look(placed: tuple[Placed, ...], view: View) -> Look:
 @lru_cache(maxsize=128)
 def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> Look:
     """The pieces with their woods and the tones of their curved surfaces; those that are `calm` in one wood."""
+    drawn = coarse(tuple(piece.solid for piece, _ in placed))
+    if drawn.off:
+        placed = tuple((replace(p, solid=solid), by) for (p, by), solid in zip(placed, drawn.solids, strict=True))
     seen = _seen(placed, view)
     faces: list[Face] = []
     inlays: list[Face] = []
@@ -158,8 +162,23 @@ def _seen_solids(solids: tuple[Standing, ...], view: View) -> Seen:
 
 @lru_cache(maxsize=128)
 def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
+    """Tones of all curved surfaces, from the triangles they are made of, cut where the light passes to the next tone.
+
+    All are cut in one go: they are many, and most have few triangles.
+    """
     curved = [patch for patch in _seen_solids(solids, view).patches if patch.curved]
-    return tuple(shade for patch in curved for shade in _shades(patch, *solids[int(patch.body)], view))
+    if not curved:
+        return ()
+    lit = [_lit(patch, *solids[int(patch.body)], view) for patch in curved]
+    owner = np.repeat(np.arange(len(curved)), [len(corners) for corners, _ in lit])
+    corners, levels, of = _by_step(*(np.concatenate(each) for each in zip(*lit, strict=True)))
+    owner = owner[of]
+    shades: list[Shade] = []
+    for n, patch in enumerate(curved):
+        mine = owner == n
+        parts = bands(patch.polygons, corners[mine], levels[mine])
+        shades += [Shade(int(patch.body), step, parts[step]) for step in sorted(parts)]
+    return tuple(shades)
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:
@@ -198,19 +217,15 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
     return replace(face, wood=woods[ground]), others, [Line(face.piece, "seam", seam) for seam in seams]
 
 
-def _shades(patch: Patch, solid: Solid, by: Vec3, view: View) -> list[Shade]:
-    """Tones of a curved surface, from the triangles it is made of, cut where the light passes from one to the next."""
-    surface = groups(solid)
+def _lit(patch: Patch, solid: Solid, by: Vec3, view: View) -> tuple[Floats, Floats]:
+    """The triangles near a curved patch (n,3,2) in the plane of the view, and the light at their corners (n,3)."""
+    surface, frame = groups(solid), _frame(view).T
     vertices, triangles = solid.mesh
     mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
-    seen: Floats = (vertices[triangles[mine]] + np.asarray(by)) @ _frame(view).T
-    steps = _steps(surface.corners[mine] @ _frame(view).T)
-    low, high = np.min(patch.polygons[0][0], axis=0), np.max(patch.polygons[0][0], axis=0)
-    for outer, _ in patch.polygons[1:]:
-        low, high = np.minimum(low, np.min(outer, axis=0)), np.maximum(high, np.max(outer, axis=0))
-    near = ((seen[:, :, :2].min(axis=1) <= high) & (seen[:, :, :2].max(axis=1) >= low)).all(axis=1)
-    parts = bands(patch.polygons, *_by_step(seen[near, :, :2], steps[near]))
-    return [Shade(int(patch.body), step, parts[step]) for step in sorted(parts)]
+    seen: Floats = ((vertices[triangles[mine]] + np.asarray(by)) @ frame)[:, :, :2]
+    outers = np.concatenate([np.asarray(outer) for outer, _ in patch.polygons])
+    near = ((seen.min(axis=1) <= outers.max(axis=0)) & (seen.max(axis=1) >= outers.min(axis=0))).all(axis=1)
+    return seen[near], _steps(surface.corners[mine[near]] @ frame)
 
 
 def _steps(normals: Floats) -> Floats:
@@ -220,23 +235,24 @@ def _steps(normals: Floats) -> Floats:
     return steps
 
 
-def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints]:
-    """Triangles (n,3,2) cut where the steps at their corners (n,3) pass a whole number; and the step of each part."""
-    parts: list[Floats] = []
-    levels: list[Ints] = []
+def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints, Ints]:
+    """Triangles (n,3,2) cut where the steps at their corners (n,3) pass a whole number.
+
+    With the parts come the step of each and the triangle that it came from.
+    """
     least = np.floor(steps.min(axis=1, initial=LEVELS)).astype(np.int64)
     most = np.floor(steps.max(axis=1, initial=0.0)).astype(np.int64)
-    plain = least == most
-    parts.append(corners[plain])
-    levels.append(least[plain])
-    mixed, values = corners[~plain], steps[~plain]
-    both = np.concatenate([mixed, values[:, :, None]], axis=2)
-    for level in range(int(least[~plain].min(initial=LEVELS)), int(most[~plain].max(initial=-1)) + 1):
-        below, _ = above_zero(both, level + 1.0 - both[:, :, 2])
-        both, _ = above_zero(both, both[:, :, 2] - (level + 1.0))
+    plain, mixed = np.flatnonzero(least == most), np.flatnonzero(least != most)
+    parts, levels, sources = [corners[plain]], [least[plain]], [plain]
+    both = np.concatenate([corners[mixed], steps[mixed][:, :, None]], axis=2)
+    for level in range(int(least[mixed].min(initial=LEVELS)), int(most[mixed].max(initial=-1)) + 1):
+        below, of = above_zero(both, level + 1.0 - both[:, :, 2])
         parts.append(below[:, :, :2])
         levels.append(np.full(len(below), level, dtype=np.int64))
-    return np.concatenate(parts), np.concatenate(levels)
+        sources.append(mixed[of])
+        both, of = above_zero(both, both[:, :, 2] - (level + 1.0))
+        mixed = mixed[of]
+    return np.concatenate(parts), np.concatenate(levels), np.concatenate(sources)
 
 
 def _flattened(corners: Floats, by: Vec3, view: View) -> Floats:

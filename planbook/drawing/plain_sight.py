@@ -16,6 +16,7 @@ SPECK = 0.05
 TRACE = 3.0
 """Least length of the dashes that stand for a hidden piece, mm of paper."""
 NOTHING = "anything at all"
+FINER = "the finest detail"
 _SIGNS = {
     "cut line": "where `{}` is cut",
     "sand": "where `{}` is sanded",

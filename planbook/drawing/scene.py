@@ -15,7 +15,7 @@ from planbook.drawing.names import MARGIN, Layout, Room, Wanted, arranged, trimm
 from planbook.drawing.numbers import numbered
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
-from planbook.drawing.plain_sight import NOTHING, missing
+from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.stage import Stage, bounds, names, stages
 from planbook.drawing.words import DOT, key, key_height, named
 from planbook.speech import say
@@ -97,6 +97,8 @@ def step_picture(
         high += key_height(listed, width_mm, size) + MARGIN
     words = alt.of_step(event, views[0].show.face, *(stage.choice.words for stage in views))
     lost = tuple(dict.fromkeys(each for view in drawn for each in view.lost))
+    if views[0].rough:
+        lost = (*lost, f"{FINER}: shapes with so many corners are drawn {views[0].rough:.1f} mm coarser")
     return Picture(width_mm, round(high, 2), marks, words, lost)
 
 

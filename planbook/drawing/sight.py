@@ -43,13 +43,14 @@ def runs_in_sight(
 
 def _all_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> Sequence[bool]:
     """The same as `in_sight` for many points, in one go."""
-    front = _front(tuple((s.piece.solid, s.apart) for s in shown), view)
+    front = front_at(tuple((s.piece.solid, s.apart) for s in shown), view)
     hidden: list[bool] = front.hidden(np.asarray(points), OFF).tolist()
     return [not each for each in hidden]
 
 
 @lru_cache(maxsize=2)
-def _front(solids: tuple[tuple[Solid, Vec3], ...], view: View) -> Front:
+def front_at(solids: tuple[tuple[Solid, Vec3], ...], view: View) -> Front:
+    """What stands before what, of solids each moved by a vector in mm."""
     meshes = [(solid.mesh, apart) for solid, apart in solids]
     corners = [vertices[triangles] + np.asarray(apart) for (vertices, triangles), apart in meshes]
     return front_of(np.concatenate(corners) if corners else np.zeros((0, 3, 3)), view)

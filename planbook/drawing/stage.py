@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from planbook.drawing import cues
+from planbook.drawing.coarse import coarse
 from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
@@ -35,7 +36,8 @@ class Stage:
     """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
 
     `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
-    `fence` is the distance that a dimension tells.
+    `fence` is the distance that a dimension tells; `rough` is by how many mm the surfaces were made coarser if that is
+    seen.
     """
 
     show: Show
@@ -47,6 +49,7 @@ class Stage:
     sheets: bool
     bystanders: bool = True
     fence: Fence | None = None
+    rough: float = 0.0
 
 
 def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
@@ -61,13 +64,17 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
         return ()
     if all(s.role == "context" for s in solid):  # nothing stands out, so nothing needs to stand back
         solid = [replace(s, role="worked") for s in solid]
+    drawn = coarse(tuple(s.piece.solid for s in solid))
+    rough = drawn.off if drawn.seen else 0.0
+    if drawn.off:
+        solid = [replace(s, piece=replace(s.piece, solid=c)) for s, c in zip(solid, drawn.solids, strict=True)]
     pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
     choice = choose(placed, show.face, matters, two)
     follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
-    whole = Stage(show, pieces, placed, matters, choice, look(placed, choice.view, calm), follows)
+    whole = Stage(show, pieces, placed, matters, choice, look(placed, choice.view, calm), follows, rough=rough)
     if choice.other is None:
         return (whole,)
     second = replace(whole, look=look(placed, choice.other.view, calm), bystanders=False)

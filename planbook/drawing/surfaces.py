@@ -23,6 +23,8 @@ TURN = 2e-3
 """Most difference of two unit normals that are the same, in each coordinate."""
 SHIFT = 0.02
 """Most distance of two planes that are the same, mm."""
+_SCALE = np.array([7.3, 5.1, 3.7, 1.0])
+"""What the parts of a plane (unit normal and offset) count on the scale by which planes are sorted."""
 SAME = 1e-4
 """Boards this close, mm, do not overlap; a corner this near to a plane lies in it."""
 
@@ -152,11 +154,16 @@ def _in_box(corners: Floats, normals: Floats, box: tuple[Vec3, Vec3]) -> tuple[F
 
 
 def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
-    """Triangles by the surface they lie on; `outside` (m,5) are planes of surfaces with the surface's number."""
+    """Triangles by the surface they lie on; `outside` (m,5) are planes of surfaces with the surface's number.
+
+    Planes that are the same are near each other on one scale as well, on which few others are.
+    """
+    outside = outside[np.argsort(outside[:, :4] @ _SCALE, kind="stable")]
+    known, near = outside[:, :4] @ _SCALE, SHIFT + TURN * float(_SCALE[:3].sum())
     planes, where = np.unique(np.round(_planes(corners), 4), axis=0, return_inverse=True)
     where = where.reshape(-1)
-    low = np.searchsorted(outside[:, 0], planes[:, 0] - TURN)
-    high = np.searchsorted(outside[:, 0], planes[:, 0] + TURN, side="right")
+    low = np.searchsorted(known, planes @ _SCALE - near)
+    high = np.searchsorted(known, planes @ _SCALE + near, side="right")
     count = high - low
     plane = np.repeat(np.arange(len(planes)), count)
     other = np.arange(int(count.sum())) - np.repeat(np.cumsum(count) - count, count) + np.repeat(low, count)

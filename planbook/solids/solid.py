@@ -112,6 +112,10 @@ class Solid:
         found = Solid(self.body.as_original().simplify(SLIVER))
         return found if abs(found.volume - self.volume) <= STEADY * self.volume else self
 
+    def coarser(self, by: float) -> "Solid":
+        """With fewer triangles, its surface nowhere more than about `by` mm from where it was; perhaps empty."""
+        return Solid(self.body.as_original().simplify(by))
+
     def minus(self, *others: "Solid") -> "Solid":
         """What is left when the others are taken away."""
         if not others:

@@ -386,6 +386,8 @@ def test_hardware_is_counted_and_its_holes_are_bored(run: Run) -> None:
     assert {use.name: use.amount for use in first.uses} == {"hinge": 1, "screw": 2, "drill": 2}
     assert lost(second) == 0
     assert second.uses[0].amount == 1
+    assert [cue.kind for cue in first.show.cues] == ["drill axis", "drill axis", "note"]
+    assert [cue.kind for cue in second.show.cues] == ["drill axis", "note"]  # its place is marked, though not bored
 
 
 def test_a_hinge_lies_in_its_recess_and_its_screws_in_holes(run: Run) -> None:

@@ -63,6 +63,7 @@ class FitHardware(AtPoints):
         cutter = shop.tool(self.tool, self.where("tool"), *CUTTERS) if self.tool else None
         done = self._cut(piece, frame, spots, drill, cutter, shop)
         count = self.count or len(spots)
+        marked = holes if holes or self.recess else spots
         label = Cue("note", (frame.world(*next(iter(spots.values())), high),), piece.name, hardware.name)
         return Outcome(
             taken=(piece,),
@@ -72,7 +73,7 @@ class FitHardware(AtPoints):
             show=Show(
                 face,
                 self._shown(done.piece, shop),
-                (*self._rims(frame, spots, high, piece.name), *axes(frame, holes, high, piece.name), label),
+                (*self._rims(frame, spots, high, piece.name), *axes(frame, marked, high, piece.name), label),
             ),
             hands_on=shop.minutes(self.KIND, count),
             settings=(
