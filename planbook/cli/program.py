@@ -10,6 +10,7 @@ from planbook.cli.archiving import archive, release
 from planbook.cli.options import findings_format as _format
 from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal
+from planbook.cli.shelving import shelf
 
 if TYPE_CHECKING:
     from planbook.cli.listing import ListForm
@@ -554,3 +555,4 @@ def guide(out: Path, quiet: bool) -> None:
 
 program.add_command(release)
 program.add_command(archive)
+program.add_command(shelf)
