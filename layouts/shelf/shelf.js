@@ -4,6 +4,7 @@
   const form = document.getElementById("find");
   const words = document.getElementById("words");
   const found = document.getElementById("found");
+  const all = document.getElementById("all");
   const choices = [...form.querySelectorAll("select")];
   const cards = [...document.querySelectorAll("#shelf > li")];
 
@@ -15,10 +16,10 @@
     choices.every((c) => !c.value || (card.dataset[c.dataset.key] || "").split(" ").includes(c.value));
 
   const told = (count) => {
-    const all = cards.length;
-    const noun = all === 1 ? "plan" : "plans";
-    if (count === all) return `${all} ${noun}`;
-    return count ? `${count} of ${all} ${noun}` : `No plan fits; there are ${all}`;
+    const whole = cards.length;
+    const noun = whole === 1 ? "plan" : "plans";
+    if (count === whole) return `${whole} ${noun}`;
+    return count ? `${count} of ${whole} ${noun}` : `No plan fits; there ${whole === 1 ? "is" : "are"} ${whole}`;
   };
 
   const show = () => {
@@ -30,6 +31,7 @@
     }
     const text = told(count);
     if (found.textContent !== text) found.textContent = text;
+    all.hidden = !words.value && choices.every((c) => !c.value);
     remember();
   };
 
