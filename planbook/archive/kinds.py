@@ -166,7 +166,7 @@ LEFT_OFF_SHELF = Kind(
     _WARNING,
     "A picture, a sample or the listing of a release is not what planbook writes, and is left out of the shelf.",
     "What is put on a shelf is opened by strangers, and a release may come from elsewhere: a picture must be a PNG "
-    "picture of an ordinary size, and a PDF must hold nothing that acts by itself. Release the design anew to have it shown.",
+    "picture of an ordinary size, and a PDF must hold nothing that acts by itself. Release the design anew.",
     "a release whose sample pages run a script when they are opened",
     "a release as `planbook release` writes it",
 )

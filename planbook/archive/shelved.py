@@ -11,11 +11,12 @@ from planbook.archive.archive import Archive
 from planbook.archive.manifest import OFFER, Entry, Manifest
 from planbook.booklet.offer import Listing, read_listing
 from planbook.booklet.records import Fact
-from planbook.booklet.shelf import Edition, Plan, plain, search_words
+from planbook.booklet.shelf import Plan, VersionRow, plain, search_words
 from planbook.press.acting import MOST_BYTES, acts
 from planbook.text import Finding, Place
 
 MOST_LISTING, MOST_PICTURE, MOST_PIXELS = 1_000_000, 10_000_000, 4_000
+LONGEST_TITLE, LONGEST_SUMMARY = 160, 600
 MOST_CHANGES = 40
 """Changes told of one version."""
 _PNG = b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR"
@@ -107,8 +108,8 @@ def _told(newest: Manifest, manifests: list[Manifest], listing: Listing | None) 
     )
     return Plan(
         name=newest.design,
-        title=plain(about.title) or newest.design,
-        summary=plain(about.summary),
+        title=plain(about.title, LONGEST_TITLE) or newest.design,
+        summary=plain(about.summary, LONGEST_SUMMARY),
         maker=plain(about.maker),
         skill=plain(about.skill),
         licence=plain(about.licence),
@@ -116,7 +117,7 @@ def _told(newest: Manifest, manifests: list[Manifest], listing: Listing | None) 
         woods=_texts(about.woods),
         facts=facts,
         needs=tuple(_needs(newest, listing)),
-        editions=tuple(map(_edition, manifests)),
+        versions=tuple(map(_version, manifests)),
         minutes=minutes_of(told.get("Work", "")),
         longest=longest_of(told.get("Finished size", "")),
         words=search_words(searched),
@@ -137,11 +138,11 @@ def _needs(manifest: Manifest, listing: Listing | None) -> Iterator[tuple[str, t
             yield heading, kept
 
 
-def _edition(manifest: Manifest) -> Edition:
+def _version(manifest: Manifest) -> VersionRow:
     changes = _texts(manifest.changes)
     day = manifest.released[:10] if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T.*", manifest.released) else ""
     more = max(0, len(changes) - MOST_CHANGES)
-    return Edition(str(manifest.number), day, changes[:MOST_CHANGES], manifest.after, more)
+    return VersionRow(str(manifest.number), day, changes[:MOST_CHANGES], manifest.after, more)
 
 
 def _facts(rows: Iterable[Fact]) -> tuple[Fact, ...]:

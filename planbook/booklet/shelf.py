@@ -41,7 +41,7 @@ _NAME = re.compile(r"`([^`]+)`")
 
 
 @dataclass(frozen=True, slots=True)
-class Edition:
+class VersionRow:
     """A version of a plan: its number, the day of its release (UTC), what is new in it, and how much more there is."""
 
     version: str
@@ -55,7 +55,7 @@ class Edition:
 class Plan:
     """A plan as its newest version tells of it. File names are those beside its page, "" where there is none.
 
-    `minutes` of work and the `longest` side in mm are None where they are not known; `editions` begin with the newest.
+    `minutes` of work and the `longest` side in mm are None where they are not known; `versions` begin with the newest.
     """
 
     name: str
@@ -68,7 +68,7 @@ class Plan:
     woods: tuple[str, ...]
     facts: tuple[Fact, ...]
     needs: tuple[tuple[str, tuple[Fact, ...]], ...]
-    editions: tuple[Edition, ...]
+    versions: tuple[VersionRow, ...]
     minutes: float | None = None
     longest: float | None = None
     words: tuple[str, ...] = ()
@@ -122,10 +122,11 @@ def files() -> dict[str, bytes]:
     return {name: (layout_root() / LAYOUT / name).read_bytes() for name in (STYLE, SCRIPT)}
 
 
-def plain(text: str) -> str:
-    """A text on one line without control characters and such as turn its direction."""
+def plain(text: str, most: int = 2_000) -> str:
+    """A text on one line without control characters and such as turn its direction, cut off where it has no end."""
     kept = (c if c.isspace() or not (unicodedata.category(c) in _UNSEEN or c in _TURNING) else "" for c in text)
-    return " ".join("".join(kept).split())
+    shown = " ".join("".join(kept).split())
+    return shown if len(shown) <= most else f"{shown[: most - 1]}…"
 
 
 def search_words(texts: Iterable[str]) -> tuple[str, ...]:
@@ -135,7 +136,7 @@ def search_words(texts: Iterable[str]) -> tuple[str, ...]:
 
 
 def _folded(text: str) -> str:
-    apart = unicodedata.normalize("NFKD", plain(text))
+    apart = unicodedata.normalize("NFKD", text)
     return "".join(c for c in apart if not unicodedata.category(c).startswith("M")).lower()
 
 

@@ -57,19 +57,19 @@ def pdf() -> bytes:
 
 
 def listing(title: str, size: str, work: str, **other: Any) -> bytes:
-    told = Listing(
-        **{
-            **dict.fromkeys(("summary", "maker", "version", "price", "licence", "edition"), ""),
-            **{"title": title, "pages": 20, "stencil_pages": 2},
-            "facts": (Fact("Finished size", size), Fact("Work", work)),
-            "tools": (Fact("Band saw", ""), Fact("Chisel", "")),
-            "supplies": (Fact("Wood glue", "5 ml"),),
-            "lumber": (Fact("1 × Board", "black cherry, 510 × 188 × 20 mm"),),
-            "choices": (),
-            **other,
-        }
-    )
-    return json.dumps({"form": FORM, **asdict(told)}).encode()
+    told = {
+        **dict.fromkeys(("summary", "maker", "version", "price", "licence", "edition"), ""),
+        "title": title,
+        "pages": 20,
+        "stencil_pages": 2,
+        "facts": (Fact("Finished size", size), Fact("Work", work)),
+        "tools": (Fact("Band saw", ""), Fact("Chisel", "")),
+        "supplies": (Fact("Wood glue", "5 ml"),),
+        "lumber": (Fact("1 × Board", "black cherry, 510 × 188 × 20 mm"),),
+        "choices": (),
+        **other,
+    }
+    return json.dumps({"form": FORM, **asdict(Listing(**told))}).encode()
 
 
 def put(archive: Archive, design: str, version: str, title: str, **told: Any) -> None:
@@ -77,10 +77,19 @@ def put(archive: Archive, design: str, version: str, title: str, **told: Any) ->
     offer = told.pop("offer", {})
     changes, after = told.pop("changes", ()), told.pop("after", "")
     about = {
-        **{"title": title, "summary": f"A thing called {title}.", "maker": "Saltmarsh Workshop", "units": "mm"},
-        **{"skill": CURVES, "licence": "Build as many as you like.", "price": "", "woods": ("black cherry",)},
-        **{"pieces": ("lid", "bottom"), "steps": ("Saw the outline",), "stencils": ("Outline",)},
-        **{"tools": ("Band saw",), "supplies": ("Wood glue",)},
+        "title": title,
+        "summary": f"A thing called {title}.",
+        "maker": "Saltmarsh Workshop",
+        "units": "mm",
+        "skill": CURVES,
+        "licence": "Build as many as you like.",
+        "price": "",
+        "woods": ("black cherry",),
+        "pieces": ("lid", "bottom"),
+        "steps": ("Saw the outline",),
+        "stencils": ("Outline",),
+        "tools": ("Band saw",),
+        "supplies": ("Wood glue",),
         **told,
     }
     manifest = Manifest(

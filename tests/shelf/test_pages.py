@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
+from itertools import pairwise
 from pathlib import Path
 from urllib.parse import unquote
 
@@ -81,7 +82,7 @@ def test_headings_and_landmarks(pages: dict[Path, Page]) -> None:
         levels = [int(tag[1]) for tag, _ in page.tags if re.fullmatch("h[1-6]", tag)]
         assert levels[0] == 1, path
         assert levels.count(1) == 1
-        assert all(b <= a + 1 for a, b in zip(levels, levels[1:], strict=False))
+        assert all(b <= a + 1 for a, b in pairwise(levels))
         assert page.named("html")[0]["lang"] == "en"
         for landmark in ("main", "header", "footer"):
             assert len(page.named(landmark)) == 1
