@@ -124,7 +124,7 @@ def test_a_release_on_the_shelf(command, shop, tmp_path):
     assert (ran.status, ran.err) == (0, "")
     assert f"wrote {tmp_path / 'site' / 'index.html'} (1 design, " in ran.out
     page = (tmp_path / "site" / "plans" / "pencil-block" / "index.html").read_text("utf-8")
-    assert 'the size <b class="name">width</b> was 60 mm, and is now 64 mm' in page.replace("sizes: ", "the size ")
+    assert 'sizes: <b class="name">width</b> was 60 mm, and is now 64 mm' in page.replace("\u00a0", " ")
     for name in ("cover-1200x900.png", "sample-pages.pdf", "material-sheet.pdf"):
         assert f'"{name}"' in page
         assert (tmp_path / "site" / "plans" / "pencil-block" / name).is_file()
