@@ -160,5 +160,15 @@ EXPORT_CONFLICT = Kind(
     "curlew-box@1.0 of somebody else, into an archive with curlew-box@1.0",
     "curlew-box@1.0 of somebody else, into an archive of its own",
 )
+LEFT_OFF_SHELF = Kind(
+    "SHF01",
+    "left-off-the-shelf",
+    _WARNING,
+    "A picture, a sample or the listing of a release is not what planbook writes, and is left out of the shelf.",
+    "What is put on a shelf is opened by strangers, and a release may come from elsewhere: a picture must be a PNG "
+    "picture of an ordinary size, and a PDF must hold nothing that acts by itself. Release the design anew.",
+    "a release whose sample pages run a script when they are opened",
+    "a release as `planbook release` writes it",
+)
 
 ALL: tuple[Kind, ...] = tuple(value for value in list(globals().values()) if isinstance(value, Kind))

@@ -4,6 +4,7 @@ import json
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
+from functools import cache
 from typing import Any
 
 from planbook.booklet.compose import compose, fill, words_of
@@ -38,6 +39,9 @@ class Listing:
     choices: tuple[Fact, ...]
 
 
+_NAMES = tuple(Listing.__dataclass_fields__)
+
+
 def listing_of(book: Book, price: str, licence: str, edition: str, pages: int) -> Listing:
     """The listing of a book with so many pages."""
     return Listing(
@@ -63,6 +67,25 @@ def listing_json(listing: Listing) -> str:
     return json.dumps({"form": FORM, **asdict(listing)}, indent=2, ensure_ascii=False) + "\n"
 
 
+def read_listing(data: bytes) -> Listing:
+    """The listing that `listing_json` wrote. Raises ValueError for anything else."""
+    try:
+        told = json.loads(data)
+        if not isinstance(told, dict) or told.pop("form", None) != FORM or told.keys() != set(_NAMES):
+            raise ValueError("not a listing")
+        found: Listing = _adapter().validate_python(told)
+    except RecursionError:
+        raise ValueError("nested too deep") from None
+    return found
+
+
+@cache
+def _adapter() -> Any:
+    from pydantic import TypeAdapter
+
+    return TypeAdapter(Listing)
+
+
 def listing_schema() -> dict[str, Any]:
     """JSON Schema 2020-12 of the text of `listing_json`."""
     text, whole = {"type": "string"}, {"type": "integer", "minimum": 0}
@@ -74,15 +97,14 @@ def listing_schema() -> dict[str, Any]:
     }
     kinds = {"pages": whole, "stencil_pages": whole}
     lists = ("facts", "tools", "supplies", "lumber", "choices")
-    names = tuple(Listing.__dataclass_fields__)
-    shapes = {name: {"type": "array", "items": fact} if name in lists else kinds.get(name, text) for name in names}
+    shapes = {name: {"type": "array", "items": fact} if name in lists else kinds.get(name, text) for name in _NAMES}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": FORM,
         "description": " ".join((Listing.__doc__ or "").split()),
         "type": "object",
         "properties": {"form": {"const": FORM}, **shapes},
-        "required": ["form", *names],
+        "required": ["form", *_NAMES],
         "additionalProperties": False,
     }
 

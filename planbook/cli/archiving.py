@@ -40,7 +40,7 @@ def release(design: Path, folder: Path | None, quiet: bool, form: "Format") -> i
 
     (source,) = folders_of((design,))
     report = Report(form, quiet)
-    with _refusing():
+    with refusing():
         made, sentences = release_one(source, folder or source.resolve().parent / "archive", quiet)
     report.add(source, made.findings, made.sources)
     if not quiet:
@@ -63,7 +63,7 @@ def archive() -> None:
 @_data
 def list_(design: str | None, folder: Path | None, as_data: bool) -> None:
     """List the releases of the archive, or those of one DESIGN."""
-    with _refusing(), _of(folder).catalogue() as catalogue:
+    with refusing(), _of(folder).catalogue() as catalogue:
         _print_rows(catalogue.rows(design), as_data)
 
 
@@ -76,7 +76,7 @@ def search(words: tuple[str, ...], folder: Path | None, as_data: bool) -> None:
 
     Titles, summaries, woods, pieces, steps, stencils, tools, supplies, skills and licences are searched.
     """
-    with _refusing(), _of(folder).catalogue() as catalogue:
+    with refusing(), _of(folder).catalogue() as catalogue:
         _print_rows(catalogue.search(" ".join(words)), as_data)
 
 
@@ -89,7 +89,7 @@ def show(release: str, folder: Path | None, as_data: bool) -> None:
     from planbook.archive.manifest import written
     from planbook.cli.releases_shown import shown_release
 
-    with _refusing():
+    with refusing():
         manifest = _of(folder).release(release)
     click.echo(written(manifest) if as_data else shown_release(manifest), nl=not as_data)
 
@@ -113,11 +113,11 @@ def verify(folder: Path | None, reprint: tuple[str, ...], quiet: bool, form: "Fo
     from planbook.cli.showing import Report
 
     report, found = Report(form, quiet), _of(folder)
-    with _refusing(), telling(str(found.folder), quiet) as progress:
+    with refusing(), telling(str(found.folder), quiet) as progress:
         verified = verify_all(found, progress)
     report.add(found.folder, verified.findings, {})
     for name in reprint:
-        with _refusing():
+        with refusing():
             report.add(Path(name), reprint_one(found, name, quiet), {})
     if not quiet:
         counts = (counted(verified.releases, "release"), counted(verified.objects, "object"))
@@ -138,7 +138,7 @@ def compare(old: str, new: str, folder: Path | None, out: Path | None, as_data: 
     from planbook.cli.releases_shown import comparison_data, comparison_text
     from planbook.whole_files import write_whole
 
-    with _refusing():
+    with refusing():
         archive = _of(folder)
         manifests = archive.release(old), archive.release(new)
         changes = archive.compare(old, new)
@@ -146,7 +146,7 @@ def compare(old: str, new: str, folder: Path | None, out: Path | None, as_data: 
     if out is None:
         click.echo(text.encode("utf-8", "backslashreplace"), nl=False)
         return
-    with _refusing("cannot be written"):
+    with refusing("cannot be written"):
         out.parent.mkdir(parents=True, exist_ok=True)
         write_whole(out, text.encode("utf-8", "backslashreplace"))
     click.echo(f"wrote {out}")
@@ -170,7 +170,7 @@ def restore(release: str, folder: Path | None, out: Path, quiet: bool) -> None:
     """
     from planbook.archive.restore import restore as restore_release
 
-    with _refusing("cannot be restored"):
+    with refusing("cannot be restored"):
         made, files = restore_release(_of(folder), release, out)
     if not quiet:
         click.echo(f"wrote {made} ({len(files)} files)")
@@ -188,7 +188,7 @@ def export(releases: tuple[str, ...], folder: Path | None, out: Path, quiet: boo
     """
     from planbook.archive.exporting import export as export_releases
 
-    with _refusing("cannot be written"):
+    with refusing("cannot be written"):
         names = export_releases(_of(folder), releases, out)
     if not quiet:
         click.echo(f"wrote {out} ({', '.join(names)})")
@@ -208,7 +208,7 @@ def import_(file: Path, folder: Path | None, quiet: bool, form: "Format") -> int
 
     report, taken = Report(form, quiet), Imported((), ())
     findings: tuple[Finding, ...] = ()
-    with _refusing(), telling(str(file), quiet) as progress:
+    with refusing(), telling(str(file), quiet) as progress:
         try:
             taken = import_releases(_of(folder), file, progress)
         except Refused as problem:
@@ -221,7 +221,7 @@ def import_(file: Path, folder: Path | None, quiet: bool, form: "Format") -> int
 
 
 @contextmanager
-def _refusing(doing: str = "cannot be used") -> Iterator[None]:
+def refusing(doing: str = "cannot be used") -> Iterator[None]:
     """What the archive or the system does not let us do, as one sentence."""
     from planbook.archive import ArchiveProblem
 

@@ -11,6 +11,7 @@ from planbook.cli.buying import buyers, copies, errata
 from planbook.cli.options import findings_format as _format
 from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal
+from planbook.cli.shelving import shelf
 
 if TYPE_CHECKING:
     from planbook.cli.listing import ListForm
@@ -445,3 +446,4 @@ program.add_command(archive)
 program.add_command(copies)
 program.add_command(errata)
 program.add_command(buyers)
+program.add_command(shelf)

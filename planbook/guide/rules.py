@@ -24,6 +24,7 @@ FAMILIES = {
     "REL": "releases",
     "SAF": "safety",
     "SHA": "shapes, cuts and fits",
+    "SHF": "the shelf",
     "SOL": "looking for a size",
     "SUP": "tools and supplies",
     "TIM": "timber",

@@ -173,3 +173,22 @@ def test_search_and_a_setting_of_the_maker(command, shop, monkeypatch):
     assert "pencil-block@1.0" in command("archive", "search", "cherry", "PENCIL").out
     assert command("archive", "search", "walnut").out == ""
     assert command("archive", "search", "--json", "walnut").out == "[]\n"
+
+
+def test_a_release_on_the_shelf(command, shop, tmp_path):
+    """What a real release holds is shown, found fit, and read back: nothing is left out."""
+    ran = command("shelf", shop / "archive", "--out", tmp_path / "site")
+    assert (ran.status, ran.err) == (0, "")
+    assert f"wrote {tmp_path / 'site' / 'index.html'} (1 design, " in ran.out
+    page = (tmp_path / "site" / "plans" / "pencil-block" / "index.html").read_text("utf-8")
+    assert 'sizes: <b class="name">width</b> was 60 mm, and is now 64 mm' in page.replace("\u00a0", " ")
+    for name in ("cover-1200x900.png", "sample-pages.pdf", "material-sheet.pdf"):
+        assert f'"{name}"' in page
+        assert (tmp_path / "site" / "plans" / "pencil-block" / name).is_file()
+    from planbook.archive import Archive
+    from planbook.archive.shelved import shelved
+
+    (one,) = shelved(Archive(shop / "archive"))
+    assert one.plan.longest is not None
+    assert one.plan.minutes is not None
+    assert [row.version for row in one.plan.versions] == ["1.1", "1.0"]
