@@ -56,6 +56,7 @@ def test_a_design_without_a_kind_is_the_pencil_block(tmp_path):
         "design.schema.json",
         "design.toml",
         "handbook.schema.json",
+        "language.schema.json",
         "steps.md",
     ]
 

@@ -6,7 +6,7 @@ import pytest
 
 from planbook.drawing.ink import NEW, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
-from planbook.drawing.scene import shared_scales, step_picture, step_scale, unseen
+from planbook.drawing.scene import BROAD, shared_scales, step_picture, step_scale, unseen
 from planbook.drawing.svg import svg
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
@@ -456,7 +456,7 @@ def test_heaps_of_odd_boxes_make_tidy_pictures(bench, overlaps, crossings, seed)
     picture = picture_of(bench, bench.event("saw", face, shown, cues), wide, high_mm)
     left, top, right, bottom = bench.extent(picture)
     assert min(left, top) >= 0
-    assert right <= wide
+    assert right <= picture.width <= BROAD * wide + 0.01
     assert bottom <= picture.height
     assert overlaps([*bench.boxes(picture), *bench.boxes(picture, "key")]) == []
     assert crossings(bench.leaders(picture)) == []
