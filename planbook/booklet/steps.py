@@ -116,15 +116,16 @@ def _ruled(lines: Sequence[int]) -> float:
 def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     """The tools and settings of a step, each once.
 
-    Values of one label that differ from cut to cut stand side by side. Where several labels differ, only one cut
-    would be right if they did: then each cut has a line of its own, under the names of its pieces.
+    Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
+    values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
     """
     found = tuple(cuts)
     tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
     apart = {label for facts in each for label in facts} - set(shared)
-    if len(apart) < 2:
+    several = any(", " in facts.get(label, "") for facts in each for label in apart)
+    if len(apart) < 2 and not (several and len({cut.pieces for cut in found}) > 1):
         settings = settings_once((setting for cut in found for setting in cut.settings), edition)
     else:
         settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart))

@@ -1,5 +1,6 @@
 """The tools that a build uses with their settings, and how they are set for each cut."""
 
+from collections.abc import Container, Iterator
 from typing import Any
 
 from planbook.takeoff.records import CutRow, Setting, ToolRow
@@ -78,7 +79,15 @@ def _cut(event: Event, timeline: Timeline) -> CutRow:
 def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
     """The settings of an event; where a stencil shows the points, they are not repeated as numbers."""
     on_paper = any(key == "stencil" and value for key, value in event.settings)
-    return tuple((key, _named(value, event)) for key, value in event.settings if not (on_paper and key == "at"))
+    origin = dict(event.settings).get("measured from")
+    if origin and dict(event.settings).get("at") == ((0.0, 0.0),):
+        # Nobody measures nothing: the one hole is where others would be measured from.
+        return tuple((key, origin if key == "at" else value) for key, value in _left(event, {"measured from"}))
+    return tuple(_left(event, {"at"} if on_paper else ()))
+
+
+def _left(event: Event, out: Container[str]) -> Iterator[tuple[str, Any]]:
+    return ((key, _named(value, event)) for key, value in event.settings if key not in out)
 
 
 def _named(value: Any, event: Event) -> Any:

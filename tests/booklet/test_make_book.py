@@ -205,6 +205,17 @@ def test_where_several_settings_differ_each_cut_has_its_own_line() -> None:
     )
 
 
+def test_where_one_setting_has_several_values_each_piece_keeps_its_own() -> None:
+    def cut(number: int, piece: str, faces: str) -> CutRow:
+        return CutRow(1, number, "sand face", (piece,), ("board",), (Setting("faces", faces),))
+
+    assert settings_of((cut(1, "front drawer", "front"), cut(2, "end drawer", "front, back")), Edition()) == (
+        Fact("Tool", "board"),
+        Fact("Front drawer", "faces front"),
+        Fact("End drawer", "faces front, back"),
+    )
+
+
 def test_pieces_that_differ_by_their_number_share_a_row_with_the_places_of_all() -> None:
     def row(number: int, name: str) -> PieceRow:
         return PieceRow(number, name, SIZE, SIZE, ("walnut",), 1, (2,), "joined", "hull", True, Fraction(0), None)

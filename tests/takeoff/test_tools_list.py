@@ -83,6 +83,18 @@ def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piec
     }
 
 
+def test_a_hole_at_the_point_that_others_are_measured_from_lies_there(bench, make_piece):
+    bench.tool("bit", "drill", diameter="8 mm")
+    blank = make_piece("blank", (100, 50, 20))
+    bench.step("Bore")
+    for at in (((0.0, 0.0),), ((0.0, 5.0),)):
+        settings = (("at", at), ("measured from", "the middle of the face"))
+        bench.do("bore", [blank], [blank], uses=[Use("bit", "drill", 1, "holes")], settings=settings)
+    one, two = cuts(bench.timeline())
+    assert _shown(one.settings) == {"at": "the middle of the face"}
+    assert _shown(two.settings) == {"at": "5 mm up", "measured from": "the middle of the face"}
+
+
 def test_gluing_and_waiting_are_no_cuts(bench):
     bench.step("Glue")
     bench.do("glue", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1)], settings=(("clamp", 60.0),))
