@@ -140,5 +140,6 @@ def test_a_search_without_a_word_is_refused(archive, add, text):
 
 def test_every_manifest_that_is_kept_can_be_read(archive, add):
     add()
-    for name in archive.store.names():
-        read_manifest(archive.store.manifest_path(name).read_bytes(), name)
+    names = list(archive.store.names())
+    assert names
+    assert [read_manifest(archive.store.manifest_path(name).read_bytes(), name).name for name in names] == names
