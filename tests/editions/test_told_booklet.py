@@ -8,10 +8,11 @@ import pytest
 
 from planbook.booklet import Edition
 from planbook.model import Design
-from planbook.pipeline import _Brought, _spoken, compose_book
+from planbook.pipeline import compose_book
+from planbook.pipeline.composing import lists_of
+from planbook.pipeline.records import Brought
 from planbook.reader import read_design
 from planbook.review.untold import untold, untold_everywhere
-from planbook.takeoff import lists
 from planbook.workshop import Timeline
 from planbook.workshop.run import build
 
@@ -27,7 +28,7 @@ def timeline() -> Timeline:
 
 def html_of(timeline: Timeline, language: str) -> str:
     edition = Edition("a4", "mm", language)
-    told = _spoken(timeline, _Brought(), edition, lists(timeline, None, "mm"))
+    told = lists_of(timeline, Brought(), edition, told=True)
     return re.sub(
         r'src="data:[^"]*"|<style>.*?</style>', "", compose_book(timeline, edition, taken_off=told), flags=re.S
     )

@@ -107,9 +107,10 @@ def without_block(text: str, edit: Mapping[str, Any]) -> str:
 
 
 def spoilt(mutation: Mutation, folder: Path) -> Path:
-    """The sample with its mutation, in a folder of its own."""
+    """The sample with its mutation, in a folder of its own; without its translations, which tell the same steps."""
     for path in (ROOT / "designs" / mutation.sample).iterdir():
-        shutil.copy(path, folder)
+        if not re.fullmatch(r"(design|steps)\.[a-z]{2}\.(toml|md)", path.name):
+            shutil.copy(path, folder)
     texts = ((folder / "design.toml").read_text("utf-8"), (folder / "steps.md").read_text("utf-8"))
     before = texts
     for edit in mutation.edits:

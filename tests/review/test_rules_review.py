@@ -131,6 +131,7 @@ FOR_THE_MAKER = ("MAC", "TIM", "PRT", "SAF")
 def test_severities() -> None:
     assert {k.name for k in kinds() if k.code[:3] not in FOR_THE_MAKER and k.severity is not Severity.ERROR} == {
         "stencil-never-stuck",
+        "tried-apart",
         "stencil-for-nothing",
         "line-never-used",
         "stock-never-milled",
@@ -186,7 +187,7 @@ def test_sorts_of_fields_are_those_of_the_workshop() -> None:
 def test_a_headline_stands_alone(case_folder: Path, as_written: Callable[[Path], Timeline]) -> None:
     for found in review(as_written(case_folder)):
         things = ("step ", "fit ", "shape ", "board ", "size ", "stencil ", "line ", "hole ", "tool ", "supply ")
-        assert found.headline.startswith((*things, "`", "in `", "nothing is finished"))
+        assert found.headline.startswith((*things, "`", "in `", "in inches, ", "nothing is finished"))
         assert not found.headline.endswith(".")
         assert "None" not in found.headline
         assert found.label
