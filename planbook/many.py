@@ -7,7 +7,7 @@ from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
-TASKS_EACH = 3
+TASKS_EACH = 5
 """Tasks that a process does before another takes its place, so that memory stays bounded."""
 T = TypeVar("T")
 R = TypeVar("R")
