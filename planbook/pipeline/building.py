@@ -101,7 +101,7 @@ def _afresh(orders: Sequence[Order], progress: Progress, cache: Cache, processes
     findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
     made = _Made(checked.timeline, brought, findings, named(first.folder, first.choice))
     store = Remembering(cache) if len(orders) > 1 else cache
-    with presses(min(processes, len(orders))) as press:
+    with presses(min(processes, len(orders)), all(_is_ours(order) for order in orders)) as press:
         waiting = []
         for order in orders:
             typeset, found = _typeset(made, order, progress, store)
@@ -110,6 +110,12 @@ def _afresh(orders: Sequence[Order], progress: Progress, cache: Cache, processes
         for found, ready in waiting:
             done = ready()
             yield Finished(in_order((*found, *_sparse(done, checked.timeline.design.card))), sources, done.files)
+
+
+def _is_ours(order: Order) -> bool:
+    """Whether the layout comes with the program; a folder does not. What asks the design first takes one of ours."""
+    layout = getattr(order.wanted, "layout", "")
+    return not (isinstance(layout, Path) or (layout and Path(layout).is_dir()))
 
 
 def _sparse(done: Pressed, card: "Card") -> Iterable[Finding]:

@@ -2,7 +2,8 @@
 
 import multiprocessing
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import partial
@@ -53,15 +54,57 @@ def pressed(typeset: Typeset) -> Pressed:
     return Pressed(files, made.sparse_pages)
 
 
+MOST_SECONDS, MOST_BYTES = 600.0, 4 * 2**30
+"""What printing by a layout of somebody else may take; our own layouts take seconds, and a tenth of the memory."""
+
+
 @contextmanager
-def presses(processes: int) -> Iterator[Callable[[Typeset], Callable[[], Pressed]]]:
+def presses(processes: int, own: bool = True) -> Iterator[Callable[[Typeset], Callable[[], Pressed]]]:
     """A function that begins to press an edition and gives another one, which waits for its files.
 
-    With one process nothing is begun before it is waited for, and no other process is started.
+    With one process nothing is begun before it is waited for, and no other process is started; but a layout that is
+    not our `own` is always pressed in another one, which is stopped where it takes too much: a style sheet can make a
+    printer run on without end.
     """
+    if not own:
+        with _bounded(processes) as bounded:
+            yield bounded
+        return
     if processes == 1:
         yield lambda typeset: partial(pressed, typeset)
         return
     # The geometry library has started threads by now, and a process with threads must not be forked.
     with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("spawn")) as pool:
         yield lambda typeset: pool.submit(pressed, typeset).result
+
+
+@contextmanager
+def _bounded(processes: int) -> Iterator[Callable[[Typeset], Callable[[], Pressed]]]:
+    pool = ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("spawn"), initializer=_keep_small)
+
+    def waited(typeset: Typeset, begun: "Future[Pressed]") -> Pressed:
+        from planbook.booklet import LayoutProblem
+
+        try:
+            return begun.result(MOST_SECONDS)
+        except TimeoutError:
+            raise LayoutProblem(f"takes more than {MOST_SECONDS:g} s to print", typeset.layout) from None
+        except (MemoryError, BrokenProcessPool):
+            raise LayoutProblem("takes more memory to print than a booklet needs", typeset.layout) from None
+
+    try:
+        yield lambda typeset: partial(waited, typeset, pool.submit(pressed, typeset))
+    finally:
+        for process in multiprocessing.active_children():
+            if process.pid in {each.pid for each in (pool._processes or {}).values()}:
+                process.kill()
+        pool.shutdown(cancel_futures=True)
+
+
+def _keep_small() -> None:
+    """Bound the memory of this process, where the system can."""
+    try:
+        import resource
+    except ImportError:
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
