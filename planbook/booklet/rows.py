@@ -196,7 +196,12 @@ def _note(note: str) -> str:
     """The maker's note on a supply, with what the takeoff adds to it."""
     for reason in (NOT_STATED, NOT_KNOWN):
         if note.endswith(reason):
-            return " ".join(filter(None, (told(note.removesuffix(reason).rstrip()), say(reason))))
+            own = note.removesuffix(reason).rstrip()
+            if not own:
+                return say(reason)
+            # The takeoff may have ended the note with a full stop that the maker's words do not have.
+            said = told(own) if told(own) != own else told(own.removesuffix("."))
+            return f"{said.removesuffix('.')}. {say(reason)}"
     return told(note)
 
 

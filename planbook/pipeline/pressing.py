@@ -95,9 +95,8 @@ def _bounded(processes: int) -> Iterator[Callable[[Typeset], Callable[[], Presse
     try:
         yield lambda typeset: partial(waited, typeset, pool.submit(pressed, typeset))
     finally:
-        for process in multiprocessing.active_children():
-            if process.pid in {each.pid for each in (pool._processes or {}).values()}:
-                process.kill()
+        for process in (*(pool._processes or {}).values(),):
+            process.kill()
         pool.shutdown(cancel_futures=True)
 
 

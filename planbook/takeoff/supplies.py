@@ -119,7 +119,7 @@ def _unknown(
 ) -> SupplyRow:
     """A supply whose amount nobody can tell, and why."""
     reason = NOT_KNOWN if has_row else f"How much is needed is not known: the handbook has no {kind} called {product}."
-    note = " ".join(filter(None, (supply.note if supply else "", reason)))
+    note = _ended(supply.note if supply else "", reason)
     us = in_us(work) if work else None
     return SupplyRow(used.name, kind, product, used.steps, work, us, coats, None, None, note, supply is None)
 
@@ -154,7 +154,7 @@ def _abrasive(name: str, product: str, steps: tuple[int, ...], area: float, supp
     """Sheets of one grit, as many as the sanded area dulls; none where no area is known."""
     if area <= 0:
         reason = "How many sheets this takes is not known: the build did not record an area."
-        note = " ".join(filter(None, (supply.note if supply else "", reason)))
+        note = _ended(supply.note if supply else "", reason)
         return SupplyRow(name, "abrasive", product, steps, None, None, 0, None, None, note, supply is None)
     work = Amount(exact(area), "m2")
     need = Amount(work.value / _sheet_sands(), "sheets")
@@ -170,7 +170,7 @@ def _counted(
     count = supply.count if supply and supply.count else round(used)
     note = supply.note if supply else ""
     if not count:
-        note = " ".join(filter(None, (note, NOT_STATED)))
+        note = _ended(note, NOT_STATED)
         return SupplyRow(name, kind, product, steps, None, None, 0, None, None, note, supply is None)
     amount = rounded_up(Amount(Fraction(count), "pieces"))
     return SupplyRow(name, kind, product, steps, amount, amount, 0, amount, amount, note, supply is None)
@@ -199,3 +199,8 @@ def _for_stencils(timeline: Timeline, rows: list[SupplyRow]) -> Iterator[SupplyR
     if steps and not any(kind in REMOVABLE for kind in stuck_with):
         note = "For the stencils: a glue stick, double-sided tape or a temporary spray adhesive."
         yield SupplyRow("removable adhesive", "glue", "", steps, None, None, 0, None, None, note, implied=True)
+
+
+def _ended(note: str, sentence: str) -> str:
+    """The maker's note as a sentence, and one more."""
+    return f"{note.rstrip('.')}. {sentence}" if note else sentence

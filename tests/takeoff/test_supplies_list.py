@@ -127,6 +127,12 @@ def test_hardware_without_a_count_says_so(bench):
     assert _only(bench).note == "How many are needed is not stated."
 
 
+@pytest.mark.parametrize("note", ["a candle end", "a candle end."])
+def test_what_is_not_stated_is_a_sentence_of_its_own(bench, note):
+    bench.supply("wax", "other", note=note)
+    assert _only(bench).note == "a candle end. How many are needed is not stated."
+
+
 def test_a_supply_that_the_design_does_not_list_is_found_by_its_kind_or_name(bench):
     bench.step("Finish")
     bench.do("finish", uses=[Use("shellac", "supply", 0.1, "m2")])
