@@ -4,6 +4,8 @@ from pathlib import Path
 
 import click
 
+EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
+
 SETTING = "PLANBOOK_ARCHIVE"
 """Set this in the environment to the folder of your archive."""
 
@@ -24,4 +26,21 @@ archive_folder = click.option(
     type=click.Path(path_type=Path),
     help=f"The folder of the archive. Without it, that of {SETTING} in the environment, else `archive` beside the "
     "design, or in this folder.",
+)
+designs = click.argument("designs", metavar="DESIGN...", nargs=-1, required=True, type=click.Path(path_type=Path))
+choice = click.option("--choice", metavar="NAME", help="Take this choice of woods of the design.")
+nominal = click.option(
+    "--nominal", is_flag=True, help="Build it once, as drawn: leave out other kerfs, boards and the seasons."
+)
+prices = click.option(
+    "--prices",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Your price list (TOML or CSV): what it costs is reckoned as well, and a booklet has a page of it.",
+)
+rack = click.option(
+    "--rack",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Your own boards, as TOML or CSV; they are used before anything is bought.",
 )

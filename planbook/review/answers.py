@@ -107,10 +107,11 @@ class _Words:
 
     def answer(self, solved: Solved, text: str, given: Quantity) -> tuple[str, ...]:
         which, other = ("smallest", "less") if solved.rising else ("largest", "more")
-        worst = corner_words(solved.corner, self.say.fine)
+        worst, value = corner_words(solved.corner, self.say.fine), self._value(given)
+        written = "" if text == value else f" ({text})"
         return (
             f"{short(self.size)} = {self._value(solved.value)} is the {which} with which fit {short(self.fit.name)}"
-            f" holds; the design has {self._value(given)} ({text})",
+            f" holds; the design has {value}{written}",
             f"it is tightest {worst}: {self.say.fine(max(solved.margin, 0.0))} to spare; 0.01 mm {other} fails",
         )
 

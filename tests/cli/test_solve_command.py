@@ -49,7 +49,7 @@ def test_the_answer_is_a_sentence(command, tray):
     ran = command("solve", "--quiet", tray, "End  Play", "has room")
     assert ran.status == 0
     assert ran.out.splitlines() == [
-        "`end play` = 0.5 mm is the smallest with which fit `has room` holds; the design has 2 mm (2 mm)",
+        "`end play` = 0.5 mm is the smallest with which fit `has room` holds; the design has 2 mm",
         "it is tightest as drawn: 0 mm to spare; 0.01 mm less fails",
     ]
 
