@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from planbook.drawing import cues
+from planbook.drawing import cues, ghost
 from planbook.drawing.detail import Detail
 from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
@@ -97,12 +97,15 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     part = _clipped(stage.look, spot, inset.radius / scale)
     disc = circle(inset.middle, inset.radius)
     ring = circle(paper.put(spot), inset.radius / inset.times)
-    work = (*faces(part, near, style), *lines(part, near, style))
+    signs = _signs(stage, part, near, inset, style.ink)
+    before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
+    past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
+    work = (*faces(part, near, style), *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),
         Fill((disc,), PAPER, "inset"),
         *work,
-        *_signs(stage, part, near, inset, style.ink),
+        *signs,
         Stroke(disc, Pen(0.35, LINE), "inset", closed=True),
         _label(inset),
     )
