@@ -8,9 +8,10 @@ from shapely.geometry import LineString, Point, Polygon, box
 
 from planbook.drawing.marks import Fill, Stroke
 from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.steps import drawn_event
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
-from planbook.workshop import Cue, Shown
+from planbook.workshop import Cue, Lost, Shown
 
 
 def bored(bench, diameter=5.0, side=400.0):
@@ -91,3 +92,25 @@ def test_the_end_of_a_narrow_groove_is_enlarged(bench):
     picture = step_picture(bench.timeline(), event, 98.0, 64.0)
     assert picture.of_layer("inset")
     assert not step_picture(bench.timeline(), replace(event, settings=()), 98.0, 64.0).of_layer("inset")
+
+
+def test_a_chamfer_is_enlarged_at_the_end_of_the_old_edge(bench):
+    whole = bench.piece("board", block((0, 0, 0), (300, 90, 30)))
+    bar = block((-1, -2, -2), (301, 2, 2)).turned((1.0, 0.0, 0.0), 45.0).moved((0.0, 0.0, 30.0))
+    gone, rest = whole.solid.parted(bar)
+    made = replace(whole, solid=rest)
+    event = bench.event("chamfer", "top", [Shown(made, "worked")])
+    event = replace(event, taken=(whole,), made=(made,), lost=(Lost("dust", gone, gone.volume),))
+
+    def picture_of(*settings):
+        return step_picture(bench.timeline(), drawn_event([replace(event, settings=settings)]), 98.0, 64.0)
+
+    picture = picture_of(("width", 2 * math.sqrt(2)))
+    middle, radius, _ = inset_of(picture)
+    before = [LineString(m.points) for m in picture.of_layer("ghost")]
+    assert before
+    assert all(middle.distance(Point(end)) < radius + 0.05 for line in before for end in line.coords)
+    # The corner where the old edge ended is the middle of what is shown: two of the three old edges meet there.
+    assert sum(line.distance(Point(middle)) < 0.5 for line in before) >= 1
+    assert not picture_of(("width", 30.0)).of_layer("inset")
+    assert not picture_of(("width", 3.0), ("recorded", "too tight")).of_layer("inset")
