@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import LineString, Point, Polygon, box
 
-from planbook.drawing.marks import Fill, Stroke
+from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.steps import drawn_event
 from planbook.solids import FACE_FRAMES
@@ -114,3 +114,25 @@ def test_a_chamfer_is_enlarged_at_the_end_of_the_old_edge(bench):
     assert sum(line.distance(Point(middle)) < 0.5 for line in before) >= 1
     assert not picture_of(("width", 30.0)).of_layer("inset")
     assert not picture_of(("width", 3.0), ("recorded", "too tight")).of_layer("inset")
+
+
+@pytest.mark.parametrize("spot", [(60.0, 60.0), (340.0, 60.0), (340.0, 150.0), (200.0, 20.0), (60.0, 150.0)])
+@pytest.mark.parametrize("height", [20.0, 90.0, 200.0])
+def test_the_scale_of_an_inset_is_easily_read_and_clear_of_everything(bench, spot, height):
+    side = FACE_FRAMES["top"]
+    board = block((0, 0, 0), (400, 200, height)).minus(cylinder(side, spot, 2.5, -1, height + 1))
+    cue = Cue("drill axis", ((*spot, height + 18.0), (*spot, height - 6.0)), "board")
+    event = bench.event("bore", "top", [Shown(bench.piece("board", board), "worked")], [cue])
+    picture = step_picture(bench.timeline(), replace(event, settings=(("diameter", 5.0),)), 98.0, 64.0)
+    (scale,) = picture.of_layer("inset scale")
+    # A point of desktop publishing is 1/72 in, 0.3528 mm.
+    assert scale.size >= 6.5 * 0.3528
+    assert scale.size >= min(m.size for m in picture.marks if isinstance(m, Words) and m.layer != "name") - 1e-9
+    ((left, top, right, bottom),) = bench.boxes(picture, "inset scale")
+    words = box(left, top, right, bottom)
+    assert box(0, 0, picture.width, picture.height).contains(words)
+    for mark in picture.marks:
+        if isinstance(mark, Stroke) and len(mark.points) > 1:
+            assert not words.intersects(LineString(mark.points)), mark.layer
+        if isinstance(mark, Fill) and mark.layer == "face":
+            assert not any(words.intersects(Polygon(r)) for r in mark.rings)
