@@ -29,6 +29,8 @@ GAP = 7.0
 """Clear space between two views, mm."""
 TALLER, SMALL = 1.7, 0.1
 """A piece that would be drawn SMALL or smaller gets so much more height, if that draws it twice as large or larger."""
+LITTLE = 1.06
+"""So much more height is always taken for a larger scale: figures in inches reach further than those in millimetres."""
 FREE = 2
 """A piece with free curves and so many arcs beside is left to its stencil."""
 MOST = 16
@@ -89,7 +91,7 @@ def piece_sheet(
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
-    The height may be up to TALLER times `height_mm`.
+    The height may be up to LITTLE times `height_mm`, or TALLER times.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
@@ -102,7 +104,8 @@ def piece_sheet(
     rows = _wrapped(notes, width_mm)
     low = 2.0 + _NOTE_LINE * (len(rows) + 1)
     margin = (_row(facts, (1, 2), style), _row(facts, (0,), style))
-    usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in (height_mm, TALLER * height_mm))
+    rooms = (LITTLE * height_mm, TALLER * height_mm)
+    usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in rooms)
     scale = taller if usual <= SMALL and taller >= 2 * usual else usual
     views, drawn = _laid_out(solid.bounds[0], facts.size, scale, width_mm, angle, margin)
     marks: list[Mark] = []

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
-from planbook.drawing.piece_sheet import SCALES, TALLER, alike, piece_sheet, scale_text
+from planbook.drawing.piece_sheet import LITTLE, SCALES, TALLER, alike, piece_sheet, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import box, circle, ellipse
@@ -93,12 +93,30 @@ def test_a_tall_piece_gets_more_height_rather_than_half_the_scale():
     assert low.height <= HIGH
 
 
+def scale_of(picture):
+    (said,) = [m.text for m in picture.of_layer("words") if isinstance(m, Words) and m.text.startswith("Scale ")]
+    return [scale_text(scale) for scale in SCALES].index(said.removeprefix("Scale "))
+
+
+@pytest.mark.parametrize("size", [(116, 95, 70), (81, 121, 44), (200, 119, 154), (573, 125, 18)])
+def test_inches_do_not_make_a_drawing_smaller(size):
+    """Their figures are longer: 4 9/16 takes more room beside a view than 116."""
+    solid = block((0, 0, 0), size).minus(block((9, -1, 9), (size[0] - 9, 11, size[2] - 3.3)))
+    assert scale_of(sheet(solid, INCH_32, "third")) == scale_of(sheet(solid, MM_TENTH, "first"))
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_scales_of_both_editions_are_the_same_or_neighbours(seed):
+    one, two = (scale_of(sheet(stepped(seed), *how)) for how in ((INCH_32, "third"), (MM_TENTH, "first")))
+    assert abs(one - two) <= 1
+
+
 @pytest.mark.parametrize("angle", ["first", "third"])
 @pytest.mark.parametrize("style", [MM_TENTH, INCH_32], ids=["mm", "in"])
 @pytest.mark.parametrize("seed", range(8))
 def test_nothing_leaves_the_sheet_and_no_figures_overlap(seed, style, angle):
     picture = sheet(stepped(seed), style, angle)
-    assert picture.height <= HIGH
+    assert picture.height <= LITTLE * HIGH
     boxes = []
     for mark in picture.marks:
         left, top, right, bottom = mark_box(mark)
