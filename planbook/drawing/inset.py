@@ -64,9 +64,10 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, taken: S
         over = [_crossed(spot, middle, radius, wide) for middle in spots]
         feet = [(x, y + (-1 if up else 1) * (radius + 0.7 * LETTERS)) for (x, y), up in zip(spots, over, strict=True)]
         room = clearances([*shapes, *boxes], [*runs, *taken], [*spots, *feet])
+        off = [far - AIR / 2 for far in clearances((), [circle(spot, radius / larger)], feet)]
         free = [
             (s, up)
-            for s, up, here, foot in zip(spots, over, room, room[len(spots) :], strict=False)
+            for s, up, here, foot in zip(spots, over, room, map(min, room[len(spots) :], off), strict=False)
             if here > radius + AIR and foot > wide + 0.3 and (not up or s[1] > radius + MARGIN + FOOT)
         ]
         for middle, up in sorted(free, key=lambda s: (round(math.dist(s[0], spot), 3), s)):

@@ -1,6 +1,6 @@
 """The picture of a step: its pieces as they lie after the work, their names, and the signs of what is done."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -223,7 +223,7 @@ def _view(
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = detail.pieces if detail is not None and enlarged is not None else alike
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
-    marks = (*work, *chain.from_iterable(signs), *far, *named(layout.labels, layout.size, FINE if listed else DOT))
+    marks = (*work, *_stacked(signs, named(layout.labels, layout.size, FINE if listed else DOT), far))
     if enlarged is None:
         return _Drawn(marks, layout.height, lost)
     high = max(layout.height, inset.low(enlarged) + MARGIN)
@@ -246,7 +246,19 @@ def _distance(stage: Stage, layout: Layout, sheet: _Sheet) -> tuple[Mark, ...]:
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     """The marks of each cue."""
-    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink) for cue in stage.show.cues]
+    rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
+    signs = zip(stage.show.cues, rooms, strict=True)
+    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
+
+
+def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:
+    """Signs, leaders and names from back to front: an arrow that is cut by a leader could not be told any more."""
+    over = {True: list[Mark](), False: list[Mark]()}
+    for mark in chain.from_iterable(signs):
+        over[mark.layer in ("push", "clamp")].append(mark)
+    leaders = [mark for mark in words if mark.layer in ("leader bed", "leader")]
+    names = [mark for mark in words if mark.layer not in ("leader bed", "leader")]
+    return [*over[False], *far, *leaders, *over[True], *names]
 
 
 def _work(stage: Stage, paper: Paper, style: Style, cuts: Sequence[Ring]) -> tuple[Mark, ...]:

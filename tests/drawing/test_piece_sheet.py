@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.geometry import LineString, Polygon
 
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
@@ -236,3 +237,12 @@ def test_a_piece_of_free_curves_is_left_to_its_stencil():
 
     assert measured(Thing.solid).freeform
     assert alike({"wing": Thing()}) == ()  # type: ignore[dict-item]
+
+
+def test_the_ground_of_a_letter_breaks_no_line_of_a_thin_arch():
+    arch = prism(circle((0, 0), 80).minus(circle((0, 0), 73)).meet(box(0, 0, 90, 90, 0)), FRONT, -60.0, 0.0)
+    picture = sheet(arch)
+    grounds = [Polygon(m.rings[0]) for m in picture.of_layer("ground")]
+    edges = [LineString(m.points) for m in picture.of_layer("edge")]
+    assert len(grounds) == 2
+    assert not any(ground.intersects(edge) for ground in grounds for edge in edges)
