@@ -30,8 +30,6 @@ GAP = 7.0
 """Clear space between two views, mm."""
 TALLER, SMALL = 1.7, 0.1
 """A piece that would be drawn SMALL or smaller gets so much more height, if that draws it twice as large or larger."""
-LITTLE = 1.06
-"""So much more height is always taken for a larger scale: figures in inches reach further than those in millimetres."""
 FREE = 2
 """A piece with free curves and so many arcs beside is left to its stencil."""
 MOST = 16
@@ -43,6 +41,8 @@ _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
 _CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))
 _NOTE = 2.3
 _NOTE_LINE = 3.6
+_SYMBOL = 18.0
+"""From the end of the scale to the notes, with the symbol of the angle between them, mm."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -94,7 +94,7 @@ def piece_sheet(
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
-    The height may be up to LITTLE times `height_mm`, or TALLER times.
+    The height may be up to TALLER times `height_mm`.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
@@ -104,11 +104,11 @@ def piece_sheet(
         return Picture(width_mm, 0.0, (), "")
     notes, letters = _rounds_told(facts, style, words)
     notes += _left_out(facts, words)
-    rows = _wrapped(notes, width_mm)
-    low = 2.0 + _NOTE_LINE * (len(rows) + 1)
+    start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), _NOTE, bold=True) + _SYMBOL
+    rows = _wrapped(notes, width_mm, start)
+    low = 2.0 + _NOTE_LINE * len(rows)
     margin = (_row(facts, (1, 2), style), _row(facts, (0,), style))
-    rooms = (LITTLE * height_mm, TALLER * height_mm)
-    usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in rooms)
+    usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in (height_mm, TALLER * height_mm))
     scale = taller if usual <= SMALL and taller >= 2 * usual else usual
     views, drawn = _laid_out(solid.bounds[0], facts.size, scale, width_mm, angle, margin)
     marks: list[Mark] = []
@@ -124,7 +124,7 @@ def piece_sheet(
         longer = max(tall, deep, key=len)
         longer[:] = [place for place in longer if place.whole or place.text == "0"]
         said_less = words.sides[2 if longer is tall else 1]
-        rows = _wrapped([*notes, words.by_stencil.format(sides=said_less)], width_mm)
+        rows = _wrapped([*notes, words.by_stencil.format(sides=said_less)], width_mm, start)
     both = (*tall, *deep)
     marks += beside(sorted(both, key=lambda place: place.at), front.low[0])
     marks += _lettered(letters, facts.size, views, [mark.points for mark in marks if isinstance(mark, Stroke)])
@@ -132,9 +132,10 @@ def piece_sheet(
     y = drawn + _NOTE_LINE
     marks.append(Words((0.0, y), said, _NOTE, bold=True, layer="words"))
     marks += _symbol(width_of(said, _NOTE, bold=True) + 4.0, y, angle)
-    marks += [Words((0.0, y + _NOTE_LINE * (n + 1)), row, _NOTE, layer="words") for n, row in enumerate(rows)]
+    ends = [(0.0 if n else start, y + _NOTE_LINE * n) for n, _ in enumerate(rows)]
+    marks += [Words(at, row, _NOTE, layer="words") for at, row in zip(ends, rows, strict=True) if row]
     alt = words.alt.format(name=name, scale=scale_text(scale))
-    return Picture(width_mm, round(y + _NOTE_LINE * len(rows) + 1.0, 2), tuple(marks), alt)
+    return Picture(width_mm, round(y + _NOTE_LINE * (len(rows) - 1) + 1.0, 2), tuple(marks), alt)
 
 
 def alike(pieces: Mapping[str, Piece]) -> tuple[tuple[str, ...], ...]:
@@ -353,12 +354,12 @@ def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View, lines: Se
     return (bare or clear or near or list(spots))[0]
 
 
-def _wrapped(notes: Sequence[str], width: float) -> list[str]:
-    """Notes side by side in rows."""
-    rows: list[str] = []
+def _wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
+    """Notes side by side in rows, of which the first begins at `start` beside the scale and may be empty."""
+    rows = [""]
     for note in notes:
-        longer = f"{rows[-1]}  ·  {note}" if rows else note
-        if rows and width_of(longer, _NOTE) <= width:
+        longer = f"{rows[-1]}  ·  {note}" if rows[-1] else note
+        if width_of(longer, _NOTE) <= (width if len(rows) > 1 else width - start):
             rows[-1] = longer
         else:
             rows.append(note)

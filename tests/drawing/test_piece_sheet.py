@@ -13,7 +13,7 @@ from shapely.geometry import LineString, Polygon
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
-from planbook.drawing.piece_sheet import LITTLE, SCALES, TALLER, alike, piece_sheet, scale_text
+from planbook.drawing.piece_sheet import SCALES, TALLER, alike, piece_sheet, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import box, circle, ellipse
@@ -117,7 +117,7 @@ def test_scales_of_both_editions_are_the_same_or_neighbours(seed):
 @pytest.mark.parametrize("seed", range(8))
 def test_nothing_leaves_the_sheet_and_no_figures_overlap(seed, style, angle):
     picture = sheet(stepped(seed), style, angle)
-    assert picture.height <= LITTLE * HIGH
+    assert picture.height <= HIGH
     boxes = []
     for mark in picture.marks:
         left, top, right, bottom = mark_box(mark)
