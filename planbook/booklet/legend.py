@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from planbook.booklet.gathered import Explained
+from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, USUAL, WORK, Ink
 from planbook.drawing.inset import circle
@@ -92,6 +93,7 @@ def _ticked() -> Sequence[Mark]:
 _DISTANCE: _Row = ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)
 _ENLARGED: _Row = ("Two circles", "The same place once more, so many times larger.", _enlarged)
 _UNSEEN = "Edges of a new or worked piece that lies behind others."
+_BEFORE: _Row = ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[_Row, ...]] = {}
 _PICTURES["black"] = (
@@ -102,6 +104,7 @@ _PICTURES["black"] = (
     ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE)),
     ("Ticks", "Sand here.", _dashes(LINE)),
     ("Dashes", _UNSEEN, _line(Pen(USUAL.crease, LINE, (1.6, 0.9)))),
+    _BEFORE,
     _DISTANCE,
     _ENLARGED,
     _WASTE,
@@ -114,6 +117,7 @@ _PICTURES["colour"] = (
     ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK)),
     ("Blue ticks", "Sand here.", _dashes(WORK)),
     ("Blue-green dashes", _UNSEEN, _line(Pen(USUAL.crease, NEW, (1.6, 0.9)))),
+    _BEFORE,
     _DISTANCE,
     _ENLARGED,
     _WASTE,

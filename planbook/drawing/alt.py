@@ -23,8 +23,11 @@ MOST = 6
 """Names told one by one in one sentence; the rest is counted."""
 
 
-def of_step(event: Event, face: str, seen_from: str, *beside: str) -> str:
-    """Alternative text of a step picture: operation, pieces by role, view (and views beside it) and signs."""
+def of_step(event: Event, face: str, seen_from: str, *beside: str, before: bool = False) -> str:
+    """Alternative text of a step picture: operation, pieces by role, view (and views beside it) and signs.
+
+    `before` says that it shows what was there before.
+    """
     show = event.show
     if show is None:
         return say("Step {step}, {kind}.", step=event.at.step, kind=say(event.operation.kind))
@@ -40,6 +43,8 @@ def of_step(event: Event, face: str, seen_from: str, *beside: str) -> str:
     apart = [s.piece.name for s in show.pieces if any(s.apart)]
     if apart:
         sentences.append(say("The pieces are drawn pulled apart."))
+    if before:
+        sentences.append(say("A thin line shows what was there before."))
     cues = [say(_CUES[kind]) for kind in _CUES if any(cue.kind == kind for cue in show.cues)]
     if cues:
         sentences.append(say("Marked: {signs}.", signs=listed(cues)))

@@ -11,12 +11,18 @@ from planbook.drawing.paper import Paper
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.solids.hatch import inside
+from planbook.solids.hatch import clearances, inside
 from planbook.solids.visible import View
 from planbook.workshop.timeline import Cue, Shown
 
 BEYOND = 3.0
 """How far a drill axis is drawn past its ends, mm on paper."""
+CROSS = (0.6, 2.0)
+"""Least and usual length of the arms of the cross on a hole to be bored, mm on paper."""
+CLOSE = 0.4
+"""Longest arms as a share of the way to the next hole."""
+ASTRAY = 1.6
+"""A cut line this far from the wood that it is drawn on is in the air, mm on paper."""
 ARROW = 7.0
 """Least length of an arrow, mm on paper."""
 BLOCK = (4.0, 0.9)
@@ -47,9 +53,26 @@ def _on_face(cue: Cue) -> bool:
     return cue.kind in ("sand", "glue face") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
 
 
-def drawn(cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink) -> tuple[Mark, ...]:
-    """The marks of one cue; notes are set with the names and have none."""
+def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper) -> list[float]:
+    """How far each drill axis is from the next one, mm on paper; infinite for other signs and for one alone."""
+    starts = [
+        paper.put(points_of(cue, shown, view)[0]) if cue.kind == "drill axis" and cue.points else None for cue in cues
+    ]
+    axes = [start for start in starts if start is not None]
+    far = [sorted(math.dist(start, other) for other in axes) if start is not None else [] for start in starts]
+    return [each[1] if len(each) > 1 else math.inf for each in far]
+
+
+def drawn(
+    cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink, room: float = math.inf
+) -> tuple[Mark, ...]:
+    """The marks of one cue; notes are set with the names and have none.
+
+    `room` is how far the next drill axis is, mm on paper: the crosses of close ones are smaller.
+    """
     points = world_points(cue, shown)
+    if points and cue.kind == "drill axis":
+        return _axis(points, shown, look, paper, ink, min(CROSS[1], max(CROSS[0], CLOSE * room)))
     draw = _DRAW.get(cue.kind)
     return draw(cue, points, shown, look, paper, ink) if points and draw else ()
 
@@ -59,10 +82,33 @@ def _cut(
 ) -> tuple[Mark, ...]:
     """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
     under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
-    runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
+    runs = _on_wood(runs_in_sight(points, shown, look.view, STEP / paper.scale), cue, shown, look, paper)
     lines = [_closing(paper.line([flat(look.view, p) for p in run])) for run in runs]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
     return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+
+
+def _on_wood(
+    runs: Sequence[Sequence[Vec3]], cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper
+) -> Sequence[Sequence[Vec3]]:
+    """An open line without the ends that run on into the air beyond its piece; the whole if nothing else is left."""
+    mine = next((n for n, s in enumerate(shown) if s.piece.name == cue.piece), None)
+    if mine is None or not runs or cue.points[0] == cue.points[-1]:
+        return runs
+    wood = [q for face in look.faces if face.piece == mine for q in paper.polygons(face.polygons)]
+    low, high = (plus(corner, shown[mine].apart) for corner in shown[mine].piece.solid.bounds)
+    off = ASTRAY / paper.scale
+    put = [paper.put(flat(look.view, p)) for run in runs for p in run]
+    far = iter(clearances(wood, (), put))
+    found = []
+    for run in runs:
+        on = [next(far) < ASTRAY and _within(point, low, high, off) for point in run]
+        found.append(run[on.index(True) : len(on) - on[::-1].index(True)] if any(on) else ())
+    return [run for run in found if len(run) > 1] or runs
+
+
+def _within(point: Vec3, low: Vec3, high: Vec3, off: float) -> bool:
+    return all(a - off < p < b + off for p, a, b in zip(point, low, high, strict=True))
 
 
 def _closing(line: Ring) -> tuple[Ring, bool]:
@@ -71,7 +117,7 @@ def _closing(line: Ring) -> tuple[Ring, bool]:
 
 
 def _axis(
-    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+    points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink, arm: float
 ) -> tuple[Mark, ...]:
     """A centre line (long dash, dot) past both ends, and a small cross where it meets wood not yet bored."""
     pen = Pen(0.18, accent(CUT, ink), (3.2, 0.6, 0.4, 0.6))
@@ -82,21 +128,20 @@ def _axis(
         marks.append(Stroke((_ahead(start, along, -BEYOND), _ahead(end, along, BEYOND)), pen, "drill axis"))
     spot = entry(points[0], points[-1], shown)
     if spot is not None:
-        marks += _cross(spot, points[0], points[-1], look.view, paper, ink)
+        marks += _cross(spot, points[0], points[-1], look.view, paper, ink, arm)
     return tuple(marks)
 
 
-def _cross(spot: Vec3, start: Vec3, end: Vec3, view: View, paper: Paper, ink: Ink) -> list[Mark]:
+def _cross(spot: Vec3, start: Vec3, end: Vec3, view: View, paper: Paper, ink: Ink, arm: float) -> list[Mark]:
     """Two short lines on the face, along the two world axes that lie across the hole."""
     way = plus(end, times(start, -1.0))
     across = sorted(AXES.values(), key=lambda axis: abs(dot(axis, way)))[:2]
     x, y = paper.put(flat(view, spot))
     marks: list[Mark] = []
+    pen = Pen(0.35 if arm == CROSS[1] else 0.18, accent(CUT, ink))
     for axis in across:
-        u, v = flat(view, axis)
-        marks.append(
-            Stroke(((x - 2 * u, y + 2 * v), (x + 2 * u, y - 2 * v)), Pen(0.35, accent(CUT, ink)), "drill axis")
-        )
+        u, v = (arm * each for each in flat(view, axis))
+        marks.append(Stroke(((x - u, y + v), (x + u, y - v)), pen, "drill axis"))
     return marks
 
 
@@ -165,7 +210,6 @@ def _ahead(point: Point, along: Point, far: float) -> Point:
 _Draw = Callable[[Cue, tuple[Vec3, ...], Sequence[Shown], Look, Paper, Ink], tuple[Mark, ...]]
 _DRAW: dict[str, _Draw] = {
     "cut line": _cut,
-    "drill axis": _axis,
     "push": _push,
     "clamp": _clamp,
     "sand": sanded,

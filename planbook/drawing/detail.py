@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.sight import in_sight, runs_in_sight
+from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
@@ -20,6 +20,7 @@ _CUTS = {
     "dado": ("width", "depth"),
     "rabbet": ("width", "depth"),
     "round over": ("radius",),
+    "chamfer": ("width",),
 }
 """Cuts with a section, and the settings that tell its size; a rounding that is only recorded has none."""
 
@@ -79,7 +80,10 @@ def _mouth(cue: Cue, stage: Stage) -> Vec3 | None:
 
 
 def _cut(stage: Stage, event: Event, scale: float) -> Detail | None:
-    """The end of a groove, where its section is seen best: as near to the reader as its lines come."""
+    """The end of a groove, where its section is seen best: as near to the reader as its lines come.
+
+    An edge that is broken from end to end has no line; there it is the end of the old edge.
+    """
     settings = dict(event.settings)
     told = _CUTS.get(event.operation.kind, ())
     wide = max((float(settings[key]) for key in told if isinstance(settings.get(key), float)), default=0.0)
@@ -88,5 +92,16 @@ def _cut(stage: Stage, event: Event, scale: float) -> Detail | None:
     view = stage.look.view
     lines = [world_points(cue, stage.pieces) for cue in stage.show.cues if cue.kind == "cut line"]
     runs = [run for line in lines for run in runs_in_sight(line, stage.pieces, view, 1.0 / scale)]
-    points = [p for run in runs for p in run]
+    points = [p for run in runs for p in run] or _old_corners(stage)
     return Detail(max(points, key=lambda p: dot(p, view.toward)), AROUND * wide) if points else None
+
+
+def _old_corners(stage: Stage) -> list[Vec3]:
+    """Corners of the wood that was taken off the pieces that matter here, where nothing is before them now."""
+    found = [
+        plus((x, y, z), shown.apart)
+        for shown in (stage.pieces[n] for n in stage.matters)
+        for solid in shown.gone
+        for x, y, z in solid.mesh[0].tolist()
+    ]
+    return points_in_sight(found, stage.pieces, stage.look.view)

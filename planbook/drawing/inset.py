@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from planbook.drawing import cues
+from planbook.drawing import cues, ghost
 from planbook.drawing.detail import Detail
 from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
@@ -24,20 +24,26 @@ TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
 """How many times larger an inset may show its place."""
 AIR = 1.2
 """Between an inset and anything else, mm."""
-LETTERS = 2.3
-"""Type size of the scale, mm."""
+LETTERS = 2.6
+"""Type size of the scale, mm (7.4 points): no smaller than numbers on names and dimensions."""
+FOOT = 1.4 * LETTERS
+"""Room that the scale takes above or below the inset, mm."""
 RING = Pen(0.18, LINE)
 _GRID = 2.0
 
 
 @dataclass(frozen=True, slots=True)
 class Inset:
-    """Where an inset stands on paper: its middle and radius, mm, and how many times larger it shows its place."""
+    """Where an inset stands on paper: its middle and radius, mm, and how many times larger it shows its place.
+
+    `above` says that the scale stands over it, since the line to its place leaves it below.
+    """
 
     detail: Detail
     middle: Point
     radius: float
     times: int
+    above: bool = False
 
 
 def placed(detail: Detail, stage: Stage, layout: Layout, height: float, taken: Sequence[Ring]) -> Inset | None:
@@ -54,18 +60,26 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, taken: S
         if larger is None:
             continue
         spots = _spots(layout.width, height, radius)
-        feet = [(x, y + radius + 0.7 * LETTERS) for x, y in spots]
         wide = width_of(_scale(larger), LETTERS) / 2
+        over = [_crossed(spot, middle, radius, wide) for middle in spots]
+        feet = [(x, y + (-1 if up else 1) * (radius + 0.7 * LETTERS)) for (x, y), up in zip(spots, over, strict=True)]
         room = clearances([*shapes, *boxes], [*runs, *taken], [*spots, *feet])
+        off = [far - AIR / 2 for far in clearances((), [circle(spot, radius / larger)], feet)]
         free = [
-            s
-            for s, here, foot in zip(spots, room, room[len(spots) :], strict=False)
-            if here > radius + AIR and foot > wide + 0.3
+            (s, up)
+            for s, up, here, foot in zip(spots, over, room, map(min, room[len(spots) :], off), strict=False)
+            if here > radius + AIR and foot > wide + 0.3 and (not up or s[1] > radius + MARGIN + FOOT)
         ]
-        for middle in sorted(free, key=lambda s: (round(math.dist(s, spot), 3), s)):
+        for middle, up in sorted(free, key=lambda s: (round(math.dist(s[0], spot), 3), s)):
             if not clip_lines(boxes, [(spot, middle)]):
-                return Inset(detail, middle, radius, larger)
+                return Inset(detail, middle, radius, larger, up)
     return None
+
+
+def _crossed(spot: Point, middle: Point, radius: float, wide: float) -> bool:
+    """Whether the line from an inset to its place would run through words that are `wide` mm to each side below it."""
+    across, down = spot[0] - middle[0], spot[1] - middle[1]
+    return down > 0 and abs(across) * radius < down * (wide + 0.5)
 
 
 def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset | None:
@@ -73,7 +87,7 @@ def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset |
     radius = RADII[-1]
     larger = _larger(detail, layout.paper.scale, radius)
     y = layout.paper.put(flat(stage.look.view, detail.spot))[1]
-    lowest = max(layout.height - radius - MARGIN - 1.4 * LETTERS, radius + MARGIN)
+    lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
     middle = (left + radius, min(max(y, radius + MARGIN), lowest))
     return Inset(detail, middle, radius, larger) if larger is not None else None
 
@@ -85,7 +99,7 @@ def strip() -> float:
 
 def low(inset: Inset) -> float:
     """How far down the paper an inset comes with its scale, mm."""
-    return inset.middle[1] + inset.radius + 1.4 * LETTERS
+    return inset.middle[1] + inset.radius + (0.0 if inset.above else FOOT)
 
 
 def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark, ...]:
@@ -97,12 +111,15 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     part = _clipped(stage.look, spot, inset.radius / scale)
     disc = circle(inset.middle, inset.radius)
     ring = circle(paper.put(spot), inset.radius / inset.times)
-    work = (*faces(part, near, style), *lines(part, near, style))
+    signs = _signs(stage, part, near, inset, style.ink)
+    before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
+    past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
+    work = (*faces(part, near, style), *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),
         Fill((disc,), PAPER, "inset"),
         *work,
-        *_signs(stage, part, near, inset, style.ink),
+        *signs,
         Stroke(disc, Pen(0.35, LINE), "inset", closed=True),
         _label(inset),
     )
@@ -184,7 +201,7 @@ def _larger(detail: Detail, scale: float, radius: float) -> int | None:
 
 def _spots(width: float, height: float, radius: float) -> list[Point]:
     """Where the middle of an inset may lie on the paper."""
-    edge, foot = radius + MARGIN, radius + MARGIN + 1.4 * LETTERS
+    edge, foot = radius + MARGIN, radius + MARGIN + FOOT
     across, down = (max(0, int((room - edge - end) / _GRID)) for room, end in ((width, edge), (height, foot)))
     if width < 2 * edge or height < edge + foot:
         return []
@@ -193,7 +210,8 @@ def _spots(width: float, height: float, radius: float) -> list[Point]:
 
 def _label(inset: Inset) -> Words:
     x, y = inset.middle
-    return Words((x, y + inset.radius + LETTERS), _scale(inset.times), LETTERS, "middle", layer="inset scale")
+    base = y - inset.radius - 0.35 * LETTERS if inset.above else y + inset.radius + LETTERS
+    return Words((x, base), _scale(inset.times), LETTERS, "middle", layer="inset scale")
 
 
 def _scale(larger: int) -> str:

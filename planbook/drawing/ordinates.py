@@ -13,7 +13,7 @@ STEP = 2.7
 """Least distance from one row of figures to the next, mm."""
 OFF = 1.0
 """Between the view and the first line, mm."""
-_BEND, _FAR = 2.2, 5.4
+_BEND, _FAR = 1.9, 4.6
 _PEN = Pen(0.13, QUIET)
 REACH = _FAR + 1.0
 """How far the figures begin from the view, mm; their own width is to be added."""

@@ -8,13 +8,14 @@ from typing import Any, Literal
 
 from planbook.drawing.ink import PAPER, QUIET
 from planbook.drawing.lettering import width_of
-from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Stroke, Words
+from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Ring, Stroke, Words
 from planbook.drawing.measured import AXES, Measured, Rounded, measured
 from planbook.drawing.ordinates import REACH, SIZE, STEP, Place, below, beside
 from planbook.drawing.paper import Paper
 from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.surfaces import CREASE_DEG, groups
 from planbook.solids import Solid
+from planbook.solids.hatch import clearances
 from planbook.solids.visible import Body, orthographic, see
 from planbook.speech import say
 from planbook.units import LengthStyle, Quantity, show_fine
@@ -33,11 +34,15 @@ FREE = 2
 """A piece with free curves and so many arcs beside is left to its stencil."""
 MOST = 16
 """More places than this along one side are left to the stencil."""
+LETTER = 1.5
+"""From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
 _THICK, _THIN = Pen(0.35), Pen(0.18)
 _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
 _CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))
 _NOTE = 2.3
 _NOTE_LINE = 3.6
+_SYMBOL = 18.0
+"""From the end of the scale to the notes, with the symbol of the angle between them, mm."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -99,8 +104,9 @@ def piece_sheet(
         return Picture(width_mm, 0.0, (), "")
     notes, letters = _rounds_told(facts, style, words)
     notes += _left_out(facts, words)
-    rows = _wrapped(notes, width_mm)
-    low = 2.0 + _NOTE_LINE * (len(rows) + 1)
+    start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), _NOTE, bold=True) + _SYMBOL
+    rows = _wrapped(notes, width_mm, start)
+    low = 2.0 + _NOTE_LINE * len(rows)
     margin = (_row(facts, (1, 2), style), _row(facts, (0,), style))
     usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in (height_mm, TALLER * height_mm))
     scale = taller if usual <= SMALL and taller >= 2 * usual else usual
@@ -118,17 +124,18 @@ def piece_sheet(
         longer = max(tall, deep, key=len)
         longer[:] = [place for place in longer if place.whole or place.text == "0"]
         said_less = words.sides[2 if longer is tall else 1]
-        rows = _wrapped([*notes, words.by_stencil.format(sides=said_less)], width_mm)
+        rows = _wrapped([*notes, words.by_stencil.format(sides=said_less)], width_mm, start)
     both = (*tall, *deep)
     marks += beside(sorted(both, key=lambda place: place.at), front.low[0])
-    marks += _lettered(letters, facts.size, views)
+    marks += _lettered(letters, facts.size, views, [mark.points for mark in marks if isinstance(mark, Stroke)])
     said = words.scale.format(scale=scale_text(scale))
     y = drawn + _NOTE_LINE
     marks.append(Words((0.0, y), said, _NOTE, bold=True, layer="words"))
     marks += _symbol(width_of(said, _NOTE, bold=True) + 4.0, y, angle)
-    marks += [Words((0.0, y + _NOTE_LINE * (n + 1)), row, _NOTE, layer="words") for n, row in enumerate(rows)]
+    ends = [(0.0 if n else start, y + _NOTE_LINE * n) for n, _ in enumerate(rows)]
+    marks += [Words(at, row, _NOTE, layer="words") for at, row in zip(ends, rows, strict=True) if row]
     alt = words.alt.format(name=name, scale=scale_text(scale))
-    return Picture(width_mm, round(y + _NOTE_LINE * len(rows) + 1.0, 2), tuple(marks), alt)
+    return Picture(width_mm, round(y + _NOTE_LINE * (len(rows) - 1) + 1.0, 2), tuple(marks), alt)
 
 
 def alike(pieces: Mapping[str, Piece]) -> tuple[tuple[str, ...], ...]:
@@ -306,13 +313,15 @@ def _centres(facts: Measured, view: _View) -> Iterable[Mark]:
             yield Stroke(((x, y - reach), (x, y + reach)), _CENTRE, "centre")
 
 
-def _lettered(letters: dict[str, Rounded], size: Sequence[float], views: Sequence[_View]) -> list[Mark]:
-    """The letter of each note beside its round, where no other letter stands, on a white ground."""
+def _lettered(
+    letters: dict[str, Rounded], size: Sequence[float], views: Sequence[_View], lines: Sequence[Ring]
+) -> list[Mark]:
+    """The letter of each note beside its round, clear of lines and of other letters if it can be, on a white ground."""
     marks: list[Mark] = []
     taken: list[Point] = []
     for letter, found in letters.items():
         view = _view_of(found, views)
-        spot = _free(_spots(found, size, view), taken, view)
+        spot = _free(_spots(found, size, view), taken, view, lines)
         taken.append(spot)
         x, y = spot
         half = width_of(letter, SIZE, bold=True) / 2 + 0.5
@@ -330,25 +339,27 @@ def _spots(found: Rounded, size: Sequence[float], view: _View) -> list[Point]:
     start = math.atan2(v - y, u - x)
     turns = [0.0, 0.3, -0.3, 0.6, -0.6] if not found.whole else [k * math.pi / 4 for k in range(8)]
     found_at = []
-    for reach in (radius + 2.4, max(radius - 2.4, 0.0)):
+    for reach in (radius + 2.4, max(radius - 2.4, 0.0), radius + 3.4):
         found_at += [(x + reach * math.cos(start + t), y + reach * math.sin(start + t)) for t in turns]
     return found_at
 
 
-def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View) -> Point:
-    """The first place in the view that is clear of the letters already there; the first of all if none is."""
+def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View, lines: Sequence[Ring]) -> Point:
+    """The first place in the view that is clear of the letters already there, of lines as well if there is one."""
     (left, bottom), (right, top) = view.low, view.high
     near = [s for s in spots if left - 3 < s[0] < right + 3 and top - 3 < s[1] < bottom + 1]
     clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
-    return (clear or near or list(spots))[0]
+    rooms = clearances((), lines, clear)
+    bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]
+    return (bare or clear or near or list(spots))[0]
 
 
-def _wrapped(notes: Sequence[str], width: float) -> list[str]:
-    """Notes side by side in rows."""
-    rows: list[str] = []
+def _wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
+    """Notes side by side in rows, of which the first begins at `start` beside the scale and may be empty."""
+    rows = [""]
     for note in notes:
-        longer = f"{rows[-1]}  ·  {note}" if rows else note
-        if rows and width_of(longer, _NOTE) <= width:
+        longer = f"{rows[-1]}  ·  {note}" if rows[-1] else note
+        if width_of(longer, _NOTE) <= (width if len(rows) > 1 else width - start):
             rows[-1] = longer
         else:
             rows.append(note)

@@ -1,16 +1,16 @@
 """The picture of a step: its pieces as they lie after the work, their names, and the signs of what is done."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from planbook.drawing import alt, cues, fence, inset
+from planbook.drawing import alt, cues, fence, ghost, inset
 from planbook.drawing.detail import detail_of
 from planbook.drawing.fence import fence_of
 from planbook.drawing.ink import LINE, QUIET, SMALL, USUAL, Ink, Pens
 from planbook.drawing.lettering import LEADING, wrapped
 from planbook.drawing.look import hidden_lines
-from planbook.drawing.marks import Mark, Pen, Picture, Stroke, Words, moved
+from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.names import MARGIN, Layout, Room, Wanted, arranged, trimmed
 from planbook.drawing.numbers import numbered
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
@@ -95,7 +95,8 @@ def step_picture(
         size = _key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(listed, width_mm, size) + MARGIN
-    words = alt.of_step(event, views[0].show.face, *(stage.choice.words for stage in views))
+    before = any(mark.layer == ghost.LAYER for mark in marks)
+    words = alt.of_step(event, views[0].show.face, *(stage.choice.words for stage in views), before=before)
     lost = tuple(dict.fromkeys(each for view in drawn for each in view.lost))
     if views[0].rough:
         lost = (*lost, f"{FINER}: shapes with so many corners are drawn {views[0].rough:.1f} mm coarser")
@@ -218,11 +219,11 @@ def _view(
             layout, signs = narrow, _signs(stage, narrow.paper, sheet.ink)
             far = _distance(stage, layout, sheet)
             enlarged = inset.beside(detail, stage, narrow, narrow.width)
-    work = _work(stage, layout.paper, style)
+    work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = detail.pieces if detail is not None and enlarged is not None else alike
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
-    marks = (*work, *chain.from_iterable(signs), *far, *named(layout.labels, layout.size, FINE if listed else DOT))
+    marks = (*work, *_stacked(signs, named(layout.labels, layout.size, FINE if listed else DOT), far))
     if enlarged is None:
         return _Drawn(marks, layout.height, lost)
     high = max(layout.height, inset.low(enlarged) + MARGIN)
@@ -245,14 +246,27 @@ def _distance(stage: Stage, layout: Layout, sheet: _Sheet) -> tuple[Mark, ...]:
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     """The marks of each cue."""
-    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink) for cue in stage.show.cues]
+    rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
+    signs = zip(stage.show.cues, rooms, strict=True)
+    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
 
 
-def _work(stage: Stage, paper: Paper, style: Style) -> tuple[Mark, ...]:
-    """Faces, lines and dashes of the hidden, from back to front."""
+def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:
+    """Signs, leaders and names from back to front: an arrow that is cut by a leader could not be told any more."""
+    over = {True: list[Mark](), False: list[Mark]()}
+    for mark in chain.from_iterable(signs):
+        over[mark.layer in ("push", "clamp")].append(mark)
+    leaders = [mark for mark in words if mark.layer in ("leader bed", "leader")]
+    names = [mark for mark in words if mark.layer not in ("leader bed", "leader")]
+    return [*over[False], *far, *leaders, *over[True], *names]
+
+
+def _work(stage: Stage, paper: Paper, style: Style, cuts: Sequence[Ring]) -> tuple[Mark, ...]:
+    """Faces, what was there before, lines and dashes of the hidden, from back to front."""
     marks: list[Mark] = [*faces(stage.look, paper, style)]
     if stage.sheets:
         marks += sheets(stage.look, stage.placed, paper)
+    marks += ghost.drawn(stage.before, stage.look, paper, cuts)
     marks += lines(stage.look, paper, style)
     for n in stage.choice.unseen:
         marks += dashed(hidden_lines(stage.placed, stage.look.view, n), stage.pieces[n].piece.name, paper, style)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from planbook.drawing.ghost import with_all_gone
 from planbook.solids import FACE_FRAMES, Frame, Vec3
 from planbook.solids.frames import X, Z, dot, negated, plus, times
 from planbook.workshop.pieces import turned
@@ -60,10 +61,11 @@ def _works(alike: Sequence[Event]) -> list[_Work]:
         show, kind = event.show, operations().get(event.operation.kind)
         if show is None or kind is None or not kind.EACH or show.face not in FACE_FRAMES:
             return []
-        if len(show.pieces) > 1 and not any(any(s.apart) for s in show.pieces):
-            works += [_Work(s.face or show.face, (s,), _of(show.cues, {s.piece.name})) for s in show.pieces]
+        pieces = with_all_gone(show.pieces, alike)
+        if len(pieces) > 1 and not any(any(s.apart) for s in pieces):
+            works += [_Work(s.face or show.face, (s,), _of(show.cues, {s.piece.name})) for s in pieces]
         else:
-            works.append(_Work(show.face, show.pieces, _of(show.cues, {s.piece.name for s in show.pieces})))
+            works.append(_Work(show.face, pieces, _of(show.cues, {s.piece.name for s in pieces})))
     return _one_of_each(works)
 
 
@@ -99,11 +101,14 @@ def _facing(work: _Work, face: str) -> _Work | None:
         return None
     axis = X if abs(here[2]) > 0.5 else Z
     about = work.pieces[0].piece.solid.middle
-    pieces = tuple(
-        replace(s, piece=turned(s.piece, axis, 180.0, about), apart=_half_turn(s.apart, axis)) for s in work.pieces
-    )
+    pieces = tuple(_turned_about(s, axis, about) for s in work.pieces)
     cues = tuple(replace(c, points=tuple(_about(p, axis, about) for p in c.points)) for c in work.cues)
     return _Work(face, pieces, cues)
+
+
+def _turned_about(shown: Shown, axis: Vec3, middle: Vec3) -> Shown:
+    piece, gone = turned(shown.piece, axis, 180.0, middle), tuple(g.turned(axis, 180.0, middle) for g in shown.gone)
+    return replace(shown, piece=piece, gone=gone, apart=_half_turn(shown.apart, axis))
 
 
 def _half_turn(way: Vec3, axis: Vec3) -> Vec3:

@@ -41,6 +41,12 @@ def runs_in_sight(
     return tuple(tuple(run) for run in kept)
 
 
+def points_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> list[Vec3]:
+    """Those of the points that are in sight, in their order."""
+    seen = _all_in_sight(points, shown, view) if points else ()
+    return [point for point, free in zip(points, seen, strict=True) if free]
+
+
 def _all_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> Sequence[bool]:
     """The same as `in_sight` for many points, in one go."""
     front = front_at(tuple((s.piece.solid, s.apart) for s in shown), view)

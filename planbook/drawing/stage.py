@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
+from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
@@ -36,8 +37,8 @@ class Stage:
     """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
 
     `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
-    `fence` is the distance that a dimension tells; `rough` is by how many mm the surfaces were made coarser if that is
-    seen.
+    `fence` is the distance that a dimension tells; `before` are lines of wood that is gone, mm of the view; `rough` is
+    by how many mm the surfaces were made coarser if that is seen.
     """
 
     show: Show
@@ -49,6 +50,7 @@ class Stage:
     sheets: bool
     bystanders: bool = True
     fence: Fence | None = None
+    before: Lines = ()
     rough: float = 0.0
 
 
@@ -74,10 +76,13 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     choice = choose(placed, show.face, matters, two)
     follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
-    whole = Stage(show, pieces, placed, matters, choice, look(placed, choice.view, calm), follows, rough=rough)
+    seen = look(placed, choice.view, calm)
+    before = outline(pieces, seen)
+    whole = Stage(show, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
     if choice.other is None:
         return (whole,)
-    second = replace(whole, look=look(placed, choice.other.view, calm), bystanders=False)
+    other = look(placed, choice.other.view, calm)
+    second = replace(whole, look=other, before=outline(pieces, other), bystanders=False)
     beyond = tuple(n for n in matters if second.look.area_of(n) > BETTER * whole.look.area_of(n))
     here = replace(choice, unseen=tuple(n for n in choice.unseen if n not in beyond))
     return (
@@ -95,9 +100,10 @@ def _only(stage: Stage, wanted: Callable[[int], bool]) -> Stage:
 
 
 def bounds(stage: Stage) -> Bounds:
-    """What must be on the picture: the pieces and the points of all signs, mm of the object."""
+    """What must be on the picture: the pieces, what is gone, and the points of all signs, mm of the object."""
     left, bottom, right, top = stage.look.bounds
     points = [p for cue in stage.show.cues for p in cues.points_of(cue, stage.pieces, stage.look.view)]
+    points += [p for line in stage.before for p in line]
     us, vs = [left, right, *(p[0] for p in points)], [bottom, top, *(p[1] for p in points)]
     return (min(us), min(vs), max(us), max(vs))
 

@@ -6,6 +6,7 @@ from functools import partial
 
 from planbook.cache import Cache, Forgetful
 from planbook.drawing.fence import tells_distance
+from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.marks import Picture
@@ -96,8 +97,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     if not showing:
         return None
     main = min(showing, key=lambda event: _weight(event.operation.kind))
-    alike = [event for event in showing if event.operation.kind == main.operation.kind]
-    return side_by_side(main if len(alike) == 1 else _joined(main, alike), alike)
+    alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
+    return side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
 
 
 def _weight(kind: str) -> int:
@@ -115,7 +116,7 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
         shown += [_further(s, behind) for s in pieces if s.piece.name not in later]
     names = {s.piece.name for s in shown}
     cues = tuple(c for e in alike if e.show for c in e.show.cues if not c.piece or c.piece in names)
-    show = replace(main.show, pieces=tuple(_once(shown)), cues=cues)
+    show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=cues)
     taken = tuple({p.name: p for e in alike for p in e.taken}.values())
     made = tuple({p.name: p for e in alike for p in e.made}.values())
     return replace(main, show=show, taken=taken, made=made)
@@ -126,5 +127,5 @@ def _further(shown: Shown, steps: int) -> Shown:
     return replace(shown, apart=times(shown.apart, 1 + steps)) if steps else shown
 
 
-def _once(shown: Iterable[Shown]) -> Iterable[Shown]:
-    return {s.piece.name: s for s in shown}.values()
+def _once(shown: Iterable[Shown]) -> Sequence[Shown]:
+    return tuple({s.piece.name: s for s in shown}.values())

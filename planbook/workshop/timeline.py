@@ -106,13 +106,15 @@ class Use:
 class Shown:
     """One piece in the picture of an event: as it lies after the work, and how far it is pulled apart (mm).
 
-    `face` is the face it is worked on where that is not the face of the whole picture.
+    `face` is the face it is worked on where that is not the face of the whole picture. `gone` is wood that the event
+    took off it, where it was; only a picture asks for it.
     """
 
     piece: Piece
     role: Role
     apart: Vec3 = (0.0, 0.0, 0.0)
     face: str = ""
+    gone: tuple[Solid, ...] = ()
 
 
 @dataclass(frozen=True, eq=False, slots=True)

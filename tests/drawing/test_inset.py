@@ -6,11 +6,12 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import LineString, Point, Polygon, box
 
-from planbook.drawing.marks import Fill, Stroke
+from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.steps import drawn_event
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
-from planbook.workshop import Cue, Shown
+from planbook.workshop import Cue, Lost, Shown
 
 
 def bored(bench, diameter=5.0, side=400.0):
@@ -91,3 +92,47 @@ def test_the_end_of_a_narrow_groove_is_enlarged(bench):
     picture = step_picture(bench.timeline(), event, 98.0, 64.0)
     assert picture.of_layer("inset")
     assert not step_picture(bench.timeline(), replace(event, settings=()), 98.0, 64.0).of_layer("inset")
+
+
+def test_a_chamfer_is_enlarged_at_the_end_of_the_old_edge(bench):
+    whole = bench.piece("board", block((0, 0, 0), (300, 90, 30)))
+    bar = block((-1, -2, -2), (301, 2, 2)).turned((1.0, 0.0, 0.0), 45.0).moved((0.0, 0.0, 30.0))
+    gone, rest = whole.solid.parted(bar)
+    made = replace(whole, solid=rest)
+    event = bench.event("chamfer", "top", [Shown(made, "worked")])
+    event = replace(event, taken=(whole,), made=(made,), lost=(Lost("dust", gone, gone.volume),))
+
+    def picture_of(*settings):
+        return step_picture(bench.timeline(), drawn_event([replace(event, settings=settings)]), 98.0, 64.0)
+
+    picture = picture_of(("width", 2 * math.sqrt(2)))
+    middle, radius, _ = inset_of(picture)
+    before = [LineString(m.points) for m in picture.of_layer("ghost")]
+    assert before
+    assert all(middle.distance(Point(end)) < radius + 0.05 for line in before for end in line.coords)
+    # The corner where the old edge ended is the middle of what is shown: two of the three old edges meet there.
+    assert sum(line.distance(Point(middle)) < 0.5 for line in before) >= 1
+    assert not picture_of(("width", 30.0)).of_layer("inset")
+    assert not picture_of(("width", 3.0), ("recorded", "too tight")).of_layer("inset")
+
+
+@pytest.mark.parametrize("spot", [(60.0, 60.0), (340.0, 60.0), (340.0, 150.0), (200.0, 20.0), (60.0, 150.0)])
+@pytest.mark.parametrize("height", [20.0, 90.0, 200.0])
+def test_the_scale_of_an_inset_is_easily_read_and_clear_of_everything(bench, spot, height):
+    side = FACE_FRAMES["top"]
+    board = block((0, 0, 0), (400, 200, height)).minus(cylinder(side, spot, 2.5, -1, height + 1))
+    cue = Cue("drill axis", ((*spot, height + 18.0), (*spot, height - 6.0)), "board")
+    event = bench.event("bore", "top", [Shown(bench.piece("board", board), "worked")], [cue])
+    picture = step_picture(bench.timeline(), replace(event, settings=(("diameter", 5.0),)), 98.0, 64.0)
+    (scale,) = picture.of_layer("inset scale")
+    # A point of desktop publishing is 1/72 in, 0.3528 mm.
+    assert scale.size >= 6.5 * 0.3528
+    assert scale.size >= min(m.size for m in picture.marks if isinstance(m, Words) and m.layer != "name") - 1e-9
+    ((left, top, right, bottom),) = bench.boxes(picture, "inset scale")
+    words = box(left, top, right, bottom)
+    assert box(0, 0, picture.width, picture.height).contains(words)
+    for mark in picture.marks:
+        if isinstance(mark, Stroke) and len(mark.points) > 1:
+            assert not words.intersects(LineString(mark.points)), mark.layer
+        if isinstance(mark, Fill) and mark.layer == "face":
+            assert not any(words.intersects(Polygon(r)) for r in mark.rings)

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.geometry import LineString, Polygon
 
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
@@ -91,6 +92,24 @@ def test_a_tall_piece_gets_more_height_rather_than_half_the_scale():
     assert HIGH < tall.height <= TALLER * HIGH
     low = sheet(block((0, 0, 0), (200, 190, 250)), MM_TENTH, "first")
     assert low.height <= HIGH
+
+
+def scale_of(picture):
+    (said,) = [m.text for m in picture.of_layer("words") if isinstance(m, Words) and m.text.startswith("Scale ")]
+    return [scale_text(scale) for scale in SCALES].index(said.removeprefix("Scale "))
+
+
+@pytest.mark.parametrize("size", [(116, 95, 70), (81, 121, 44), (200, 119, 154), (573, 125, 18)])
+def test_inches_do_not_make_a_drawing_smaller(size):
+    """Their figures are longer: 4 9/16 takes more room beside a view than 116."""
+    solid = block((0, 0, 0), size).minus(block((9, -1, 9), (size[0] - 9, 11, size[2] - 3.3)))
+    assert scale_of(sheet(solid, INCH_32, "third")) == scale_of(sheet(solid, MM_TENTH, "first"))
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_scales_of_both_editions_are_the_same_or_neighbours(seed):
+    one, two = (scale_of(sheet(stepped(seed), *how)) for how in ((INCH_32, "third"), (MM_TENTH, "first")))
+    assert abs(one - two) <= 1
 
 
 @pytest.mark.parametrize("angle", ["first", "third"])
@@ -218,3 +237,12 @@ def test_a_piece_of_free_curves_is_left_to_its_stencil():
 
     assert measured(Thing.solid).freeform
     assert alike({"wing": Thing()}) == ()  # type: ignore[dict-item]
+
+
+def test_the_ground_of_a_letter_breaks_no_line_of_a_thin_arch():
+    arch = prism(circle((0, 0), 80).minus(circle((0, 0), 73)).meet(box(0, 0, 90, 90, 0)), FRONT, -60.0, 0.0)
+    picture = sheet(arch)
+    grounds = [Polygon(m.rings[0]) for m in picture.of_layer("ground")]
+    edges = [LineString(m.points) for m in picture.of_layer("edge")]
+    assert len(grounds) == 2
+    assert not any(ground.intersects(edge) for ground in grounds for edge in edges)

@@ -1,8 +1,10 @@
 """The picture of a step: names, roles, signs, hidden pieces, scales."""
 
+import math
 import random
 
 import pytest
+from shapely.geometry import LineString, MultiPoint
 
 from planbook.drawing.ink import NEW, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
@@ -460,3 +462,46 @@ def test_heaps_of_odd_boxes_make_tidy_pictures(bench, overlaps, crossings, seed)
     assert bottom <= picture.height
     assert overlaps([*bench.boxes(picture), *bench.boxes(picture, "key")]) == []
     assert crossings(bench.leaders(picture)) == []
+
+
+def test_arrows_lie_over_leaders_and_under_names(bench):
+    boards = [bench.piece(f"board {k}", block((0, 30 * k, 0), (200, 30 * k + 25, 20))) for k in range(4)]
+    cues = [Cue("clamp", ((100.0, -40.0, 10.0), (100.0, 0.0, 10.0))), Cue("push", ((300.0, 0, 10), (200.0, 0, 10)))]
+    picture = picture_of(bench, bench.event("glue up", "front", [Shown(b, "worked") for b in boards], cues))
+    layers = [mark.layer for mark in picture.marks]
+    for sign in ("clamp", "push"):
+        assert layers.index(sign) > max(k for k, layer in enumerate(layers) if layer in ("leader", "leader bed"))
+        assert layers.index(sign) < layers.index("name")
+
+
+@pytest.mark.parametrize(("apart", "least", "most"), [(12.0, 0.5, 1.2), (100.0, 1.9, 2.1)])
+def test_crosses_on_holes_that_lie_close_do_not_run_into_each_other(bench, apart, least, most):
+    sheet = bench.piece("sheet", block((0, 0, 0), (600, 300, 10)))
+    spots = [(60 + apart * k, 60.0) for k in range(4)]
+    cues = [Cue("drill axis", ((u, v, 28.0), (u, v, 4.0)), "sheet") for u, v in spots]
+    picture = picture_of(bench, bench.event("stick", "top", [Shown(sheet, "worked")], cues))
+    crosses = [LineString(m.points) for m in picture.of_layer("drill axis") if not m.pen.dashes]
+    assert len(crosses) == 8
+    # An arm along one of the world's axes is drawn 0.8165 of its length in an isometric view (descriptive geometry).
+    assert all(least < cross.length / 2 / math.sqrt(2 / 3) < most for cross in crosses)
+    for k, one in enumerate(crosses):
+        assert sum(one.intersects(other) for other in crosses[k + 1 :]) == (1 - k % 2)
+
+
+def test_a_line_to_cut_ends_where_the_wood_ends_from_which_the_rest_is_pulled_away(bench):
+    kept = bench.piece("kept", block((0, 0, 0), (100, 100, 20)))
+    off = bench.piece("off", block((103, 0, 0), (200, 100, 20)))
+    line = Cue("cut line", ((101.0, -60.0, 20.0), (101.0, 160.0, 20.0)), "kept")
+    shown = [Shown(kept, "new"), Shown(off, "new", (60.0, 0.0, 0.0))]
+    picture = picture_of(bench, bench.event("saw", "top", shown, [line]))
+    (cut, _) = [LineString(m.points) for m in picture.of_layer("cut line")]
+    wood = MultiPoint([p for m in picture.of_layer("face") for r in m.rings for p in r]).convex_hull
+    # As long as the wood and a little beyond both ends, of 220 mm that were written.
+    assert cut.length == pytest.approx(100 * math.sqrt(2 / 3) * scale_in(bench, shown, line), abs=4.5)
+    assert wood.buffer(2.0).contains(cut)
+
+
+def scale_in(bench, shown, line):
+    scale = step_scale(bench.timeline(), bench.event("saw", "top", shown, [line]), WIDE, HIGH)
+    assert scale is not None
+    return scale
