@@ -124,20 +124,22 @@ def hidden_lines(placed: tuple[Placed, ...], view: View, piece: int) -> tuple[Li
     return tuple(line for line in _lines(seen) if line.kind == "hidden" and line.piece == piece)
 
 
-@lru_cache(maxsize=256)
 def facing_area(piece: Piece, view: View, direction: Vec3, cosine: float, surface: int | None = None) -> float:
     """Area in mm2 of the picture that the faces of a piece about this direction would fill if nothing hid them.
 
     With `surface` only what belongs to that smooth surface: a flat side and its rounded edges are one.
     """
-    vertices, triangles = piece.solid.mesh
-    corner = vertices[triangles]
-    cross = np.cross(corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]) / 2
-    size = np.linalg.norm(cross, axis=1)
-    picked = (cross @ np.asarray(direction) >= cosine * size) & (size > 0)
-    if surface is not None:
-        picked &= groups(piece.solid).tags == surface
-    return float(np.maximum(cross[picked] @ np.asarray(view.toward), 0.0).sum())
+    areas = _facing_areas(piece.solid, view, direction, cosine)
+    return float(areas.sum() if surface is None else areas[surface + 1])
+
+
+@lru_cache(maxsize=256)
+def _facing_areas(solid: Solid, view: View, direction: Vec3, cosine: float) -> Floats:
+    """The same for each smooth surface, the first being what belongs to none."""
+    surface = groups(solid)
+    picked = surface.normals @ np.asarray(direction) >= cosine
+    seen = np.maximum(surface.normals @ np.asarray(view.toward), 0.0) * surface.areas * picked
+    return np.bincount(surface.tags + 1, seen, len(surface.firsts) + 1).astype(np.float64)
 
 
 def flat(view: View, point: Vec3) -> Point2:
@@ -194,7 +196,7 @@ def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
     piece, by = placed[number]
     wood = next(iter(wood_names(piece)), "")
     vertices, triangles = piece.solid.mesh
-    first = vertices[triangles[int(np.argmax(groups(piece.solid).tags == patch.tag)), 0]] + np.asarray(by)
+    first = vertices[triangles[groups(piece.solid).firsts[patch.tag], 0]] + np.asarray(by)
     offset = float(np.asarray(patch.normal) @ first)
     return Face(number, wood, patch.polygons, patch.normal, offset, patch.curved, patch.area, patch.tag)
 

@@ -32,12 +32,17 @@ class Paper:
 
     def line(self, points: Sequence[Point2]) -> Ring:
         """A polyline on paper, without points that make no difference there."""
-        return thinned(tuple(self.put(p) for p in points), SLIM)
+        return self.lines([points])[0]
+
+    def lines(self, lines: Iterable[Sequence[Point2]]) -> list[Ring]:
+        """Polylines on paper, the same way."""
+        return thinned([tuple(self.put(p) for p in points) for points in lines], SLIM)
 
     def rings(self, polygons: Iterable[Polygon2]) -> tuple[Ring, ...]:
         """Polygons on paper as rings for even-odd filling; those that vanish at this scale are left out."""
-        rings = (self._ring(ring) for outer, holes in polygons for ring in (outer, *holes))
-        return tuple(ring for ring in rings if len(ring) > 2)
+        rings = [ring for outer, holes in polygons for ring in (outer, *holes) if len(ring) > 2]
+        closed = [tuple(self.put(p) for p in (*ring, ring[0])) for ring in rings]
+        return tuple(ring[:-1] for ring in thinned(closed, UNDER) if len(ring) > 3)
 
     def polygons(self, polygons: Iterable[Polygon2]) -> tuple[Polygon2, ...]:
         """Polygons on paper, outlines and holes kept together."""
@@ -45,6 +50,3 @@ class Paper:
             (tuple(self.put(p) for p in outer), tuple(tuple(self.put(p) for p in hole) for hole in holes))
             for outer, holes in polygons
         )
-
-    def _ring(self, ring: Sequence[Point2]) -> Ring:
-        return thinned(tuple(self.put(p) for p in (*ring, ring[0])), UNDER)[:-1] if ring else ()

@@ -32,12 +32,15 @@ SAME = 1e-4
 @dataclass(frozen=True, eq=False, slots=True)
 class Groups:
     """The smooth surface of each triangle (-1 for a collapsed one), the unit normals of the triangles (n,3), and
-    those at their corners (n,3,3): the mean of what meets there in the same surface.
+    those at their corners (n,3,3): the mean of what meets there in the same surface. `areas` (n,) in mm2; `firsts` are
+    the first triangle of each surface.
     """
 
     tags: Ints
     normals: Floats
     corners: Floats
+    areas: Floats
+    firsts: tuple[int, ...]
 
 
 @lru_cache(maxsize=256)
@@ -45,10 +48,12 @@ def groups(solid: Solid) -> Groups:
     """The smooth surfaces of a solid."""
     vertices, triangles = solid.mesh
     tags = np.full(len(triangles), -1, dtype=np.int64)
-    for number, group in enumerate(smooth_groups(Body("", vertices, triangles), CREASE_DEG)):
+    found = smooth_groups(Body("", vertices, triangles), CREASE_DEG)
+    for number, group in enumerate(found):
         tags[list(group)] = number
-    normals = _planes(vertices[triangles])[:, :3]
-    return Groups(tags, normals, _at_corners(vertices, triangles, tags, normals))
+    normals, _, areas = _planes(vertices[triangles])
+    corners = _at_corners(vertices, triangles, tags, normals)
+    return Groups(tags, normals, corners, areas, tuple(group[0] for group in found))
 
 
 def _at_corners(vertices: Floats, triangles: NDArray[np.integer], tags: Ints, normals: Floats) -> Floats:
@@ -111,7 +116,7 @@ def _wood_surfaces(
     the piece share none.
     """
     vertices, triangles = whole.mesh
-    rows = np.column_stack([np.round(_planes(vertices[triangles]), 4), groups(whole).tags])
+    rows = np.column_stack([_rounded_planes(vertices[triangles]), groups(whole).tags])
     outside = np.unique(rows, axis=0)
     found: dict[int, dict[str, list[Floats]]] = {}
     for member, solid in members:
@@ -160,7 +165,7 @@ def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
     """
     outside = outside[np.argsort(outside[:, :4] @ _SCALE, kind="stable")]
     known, near = outside[:, :4] @ _SCALE, SHIFT + TURN * float(_SCALE[:3].sum())
-    planes, where = np.unique(np.round(_planes(corners), 4), axis=0, return_inverse=True)
+    planes, where = np.unique(_rounded_planes(corners), axis=0, return_inverse=True)
     where = where.reshape(-1)
     low = np.searchsorted(known, planes @ _SCALE - near)
     high = np.searchsorted(known, planes @ _SCALE + near, side="right")
@@ -177,9 +182,15 @@ def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
     }
 
 
-def _planes(corners: Floats) -> Floats:
-    """Plane of each triangle (n,3,3): unit normal and offset in mm (n,4)."""
+def _rounded_planes(corners: Floats) -> Floats:
+    """Plane of each triangle: unit normal and offset in mm (n,4), in steps in which the same planes are alike."""
+    normals, offsets, _ = _planes(corners)
+    return np.round(np.column_stack([normals, offsets]), 4).astype(np.float64)
+
+
+def _planes(corners: Floats) -> tuple[Floats, Floats, Floats]:
+    """Of triangles (n,3,3) the unit normals (n,3), offsets in mm (n,) and areas in mm2 (n,)."""
     cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     size = np.linalg.norm(cross, axis=1)
-    normal = cross / np.where(size > 0, size, 1.0)[:, None]
-    return np.column_stack([normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1))])
+    normal: Floats = cross / np.where(size > 0, size, 1.0)[:, None]
+    return normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1)), size / 2

@@ -1,7 +1,8 @@
 """Small plane jobs of pictures: lines cut to areas, shading bands, places for a dot; it knows nothing of pens."""
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -9,9 +10,12 @@ from numpy.typing import NDArray
 
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
+from planbook.solids.visible_chain import polylines
 
 Line = tuple[Point2, ...]
 Triangles = NDArray[np.float64]
+LINE, POLYGON = 1, 3
+"""What the geometry library calls them."""
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
@@ -165,21 +169,33 @@ def roomy_point(polygons: Sequence[Polygon2], room: float, toward: Point2 | None
     return (float(near[0]), float(near[1])), keep
 
 
-def thinned(line: Line, tolerance: float) -> Line:
-    """The line without points that lie closer than `tolerance` to the line without them; its ends stay."""
-    if len(line) < 3:
-        return line
-    kept = shapely.simplify(shapely.linestrings(np.asarray(line)), tolerance, preserve_topology=False)
-    return tuple((u, v) for u, v in shapely.get_coordinates(kept).tolist())
+def thinned(lines: Sequence[Line], tolerance: float) -> list[Line]:
+    """The lines without points that lie closer than `tolerance` to the line without them; their ends stay."""
+    long = [k for k, line in enumerate(lines) if len(line) > 2]
+    drawn = _lines([lines[k] for k in long])
+    found = list(lines)
+    for k, line in zip(long, polylines(shapely.simplify(drawn, tolerance, preserve_topology=False)), strict=True):
+        found[k] = line
+    return found
 
 
 def _area(polygons: Sequence[Polygon2]) -> shapely.Geometry:
     """The area of polygons; those that only lie side by side need no union."""
-    shapes = [shapely.Polygon(outer, holes) for outer, holes in polygons if len(outer) > 2]
+    shapes = [(outer, *holes) for outer, holes in polygons if len(outer) > 2]
     if not shapes:
         return shapely.Polygon()
-    whole = shapes[0] if len(shapes) == 1 else shapely.MultiPolygon(shapes)
-    return whole if shapely.is_valid(whole) else shapely.union_all(_valid(np.array(shapes, dtype=object)))
+    rings = _lines([ring for shape in shapes for ring in shape], shapely.linearrings)
+    found = shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for shape in shapes]))
+    whole = found[0] if len(found) == 1 else shapely.multipolygons(found)
+    return whole if shapely.is_valid(whole) else shapely.union_all(_valid(found))
+
+
+def _lines(
+    lines: Sequence[Line], make: Callable[..., NDArray[np.object_]] = shapely.linestrings
+) -> NDArray[np.object_]:
+    """Lines as geometries, made in one go."""
+    points = np.array([point for line in lines for point in line], dtype=np.float64).reshape(-1, 2)
+    return make(points, indices=np.repeat(np.arange(len(lines)), [len(line) for line in lines]))
 
 
 def _valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
@@ -189,20 +205,19 @@ def _valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
 
 
 def _cut(area: shapely.Geometry, lines: Sequence[Line]) -> tuple[Line, ...]:
-    drawn = [shapely.LineString(line) for line in lines if len(line) > 1]
+    drawn = [line for line in lines if len(line) > 1]
     if not drawn or area.is_empty:
         return ()
     shapely.prepare(area)
-    parts = shapely.get_parts(shapely.intersection(np.array(drawn, dtype=object), area))
-    runs = [part for part in shapely.get_parts(parts) if part.geom_type == "LineString" and part.length > 1e-6]
-    return tuple(tuple((u, v) for u, v in shapely.get_coordinates(run).tolist()) for run in runs)
+    parts = shapely.get_parts(shapely.get_parts(shapely.intersection(_lines(drawn), area)))
+    runs = parts[(shapely.get_type_id(parts) == LINE) & (shapely.length(parts) > 1e-6)]
+    return tuple(polylines(runs))
 
 
 def _polygons(shape: shapely.Geometry) -> tuple[Polygon2, ...]:
-    found: list[Polygon2] = []
-    for part in shapely.get_parts(shapely.normalize(shape)):
-        if part.geom_type != "Polygon" or part.area < 1e-9:
-            continue
-        rings = [tuple((u, v) for u, v in shapely.get_coordinates(r)[-2::-1].tolist()) for r in shapely.get_rings(part)]
-        found.append((rings[0], tuple(rings[1:])))
-    return tuple(found)
+    parts = shapely.get_parts(shapely.normalize(shape))
+    parts = parts[(shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) >= 1e-9)]
+    rings, owner = shapely.get_rings(parts, return_index=True)
+    lines = [points[-2::-1] for points in polylines(rings)]
+    ends = np.searchsorted(owner, np.arange(len(parts) + 1)).tolist()
+    return tuple((lines[start], tuple(lines[start + 1 : end])) for start, end in pairwise(ends))

@@ -118,6 +118,7 @@ def test_no_ground_has_no_room():
 
 def test_thinning_drops_only_points_that_make_no_difference():
     line = ((0.0, 0.0), (1.0, 0.001), (2.0, 0.0), (2.0, 5.0))
-    assert thinned(line, 0.02) == ((0.0, 0.0), (2.0, 0.0), (2.0, 5.0))
-    assert thinned(line, 0.0001) == line
-    assert thinned(line[:2], 1.0) == line[:2]
+    assert thinned([line, line[:2]], 0.02) == [((0.0, 0.0), (2.0, 0.0), (2.0, 5.0)), line[:2]]
+    assert thinned([line[:2], line], 0.0001) == [line[:2], line]
+    assert thinned([line[:2]], 1.0) == [line[:2]]
+    assert thinned([], 1.0) == []
