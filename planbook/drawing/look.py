@@ -9,11 +9,11 @@ import numpy as np
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
-from planbook.drawing.triangles import above_zero
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.hatch import bands, divided
 from planbook.solids.plane import Point2
+from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
 from planbook.workshop.timeline import Piece
 
@@ -211,8 +211,11 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
     runs = wood_surfaces(piece).get(patch.tag, {})
     if len(runs) < 2:
         return replace(face, wood=next(iter(runs), face.wood)), [], []
-    flats = [[_flattened(run, by, view) for run in corners] for corners in runs.values()]
-    shares, seams = divided(patch.polygons, flats)
+    boxes, cut = (
+        [[_flattened(run, by, view) for run in lot] for lot in lots]
+        for lots in ([w.boxes for w in runs.values()], [w.cut for w in runs.values()])
+    )
+    shares, seams = divided(patch.polygons, boxes, cut)
     woods = list(runs)
     ground = next((k for k, share in enumerate(shares) if share is patch.polygons), 0)
     others = [replace(face, wood=woods[k], polygons=s) for k, s in enumerate(shares) if k != ground and s]

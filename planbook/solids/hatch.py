@@ -16,6 +16,8 @@ Line = tuple[Point2, ...]
 Triangles = NDArray[np.float64]
 LINE, POLYGON = 1, 3
 """What the geometry library calls them."""
+FINE = 1e-3
+"""Corners of parts that touch are put on a grid this fine, mm."""
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
@@ -75,22 +77,35 @@ def bands(
 
 
 def divided(
-    polygons: tuple[Polygon2, ...], parts: Sequence[Sequence[Triangles]]
+    polygons: tuple[Polygon2, ...], parts: Sequence[Sequence[Triangles]], before: Sequence[Sequence[Triangles]] = ()
 ) -> tuple[tuple[tuple[Polygon2, ...], ...], tuple[Line, ...]]:
     """The polygons divided among parts, each given as runs of triangles, and the lines between the parts.
 
-    The largest part (the first of equals) gets all of the polygons, as the ground on which the others lie.
+    A part is also where its runs of `before` lie, and is not where those of others do. The largest part (the first of
+    equals) gets all of the polygons, as the ground on which the others lie.
     """
     area = _area(polygons)
     shares = [_share(area, runs) for runs in parts]
+    if any(len(run) for runs in before for run in runs):
+        shares = _behind(shares, [_share(area, runs) for runs in before])
     sizes = [round(float(share.area), 6) for share in shares]
     ground = sizes.index(max(sizes))
     core = shapely.buffer(area, -INNER, join_style="mitre")
     others = [share for k, share in enumerate(shares) if k != ground and not share.is_empty]
     rings = [ring for share in others for ring in shapely.get_rings(shapely.get_parts(share))]
-    edges = shapely.line_merge(shapely.union_all(rings)) if rings else shapely.LineString()
+    edges = shapely.line_merge(shapely.union_all(rings, grid_size=FINE)) if rings else shapely.LineString()
     found = tuple(polygons if k == ground else _polygons(share) for k, share in enumerate(shares))
     return found, _cut(core, [tuple(edge.coords) for edge in shapely.get_parts(shapely.normalize(edges))])
+
+
+def _behind(shares: Sequence[shapely.Geometry], before: Sequence[shapely.Geometry]) -> list[shapely.Geometry]:
+    """Shares of an area without what lies before them, each with its own part of that."""
+    taken = shapely.union_all(before, grid_size=FINE)
+    left = shapely.difference(np.array(shares, dtype=object), taken, grid_size=FINE)
+    return [
+        shapely.union_all([mine, own], grid_size=FINE) if not own.is_empty else mine
+        for mine, own in zip(left, before, strict=True)
+    ]
 
 
 def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometry:
@@ -98,7 +113,7 @@ def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometr
     found = [_joined(run) for run in runs if len(run)]
     if not found:
         return shapely.Polygon()
-    whole = found[0] if len(found) == 1 else shapely.union_all(_valid(np.array(found, dtype=object)), grid_size=1e-3)
+    whole = found[0] if len(found) == 1 else shapely.union_all(_valid(np.array(found, dtype=object)), grid_size=FINE)
     return shapely.intersection(area, whole)
 
 

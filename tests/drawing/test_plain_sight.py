@@ -7,7 +7,7 @@ import pytest
 
 from planbook.drawing.findings import NOT_SHOWN, not_shown
 from planbook.drawing.scene import step_picture
-from planbook.drawing.triangles import above_zero
+from planbook.solids.triangles import above_zero
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
 
