@@ -148,6 +148,12 @@ def flat(view: View, point: Vec3) -> Point2:
     return (u, v)
 
 
+def flat_all(view: View, points: Sequence[Vec3]) -> tuple[Point2, ...]:
+    """The same for many points."""
+    put = np.asarray(points) @ np.array([view.right, view.up]).T
+    return tuple(zip(*put.T.tolist(), strict=True))
+
+
 def _solids(placed: Sequence[Placed]) -> tuple[Standing, ...]:
     """What pieces look like but for their woods, so that a piece that was only oiled is not looked at again."""
     return tuple((piece.solid, by) for piece, by in placed)
@@ -174,13 +180,8 @@ def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
     lit = [_lit(patch, *solids[int(patch.body)], view) for patch in curved]
     owner = np.repeat(np.arange(len(curved)), [len(corners) for corners, _ in lit])
     corners, levels, of = _by_step(*(np.concatenate(each) for each in zip(*lit, strict=True)))
-    owner = owner[of]
-    shades: list[Shade] = []
-    for n, patch in enumerate(curved):
-        mine = owner == n
-        parts = bands(patch.polygons, corners[mine], levels[mine])
-        shades += [Shade(int(patch.body), step, parts[step]) for step in sorted(parts)]
-    return tuple(shades)
+    found = bands([patch.polygons for patch in curved], corners, owner[of], levels)
+    return tuple(Shade(int(curved[n].body), level, polygons) for n, level, polygons in found)
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:

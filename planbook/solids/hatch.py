@@ -1,7 +1,7 @@
 """Small plane jobs of pictures: lines cut to areas, shading bands, places for a dot; it knows nothing of pens."""
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -14,8 +14,11 @@ from planbook.solids.visible_chain import polylines
 
 Line = tuple[Point2, ...]
 Triangles = NDArray[np.float64]
+Numbers = NDArray[np.int64]
 LINE, POLYGON = 1, 3
 """What the geometry library calls them."""
+FEW = 24
+"""So few triangles are united in one go."""
 FINE = 1e-3
 """Corners of parts that touch are put on a grid this fine, mm."""
 INNER = 0.02
@@ -61,19 +64,23 @@ def clip_lines(polygons: Sequence[Polygon2], lines: Iterable[Line]) -> tuple[Lin
 
 
 def bands(
-    polygons: Sequence[Polygon2], triangles: Triangles, levels: NDArray[np.int64]
-) -> Mapping[int, tuple[Polygon2, ...]]:
-    """The polygons divided by level: where the triangles (n,3,2) of each level (n,) lie in them."""
-    found: dict[int, tuple[Polygon2, ...]] = {}
-    present = np.unique(levels).tolist()
-    if len(present) == 1:
-        return {present[0]: tuple(polygons)}
-    area = _area(polygons)
-    for level in present:
-        polygon = _polygons(shapely.intersection(area, _joined(triangles[levels == level])))
-        if polygon:
-            found[level] = polygon
-    return found
+    areas: Sequence[Sequence[Polygon2]], triangles: Triangles, owners: Numbers, levels: Numbers
+) -> Iterator[tuple[int, int, tuple[Polygon2, ...]]]:
+    """Areas divided by level: for each its number, a level, and where the triangles of that level lie in it.
+
+    `triangles` (n,3,2) with the number of the area (n,) and the level (n,) of each. All are divided in one go.
+    """
+    order = np.lexsort((levels, owners))
+    owners, levels = owners[order], levels[order]
+    ends = np.flatnonzero((np.diff(owners, prepend=-1) != 0) | (np.diff(levels, prepend=-1) != 0))
+    owner, level = owners[ends], levels[ends]
+    many = np.bincount(owner, minlength=len(areas))[owner] > 1
+    runs = [run for run, use in zip(np.split(order, ends[1:]), many, strict=True) if use]
+    drawn = iter(_polygons_of(shapely.intersection(_areas(areas)[owner[many]], _all_joined(triangles, runs))))
+    for n, step, use in zip(owner.tolist(), level.tolist(), many.tolist(), strict=True):
+        polygons = next(drawn) if use else tuple(areas[n])
+        if polygons:
+            yield n, step, polygons
 
 
 def divided(
@@ -110,11 +117,32 @@ def _behind(shares: Sequence[shapely.Geometry], before: Sequence[shapely.Geometr
 
 def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometry:
     """Where the runs of triangles lie in an area; runs that touch become one."""
-    found = [_joined(run) for run in runs if len(run)]
-    if not found:
+    left, low, right, high = area.bounds
+    near = [
+        run
+        for run in runs
+        if len(run)
+        and (run[:, :, 0].max() > left and run[:, :, 0].min() < right)
+        and (run[:, :, 1].max() > low and run[:, :, 1].min() < high)
+    ]
+    if not near:
         return shapely.Polygon()
-    whole = found[0] if len(found) == 1 else shapely.union_all(_valid(np.array(found, dtype=object)), grid_size=FINE)
+    whole = _joined(near[0]) if len(near) == 1 else _united(near)
     return shapely.intersection(area, whole)
+
+
+def _united(runs: Sequence[Triangles]) -> shapely.Geometry:
+    """The union of runs of triangles, on a fine grid."""
+    everything = np.concatenate(runs)
+    if len(everything) > FEW:
+        return shapely.union_all(_valid(_all_joined(everything, _in_turn([len(run) for run in runs]))), grid_size=FINE)
+    return shapely.union_all(shapely.polygons(everything), grid_size=FINE)
+
+
+def _in_turn(lengths: Sequence[int]) -> list[Numbers]:
+    """The places of so many things each, one lot after the other."""
+    ends = np.cumsum([0, *lengths]).tolist()
+    return [np.arange(start, end) for start, end in pairwise(ends)]
 
 
 def overlap(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2, ...]:
@@ -131,15 +159,28 @@ def _joined(triangles: Triangles) -> shapely.Geometry:
     """The union; triangles that lie side by side, as on most surfaces, are joined the quick way."""
     if not len(triangles):
         return shapely.Polygon()
+    return _all_joined(triangles, [np.arange(len(triangles))])[0]
+
+
+def _all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.object_]:
+    """The unions of runs of triangles, each given by their numbers."""
     shapes = shapely.polygons(triangles)
-    total = float(shapely.area(shapes).sum())
+    sizes = shapely.area(shapes)
+    found = np.array([_side_by_side(shapes[run]) for run in runs], dtype=object)
+    total = np.array([sizes[run].sum() for run in runs])
+    over = np.abs(shapely.area(found) - total) > 1e-9 * total
+    for k in np.flatnonzero(over | ~shapely.is_valid(found)).tolist():
+        lot = shapes[runs[k]] if over[k] else shapely.get_parts(found[k])
+        found[k] = shapely.union_all(_valid(lot), grid_size=1e-4)
+    return found
+
+
+def _side_by_side(shapes: NDArray[np.object_]) -> shapely.Geometry:
+    """The union of shapes that share whole edges; nothing where they do not."""
     try:
-        quick = shapely.coverage_union_all(shapes)
-    except shapely.errors.GEOSException:  # triangles that do not share whole edges
-        return shapely.union_all(_valid(shapes), grid_size=1e-4)
-    if abs(quick.area - total) > 1e-9 * total:
-        return shapely.union_all(_valid(shapes), grid_size=1e-4)
-    return quick if quick.is_valid else shapely.union_all(_valid(shapely.get_parts(quick)), grid_size=1e-4)
+        return shapely.coverage_union_all(shapes)
+    except shapely.errors.GEOSException:
+        return shapely.Polygon()
 
 
 def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool, ...]:
@@ -184,11 +225,16 @@ def roomy_point(polygons: Sequence[Polygon2], room: float, toward: Point2 | None
     return (float(near[0]), float(near[1])), keep
 
 
-def thinned(lines: Sequence[Line], tolerance: float) -> list[Line]:
-    """The lines without points that lie closer than `tolerance` to the line without them; their ends stay."""
-    long = [k for k, line in enumerate(lines) if len(line) > 2]
+def thinned(lines: Sequence[Line], tolerance: float, put: Callable[[Triangles], Triangles] | None = None) -> list[Line]:
+    """The lines without points that lie closer than `tolerance` to the line without them; their ends stay.
+
+    `put` says first where points (n,2) go.
+    """
+    long = [k for k, line in enumerate(lines) if len(line) > 1]
     drawn = _lines([lines[k] for k in long])
-    found = list(lines)
+    if put is not None:
+        drawn = shapely.set_coordinates(drawn, put(shapely.get_coordinates(drawn)))
+    found: list[Line] = [()] * len(lines)
     for k, line in zip(long, polylines(shapely.simplify(drawn, tolerance, preserve_topology=False)), strict=True):
         found[k] = line
     return found
@@ -196,13 +242,22 @@ def thinned(lines: Sequence[Line], tolerance: float) -> list[Line]:
 
 def _area(polygons: Sequence[Polygon2]) -> shapely.Geometry:
     """The area of polygons; those that only lie side by side need no union."""
-    shapes = [(outer, *holes) for outer, holes in polygons if len(outer) > 2]
+    return _areas([polygons])[0]
+
+
+def _areas(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
+    """The same for several, made in one go."""
+    shapes = [(k, (outer, *holes)) for k, polygons in enumerate(areas) for outer, holes in polygons if len(outer) > 2]
     if not shapes:
-        return shapely.Polygon()
-    rings = _lines([ring for shape in shapes for ring in shape], shapely.linearrings)
-    found = shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for shape in shapes]))
-    whole = found[0] if len(found) == 1 else shapely.multipolygons(found)
-    return whole if shapely.is_valid(whole) else shapely.union_all(_valid(found))
+        return np.array([shapely.Polygon()] * len(areas), dtype=object)
+    rings = _lines([ring for _, shape in shapes for ring in shape], shapely.linearrings)
+    drawn = shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for _, shape in shapes]))
+    ends = np.searchsorted([k for k, _ in shapes], np.arange(len(areas) + 1)).tolist()
+    lots = [drawn[start:end] for start, end in pairwise(ends)]
+    found = np.array([lot[0] if len(lot) == 1 else shapely.multipolygons(lot) for lot in lots], dtype=object)
+    for k in np.flatnonzero(~shapely.is_valid(found)).tolist():
+        found[k] = shapely.union_all(_valid(lots[k]))
+    return found
 
 
 def _lines(
@@ -230,9 +285,17 @@ def _cut(area: shapely.Geometry, lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 def _polygons(shape: shapely.Geometry) -> tuple[Polygon2, ...]:
-    parts = shapely.get_parts(shapely.normalize(shape))
-    parts = parts[(shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) >= 1e-9)]
+    return _polygons_of(np.array([shape], dtype=object))[0]
+
+
+def _polygons_of(shapes: NDArray[np.object_]) -> list[tuple[Polygon2, ...]]:
+    """The polygons of each shape, in a fixed order."""
+    parts, shape = shapely.get_parts(shapely.normalize(shapes), return_index=True)
+    real = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) >= 1e-9)
+    parts, shape = parts[real], shape[real]
     rings, owner = shapely.get_rings(parts, return_index=True)
     lines = [points[-2::-1] for points in polylines(rings)]
     ends = np.searchsorted(owner, np.arange(len(parts) + 1)).tolist()
-    return tuple((lines[start], tuple(lines[start + 1 : end])) for start, end in pairwise(ends))
+    polygons = [(lines[start], tuple(lines[start + 1 : end])) for start, end in pairwise(ends)]
+    ends = np.searchsorted(shape, np.arange(len(shapes) + 1)).tolist()
+    return [tuple(polygons[start:end]) for start, end in pairwise(ends)]
