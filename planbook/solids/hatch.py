@@ -92,17 +92,48 @@ def divided(
     equals) gets all of the polygons, as the ground on which the others lie.
     """
     area = _area(polygons)
-    shares = [_share(area, runs) for runs in parts]
-    if any(len(run) for runs in before for run in runs):
-        shares = _behind(shares, [_share(area, runs) for runs in before])
+    shares = _shares(area, parts, before)
     sizes = [round(float(share.area), 6) for share in shares]
     ground = sizes.index(max(sizes))
     core = shapely.buffer(area, -INNER, join_style="mitre")
     others = [share for k, share in enumerate(shares) if k != ground and not share.is_empty]
     rings = [ring for share in others for ring in shapely.get_rings(shapely.get_parts(share))]
-    edges = shapely.line_merge(shapely.union_all(rings, grid_size=FINE)) if rings else shapely.LineString()
+    # Of one part alone no two lines lie on each other.
+    edges = (
+        shapely.line_merge(shapely.union_all(rings, grid_size=FINE))
+        if len(others) > 1
+        else shapely.MultiLineString(rings)
+    )
     found = tuple(polygons if k == ground else _polygons(share) for k, share in enumerate(shares))
     return found, _cut(core, [tuple(edge.coords) for edge in shapely.get_parts(shapely.normalize(edges))])
+
+
+def _shares(
+    area: shapely.Geometry, parts: Sequence[Sequence[Triangles]], before: Sequence[Sequence[Triangles]]
+) -> list[shapely.Geometry]:
+    """What each part has of an area. What is surely the ground need not be cut: all that the others leave."""
+    near = [_near(area, runs) for runs in parts]
+    if any(len(run) for runs in before for run in runs):
+        return _behind([_share(area, runs) for runs in near], [_share(area, _near(area, runs)) for runs in before])
+    sizes = [sum(float(shapely.area(shapely.polygons(run)).sum()) for run in runs) for runs in near]
+    largest = sizes.index(max(sizes))
+    shares = [shapely.Polygon() if k == largest else _share(area, runs) for k, runs in enumerate(near)]
+    found = [share.area for share in shares]
+    left = area.area - sum(found)
+    shares[largest] = _share(area, near[largest]) if left < max(found) else area
+    return shares
+
+
+def _near(area: shapely.Geometry, runs: Sequence[Triangles]) -> list[Triangles]:
+    """The runs whose boxes meet that of an area."""
+    left, low, right, high = area.bounds
+    return [
+        run
+        for run in runs
+        if len(run)
+        and (run[:, :, 0].max() > left and run[:, :, 0].min() < right)
+        and (run[:, :, 1].max() > low and run[:, :, 1].min() < high)
+    ]
 
 
 def _behind(shares: Sequence[shapely.Geometry], before: Sequence[shapely.Geometry]) -> list[shapely.Geometry]:
@@ -117,18 +148,9 @@ def _behind(shares: Sequence[shapely.Geometry], before: Sequence[shapely.Geometr
 
 def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometry:
     """Where the runs of triangles lie in an area; runs that touch become one."""
-    left, low, right, high = area.bounds
-    near = [
-        run
-        for run in runs
-        if len(run)
-        and (run[:, :, 0].max() > left and run[:, :, 0].min() < right)
-        and (run[:, :, 1].max() > low and run[:, :, 1].min() < high)
-    ]
-    if not near:
+    if not runs:
         return shapely.Polygon()
-    whole = _joined(near[0]) if len(near) == 1 else _united(near)
-    return shapely.intersection(area, whole)
+    return shapely.intersection(area, _joined(runs[0]) if len(runs) == 1 else _united(runs))
 
 
 def _united(runs: Sequence[Triangles]) -> shapely.Geometry:
