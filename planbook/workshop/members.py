@@ -23,17 +23,17 @@ def told_apart(members: Sequence[Member], kinds: Sequence[Hashable]) -> tuple[tu
     """(members that their boxes tell from those of other kinds, members that must be cut out to be told from others).
 
     In the box of one of the first there is no other kind but what belongs to one of the second. Those in the way of the
-    most others are cut, the smaller first.
+    most others for their size are cut: a plug rather than the board around it.
     """
     low, high = (np.array([m.box[k] for m in members]).reshape(-1, 3) for k in range(2))
     shared = np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])
     number = {kind: n for n, kind in enumerate(dict.fromkeys(kinds))}
     kind = np.array([number[each] for each in kinds])
     meet = (shared > SAME).all(axis=2) & (kind[:, None] != kind[None])
-    size = np.prod(high - low, axis=1)
+    size = np.maximum(np.prod(high - low, axis=1), SAME)
     doubtful = np.zeros(len(members), dtype=np.bool_)
     while meet.any():
-        worst = np.lexsort((size, -meet.sum(axis=1)))[0]
+        worst = np.argmax(meet.sum(axis=1) / size)
         meet[worst] = meet[:, worst] = False
         doubtful[worst] = True
     return (
