@@ -212,10 +212,8 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
     runs = wood_surfaces(piece).get(patch.tag, {})
     if len(runs) < 2:
         return replace(face, wood=next(iter(runs), face.wood)), [], []
-    boxes, cut = (
-        [[_flattened(run, by, view) for run in lot] for lot in lots]
-        for lots in ([w.boxes for w in runs.values()], [w.cut for w in runs.values()])
-    )
+    boxes = [[_flattened(run, by, view) for run in lies.boxes] for lies in runs.values()]
+    cut = [[_flattened(run, by, view) for run in lies.cut] for lies in runs.values()]
     shares, seams = divided(patch.polygons, boxes, cut)
     woods = list(runs)
     ground = next((k for k, share in enumerate(shares) if share is patch.polygons), 0)

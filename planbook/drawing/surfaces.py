@@ -117,6 +117,8 @@ def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, Lies]]:
 
 @lru_cache(maxsize=256)
 def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Mapping[int, Mapping[str, Lies]]:
+    if not groups(whole).firsts:
+        return {}
     boxed, doubtful = told_apart(members, [member.wood for member in members])
     found: dict[int, dict[str, tuple[list[Floats], list[Floats]]]] = {}
     for which, runs in enumerate((_boxed(whole, boxed), _cut(whole, doubtful))):
@@ -143,7 +145,7 @@ def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
     vertices, triangles = whole.mesh
     surface = groups(whole)
     flat = np.flatnonzero(surface.flat)
-    first = np.asarray(surface.firsts)[flat]
+    first = np.asarray(surface.firsts, dtype=np.int64)[flat]
     normals = surface.normals[first]
     right = np.cross(normals, np.eye(3)[np.abs(normals).argmin(axis=1)])
     right /= np.linalg.norm(right, axis=1)[:, None]
