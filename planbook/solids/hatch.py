@@ -17,8 +17,6 @@ Triangles = NDArray[np.float64]
 Numbers = NDArray[np.int64]
 LINE, POLYGON = 1, 3
 """What the geometry library calls them."""
-FEW = 24
-"""So few triangles are united in one go."""
 FINE = 1e-3
 """Corners of parts that touch are put on a grid this fine, mm."""
 INNER = 0.02
@@ -154,11 +152,13 @@ def _share(area: shapely.Geometry, runs: Sequence[Triangles]) -> shapely.Geometr
 
 
 def _united(runs: Sequence[Triangles]) -> shapely.Geometry:
-    """The union of runs of triangles, on a fine grid."""
-    everything = np.concatenate(runs)
-    if len(everything) > FEW:
-        return shapely.union_all(_valid(_all_joined(everything, _in_turn([len(run) for run in runs]))), grid_size=FINE)
-    return shapely.union_all(shapely.polygons(everything), grid_size=FINE)
+    """The union of runs of triangles; most keep apart, so that nothing has to be united."""
+    joined = _all_joined(np.concatenate(runs), _in_turn([len(run) for run in runs]))
+    one, two = np.triu_indices(len(joined), 1)
+    if shapely.intersects(joined[one], joined[two]).any():
+        return shapely.union_all(_valid(joined), grid_size=FINE)
+    parts = shapely.get_parts(joined)
+    return shapely.multipolygons(parts[shapely.get_type_id(parts) == POLYGON])
 
 
 def _in_turn(lengths: Sequence[int]) -> list[Numbers]:
