@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
-from planbook.drawing.look import Look, flat
+from planbook.drawing.look import Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
@@ -83,7 +83,7 @@ def _cut(
     """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
     under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
     runs = _on_wood(runs_in_sight(points, shown, look.view, STEP / paper.scale), cue, shown, look, paper)
-    lines = [_closing(paper.line([flat(look.view, p) for p in run])) for run in runs]
+    lines = [_closing(line) for line in paper.lines(flat_all(look.view, run) for run in runs)]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
     return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
 

@@ -9,11 +9,11 @@ import numpy as np
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
-from planbook.drawing.triangles import above_zero
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.hatch import bands, divided
 from planbook.solids.plane import Point2
+from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
 from planbook.workshop.timeline import Piece
 
@@ -124,26 +124,34 @@ def hidden_lines(placed: tuple[Placed, ...], view: View, piece: int) -> tuple[Li
     return tuple(line for line in _lines(seen) if line.kind == "hidden" and line.piece == piece)
 
 
-@lru_cache(maxsize=256)
 def facing_area(piece: Piece, view: View, direction: Vec3, cosine: float, surface: int | None = None) -> float:
     """Area in mm2 of the picture that the faces of a piece about this direction would fill if nothing hid them.
 
     With `surface` only what belongs to that smooth surface: a flat side and its rounded edges are one.
     """
-    vertices, triangles = piece.solid.mesh
-    corner = vertices[triangles]
-    cross = np.cross(corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]) / 2
-    size = np.linalg.norm(cross, axis=1)
-    picked = (cross @ np.asarray(direction) >= cosine * size) & (size > 0)
-    if surface is not None:
-        picked &= groups(piece.solid).tags == surface
-    return float(np.maximum(cross[picked] @ np.asarray(view.toward), 0.0).sum())
+    areas = _facing_areas(piece.solid, view, direction, cosine)
+    return float(areas.sum() if surface is None else areas[surface + 1])
+
+
+@lru_cache(maxsize=256)
+def _facing_areas(solid: Solid, view: View, direction: Vec3, cosine: float) -> Floats:
+    """The same for each smooth surface, the first being what belongs to none."""
+    surface = groups(solid)
+    picked = surface.normals @ np.asarray(direction) >= cosine
+    seen = np.maximum(surface.normals @ np.asarray(view.toward), 0.0) * surface.areas * picked
+    return np.bincount(surface.tags + 1, seen, len(surface.firsts) + 1).astype(np.float64)
 
 
 def flat(view: View, point: Vec3) -> Point2:
     """A point of the world in the plane of a view, mm."""
     u, v = (sum(a * b for a, b in zip(axis, point, strict=True)) for axis in (view.right, view.up))
     return (u, v)
+
+
+def flat_all(view: View, points: Sequence[Vec3]) -> tuple[Point2, ...]:
+    """The same for many points."""
+    put = np.asarray(points) @ np.array([view.right, view.up]).T
+    return tuple(zip(*put.T.tolist(), strict=True))
 
 
 def _solids(placed: Sequence[Placed]) -> tuple[Standing, ...]:
@@ -172,13 +180,8 @@ def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
     lit = [_lit(patch, *solids[int(patch.body)], view) for patch in curved]
     owner = np.repeat(np.arange(len(curved)), [len(corners) for corners, _ in lit])
     corners, levels, of = _by_step(*(np.concatenate(each) for each in zip(*lit, strict=True)))
-    owner = owner[of]
-    shades: list[Shade] = []
-    for n, patch in enumerate(curved):
-        mine = owner == n
-        parts = bands(patch.polygons, corners[mine], levels[mine])
-        shades += [Shade(int(patch.body), step, parts[step]) for step in sorted(parts)]
-    return tuple(shades)
+    found = bands([patch.polygons for patch in curved], corners, owner[of], levels)
+    return tuple(Shade(int(curved[n].body), level, polygons) for n, level, polygons in found)
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:
@@ -194,7 +197,7 @@ def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
     piece, by = placed[number]
     wood = next(iter(wood_names(piece)), "")
     vertices, triangles = piece.solid.mesh
-    first = vertices[triangles[int(np.argmax(groups(piece.solid).tags == patch.tag)), 0]] + np.asarray(by)
+    first = vertices[triangles[groups(piece.solid).firsts[patch.tag], 0]] + np.asarray(by)
     offset = float(np.asarray(patch.normal) @ first)
     return Face(number, wood, patch.polygons, patch.normal, offset, patch.curved, patch.area, patch.tag)
 
@@ -209,8 +212,9 @@ def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> 
     runs = wood_surfaces(piece).get(patch.tag, {})
     if len(runs) < 2:
         return replace(face, wood=next(iter(runs), face.wood)), [], []
-    flats = [[_flattened(run, by, view) for run in corners] for corners in runs.values()]
-    shares, seams = divided(patch.polygons, flats)
+    boxes = [[_flattened(run, by, view) for run in lies.boxes] for lies in runs.values()]
+    cut = [[_flattened(run, by, view) for run in lies.cut] for lies in runs.values()]
+    shares, seams = divided(patch.polygons, boxes, cut)
     woods = list(runs)
     ground = next((k for k, share in enumerate(shares) if share is patch.polygons), 0)
     others = [replace(face, wood=woods[k], polygons=s) for k, s in enumerate(shares) if k != ground and s]

@@ -62,10 +62,11 @@ def faces(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
 
 def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> list[Mark]:
     """Fills, neighbours of one colour in one mark."""
-    by_colour: dict[str, list[Ring]] = {}
+    by_colour: dict[str, list[Polygon2]] = {}
     for face in faces:
-        by_colour.setdefault(_colour(face, look, style), []).extend(paper.rings(face.polygons))
-    return [Fill(tuple(rings), colour, "face") for colour, rings in by_colour.items() if rings]
+        by_colour.setdefault(_colour(face, look, style), []).extend(face.polygons)
+    filled = ((colour, paper.rings(polygons)) for colour, polygons in by_colour.items())
+    return [Fill(rings, colour, "face") for colour, rings in filled if rings]
 
 
 def _colour(face: Face, look: Look, style: Style) -> str:
@@ -80,16 +81,15 @@ def _eased(factor: float, role: Role) -> float:
 
 
 def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
-    by_depth: dict[float, list[Ring]] = {}
+    by_depth: dict[float, list[Polygon2]] = {}
     for shade in look.shades:
         factor = _eased(tone(level_light(shade.level), style.ink), style.roles[shade.piece])
-        by_depth.setdefault(round(1.0 - factor, 2), []).extend(paper.rings(shade.polygons))
+        by_depth.setdefault(round(1.0 - factor, 2), []).extend(shade.polygons)
     dark = SHADOW if style.ink == "colour" else "#000000"
-    return [
-        Fill(tuple(rings), dark, "shade", opacity)
-        for opacity, rings in sorted(by_depth.items())
-        if rings and opacity > 1.0 / (4 * LEVELS * LEVELS)
-    ]
+    filled = (
+        (depth, paper.rings(by_depth[depth])) for depth in sorted(by_depth) if depth > 1.0 / (4 * LEVELS * LEVELS)
+    )
+    return [Fill(rings, dark, "shade", opacity) for opacity, rings in filled if rings]
 
 
 def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
@@ -136,9 +136,9 @@ def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
 
     shown = sorted((line for line in look.lines if line.kind in _ORDER), key=rank)
     strokes = []
-    for line in shown:
+    for line, points in zip(shown, paper.lines(line.points for line in shown), strict=True):
         pen = style.pens.of(line.kind, style.roles[line.piece], style.ink)
-        strokes.append(_stroke(paper.line(line.points), pen, line.kind))
+        strokes.append(_stroke(points, pen, line.kind))
     return tuple(stroke for stroke in strokes if _long_enough(stroke.points))
 
 

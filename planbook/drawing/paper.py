@@ -1,7 +1,10 @@
 """Where the plane of a view lies on paper: scale and shift, v up to y down; and lines made slim on the way."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
 
 from planbook.drawing.marks import Point, Ring
 from planbook.solids.hatch import thinned
@@ -26,18 +29,27 @@ class Paper:
         """A point of the view on paper."""
         return (self.x + self.scale * point[0], self.y - self.scale * point[1])
 
+    def _put(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Many points (n,2) of the view on paper."""
+        found: NDArray[np.float64] = np.array([self.x, self.y]) + self.scale * np.array([1.0, -1.0]) * points
+        return found
+
     def lifted(self, point: Point) -> Point2:
         """A point of the paper back in the view."""
         return ((point[0] - self.x) / self.scale, (self.y - point[1]) / self.scale)
 
-    def line(self, points: Sequence[Point2]) -> Ring:
+    def line(self, points: Ring) -> Ring:
         """A polyline on paper, without points that make no difference there."""
-        return thinned(tuple(self.put(p) for p in points), SLIM)
+        return self.lines([points])[0]
+
+    def lines(self, lines: Iterable[Ring]) -> list[Ring]:
+        """Polylines on paper, the same way."""
+        return thinned([*lines], SLIM, self._put)
 
     def rings(self, polygons: Iterable[Polygon2]) -> tuple[Ring, ...]:
         """Polygons on paper as rings for even-odd filling; those that vanish at this scale are left out."""
-        rings = (self._ring(ring) for outer, holes in polygons for ring in (outer, *holes))
-        return tuple(ring for ring in rings if len(ring) > 2)
+        rings = ((*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes) if len(ring) > 2)
+        return tuple(ring[:-1] for ring in thinned([*rings], UNDER, self._put) if len(ring) > 3)
 
     def polygons(self, polygons: Iterable[Polygon2]) -> tuple[Polygon2, ...]:
         """Polygons on paper, outlines and holes kept together."""
@@ -45,6 +57,3 @@ class Paper:
             (tuple(self.put(p) for p in outer), tuple(tuple(self.put(p) for p in hole) for hole in holes))
             for outer, holes in polygons
         )
-
-    def _ring(self, ring: Sequence[Point2]) -> Ring:
-        return thinned(tuple(self.put(p) for p in (*ring, ring[0])), UNDER)[:-1] if ring else ()

@@ -1,17 +1,17 @@
 """The smooth surfaces of a piece and which wood lies on each; the same from every side, so found once a piece."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.triangles import above_zero
-from planbook.solids import Solid, Vec3
+from planbook.solids import Solid
 from planbook.solids.faces import smooth_groups
+from planbook.solids.in_box import surface_in
 from planbook.solids.visible import Body
-from planbook.workshop.pieces import member_solids
+from planbook.workshop.members import cut_out, near, told_apart
 from planbook.workshop.timeline import Member, Piece
 
 Floats = NDArray[np.float64]
@@ -25,19 +25,27 @@ SHIFT = 0.02
 """Most distance of two planes that are the same, mm."""
 _SCALE = np.array([7.3, 5.1, 3.7, 1.0])
 """What the parts of a plane (unit normal and offset) count on the scale by which planes are sorted."""
-SAME = 1e-4
-"""Boards this close, mm, do not overlap; a corner this near to a plane lies in it."""
+LEVEL = 1e-3
+"""Corners this near to a plane, mm, lie in it."""
+LIKE = 0.99999
+"""Least cosine between two normals of a flat surface."""
+_ROUND = ((0, 0), (1, 0), (1, 1), (0, 1))
+"""The corners of a rectangle, anticlockwise."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Groups:
     """The smooth surface of each triangle (-1 for a collapsed one), the unit normals of the triangles (n,3), and
-    those at their corners (n,3,3): the mean of what meets there in the same surface.
+    those at their corners (n,3,3): the mean of what meets there in the same surface. `areas` (n,) in mm2; of each
+    surface `firsts` is the first triangle, and `flat` says whether it lies in one plane.
     """
 
     tags: Ints
     normals: Floats
     corners: Floats
+    areas: Floats
+    firsts: tuple[int, ...]
+    flat: NDArray[np.bool_]
 
 
 @lru_cache(maxsize=256)
@@ -45,10 +53,22 @@ def groups(solid: Solid) -> Groups:
     """The smooth surfaces of a solid."""
     vertices, triangles = solid.mesh
     tags = np.full(len(triangles), -1, dtype=np.int64)
-    for number, group in enumerate(smooth_groups(Body("", vertices, triangles), CREASE_DEG)):
+    found = smooth_groups(Body("", vertices, triangles), CREASE_DEG)
+    for number, group in enumerate(found):
         tags[list(group)] = number
-    normals = _planes(vertices[triangles])[:, :3]
-    return Groups(tags, normals, _at_corners(vertices, triangles, tags, normals))
+    normals, _, areas = _planes(vertices[triangles])
+    corners = _at_corners(vertices, triangles, tags, normals)
+    firsts = tuple(group[0] for group in found)
+    return Groups(tags, normals, corners, areas, firsts, _flat(vertices[triangles], tags, normals, firsts))
+
+
+def _flat(corners: Floats, tags: Ints, normals: Floats, firsts: Sequence[int]) -> NDArray[np.bool_]:
+    """Which surfaces have all their corners in the plane of their first triangle, and look the same way."""
+    first = np.asarray(firsts, dtype=np.int64)[tags] if firsts else tags
+    off = np.abs(np.einsum("ijk,ik->ij", corners - corners[first, :1], normals[first])).max(axis=1, initial=0.0)
+    bent = (off > LEVEL) | (np.einsum("ij,ij->i", normals, normals[first]) < LIKE)
+    found: NDArray[np.bool_] = np.bincount(tags[tags >= 0], bent[tags >= 0], len(firsts)) == 0
+    return found
 
 
 def _at_corners(vertices: Floats, triangles: NDArray[np.integer], tags: Ints, normals: Floats) -> Floats:
@@ -75,82 +95,94 @@ def wood_names(piece: Piece) -> tuple[str, ...]:
     return tuple(dict.fromkeys(member.wood for member in piece.members))
 
 
-def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
-    """For each smooth surface, the woods that lie on it, each as the triangles (n,3,3) of its members there, mm."""
-    near = tuple(m for m in piece.members if _overlap(m.box, piece.solid.bounds))
-    if all(_alone(member, near) for member in near):
-        return _boxed(piece.solid, near)
-    return _wood_surfaces(piece.solid, member_solids(piece))
+Runs = tuple[Floats, ...]
+"""Some lots of triangles (n,3,3), mm."""
 
 
-def _alone(member: Member, members: Sequence[Member]) -> bool:
-    """Whether there is no other wood in the box of a member, so that the box tells its wood."""
-    return not any(other.wood != member.wood and _overlap(member.box, other.box) for other in members)
+@dataclass(frozen=True, eq=False, slots=True)
+class Lies:
+    """Where a wood lies on a surface: in `boxes`, but for where others are `cut`; and where it is `cut` itself.
+
+    What is in boxes may reach beyond the surface.
+    """
+
+    boxes: Runs = ()
+    cut: Runs = ()
+
+
+def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, Lies]]:
+    """For each smooth surface, the woods that lie on it."""
+    return _wood_surfaces(piece.solid, near(piece))
 
 
 @lru_cache(maxsize=256)
-def _boxed(whole: Solid, members: tuple[Member, ...]) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
-    """The surfaces cut by the boxes of the boards, which is much quicker than cutting the solid."""
-    vertices, triangles = whole.mesh
-    surface, found = groups(whole), dict[int, dict[str, list[Floats]]]()
+def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Mapping[int, Mapping[str, Lies]]:
+    if not groups(whole).firsts:
+        return {}
+    boxed, doubtful = told_apart(members, [member.wood for member in members])
+    found: dict[int, dict[str, tuple[list[Floats], list[Floats]]]] = {}
+    for which, runs in enumerate((_boxed(whole, boxed), _cut(whole, doubtful))):
+        for wood, group, run in runs:
+            found.setdefault(group, {}).setdefault(wood, ([], []))[which].append(run)
+    return {
+        group: {wood: Lies(tuple(boxes), tuple(cut)) for wood, (boxes, cut) in woods.items()}
+        for group, woods in found.items()
+    }
+
+
+def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
+    """A wood, a surface and what of it is in the box of a member, which is much quicker than cutting the solid."""
+    corners, normals, surface = _outlined(whole)
     for member in members:
-        corners, of = _in_box(vertices[triangles], surface.normals, member.box)
-        tags = surface.tags[of]
+        parts, of = surface_in(corners, normals, member.box)
+        tags = surface[of]
         for group in np.unique(tags[tags >= 0]).tolist():
-            found.setdefault(group, {}).setdefault(member.wood, []).append(corners[tags == group])
-    return _settled(found)
+            yield member.wood, group, parts[tags == group]
 
 
-@lru_cache(maxsize=256)
-def _wood_surfaces(
-    whole: Solid, members: tuple[tuple[Member, Solid], ...]
-) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
-    """The same from solids that were cut.
+def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
+    """Triangles (n,3,3), their normals and surfaces; of flat surfaces two, which make a rectangle around it."""
+    vertices, triangles = whole.mesh
+    surface = groups(whole)
+    flat = np.flatnonzero(surface.flat)
+    first = np.asarray(surface.firsts, dtype=np.int64)[flat]
+    normals = surface.normals[first]
+    right = np.cross(normals, np.eye(3)[np.abs(normals).argmin(axis=1)])
+    right /= np.linalg.norm(right, axis=1)[:, None]
+    frames = np.stack([right, np.cross(normals, right)], 1)
+    of = np.flatnonzero((surface.tags >= 0) & surface.flat[surface.tags])
+    place = np.searchsorted(flat, surface.tags[of])
+    corners = vertices[triangles]
+    across = np.einsum("ijk,ilk->ijl", corners[of], frames[place])
+    low, high = np.full((len(flat), 2), np.inf), np.full((len(flat), 2), -np.inf)
+    np.minimum.at(low, place, across.min(axis=1))
+    np.maximum.at(high, place, across.max(axis=1))
+    spans = np.stack([low, high], 1)
+    base = np.einsum("ij,ij->i", corners[first, 0], normals)[:, None] * normals
+    ends = [base + (spans[:, u, :1] * frames[:, 0]) + (spans[:, v, 1:] * frames[:, 1]) for u, v in _ROUND]
+    sides = np.concatenate([np.stack([ends[0], ends[1], ends[2]], 1), np.stack([ends[0], ends[2], ends[3]], 1)])
+    rest = np.flatnonzero((surface.tags >= 0) & ~surface.flat[surface.tags])
+    return (
+        np.concatenate([corners[rest], sides]),
+        np.concatenate([surface.normals[rest], normals, normals]),
+        np.concatenate([surface.tags[rest], flat, flat]),
+    )
+
+
+def _cut(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
+    """The same from solids that are cut.
 
     A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
     the piece share none.
     """
+    if not members:
+        return
     vertices, triangles = whole.mesh
-    rows = np.column_stack([np.round(_planes(vertices[triangles]), 4), groups(whole).tags])
-    outside = np.unique(rows, axis=0)
-    found: dict[int, dict[str, list[Floats]]] = {}
-    for member, solid in members:
-        points, corners = solid.mesh
+    outside = np.unique(np.column_stack([_rounded_planes(vertices[triangles]), groups(whole).tags]), axis=0)
+    for member in members:
+        points, corners = cut_out(whole, member).mesh
         for group, run in _runs(points[corners], outside).items():
-            found.setdefault(group, {}).setdefault(member.wood, []).append(run)
-    return _settled(found)
-
-
-def _settled(found: Mapping[int, Mapping[str, list[Floats]]]) -> Mapping[int, Mapping[str, tuple[Floats, ...]]]:
-    return {group: {wood: tuple(runs) for wood, runs in woods.items()} for group, woods in found.items()}
-
-
-def _overlap(one: tuple[Vec3, Vec3], two: tuple[Vec3, Vec3]) -> bool:
-    return all(min(one[1][k], two[1][k]) - max(one[0][k], two[0][k]) > SAME for k in range(3))
-
-
-def _in_box(corners: Floats, normals: Floats, box: tuple[Vec3, Vec3]) -> tuple[Floats, Ints]:
-    """The parts in a box of triangles (n,3,3) with these unit normals, and the triangle that each came from.
-
-    A triangle in the plane of a side belongs to what lies behind it, not to what lies before it.
-    """
-    low, high = np.asarray(box[0]), np.asarray(box[1])
-    near = (corners.min(axis=1) <= high + SAME).all(axis=1) & (corners.max(axis=1) >= low - SAME).all(axis=1)
-    of = np.flatnonzero(near)
-    mine = corners[of]
-    for axis in range(3):
-        for sign, limit in ((1.0, high[axis]), (-1.0, low[axis])):
-            inward = sign * (limit - mine[:, :, axis])
-            inward[np.abs(inward) < SAME] = 0.0
-            least = inward.min(axis=1, initial=np.inf)
-            if (least > 0).all():
-                continue
-            before = (least == 0) & (inward == 0).all(axis=1) & (sign * normals[of, axis] < 0)
-            mine, of, inward = mine[~before], of[~before], inward[~before]
-            if (least[~before] < 0).any():
-                mine, kept = above_zero(mine, inward)
-                of = of[kept]
-    return mine, of
+            yield member.wood, group, run
 
 
 def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
@@ -160,7 +192,7 @@ def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
     """
     outside = outside[np.argsort(outside[:, :4] @ _SCALE, kind="stable")]
     known, near = outside[:, :4] @ _SCALE, SHIFT + TURN * float(_SCALE[:3].sum())
-    planes, where = np.unique(np.round(_planes(corners), 4), axis=0, return_inverse=True)
+    planes, where = np.unique(_rounded_planes(corners), axis=0, return_inverse=True)
     where = where.reshape(-1)
     low = np.searchsorted(known, planes @ _SCALE - near)
     high = np.searchsorted(known, planes @ _SCALE + near, side="right")
@@ -177,9 +209,15 @@ def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
     }
 
 
-def _planes(corners: Floats) -> Floats:
-    """Plane of each triangle (n,3,3): unit normal and offset in mm (n,4)."""
+def _rounded_planes(corners: Floats) -> Floats:
+    """Plane of each triangle: unit normal and offset in mm (n,4), in steps in which the same planes are alike."""
+    normals, offsets, _ = _planes(corners)
+    return np.round(np.column_stack([normals, offsets]), 4).astype(np.float64)
+
+
+def _planes(corners: Floats) -> tuple[Floats, Floats, Floats]:
+    """Of triangles (n,3,3) the unit normals (n,3), offsets in mm (n,) and areas in mm2 (n,)."""
     cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     size = np.linalg.norm(cross, axis=1)
-    normal = cross / np.where(size > 0, size, 1.0)[:, None]
-    return np.column_stack([normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1))])
+    normal: Floats = cross / np.where(size > 0, size, 1.0)[:, None]
+    return normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1)), size / 2

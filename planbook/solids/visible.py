@@ -7,13 +7,14 @@ always agree. Edges wholly behind something are left out first, which keeps deep
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
 
 from planbook.solids.faces_merge import merged
 from planbook.solids.faces_mesh import Body, Bools, Floats, Ints, components
-from planbook.solids.visible_chain import Polyline, chains, straightened
+from planbook.solids.visible_chain import Polyline, chains, polylines, straightened
 from planbook.solids.visible_cross import crossings
 from planbook.solids.visible_cull import covered
 from planbook.solids.visible_lines import Lines, draw, label_cells
@@ -112,16 +113,18 @@ def see(bodies: Sequence[Body], view: View, *, crease_deg: float = 25.0, hidden:
 def _patches(bodies: Sequence[Body], scene: Scene, plan: Map, label: Ints, lines: Lines) -> tuple[Patch, ...]:
     """One patch for each surface that is seen, in order of body and surface."""
     part = _joined_cells(plan, label, (lines.kind >= 0) & (lines.kind < 3))
-    polygons: dict[int, list[Polygon2]] = {}
-    areas: dict[int, float] = {}
     order = np.lexsort((part, label))
     order = order[label[order] >= 0]
     cuts = np.flatnonzero(np.diff(part[order])) + 1
-    for cells in np.split(order, cuts) if len(order) else []:
-        surface = int(label[cells[0]])
-        areas[surface] = areas.get(surface, 0.0) + float(shapely.area(plan.polygons[cells]).sum())
-        shapes = merged(plan.polygons[cells], scene.grid)
-        polygons.setdefault(surface, []).extend(_rings(shapes, STRAIGHTEN * scene.grid))
+    groups = np.split(order, cuts) if len(order) else []
+    shapes = [merged(plan.polygons[cells], scene.grid) for cells in groups]
+    owner = np.repeat([int(label[cells[0]]) for cells in groups], [len(each) for each in shapes]).tolist()
+    polygons: dict[int, list[Polygon2]] = {}
+    for surface, polygon in zip(
+        owner, _rings([s for each in shapes for s in each], STRAIGHTEN * scene.grid), strict=True
+    ):
+        polygons.setdefault(surface, []).append(polygon)
+    areas = np.bincount(label[order], shapely.area(plan.polygons[order])).tolist()
     order = np.argsort(scene.surface, kind="stable")
     ends = np.searchsorted(scene.surface[order], np.array([(s, s + 1) for s in polygons]).reshape(-1, 2)).tolist()
     return tuple(
@@ -141,12 +144,11 @@ def _joined_cells(plan: Map, label: Ints, drawn: Bools) -> Ints:
 
 def _rings(shapes: list[shapely.Polygon], tolerance: float) -> list[Polygon2]:
     """Points of polygons, straightened, from a fixed starting point."""
-    found: list[Polygon2] = []
-    for polygon in shapely.normalize(shapely.simplify(shapes, tolerance, preserve_topology=True)):
-        rings = [shapely.get_coordinates(ring)[:-1] + 0.0 for ring in shapely.get_rings(polygon)]
-        outer, *holes = (tuple((u, v) for u, v in ring[::-1].tolist()) for ring in rings)
-        found.append((outer, tuple(holes)))
-    return found
+    drawn = shapely.normalize(shapely.simplify(shapes, tolerance, preserve_topology=True))
+    rings, owner = shapely.get_rings(drawn, return_index=True)
+    lines = [points[-2::-1] for points in polylines(rings)]
+    ends = np.searchsorted(owner, np.arange(len(shapes) + 1)).tolist()
+    return [(lines[start], tuple(lines[start + 1 : end])) for start, end in pairwise(ends)]
 
 
 def _patch(bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Polygon2, ...], area: float) -> Patch:
@@ -167,15 +169,16 @@ def _patch(bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Pol
 
 def _strokes(bodies: Sequence[Body], scene: Scene, plan: Map, lines: Lines) -> tuple[Stroke, ...]:
     """Polylines of each body and kind, in that order."""
-    strokes: list[Stroke] = []
+    strokes, tolerance = list[Stroke](), STRAIGHTEN * scene.grid
     code = np.where(lines.kind >= 0, lines.owner * len(KINDS) + lines.kind, -1)
     order = np.argsort(code, kind="stable")
     order = order[np.searchsorted(code[order], 0) :]
     cuts = np.flatnonzero(np.diff(code[order])) + 1
     for alike in np.split(order, cuts) if len(order) else []:
         body, kind = divmod(int(code[alike[0]]), len(KINDS))
-        for chain in chains(plan.nodes, plan.segments[alike]):
-            points = straightened(plan.nodes, chain, STRAIGHTEN * scene.grid)
-            if np.ptp(np.array(points), axis=0).max() > SLIVER * scene.grid:
-                strokes.append(Stroke(bodies[body].key, KINDS[kind], points))
+        found = chains(plan.nodes, plan.segments[alike])
+        strokes += [
+            Stroke(bodies[body].key, KINDS[kind], points)
+            for points in straightened(plan.nodes, found, tolerance, SLIVER * scene.grid)
+        ]
     return tuple(strokes)

@@ -1,7 +1,11 @@
 """Joins short segments into long polylines and drops the points that lie on a straight line."""
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from planbook.solids.faces_mesh import Floats, Ints
 
@@ -21,14 +25,34 @@ def chains(nodes: Floats, segments: Ints) -> list[Ints]:
     return [_walk(pairs, partner, used, first) for first in order if not used[first]]
 
 
-def straightened(nodes: Floats, chain: Ints, tolerance: float) -> Polyline:
-    """Points of a chain without those within `tolerance` of the straight line between their neighbours."""
-    points = nodes[chain]
-    if len(chain) > 3 and chain[0] == chain[-1]:
-        corner = _sharpest(points[:-1])
-        points = np.concatenate([points[corner:-1], points[: corner + 1]])
-    kept = shapely.get_coordinates(shapely.simplify(shapely.linestrings(points), tolerance, preserve_topology=False))
-    return tuple((u, v) for u, v in (kept + 0.0).tolist())
+def straightened(nodes: Floats, chains: Sequence[Ints], tolerance: float, least: float) -> list[Polyline]:
+    """Points of chains without those within `tolerance` of the straight line between their neighbours.
+
+    Chains that keep within a square with sides of `least` are left out.
+    """
+    if not chains:
+        return []
+    turned = [_from_corner(nodes, chain) if len(chain) > 3 and chain[0] == chain[-1] else chain for chain in chains]
+    chain = np.repeat(np.arange(len(turned)), [len(each) for each in turned])
+    kept = shapely.simplify(
+        shapely.linestrings(nodes[np.concatenate(turned)], indices=chain), tolerance, preserve_topology=False
+    )
+    left, low, right, high = shapely.bounds(kept).T
+    return polylines(kept[np.maximum(right - left, high - low) > least])
+
+
+def polylines(lines: NDArray[np.object_]) -> list[Polyline]:
+    """The points of each line or ring."""
+    coordinates, line = shapely.get_coordinates(lines, return_index=True)
+    points = list(zip(*(coordinates + 0.0).T.tolist(), strict=True))
+    ends = np.searchsorted(line, np.arange(len(lines) + 1)).tolist()
+    return [tuple(points[start:end]) for start, end in pairwise(ends)]
+
+
+def _from_corner(nodes: Floats, chain: Ints) -> Ints:
+    """A closed chain that begins where it turns most."""
+    corner = _sharpest(nodes[chain[:-1]])
+    return np.concatenate([chain[corner:-1], chain[: corner + 1]])
 
 
 def _sharpest(ring: Floats) -> int:

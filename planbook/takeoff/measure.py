@@ -10,7 +10,7 @@ from planbook.solids.frames import dot, negated
 from planbook.takeoff.records import Dimensions
 from planbook.units import UnitProblem
 from planbook.workshop import Piece, Timeline
-from planbook.workshop.pieces import member_solids
+from planbook.workshop.members import volumes
 
 _PLACES = 6
 """Decimals kept of a millimetre that was measured on a solid; six hold every 1/64 in exactly."""
@@ -53,10 +53,10 @@ def main_grain(piece: Piece) -> Vec3 | None:
     grains = {member.grain for member in piece.members}
     if len(grains) == 1:
         return grains.pop()
-    volumes: dict[Vec3, float] = {}
-    for member, solid in member_solids(piece):
-        volumes[member.grain] = volumes.get(member.grain, 0.0) + solid.volume
-    return max(volumes, key=lambda grain: volumes[grain]) if volumes else None
+    found: dict[Vec3, float] = {}
+    for member, volume in volumes(piece):
+        found[member.grain] = found.get(member.grain, 0.0) + volume
+    return max(found, key=lambda grain: found[grain]) if found else None
 
 
 def _extent(solid: Solid, way: Vec3) -> float:

@@ -8,7 +8,8 @@ from planbook.takeoff.boards import MM3_PER_M3, density_of
 from planbook.takeoff.measure import dimensions, exact
 from planbook.takeoff.records import Dimensions, Ending, LeftoverRow, PieceRow
 from planbook.workshop import Event, Piece, Timeline
-from planbook.workshop.pieces import member_solids, woods
+from planbook.workshop.members import volumes
+from planbook.workshop.pieces import woods
 
 KEEP_LENGTH, KEEP_WIDTH = 100, 25
 """An offcut longer and wider than this, in mm, is worth keeping (common practice)."""
@@ -81,11 +82,11 @@ def worth_keeping(size: Dimensions, volume: float) -> bool:
 def kilograms(piece: Piece, book: Handbook = BUILT_IN) -> float | None:
     """The weight of a piece's wood at 12 % moisture; None where one of its woods is not in the handbook."""
     total = 0.0
-    for member, solid in member_solids(piece):
+    for member, volume in volumes(piece):
         weight = density_of(member.wood, book)
         if weight is None:
             return None
-        total += solid.volume / MM3_PER_M3 * weight
+        total += volume / MM3_PER_M3 * weight
     return total
 
 

@@ -3,7 +3,7 @@
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot
 from planbook.text import Place
-from planbook.workshop.pieces import member_solids
+from planbook.workshop.members import volumes
 from planbook.workshop.shop import Shop
 from planbook.workshop.timeline import Piece, Trouble
 
@@ -15,10 +15,10 @@ def grain_of(piece: Piece) -> Vec3:
     """The grain direction that most of a piece's wood has."""
     if len({member.grain for member in piece.members}) == 1:
         return piece.members[0].grain
-    volumes: dict[Vec3, float] = {}
-    for member, solid in member_solids(piece):
-        volumes[member.grain] = volumes.get(member.grain, 0.0) + solid.volume
-    return max(volumes, key=lambda grain: volumes[grain])
+    found: dict[Vec3, float] = {}
+    for member, volume in volumes(piece):
+        found[member.grain] = found.get(member.grain, 0.0) + volume
+    return max(found, key=lambda grain: found[grain])
 
 
 def runs_along(piece: Piece, way: Vec3) -> bool:

@@ -7,7 +7,8 @@ from planbook.solids import AXES, Frame, Solid, Vec3
 from planbook.solids.frames import X, Y, Z, dot, negated, plus, times
 from planbook.solids.solid import SKIN, joined
 from planbook.text import Place
-from planbook.workshop.pieces import joined_of, moved, settled
+from planbook.workshop.members import joined_of
+from planbook.workshop.pieces import moved, settled
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Piece, Stuck, Treated

@@ -4,18 +4,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from math import cos, radians, sin
-from weakref import WeakKeyDictionary
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.text import Place
+from planbook.workshop.members import CRUMB, cut_out, just_joined, volumes
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import Member, Piece, Stuck, Treated
 
 Box = tuple[Vec3, Vec3]
-CRUMB = 1.0
-"""A part smaller than this (mm3) is dust."""
 
 
 def member_solids(piece: Piece) -> tuple[tuple[Member, Solid], ...]:
@@ -27,35 +25,21 @@ def member_solids(piece: Piece) -> tuple[tuple[Member, Solid], ...]:
 def _member_solids(whole: Solid, members: tuple[Member, ...]) -> tuple[tuple[Member, Solid], ...]:
     if len(members) == 1:
         return ((members[0], whole),)
-    near = [member for member in members if _boxes_meet(member.box, whole.bounds)]
-    if abs(sum(member.region.volume for member in near) - whole.volume) < 1e-6 * whole.volume:
-        # Just glued: together the regions are the piece, so that nothing has to be cut to measure.
-        return tuple((member, member.region) for member in near if member.region.volume > CRUMB)
-    cut = ((member, whole.meet(member.region)) for member in near)
+    cut = ((member, cut_out(whole, member)) for member in members if _boxes_meet(member.box, whole.bounds))
     return tuple((member, solid) for member, solid in cut if solid.volume > CRUMB)
 
 
 def woods(piece: Piece) -> tuple[str, ...]:
     """The woods of a piece, most first."""
-    volumes: dict[str, float] = {}
-    for member, solid in member_solids(piece):
-        volumes[member.wood] = volumes.get(member.wood, 0.0) + solid.volume
-    return tuple(sorted(volumes, key=lambda wood: (-volumes[wood], wood)))
+    found: dict[str, float] = {}
+    for member, volume in volumes(piece):
+        found[member.wood] = found.get(member.wood, 0.0) + volume
+    return tuple(sorted(found, key=lambda wood: (-found[wood], wood)))
 
 
 def _boxes_meet(a: Box, b: Box) -> bool:
     (alo, ahi), (blo, bhi) = a, b
     return all(al < bh - 1e-6 and bl < ah - 1e-6 for al, ah, bl, bh in zip(alo, ahi, blo, bhi, strict=True))
-
-
-_as_joined: "WeakKeyDictionary[Solid, tuple[Member, ...]]" = WeakKeyDictionary()
-"""The members of solids that were joined of just these, of which nothing has been cut since."""
-
-
-def joined_of(whole: Solid, members: tuple[Member, ...]) -> tuple[Member, ...]:
-    """The members of a solid that was joined of just these regions; they need not be cut down to it again."""
-    _as_joined[whole] = members
-    return members
 
 
 def settled(piece: Piece) -> tuple[Member, ...]:
@@ -65,7 +49,7 @@ def settled(piece: Piece) -> tuple[Member, ...]:
     """
     if len(piece.members) == 1:
         return (replace(piece.members[0], region=piece.solid, box=piece.solid.bounds),)
-    if _as_joined.get(piece.solid) is piece.members:
+    if just_joined(piece):
         return piece.members
     whole = piece.solid.bounds
     return tuple(

@@ -7,8 +7,8 @@ import pytest
 
 from planbook.drawing.findings import NOT_SHOWN, not_shown
 from planbook.drawing.scene import step_picture
-from planbook.drawing.triangles import above_zero
 from planbook.solids.solid import block
+from planbook.solids.triangles import above_zero
 from planbook.workshop import Cue, Shown
 
 ROOM = (90.0, 70.0)

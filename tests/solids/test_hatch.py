@@ -63,8 +63,25 @@ def test_lines_are_cut_at_edges_and_holes():
 
 def test_bands_divide_an_area_by_level():
     triangles = np.concatenate([grid(0, 0, 5, 2), grid(0, 5, 5, 2)])
-    found = bands(SQUARE, triangles, np.array([1, 1, 1, 1, 4, 4, 4, 4]))
-    assert {level: area(polygons) for level, polygons in found.items()} == {1: pytest.approx(50), 4: pytest.approx(50)}
+    levels = np.array([1, 1, 1, 1, 4, 4, 4, 4])
+    found = bands([SQUARE], triangles, np.zeros(8, dtype=np.int64), levels)
+    assert {(n, level): area(polygons) for n, level, polygons in found} == {
+        (0, 1): pytest.approx(50),
+        (0, 4): pytest.approx(50),
+    }
+
+
+def test_bands_keep_several_areas_apart():
+    """An area with one level keeps its polygons; triangles of another area do not count in it."""
+    triangles = np.concatenate([grid(0, 0, 5, 2), grid(0, 5, 5, 2), grid(0, 0, 10, 1)])
+    owners = np.array([1, 1, 1, 1, 1, 1, 1, 1, 0, 0])
+    levels = np.array([3, 3, 3, 3, 2, 2, 2, 2, 7, 7])
+    found = [*bands([FRAME, SQUARE], triangles, owners, levels)]
+    assert found[0] == (0, 7, FRAME)
+    assert [(n, level, area(polygons)) for n, level, polygons in found[1:]] == [
+        (1, 2, pytest.approx(50)),
+        (1, 3, pytest.approx(50)),
+    ]
 
 
 def test_triangles_that_overlap_are_counted_once():
@@ -118,6 +135,7 @@ def test_no_ground_has_no_room():
 
 def test_thinning_drops_only_points_that_make_no_difference():
     line = ((0.0, 0.0), (1.0, 0.001), (2.0, 0.0), (2.0, 5.0))
-    assert thinned(line, 0.02) == ((0.0, 0.0), (2.0, 0.0), (2.0, 5.0))
-    assert thinned(line, 0.0001) == line
-    assert thinned(line[:2], 1.0) == line[:2]
+    assert thinned([line, line[:2]], 0.02) == [((0.0, 0.0), (2.0, 0.0), (2.0, 5.0)), line[:2]]
+    assert thinned([line[:2], line], 0.0001) == [line[:2], line]
+    assert thinned([line[:2]], 1.0) == [line[:2]]
+    assert thinned([], 1.0) == []

@@ -1,0 +1,66 @@
+"""What of a surface, or of a solid, lies in a box along the axes, without cutting the solid."""
+
+import numpy as np
+
+from planbook.solids.frames import Vec3
+from planbook.solids.solid import Solid
+from planbook.solids.triangles import Floats, Ints, above_zero
+
+SAME = 1e-4
+"""Boxes this close, mm, do not overlap; a corner this near to a plane lies in it."""
+
+Box = tuple[Vec3, Vec3]
+"""Lower and upper corner, mm."""
+
+
+def overlap(one: Box, two: Box) -> bool:
+    """Whether two boxes have more than a face in common."""
+    return all(min(one[1][k], two[1][k]) - max(one[0][k], two[0][k]) > SAME for k in range(3))
+
+
+def surface_in(corners: Floats, normals: Floats, box: Box) -> tuple[Floats, Ints]:
+    """The parts in a box of triangles (n,3,3) with these unit normals, and the triangle that each came from.
+
+    A triangle in the plane of a side belongs to what lies behind it, not to what lies before it.
+    """
+    low, high = np.asarray(box[0]), np.asarray(box[1])
+    near = (corners.min(axis=1) <= high + SAME).all(axis=1) & (corners.max(axis=1) >= low - SAME).all(axis=1)
+    of = np.flatnonzero(near)
+    mine = corners[of]
+    for axis in range(3):
+        for sign, limit in ((1.0, high[axis]), (-1.0, low[axis])):
+            inward = sign * (limit - mine[:, :, axis])
+            inward[np.abs(inward) < SAME] = 0.0
+            least = inward.min(axis=1, initial=np.inf)
+            if (least > 0).all():
+                continue
+            before = (least == 0) & (inward == 0).all(axis=1) & (sign * normals[of, axis] < 0)
+            mine, of, inward = mine[~before], of[~before], inward[~before]
+            if (least[~before] < 0).any():
+                mine, kept = above_zero(mine, inward)
+                of = of[kept]
+    return mine, of
+
+
+def volume_in(solid: Solid, box: Box) -> float:
+    """The volume of a solid in a box, mm3.
+
+    By the divergence theorem with a field along z that grows by 1 a mm from the lower side of the box to the upper, and
+    is nothing beside it: what the faces of the box would add is nothing.
+    """
+    vertices, triangles = solid.mesh
+    mine: Floats = vertices[triangles]
+    for axis in range(2):
+        for sign, limit in ((1.0, box[0][axis]), (-1.0, box[1][axis])):
+            inward = sign * (mine[:, :, axis] - limit)
+            if (inward < 0).any():
+                mine, _ = above_zero(mine, inward)
+    return _moment(mine, box[0][2]) - _moment(mine, box[1][2])
+
+
+def _moment(corners: Floats, level: float) -> float:
+    """The sum, over what of the triangles is higher than a level, of its height over it times its shadow on it, mm3."""
+    high, _ = above_zero(corners, corners[:, :, 2] - level)
+    one, two = high[:, 1] - high[:, 0], high[:, 2] - high[:, 0]
+    shadow = (one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]) / 2
+    return float((shadow * (high[:, :, 2].mean(axis=1) - level)).sum())

@@ -1,0 +1,66 @@
+"""The wood that is drawn at a point is the one whose board holds it, by rays through the boards (Jordan curve theorem)."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+import shapely
+
+from planbook.drawing.look import look
+from planbook.drawing.sight import OFF, front_at
+from planbook.drawing.surfaces import groups
+from planbook.drawing.views import HOME
+from planbook.reader import read_design
+from planbook.solids import Solid
+from planbook.workshop.run import build
+
+DESIGNS = Path(__file__).parents[2] / "designs"
+STILL = (0.0, 0.0, 0.0)
+POINTS = 1200
+
+
+def _spots(solid: Solid, rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
+    """Points anywhere on a surface, and the triangle of each."""
+    vertices, triangles = solid.mesh
+    at = rng.choice(len(triangles), POINTS, p=groups(solid).areas / groups(solid).areas.sum())
+    shares = rng.dirichlet((1.0, 1.0, 1.0), POINTS)
+    return np.einsum("ij,ijk->ik", shares, vertices[triangles[at]]), at
+
+
+def _holds(solid: Solid, point: np.ndarray) -> bool:
+    start = tuple(point.tolist())
+    return len(solid.hits(start, tuple((point + np.array([810.0, 470.0, 340.0])).tolist()))) % 2 == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "piece"),
+    [
+        ("curlew-box", 10, "carcase"),
+        ("curlew-box", 22, "box"),
+        ("tide-shelf", 19, "carcase"),
+        ("pebble-box", 23, "box"),
+    ],
+)
+def test_points_are_drawn_in_the_wood_that_holds_them(name: str, number: int, piece: str) -> None:
+    design = read_design(DESIGNS / name).design
+    assert design is not None
+    made = [p for event in build(design).events for p in event.made if p.name == piece and event.at.step >= number]
+    whole = made[0]
+    seen = look(((whole, STILL),), HOME)
+    surface, front = groups(whole.solid), front_at(((whole.solid, STILL),), HOME)
+    points, at = _spots(whole.solid, np.random.default_rng(7))
+    open_ = (surface.normals[at] @ np.asarray(HOME.toward) > 0.05) & ~front.hidden(points, OFF)
+    points, at = points[open_], at[open_]
+    flat = points @ np.array([HOME.right, HOME.up]).T
+    drawn = np.full(len(points), "", dtype=object)
+    for face in (*seen.faces, *seen.inlays):
+        area = shapely.union_all([shapely.Polygon(outer, holes).buffer(0) for outer, holes in face.polygons])
+        drawn[shapely.contains_xy(area, *flat.T) & (surface.tags[at] == face.surface)] = face.wood
+    under, told, wrong = points - 0.03 * surface.normals[at], 0, 0
+    for point, wood in zip(under, drawn, strict=True):
+        woods = {member.wood for member in whole.members if _holds(member.region, point)}
+        if wood and len(woods) == 1:
+            told += 1
+            wrong += wood not in woods
+    assert told > 150
+    assert wrong <= told / 200  # within a tenth of a millimetre of a seam on a curved surface
