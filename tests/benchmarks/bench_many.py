@@ -183,7 +183,8 @@ def _peak(*command: str) -> float:
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "PLANBOOK_CACHE": "none"}
     process, most = subprocess.Popen([sys.executable, *command], env=environment), 0
     while process.poll() is None:
-        most = max(most, sum(map(_resident, _family(process.pid))))
+        # A process that is about to become another program still has the memory and the name of its parent.
+        most = max(most, sum({_name(each): _resident(each) for each in _family(process.pid)}.values()))
         time.sleep(0.02)
     assert process.returncode == 0
     return most / 2**20
@@ -195,6 +196,13 @@ def _family(process: int) -> list[int]:
     except OSError:
         return []
     return [process, *(each for child in children for each in _family(int(child)))]
+
+
+def _name(process: int) -> bytes:
+    try:
+        return Path(f"/proc/{process}/cmdline").read_bytes()
+    except OSError:
+        return b""
 
 
 def _resident(process: int) -> int:
