@@ -208,7 +208,8 @@ _rack = click.option(
     "--jobs",
     metavar="N",
     type=click.IntRange(1, 256),
-    show_default="2 for one design where the machine has as many, 1 for several",
+    default=1,
+    show_default=True,
     help="Build on so many processes at a time; of one design, prove it and print its editions on them.",
 )
 @click.option(
@@ -238,7 +239,7 @@ def build(
     archive_copy: bool,
     nominal: bool,
     rack: Path | None,
-    jobs: int | None,
+    jobs: int,
     scheduler: str | None,
     quiet: bool,
     form: "Format",
