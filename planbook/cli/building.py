@@ -58,7 +58,8 @@ def build_each(
 ) -> int:
     """Build designs, show what was found in the order given, and return the exit status. Raises Refusal.
 
-    A single design is built in this process. Of several, none stops the others.
+    A single design is built in this process, with the help of others if there may be more; of several, none stops the
+    others.
     """
     if len(folders) == 1 and scheduler is None:
         (folder,) = folders

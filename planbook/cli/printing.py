@@ -111,7 +111,7 @@ def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int 
     type=click.IntRange(1, 256),
     default=1,
     show_default=True,
-    help="Build on so many processes at a time; of one design, print its editions on them.",
+    help="Build on so many processes at a time; of one design, prove it and print its editions on them.",
 )
 @click.option(
     "--scheduler",

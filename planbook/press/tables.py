@@ -1,29 +1,23 @@
-"""Says in a finished PDF whether a heading of a table is that of a row or of a column, which the printer leaves out."""
+"""Says whether a heading of a table is that of a row or of a column, which the printer leaves out."""
 
-import io
-from collections.abc import Iterator
-
-import pikepdf
+from collections.abc import Iterable, Sequence
+from typing import Any
 
 
-def with_scopes(pdf: bytes) -> bytes:
-    """The PDF with a `Scope` at every heading of a table (ISO 32000-1, table 349): of a column inside a THead."""
-    with pikepdf.open(io.BytesIO(pdf)) as document:
-        root = document.Root.get("/StructTreeRoot")
-        for heading in _headings(root) if root is not None else ():
-            scope = "/Column" if heading.P.P.S == "/THead" else "/Row"
-            heading.A.Scope = pikepdf.Name(scope)
-        out = io.BytesIO()
-        document.save(out, deterministic_id=True)
-    return out.getvalue()
+def add_scopes(objects: Sequence[Any]) -> None:
+    """Give every heading of a table a `Scope` (ISO 32000-1, table 349): of a column inside a THead.
+
+    `objects` are those of a PDF that is about to be written, by their numbers.
+    """
+    for heading in _elements(objects, "/TH"):
+        group = _parent(objects, _parent(objects, heading))
+        heading["A"]["Scope"] = "/Column" if group["S"] == "/THead" else "/Row"
 
 
-def _headings(root: pikepdf.Object) -> Iterator[pikepdf.Object]:
-    waiting = [root]
-    while waiting:
-        element = waiting.pop()
-        if element.get("/S") == "/TH" and "/A" in element:
-            yield element
-        kids = element.get("/K")
-        each = kids if isinstance(kids, pikepdf.Array) else () if kids is None else (kids,)
-        waiting.extend(kid for kid in each if isinstance(kid, pikepdf.Dictionary) and "/S" in kid)
+def _elements(objects: Iterable[Any], tag: str) -> Iterable[Any]:
+    elements = (each for each in objects if isinstance(each, dict) and each.get("Type") == "/StructElem")
+    return (each for each in elements if each["S"] == tag and "A" in each)
+
+
+def _parent(objects: Sequence[Any], element: Any) -> Any:
+    return objects[int(element["P"].split()[0])]

@@ -154,3 +154,11 @@ def test_several_editions_are_asked_for_at_once(command, pipeline, design, tmp_p
         ("letter", "in"),
     ]
     assert {(edition.ink, edition.language) for edition in made} == {("black", "en")}
+
+
+@pytest.mark.parametrize(("options", "expected"), [((), 1), (("--jobs", "2"), 2)])
+def test_one_design_is_built_with_the_help_of_other_processes_if_there_may_be_more(
+    command, pipeline, design, options, expected
+):
+    assert command("build", *options, design).status == 0
+    assert pipeline.processes == expected
