@@ -18,7 +18,7 @@ from planbook.press.fetch import Shelf
 from planbook.press.fullness import sparse_pages
 from planbook.press.library import printer
 from planbook.press.pages import page_sizes
-from planbook.press.tables import with_scopes
+from planbook.press.tagging import whole_tags
 
 _PAPER_SLACK_MM = 0.05
 _NO_ANCHOR = "No anchor "
@@ -107,7 +107,7 @@ def _written(
             # A part that runs over several pages has its id on each of them: only the first is meant.
             first = {next((n for n, page in enumerate(pages) if anchor in page.anchors), 0) for anchor in anchors}
             document = document.copy([pages[n] for n in sorted({0, *first})])
-        with warnings.catch_warnings():
+        with warnings.catch_warnings(), whole_tags():
             # The printer forgets to close its colour profile.
             warnings.simplefilter("ignore", ResourceWarning)
             pdf: bytes = document.write_pdf(
@@ -116,7 +116,7 @@ def _written(
                 pdf_variant=standard,
                 attachments=[_attachment(weasyprint, name, data) for name, data in sorted(attached.items())],
             )
-    return with_scopes(pdf), said, shelf, len(pages), sparse
+    return pdf, said, shelf, len(pages), sparse
 
 
 def _attachment(weasyprint: Any, name: str, data: bytes) -> Any:
