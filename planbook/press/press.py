@@ -18,6 +18,8 @@ from planbook.press.fetch import Shelf
 from planbook.press.fullness import sparse_pages
 from planbook.press.library import printer
 from planbook.press.pages import page_sizes
+from planbook.press.plain_pictures import Pictures
+from planbook.press.streams import pack
 from planbook.press.tagging import whole_tags
 
 _PAPER_SLACK_MM = 0.05
@@ -99,8 +101,9 @@ def _written(
     weasyprint = printer()
     shelf = Shelf()
     with heard("weasyprint", "fontTools") as said, _stopped_clock(), _no_collecting():
+        fonts = weasyprint.text.fonts.FontConfiguration()
         document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf)).render(
-            pdf_variant=standard, pdf_tags=True
+            fonts, cache=Pictures(fonts), pdf_variant=standard, pdf_tags=True
         )
         pages, sparse = document.pages, sparse_pages(document)
         if anchors is not None:
@@ -111,12 +114,18 @@ def _written(
             # The printer forgets to close its colour profile.
             warnings.simplefilter("ignore", ResourceWarning)
             pdf: bytes = document.write_pdf(
+                finisher=_finish,
                 pdf_identifier=_identifier(html),
                 pdf_tags=True,
                 pdf_variant=standard,
                 attachments=[_attachment(weasyprint, name, data) for name, data in sorted(attached.items())],
             )
     return pdf, said, shelf, len(pages), sparse
+
+
+def _finish(_document: object, pdf: Any) -> None:
+    """The last that is done to a PDF before it is written."""
+    pack(pdf.objects)
 
 
 def _attachment(weasyprint: Any, name: str, data: bytes) -> Any:
