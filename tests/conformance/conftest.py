@@ -35,6 +35,12 @@ def tags() -> ModuleType:
 
 
 @pytest.fixture(scope="session")
+def ink() -> ModuleType:
+    """The module tests/conformance/ink.py."""
+    return _module(HERE / "ink.py", "ink_outside")
+
+
+@pytest.fixture(scope="session")
 def faults() -> Faults:
     """What an independent checker, page-validation, finds in a PDF.
 
