@@ -1,4 +1,4 @@
-"""What on this machine has a say in how a page looks, beside the program and its libraries: fonts and settings."""
+"""What on this machine has a say in how a page looks, beside the program and its libraries, and in how it is made."""
 
 import hashlib
 import os
@@ -36,6 +36,12 @@ FONTS = (
 )
 MOST_FOLDERS = 500
 """Folders of fonts looked at in each place."""
+
+
+def processors() -> int:
+    """How many processors this process may use."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed else os.cpu_count() or 1
 
 
 @cache

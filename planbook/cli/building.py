@@ -11,6 +11,7 @@ from planbook.cli.designs import build_one
 from planbook.cli.progress import counting
 from planbook.cli.refusal import Refusal, fault_words
 from planbook.cli.showing import Report
+from planbook.machine import processors
 
 if TYPE_CHECKING:
     from planbook.pipeline import Built
@@ -54,19 +55,19 @@ class _Task:
 
 
 def build_each(
-    folders: Sequence[Path], options: Options, report: Report, jobs: int = 1, scheduler: str | None = None
+    folders: Sequence[Path], options: Options, report: Report, jobs: int | None = None, scheduler: str | None = None
 ) -> int:
     """Build designs, show what was found in the order given, and return the exit status. Raises Refusal.
 
-    A single design is built in this process. Of several, none stops the others.
+    A single design is built in this process, with the help of another one. Of several, none stops the others.
     """
     if len(folders) == 1 and scheduler is None:
         (folder,) = folders
-        built = _Task(folder, options, report.quiet, jobs).done()
+        built = _Task(folder, options, report.quiet, jobs or min(2, processors())).done()
         report.add(folder, built.findings, built.sources, built.files)
         return report.end()
     shown = _Shown(folders, report)
-    for number, result in _results(folders, options, jobs, scheduler, report.quiet):
+    for number, result in _results(folders, options, jobs or 1, scheduler, report.quiet):
         shown.take(number, result)
     return shown.end()
 

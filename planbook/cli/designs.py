@@ -96,6 +96,7 @@ def build_one(
                 prices=prices,
                 rack=rack,
                 nominal=nominal,
+                processes=processes,
             )
     except BrokenPipeError:
         raise

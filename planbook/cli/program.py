@@ -208,9 +208,8 @@ _rack = click.option(
     "--jobs",
     metavar="N",
     type=click.IntRange(1, 256),
-    default=1,
-    show_default=True,
-    help="Build on so many processes at a time; of one design, print its editions on them.",
+    show_default="2 for one design where the machine has as many, 1 for several",
+    help="Build on so many processes at a time; of one design, prove it and print its editions on them.",
 )
 @click.option(
     "--scheduler",
@@ -239,7 +238,7 @@ def build(
     archive_copy: bool,
     nominal: bool,
     rack: Path | None,
-    jobs: int,
+    jobs: int | None,
     scheduler: str | None,
     quiet: bool,
     form: "Format",

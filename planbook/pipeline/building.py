@@ -1,13 +1,13 @@
 """Writes the booklets of a design, whole or not at all."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache, Forgetful, Remembering
 from planbook.pipeline.checking import check
-from planbook.pipeline.composing import composed, lists_of, settled_lengths
+from planbook.pipeline.composing import composed, drawn, lists_of, settled_lengths
 from planbook.pipeline.files import source_files, tool_files
 from planbook.pipeline.finished import Finished, Order, find, keep, key_of
 from planbook.pipeline.listing import brought_along
@@ -19,6 +19,7 @@ from planbook.whole_files import write_together
 if TYPE_CHECKING:
     from planbook.booklet import Edition
     from planbook.model import Card
+    from planbook.pipeline.pictures import Drawings
     from planbook.takeoff import Lists
     from planbook.workshop import Timeline
 
@@ -34,6 +35,7 @@ def build(
     prices: Path | None = None,
     rack: Path | None = None,
     nominal: bool = False,
+    processes: int = 1,
 ) -> Built:
     """Check a design and, if nothing stops it or a draft was asked for, write its booklet whole into `out`.
 
@@ -43,7 +45,8 @@ def build(
 
     Raises UnknownChoice, MissingLibrary, LayoutProblem, PaperTooSmall and OSError (a folder that cannot be written).
     """
-    return build_all((Order(folder, wanted, choice, prices, rack, nominal),), out, progress, cache=cache)
+    order = Order(folder, wanted, choice, prices, rack, nominal)
+    return build_all((order,), out, progress, cache=cache, processes=processes)
 
 
 def build_all(
@@ -92,19 +95,35 @@ def _afresh(orders: Sequence[Order], progress: Progress, cache: Cache, processes
     """Editions that are really made, in order."""
     if not orders:
         return
-    first = orders[0]
-    checked = check(first.folder, progress, choice=first.choice, nominal=first.nominal, cache=cache)
+    first, early, lists = orders[0], list[_Drawn](), _Listed()
+    store = Remembering(cache) if len(orders) > 1 else cache
+
+    def draw_ahead(timeline: "Timeline") -> None:
+        from planbook.review import review
+
+        try:
+            made = _made(timeline, first, review(timeline), lists)
+            early.extend(filter(None, (_drawn(made, first, progress, store),)))
+        except Exception:  # it comes again in its turn, after what is found before
+            return
+
+    checked = check(
+        first.folder,
+        progress,
+        choice=first.choice,
+        nominal=first.nominal,
+        cache=cache,
+        meanwhile=draw_ahead if processes > 1 else None,
+    )
     if checked.timeline is None:
         yield from (Finished(checked.findings, checked.sources) for _ in orders)
         return
-    brought = brought_along(checked.timeline.design, first.rack, first.prices)
-    findings, sources = in_order((*checked.findings, *brought.findings)), {**checked.sources, **brought.sources}
-    made = _Made(checked.timeline, brought, findings, named(first.folder, first.choice))
-    store = Remembering(cache) if len(orders) > 1 else cache
+    made = _made(checked.timeline, first, checked.findings, lists)
+    sources = {**checked.sources, **made.brought.sources}
     with presses(min(processes, len(orders)), all(_is_ours(order) for order in orders)) as press:
         waiting = []
         for order in orders:
-            typeset, found = _typeset(made, order, progress, store)
+            typeset, found = _typeset(made, order, progress, store, early.pop() if early else None)
             waiting.append((found, press(typeset) if typeset else Pressed))
         progress("printing")
         for found, ready in waiting:
@@ -131,6 +150,9 @@ def named(folder: Path, choice: str | None) -> str:
     return "-".join((folder.resolve().name, *((slug(choice),) if choice is not None else ())))
 
 
+_Listed = dict[tuple[object, ...], "Lists"]
+
+
 @dataclass(frozen=True, eq=False)
 class _Made:
     """A build of which editions are printed, and the lists that were made of it, by what they depend on."""
@@ -139,7 +161,13 @@ class _Made:
     brought: Brought
     findings: tuple[Finding, ...]
     name: str
-    listed: "dict[tuple[object, ...], Lists]" = field(default_factory=dict)
+    listed: _Listed
+
+    def edition(self, order: Order) -> "Edition":
+        """An edition of this design, with its prices, rounded so that its sizes add up."""
+        wanted = order.wanted
+        edition = replace(wanted(self.timeline.design.card) if callable(wanted) else wanted, prices=self.brought.prices)
+        return replace(edition, lengths=settled_lengths(self.timeline, edition))
 
     def lists(self, edition: "Edition", *, told: bool = False) -> "Lists":
         """What it takes: as in the files beside a booklet, or `told` in the language of the edition."""
@@ -152,29 +180,56 @@ class _Made:
         return self.listed[key]
 
 
-def _typeset(made: _Made, order: Order, progress: Progress, cache: Cache) -> tuple[Typeset | None, tuple[Finding, ...]]:
-    """An edition ready for the press, or None where a finding stops it; and all that was found."""
+def _made(timeline: "Timeline", order: Order, findings: Sequence[Finding], listed: _Listed) -> _Made:
+    brought = brought_along(timeline.design, order.rack, order.prices)
+    return _Made(timeline, brought, in_order((*findings, *brought.findings)), named(order.folder, order.choice), listed)
+
+
+@dataclass(frozen=True, eq=False)
+class _Drawn:
+    """An edition with its lists and drawings (None where a sheet is too large), and what was found on the way."""
+
+    edition: "Edition"
+    taken_off: "Lists"
+    drawings: "Drawings | None"
+    findings: tuple[Finding, ...]
+
+
+def _drawn(made: _Made, order: Order, progress: Progress, cache: Cache) -> _Drawn | None:
+    """An edition drawn, or None where a finding stops it. What may vary does not change it."""
     from planbook.drawing.findings import too_large
     from planbook.drawing.tiles_grid import TooManyTiles
     from planbook.review.untold import untold
 
-    design, wanted, drawn = made.timeline.design, order.wanted, list[Finding]()
-    edition = replace(wanted(design.card) if callable(wanted) else wanted, prices=made.brought.prices)
-    edition = replace(edition, lengths=settled_lengths(made.timeline, edition))
+    edition = made.edition(order)
     if any(finding.stops for finding in made.findings) and not edition.draft:
-        return None, made.findings
+        return None
     progress("listing")
-    taken_off = made.lists(edition)
-    findings = in_order((*made.findings, *taken_off.findings, *untold(made.timeline, edition.language)))
+    taken_off, noticed = made.lists(edition), list[Finding]()
+    found = (*taken_off.findings, *untold(made.timeline, edition.language))
     try:
         in_language = made.lists(edition, told=True)
-        html, sizes = composed(made.timeline, edition, progress, cache, in_language, drawn.append)
+        drawings = drawn(made.timeline, edition, progress, cache, in_language, noticed.append)
     except TooManyTiles as problem:
-        return None, in_order((*findings, too_large(problem, design)))
+        return _Drawn(edition, taken_off, None, (*found, too_large(problem, made.timeline.design)))
+    return _Drawn(edition, taken_off, drawings, (*found, *noticed))
+
+
+def _typeset(
+    made: _Made, order: Order, progress: Progress, cache: Cache, early: _Drawn | None
+) -> tuple[Typeset | None, tuple[Finding, ...]]:
+    """An edition ready for the press, or None where a finding stops it; and all that was found."""
+    stopped = any(finding.stops for finding in made.findings) and not made.edition(order).draft
+    art = None if stopped else early or _drawn(made, order, progress, cache)
+    if art is None:
+        return None, made.findings
+    findings, edition = in_order((*made.findings, *art.findings)), art.edition
+    if art.drawings is None:
+        return None, findings
+    html, sizes = composed(made.timeline, edition, progress, made.lists(edition, told=True), art.drawings)
     stem = "-".join((made.name, *edition.marks))
-    beside, inside = _beside(made, edition, taken_off, stem)
-    layout = Path(edition.layout).name
-    return Typeset(stem, html, edition.paper_row, sizes, layout, beside, inside), in_order((*findings, *drawn))
+    beside, inside = _beside(made, edition, art.taken_off, stem)
+    return Typeset(stem, html, edition.paper_row, sizes, Path(edition.layout).name, beside, inside), findings
 
 
 def _beside(

@@ -1,12 +1,17 @@
 """Reads a design, builds it on solids and reviews the build; looks for a size; prints and writes nothing."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from planbook.cache import Cache
 from planbook.pipeline.records import FORGETFUL, Answered, Checked, Progress, Units
 from planbook.text import in_order
+
+if TYPE_CHECKING:
+    from planbook.workshop import Timeline
 
 
 def check(
@@ -16,12 +21,15 @@ def check(
     choice: str | None = None,
     nominal: bool = False,
     cache: Cache = FORGETFUL,
+    meanwhile: "Callable[[Timeline], None] | None" = None,
 ) -> Checked:
     """Read a design, build it on solids, in one of its choices of woods if asked for, and review the build.
 
-    `nominal` leaves out what may vary. Raises UnknownChoice.
+    `nominal` leaves out what may vary. Where there is something to do `meanwhile` with the build, it is proved by
+    another process. Raises UnknownChoice.
     """
     from planbook.model import with_choice
+    from planbook.pipeline.proving import proved
     from planbook.reader import read_design
     from planbook.review import review
     from planbook.review.untold import untold_everywhere
@@ -34,7 +42,10 @@ def check(
         return Checked(reading.findings, reading.sources)
     design = with_choice(reading.design, choice) if choice is not None else reading.design
     progress("building")
-    timeline = build(design) if nominal else prove_or_recall(design, cache)
+    if nominal:
+        timeline = build(design)
+    else:
+        timeline = proved(design, cache, meanwhile) if meanwhile else prove_or_recall(design, cache)
     progress("reviewing")
     findings = in_order((*reading.findings, *review(timeline), *untold_everywhere(timeline)))
     return Checked(findings, reading.sources, design, timeline)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache
-from planbook.pipeline.pictures import draw
+from planbook.pipeline.pictures import Drawings, draw
 from planbook.pipeline.records import FORGETFUL, Brought, Progress
 from planbook.speech import speaking
 from planbook.text import Finding
@@ -36,24 +36,32 @@ def compose_book(
     if taken_off is None:
         progress("listing")
         taken_off = lists(timeline, system=edition.system, work_a_day=edition.work_a_day, prices=edition.prices)
-    return composed(timeline, edition, progress, cache, taken_off, notice)[0]
+    drawings = drawn(timeline, edition, progress, cache, taken_off, notice)
+    return composed(timeline, edition, progress, taken_off, drawings)[0]
 
 
-def composed(
+def drawn(
     timeline: "Timeline",
     edition: "Edition",
     progress: Progress,
     cache: Cache,
     taken_off: "Lists",
     notice: Callable[[Finding], None],
+) -> "Drawings":
+    """The pictures of a booklet and its pages of stencils; what may vary does not change them."""
+    with _speaking(timeline.design, edition):
+        progress("drawing")
+        return draw(_told(timeline, edition), taken_off, edition, cache, notice)
+
+
+def composed(
+    timeline: "Timeline", edition: "Edition", progress: Progress, taken_off: "Lists", drawings: "Drawings"
 ) -> tuple[str, tuple[tuple[float, float], ...]]:
     """The HTML of a booklet, and the sizes of its pages of stencils, mm."""
     from planbook.booklet import compose, make_book, proved_range
 
-    said = _told(timeline, edition)
+    said, (pictures, pages) = _told(timeline, edition), drawings
     with _speaking(timeline.design, edition):
-        progress("drawing")
-        pictures, pages = draw(said, taken_off, edition, cache, notice)
         progress("composing")
         proved = proved_range(said, edition)
         book = make_book(said, taken_off, pictures, pages, edition, proved, taken_off.cost)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property, partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from planbook.cache import Cache
 from planbook.pipeline.records import FORGETFUL
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from planbook.takeoff import Lists
     from planbook.workshop import Timeline
 
+Drawings: TypeAlias = "tuple[Pictures, Sequence[StencilPage]]"
+"""The pictures of a booklet, and its pages of stencils."""
+
 
 def draw(
     timeline: "Timeline",
@@ -22,7 +25,7 @@ def draw(
     edition: "Edition",
     cache: Cache = FORGETFUL,
     notice: Callable[[Finding], None] = lambda _: None,
-) -> "tuple[Pictures, Sequence[StencilPage]]":
+) -> "Drawings":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
     from planbook.booklet import STEP_ROOM, Pictures
     from planbook.drawing.findings import not_shown

@@ -15,18 +15,32 @@ from planbook.workshop.timeline import Envelope, Timeline
 
 def prove_or_recall(design: Design, cache: Cache) -> Timeline:
     """The nominal build with its envelope, which is taken from the cache if nothing that it hangs on has changed."""
-    if isinstance(cache, Forgetful) or not design.operations:
-        return prove(design)
-    key = digest("envelope", built_digests(design)[-1], design.fits, design.varies)
-    envelope = _restored(cache.get(key))
+    envelope = recalled(design, cache)
     if envelope is not None:
         timeline = build(design)
         if len(timeline.events) == len(design.operations):
             return replace(timeline, envelope=envelope)
     timeline = prove(design)
-    if timeline.envelope is not None and not _placed(timeline.envelope):
-        cache.put(key, _envelopes().dump_json(timeline.envelope))
+    if timeline.envelope is not None:
+        keep(design, cache, timeline.envelope)
     return timeline
+
+
+def recalled(design: Design, cache: Cache) -> Envelope | None:
+    """The envelope that is kept for a design, or None."""
+    if isinstance(cache, Forgetful) or not design.operations:
+        return None
+    return _restored(cache.get(_key(design)))
+
+
+def keep(design: Design, cache: Cache, envelope: Envelope) -> None:
+    """Keep the envelope of a design, unless it names lines of it."""
+    if design.operations and not isinstance(cache, Forgetful) and not _placed(envelope):
+        cache.put(_key(design), _envelopes().dump_json(envelope))
+
+
+def _key(design: Design) -> str:
+    return digest("envelope", built_digests(design)[-1], design.fits, design.varies)
 
 
 def _placed(envelope: Envelope) -> bool:

@@ -1,6 +1,6 @@
 """Measures builds as they are run from the command line, and prints seconds and ratios. Run it by hand; it asserts nothing.
 
-python tests/benchmarks/bench_many.py [nothing] [hundred] [sentence] [press] [editions] [processes] [--design DESIGN]
+python tests/benchmarks/bench_many.py [MEASURE ...] [--design DESIGN]
 
 Each measure is a ratio within one run. On a machine that is shared, compare the seconds of the processor (of all
 processes together), not those of the clock; only where several processes are meant to save time does the clock count.
@@ -34,7 +34,15 @@ from planbook.press.press import _fetcher
 html = Path(sys.argv[1]).read_text("utf-8")
 weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, Shelf())).write_pdf(pdf_variant="pdf/ua-1", pdf_tags=True)
 """
-"""WeasyPrint as it comes: no collector switched off, nothing read back; the fonts are handed to it as in a build."""
+"""WeasyPrint as it comes; the fonts are handed to it as in a build."""
+PRESS = """
+import sys
+from pathlib import Path
+from planbook.handbook import paper
+from planbook.press import press
+press(Path(sys.argv[1]).read_text("utf-8"), paper("a4"))
+"""
+TURNS = 3
 
 
 @dataclass(frozen=True)
@@ -64,7 +72,10 @@ def built(designs: Sequence[Path], out: Path, *options: str, cache: Path | None 
 
 def middle(work: Callable[[], Took], runs: int) -> Took:
     """The median of several runs."""
-    took = [work() for _ in range(runs)]
+    return _median([work() for _ in range(runs)])
+
+
+def _median(took: Sequence[Took]) -> Took:
     return Took(statistics.median(t.clock for t in took), statistics.median(t.cpu for t in took))
 
 
@@ -129,15 +140,76 @@ def press(design: Path, folder: Path) -> None:
 
     timeline = check(design, nominal=False).timeline
     assert timeline is not None
-    (folder / "book.html").write_text(compose_book(timeline, Edition("a4", "mm")), "utf-8")
+    book = folder / "book.html"
+    book.write_text(compose_book(timeline, Edition("a4", "mm")), "utf-8")
     options = ("--paper", "a4", "--units", "mm")
-    cold = middle(lambda: built([design], folder / "out", *options), 2)
-    alone = middle(lambda: run("-c", ALONE, str(folder / "book.html")), 2)
-    print(f"cold, one edition                 {cold}")
-    print(f"WeasyPrint alone                  {alone}")
-    print(
-        f"cold / alone                      {cold.clock / alone.clock:.2f} clock {cold.cpu / alone.cpu:.2f} (at most 1.5)"
-    )
+    ways: dict[str, Callable[[], Took]] = {
+        "WeasyPrint alone": lambda: run("-c", ALONE, str(book)),
+        "press": lambda: run("-c", PRESS, str(book)),
+        "cold, one process": lambda: built([design], folder / "out", *options, "--jobs", "1"),
+        "cold, two processes": lambda: built([design], folder / "out", *options, "--jobs", "2"),
+    }
+    turns = [{name: way() for name, way in ways.items()} for _ in range(TURNS)]
+    alone = _median([turn["WeasyPrint alone"] for turn in turns])
+    for name in ways:
+        took = _median([turn[name] for turn in turns])
+        print(f"{name:33} {took}   {took.clock / alone.clock:5.2f} clock {took.cpu / alone.cpu:5.2f} of alone")
+    print("cold / alone                      at most 1.5")
+
+
+def memory(design: Path, folder: Path) -> None:
+    """The most memory that a cold build holds, in all of its processes together."""
+    for jobs in ("1", "2"):
+        command = (
+            "build",
+            str(design),
+            "-q",
+            "--out",
+            str(folder / jobs),
+            "--paper",
+            "a4",
+            "--units",
+            "mm",
+            "-j",
+            jobs,
+        )
+        print(
+            f"peak of {jobs} process(es) together    {_peak('-m', 'planbook.cli', *command):7.0f} MB   (below 500 MB)"
+        )
+
+
+def _peak(*command: str) -> float:
+    """The most MB resident in a process and all that it starts, looked at 50 times a second (Linux alone)."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PLANBOOK_CACHE": "none"}
+    process, most = subprocess.Popen([sys.executable, *command], env=environment), 0
+    while process.poll() is None:
+        # A process that is about to become another program still has the memory and the name of its parent.
+        most = max(most, sum({_name(each): _resident(each) for each in _family(process.pid)}.values()))
+        time.sleep(0.02)
+    assert process.returncode == 0
+    return most / 2**20
+
+
+def _family(process: int) -> list[int]:
+    try:
+        children = Path(f"/proc/{process}/task/{process}/children").read_text().split()
+    except OSError:
+        return []
+    return [process, *(each for child in children for each in _family(int(child)))]
+
+
+def _name(process: int) -> bytes:
+    try:
+        return Path(f"/proc/{process}/cmdline").read_bytes()
+    except OSError:
+        return b""
+
+
+def _resident(process: int) -> int:
+    try:
+        return int(Path(f"/proc/{process}/statm").read_text().split()[1]) * resource.getpagesize()
+    except (OSError, IndexError):
+        return 0
 
 
 def editions(design: Path, folder: Path) -> None:
@@ -168,7 +240,7 @@ def processes(_: Path, folder: Path) -> None:
     print(f"one / two                         {took[0].clock / took[1].clock:.2f} clock (at least 1.7)")
 
 
-MEASURES = {each.__name__: each for each in (nothing, hundred, sentence, press, editions, processes)}
+MEASURES = {each.__name__: each for each in (nothing, hundred, sentence, press, memory, editions, processes)}
 
 
 def main() -> None:

@@ -43,6 +43,7 @@ class FakePipeline:
     asked: list[tuple[Any, ...]] = field(default_factory=list)
     prices: Path | None = None
     nominal: bool = False
+    processes: int = 0
 
     def check(
         self,
@@ -69,12 +70,14 @@ class FakePipeline:
         prices: Path | None,
         nominal: bool,
         rack: Path | None,
+        processes: int,
     ) -> Any:
         self.asked.append(
             ("build", folder, edition, out) if choice is None else ("build", folder, edition, out, choice)
         )
         self.prices = prices
         self.nominal = nominal
+        self.processes = processes
         return self._result(files=() if any(f.stops for f in self.findings) else (out / f"{folder.name}.pdf",))
 
     def build_all(self, orders: Any, out: Path, progress: Callable[[str], None], *, cache: Any, processes: int) -> Any:

@@ -154,3 +154,12 @@ def test_several_editions_are_asked_for_at_once(command, pipeline, design, tmp_p
         ("letter", "in"),
     ]
     assert {(edition.ink, edition.language) for edition in made} == {("black", "en")}
+
+
+@pytest.mark.parametrize(("options", "machine", "expected"), [((), 4, 2), ((), 1, 1), (("--jobs", "1"), 4, 1)])
+def test_one_design_is_built_with_the_help_of_a_second_process(
+    command, pipeline, design, monkeypatch, options, machine, expected
+):
+    monkeypatch.setattr("planbook.cli.building.processors", lambda: machine)
+    assert command("build", *options, design).status == 0
+    assert pipeline.processes == expected
