@@ -10,6 +10,7 @@ from typing import TypeVar
 from planbook.archive.facts import Did, Facts, FitFact, LumberFact, Measure, PieceFact, StencilFact, StepFact, Value
 from planbook.archive.lengths import told, told_measure, told_sides
 from planbook.archive.names import Version
+from planbook.speech import comma, say
 
 NEAR = 1e-4
 """Lengths that differ by less (mm) are the same: the noise of computing with solids."""
@@ -58,7 +59,7 @@ SUBJECTS = ("pieces", "sizes", "steps", "stencils", "lumber", "fits", "tools and
 
 
 def compare(old: Facts, new: Facts) -> Comparison:
-    """What is other in `new`; lengths are told in its units."""
+    """What is other in `new`; lengths are told in its units, and all in the language that is spoken."""
     units = new.units
     changes = (
         *_named("pieces", old.pieces, new.pieces, lambda a, b: _piece(a, b, units), _coming_of_piece),
@@ -103,13 +104,13 @@ def _named(
     """What came, went or changed among things with names."""
     for name, before in old.items():
         if name not in new:
-            yield Change(subject, f"`{name}` is gone", coming(before))
+            yield Change(subject, say("`{name}` is gone", name=name), coming(before))
         else:
             for text, level in change(before, new[name]):
                 yield Change(subject, f"`{name}` {text}", level)
     for name, after in new.items():
         if name not in old:
-            yield Change(subject, f"`{name}` is new", coming(after))
+            yield Change(subject, say("`{name}` is new", name=name), coming(after))
 
 
 def _coming_of_piece(piece: PieceFact) -> Level:
@@ -119,55 +120,69 @@ def _coming_of_piece(piece: PieceFact) -> Level:
 
 def _piece(old: PieceFact, new: PieceFact, units: str) -> Told:
     if not _near(old.box, new.box):
-        yield f"measured {told_sides(old.box, units)}, and now {told_sides(new.box, units)}", Level.MINOR
+        before, after = told_sides(old.box, units), told_sides(new.box, units)
+        yield say("measured {before}, and now {after}", before=before, after=after), Level.MINOR
     elif not math.isclose(old.volume, new.volume, rel_tol=SHARE, abs_tol=0.1):
         share = 100 * (new.volume / old.volume - 1) if old.volume else math.inf
-        yield f"has another shape in the same box ({share:+.2g} % of its wood)", Level.MINOR
+        words = "has another shape in the same box ({share} % of its wood)"
+        yield say(words, share=comma(f"{share:+.2g}")), Level.MINOR
     if old.woods != new.woods:
-        yield f"was {_list(old.woods)}, and is now {_list(new.woods)}", Level.MINOR
+        yield _was(_list(map(say, old.woods)), _list(map(say, new.woods))), Level.MINOR
     if old.ending != new.ending:
-        yield f"was {_ending(old.ending)}, and is now {_ending(new.ending)}", Level.MINOR
+        yield _was(_ending(old.ending), _ending(new.ending)), Level.MINOR
 
 
 def _ending(ending: str) -> str:
-    return {"part": "a part of the object", "joined": "joined into a larger piece"}.get(ending, ending)
+    return say({"part": "a part of the object", "joined": "joined into a larger piece"}.get(ending, ending))
+
+
+def _was(before: str, after: str) -> str:
+    return say("was {before}, and is now {after}", before=before, after=after)
 
 
 def _size(old: Measure, new: Measure, units: str) -> Told:
     if old.kind != new.kind or not math.isclose(old.value, new.value, abs_tol=NEAR, rel_tol=1e-9):
-        yield f"was {told_measure(old, units)}, and is now {told_measure(new, units)}", Level.MINOR
+        yield _was(told_measure(old, units), told_measure(new, units)), Level.MINOR
 
 
 def _stencil(old: StencilFact, new: StencilFact) -> Told:
     if old.geometry != new.geometry:
-        yield "has other lines, holes or edges", Level.MINOR
+        yield say("has other lines, holes or edges"), Level.MINOR
     elif (old.words, old.number) != (new.words, new.number):
-        yield "says something else, but its lines are the same", Level.PATCH
+        yield say("says something else, but its lines are the same"), Level.PATCH
 
 
 def _lumber(old: LumberFact, new: LumberFact, units: str) -> Told:
-    before, after = (f"{x.count} of {x.wood}, {told_sides(x.size, units)}" for x in (old, new))
+    before, after = (
+        say("{count} of {wood}, {size}", count=x.count, wood=say(x.wood), size=told_sides(x.size, units))
+        for x in (old, new)
+    )
     if (old.wood, old.count) != (new.wood, new.count) or not _near(old.size, new.size):
-        yield f"was {before}, and is now {after}", Level.MINOR
+        yield _was(before, after), Level.MINOR
 
 
 def _fit(old: FitFact, new: FitFact, units: str) -> Told:
     if old.kind != new.kind:
-        yield f"was a fit of the kind {old.kind}, and is now {new.kind}", Level.MINOR
+        words = "was a fit of the kind {before}, and is now {after}"
+        yield say(words, before=say(old.kind), after=say(new.kind)), Level.MINOR
     before, after = (_range(x.asked_least, x.asked_most, units) for x in (old, new))
     if before != after:
-        yield f"asked for {before}, and now for {after}", Level.MINOR
+        yield say("asked for {before}, and now for {after}", before=before, after=after), Level.MINOR
     ends = ((old.least, new.least), (old.most, new.most))
     if any((a is None) != (b is None) or (a is not None and b is not None and abs(a - b) > PROVED) for a, b in ends):
         before, after = (_range(x.least, x.most, units) for x in (old, new))
-        yield f"was proved for {before}, and now for {after}", Level.MINOR
+        yield say("was proved for {before}, and now for {after}", before=before, after=after), Level.MINOR
 
 
 def _range(least: float | None, most: float | None, units: str) -> str:
     if least is None or most is None:
         one = least if least is not None else most
-        return "nothing" if one is None else f"{'at least' if most is None else 'at most'} {told(one, units)}"
-    return told(least, units) if abs(most - least) < PROVED else f"{told(least, units)} to {told(most, units)}"
+        if one is None:
+            return say("nothing")
+        return say("at least {size}" if most is None else "at most {size}", size=told(one, units))
+    if abs(most - least) < PROVED:
+        return told(least, units)
+    return say("{least} to {most}", least=told(least, units), most=told(most, units))
 
 
 def _steps(old: tuple[StepFact, ...], new: tuple[StepFact, ...], units: str) -> Iterator[Change]:
@@ -176,42 +191,44 @@ def _steps(old: tuple[StepFact, ...], new: tuple[StepFact, ...], units: str) -> 
     for tag, a, b, c, d in SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
         pairs = tuple(zip(range(a, b), range(c, d), strict=True)) if b - a == d - c else ()
         for before, after in pairs:
-            name = f"step {after + 1}, {new[after].title}"
+            name = say("step {number}, {title}", number=after + 1, title=new[after].title)
             if tag == "replace":
-                yield Change("steps", f"{name}: was called {old[before].title}", Level.PATCH)
+                yield Change("steps", f"{name}: {say('was called {title}', title=old[before].title)}", Level.PATCH)
             for text, level in _step(old[before], new[after], units):
                 yield Change("steps", f"{name}: {text}", level)
         if not pairs:
             for gone in range(a, b):
-                yield Change("steps", f"step {gone + 1} of before, {old[gone].title}, is gone", Level.MINOR)
+                words = "step {number} of before, {title}, is gone"
+                yield Change("steps", say(words, number=gone + 1, title=old[gone].title), Level.MINOR)
             for come in range(c, d):
-                yield Change("steps", f"step {come + 1}, {new[come].title}, is new", Level.MINOR)
+                words = "step {number}, {title}, is new"
+                yield Change("steps", say(words, number=come + 1, title=new[come].title), Level.MINOR)
 
 
 def _step(old: StepFact, new: StepFact, units: str) -> Told:
     if [did.kind for did in old.work] != [did.kind for did in new.work]:
-        kinds = [_list(did.kind for did in step.work) for step in (old, new)]
-        yield f"the work was {kinds[0]}, and is now {kinds[1]}", Level.MINOR
+        kinds = [_list(say(did.kind) for did in step.work) for step in (old, new)]
+        yield say("the work was {before}, and is now {after}", before=kinds[0], after=kinds[1]), Level.MINOR
     else:
         for before, after in zip(old.work, new.work, strict=True):
             for text in _did(before, after, units):
-                yield f"{after.kind}: {text}", Level.MINOR
+                yield f"{say(after.kind)}: {text}", Level.MINOR
     if old.words != new.words:
-        yield "is described in other words", Level.PATCH
+        yield say("is described in other words"), Level.PATCH
 
 
 def _did(old: Did, new: Did, units: str) -> Iterator[str]:
     for what, before, after in (
-        ("takes", old.taken, new.taken),
-        ("makes", old.made, new.made),
-        ("is done with", old.tools, new.tools),
+        ("takes {after} instead of {before}", old.taken, new.taken),
+        ("makes {after} instead of {before}", old.made, new.made),
+        ("is done with {after} instead of {before}", old.tools, new.tools),
     ):
         if before != after:
-            yield f"{what} {_list(after)} instead of {_list(before)}"
+            yield say(what, after=_list(after), before=_list(before))
     for key in dict.fromkeys((*old.settings, *new.settings)):
         was, now = old.settings.get(key, ()), new.settings.get(key, ())
         if not _same(was, now):
-            yield f"{key} was {_value(was, units)}, and is now {_value(now, units)}"
+            yield f"{say(key)} {_was(_value(was, units), _value(now, units))}"
 
 
 def _same(old: Value, new: Value) -> bool:
@@ -226,17 +243,19 @@ def _same(old: Value, new: Value) -> bool:
 def _value(value: Value, units: str) -> str:
     if isinstance(value, str):
         return value
-    return ", ".join(told_measure(measure, units) for measure in value) or "not set"
+    return ", ".join(told_measure(measure, units) for measure in value) or say("not set")
 
 
 def _tools(old: Facts, new: Facts) -> Iterator[Change]:
     subject = "tools and supplies"
     for name in sorted({*old.tools} ^ {*new.tools}):
-        yield Change(subject, f"`{name}` is {'new' if name in new.tools else 'gone'}", Level.MINOR)
+        words = "`{name}` is new" if name in new.tools else "`{name}` is gone"
+        yield Change(subject, say(words, name=name), Level.MINOR)
 
     def supply(before: str, after: str) -> Told:
         if before != after:
-            yield f"was {before or 'without an amount'}, and is now {after or 'without an amount'}", Level.MINOR
+            none = say("without an amount")
+            yield _was(before or none, after or none), Level.MINOR
 
     yield from _named(subject, old.supplies, new.supplies, supply)
 
@@ -244,7 +263,7 @@ def _tools(old: Facts, new: Facts) -> Iterator[Change]:
 def _words(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[Change]:
     for name in dict.fromkeys((*old, *new)):
         if old.get(name, "") != new.get(name, ""):
-            yield Change("words", f"the {name} is another one", Level.PATCH)
+            yield Change("words", say("the {name} is another one", name=say(name)), Level.PATCH)
 
 
 def _near(old: tuple[float, ...], new: tuple[float, ...]) -> bool:
@@ -252,4 +271,4 @@ def _near(old: tuple[float, ...], new: tuple[float, ...]) -> bool:
 
 
 def _list(names: Iterable[str]) -> str:
-    return ", ".join(names) or "nothing"
+    return ", ".join(names) or say("nothing")

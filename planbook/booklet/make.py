@@ -70,7 +70,7 @@ def _book(
         sheet=edition.sheet,
         draft=edition.draft,
         cover=figure(pictures.cover, say("The finished work: {title}.", title=card.title)) if pictures.cover else None,
-        intro=prose_html(timeline.design.intro, names.resolve),
+        intro=prose_html(timeline.design.intro, names.resolve, below=1),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
         marks=tuple(mark_row(mark) for mark in pictures.marks or legend(bool(stencil_pages), edition.ink)),
@@ -90,7 +90,7 @@ def _book(
             StencilRow(f"stencil-{n}", page.title, figure(page.picture, page.title))
             for n, page in enumerate(stencil_pages, start=1)
         ),
-        licence=prose_html(card.licence, names.resolve),
+        licence=prose_html(card.licence, names.resolve, below=1),
         colophon=colophon(timeline, edition),
         choices=choices_of(timeline.design),
         time=_time(lists, pictures),

@@ -20,14 +20,17 @@ _COMMENT = re.compile(r"(?P<code>(?P<ticks>`+|~{3,}).*?(?P=ticks))|<!--.*?(?:-->
 _WEB = re.compile(r"https?://[^\s/]", re.IGNORECASE)
 
 
-def prose_html(text: str, resolve: Resolve) -> Markup:
+def prose_html(text: str, resolve: Resolve, below: int = 2) -> Markup:
     """Markdown as HTML blocks. Raw HTML is printed as text, pictures as their words, links only to the web.
+
+    Its headings rank one below that of level `below`, whatever their own: a level left out confuses readers that
+    go from heading to heading by ear.
 
     `{name}` becomes what `resolve` gives: markup as it is, text escaped, and for None the braces as written.
     `{{` and `}}` are literal braces; nothing is replaced inside code. Comments are left out.
     """
     shown = _COMMENT.sub(lambda found: found["code"] or "", text)
-    return Markup(_markdown().render(shown, {"resolve": resolve}))
+    return Markup(_markdown().render(shown, {"resolve": resolve, "heading": f"h{below + 1}"}))
 
 
 @cache
@@ -91,11 +94,10 @@ class _Renderer(RendererHTML):
         return f'</a> <span class="address">({escape(shown)})</span>'
 
     def heading_open(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
-        """Headings inside prose rank below the step they stand in."""
-        return "<h4>"
+        return f"<{env['heading']}>"
 
     def heading_close(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
-        return "</h4>\n"
+        return f"</{env['heading']}>\n"
 
 
 def _link_before(tokens: Sequence[Token], idx: int) -> tuple[str, str]:

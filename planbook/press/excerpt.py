@@ -58,7 +58,8 @@ def _pruned(element: pikepdf.Object, pages: set[Page], page: Page | None, depth:
         raise NoMaster("its tags are nested too deep")
     page = element.Pg.objgen if "/Pg" in element else page
     kids = element.get("/K")
-    if kids is None:
+    if kids is None or (isinstance(kids, Array) and not len(kids)):
+        # Such as an empty cell, without which a table would lose its shape.
         return page in pages
     each = list(kids) if isinstance(kids, Array) else [kids]
     left = [kid for kid in each if _stays(kid, pages, page, depth)]

@@ -20,7 +20,7 @@ from planbook.press.library import printer
 from planbook.press.pages import page_sizes
 from planbook.press.plain_pictures import Pictures
 from planbook.press.streams import pack
-from planbook.press.tables import add_scopes
+from planbook.press.tagging import whole_tags
 
 _PAPER_SLACK_MM = 0.05
 _NO_ANCHOR = "No anchor "
@@ -110,7 +110,7 @@ def _written(
             # A part that runs over several pages has its id on each of them: only the first is meant.
             first = {next((n for n, page in enumerate(pages) if anchor in page.anchors), 0) for anchor in anchors}
             document = document.copy([pages[n] for n in sorted({0, *first})])
-        with warnings.catch_warnings():
+        with warnings.catch_warnings(), whole_tags():
             # The printer forgets to close its colour profile.
             warnings.simplefilter("ignore", ResourceWarning)
             pdf: bytes = document.write_pdf(
@@ -125,7 +125,6 @@ def _written(
 
 def _finish(_document: object, pdf: Any) -> None:
     """The last that is done to a PDF before it is written."""
-    add_scopes(pdf.objects)
     pack(pdf.objects)
 
 

@@ -6,12 +6,20 @@ from typing import Any
 
 
 def pack(objects: Iterable[Any]) -> None:
-    """Compress (ISO 32000-1, 7.4.4) every stream of a PDF that is about to be written and is to be compressed."""
+    """Compress (ISO 32000-1, 7.4.4) every stream of a PDF that is about to be written and is to be compressed.
+
+    Metadata is left plain, for readers that know no PDF (ISO 19005-3, 6.6.2.1); so is what would end in a carriage
+    return when compressed, since with the line feed behind it that looks like a line end, and the length like a wrong
+    one (6.1.7.1).
+    """
     for each in objects:
         if getattr(each, "compress", False):
             content = b"\n".join(map(_bytes, each.stream))
-            each.stream, each.compress = [zlib.compress(content)], False
-            each.extra["Filter"] = "/FlateDecode"
+            packed = zlib.compress(content)
+            plain = each.extra.get("Type") == "/Metadata" or packed.endswith(b"\r")
+            each.stream, each.compress = [content if plain else packed], False
+            if not plain:
+                each.extra["Filter"] = "/FlateDecode"
 
 
 def _bytes(item: Any) -> bytes:

@@ -12,6 +12,7 @@ from planbook.archive import Archive, ArchiveProblem, Damaged
 from planbook.buyers import Holder, holders
 from planbook.pipeline import Progress
 from planbook.selling.released import Master, NotReleased, Released, is_path, release_of
+from planbook.speech import say, speaking
 from planbook.text import Finding
 
 if TYPE_CHECKING:
@@ -126,12 +127,21 @@ def _pairs(before: Released, after: Released, archive: Archive) -> Iterator[_Pai
     versions = before.manifest.version, after.manifest.version
     for master in after.masters:
         if master.edition in known:
-            changes = _compared(archive, before.manifest, after.manifest, master.edition)
+            with speaking(_language(master.pdf)):
+                changes = _compared(archive, before.manifest, after.manifest, master.edition)
             yield _Pair(known[master.edition], master, versions, changes)
 
 
+def _language(pdf: bytes) -> str:
+    from planbook.press import NoMaster, booklet_facts
+
+    with suppress(NoMaster):
+        return booklet_facts(pdf).language
+    return "en"
+
+
 def _compared(archive: Archive, old: "Manifest", new: "Manifest", edition: str = "") -> "Comparison":
-    """What has changed, told in the units of an edition."""
+    """What has changed, told in the units of an edition and the language that is spoken."""
     from planbook.archive.compare import compare
 
     facts = archive.facts(new)
@@ -168,7 +178,8 @@ def _sheet(pair: _Pair, pages: tuple[int, ...], told: Told) -> bytes:
 
     facts = booklet_facts(pair.new.pdf)
     stencils = tuple(told.stencils) or (pair.changes.print_again if pair.changes else ())
-    changes = tuple(told.changes) or tuple(map(_line, pair.changes.changes if pair.changes else ()))
+    with speaking(facts.language):
+        found = tuple(map(_line, pair.changes.changes if pair.changes else ()))
     sheet = CorrectionSheet(
         facts.title or pair.new.stem,
         *pair.versions,
@@ -176,7 +187,7 @@ def _sheet(pair: _Pair, pages: tuple[int, ...], told: Told) -> bytes:
         facts.width,
         facts.height,
         stencils,
-        changes,
+        tuple(told.changes) or found,
         facts.language,
         none_again=pair.changes is not None,
     )
@@ -188,7 +199,7 @@ def _line(change: "Change") -> str:
     from planbook.archive.changes import TITLES
 
     said = _NAMED.sub(r"“\1”", change.text)
-    return f"{TITLES[change.subject]}: {said}"
+    return f"{say(TITLES[change.subject])}: {said}"
 
 
 def _named(out: Path, edition: str, count: int) -> Path:

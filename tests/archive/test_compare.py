@@ -18,6 +18,7 @@ from planbook.archive.facts import (
     read_facts,
 )
 from planbook.archive.problem import Damaged
+from planbook.speech import speaking
 
 
 def changed(box, **fields):
@@ -165,3 +166,57 @@ def test_facts_without_end_are_damaged(box):
     for value in (b"NaN", b"Infinity", b'"6"'):
         with pytest.raises(Damaged):
             read_facts(data.replace(b"6.0", value), "tern-box@1.0")
+
+
+def every_change(box):
+    """One change of each sort there is."""
+    piece, step = box.pieces["lid"], box.steps[1]
+    wider = replace(piece, box=(151.0, 60.0, 8.5), woods=("white ash",), ending="joined")
+    work = (replace(step.work[0], taken=("lid",), settings={"leave": (Measure(1.5, "length"),)}),)
+    return compare(
+        box,
+        replace(
+            box,
+            pieces={"lid": wider, "foot": piece},
+            sizes={"wall": Measure(6.5, "length")},
+            steps=(box.steps[0], replace(step, work=work, words="x"), replace(box.steps[2], title="Wax the box")),
+            stencils={name: replace(each, geometry="x") for name, each in box.stencils.items()},
+            lumber={name: replace(each, count=each.count + 1) for name, each in box.lumber.items()},
+            fits={name: replace(each, least=0.5, asked_most=3.5) for name, each in box.fits.items()},
+            tools=("scraper",),
+            supplies={"oil": "2 cans"},
+            words={**box.words, "title": "Other"},
+        ),
+    )
+
+
+@pytest.mark.parametrize("language", ["de", "es", "fr"])
+def test_changes_are_told_in_the_language_spoken(box, language):
+    english = every_change(box).changes
+    assert {change.subject for change in english} == {
+        "pieces",
+        "sizes",
+        "steps",
+        "stencils",
+        "lumber",
+        "fits",
+        "tools and supplies",
+        "words",
+    }
+    with speaking(language):
+        told = every_change(box).changes
+    assert [(change.subject, change.level) for change in told] == [(change.subject, change.level) for change in english]
+    assert [one.text for one, other in zip(told, english, strict=True) if one.text == other.text] == []
+    words = " ".join(change.text for change in told)
+    assert not {" was ", " is ", " now ", " and ", " of ", " instead ", " to "} & {
+        f" {word} " for word in words.split()
+    }
+    assert "6,5 mm" in words
+
+
+def test_german_changes_are_sentences(box):
+    with speaking("de"):
+        texts = [change.text for change in every_change(box).changes]
+    assert "`wall` war 6 mm und ist jetzt 6,5 mm" in texts
+    assert "`foot` ist neu" in texts
+    assert "geändert: Titel" in texts

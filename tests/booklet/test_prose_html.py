@@ -50,7 +50,7 @@ def test_a_piece_becomes_what_resolve_gives() -> None:
 
 def test_a_name_is_replaced_inside_emphasis_and_in_a_heading() -> None:
     assert "<strong><a " in rendered("**{drawer front}**")
-    assert rendered("# {drawer front}").startswith("<h4><a ")
+    assert rendered("# {drawer front}").startswith("<h3><a ")
 
 
 def test_an_unknown_name_stays_in_its_braces() -> None:

@@ -11,7 +11,8 @@ from PIL import Image
 
 from planbook.booklet import Edition
 from planbook.pipeline import build
-from planbook.press import page_count
+from planbook.pipeline.wanted import Wanted
+from planbook.press import bookmarks, page_count
 
 STARTER = Path(__file__).parent.parent.parent / "planbook" / "cli" / "starter"
 
@@ -40,6 +41,18 @@ def test_everything_a_shop_needs_is_written(command, block, tmp_path):
     assert made["listing.html"].startswith(b"<!DOCTYPE html>")
     with pikepdf.open(io.BytesIO(made["sample-pages.pdf"])) as document:
         assert not document.attachments
+
+
+@pytest.mark.slow
+def test_the_listing_counts_the_pages_that_are_built(command, block, tmp_path):
+    options = ("--out", tmp_path / "out", "--paper", "a4", "--nominal", "--quiet")
+    assert command("offer", block, *options).status == 0
+    (booklet,) = [path for path in build(block, Wanted("a4"), tmp_path, nominal=True).files if path.suffix == ".pdf"]
+    listing = json.loads((tmp_path / "out" / "pencil-block-offer" / "listing.json").read_bytes())
+    pages = page_count(booklet.read_bytes())
+    assert pages > 8
+    assert listing["pages"] == pages
+    assert listing["stencil_pages"] == sum(title.startswith("Stencil") for _, title in bookmarks(booklet.read_bytes()))
 
 
 def test_a_step_that_is_not_there_is_refused(command, block, tmp_path):

@@ -47,6 +47,20 @@ def test_a_told_booklet_has_no_english_in_it(timeline: Timeline) -> None:
         assert not re.search(rf"\b{word}\b", text), word
 
 
+def test_the_puzzle_is_told_in_french() -> None:
+    reading = read_design(STOOL.parent / "heron-puzzle")
+    assert reading.design is not None
+    told = build(reading.design)
+    assert list(untold(told, "fr")) == []
+    html = html_of(told, "fr")
+    assert 'lang="en"' not in html
+    text = re.sub(r"<[^>]+>", " ", html)
+    assert "Sciez le long de la ligne de l’épaule" in text
+    # The commonest words of English (top of the Brown corpus) that are no French words as well.
+    for word in ("the", "of", "and", "to", "is", "with", "for", "it", "from", "by", "Sides", "way"):
+        assert not re.search(rf"\b{word}\b", text), word
+
+
 def test_a_name_is_bent_as_its_sentence_needs_and_a_size_is_printed(timeline: Timeline) -> None:
     html = html_of(timeline, "de")
     assert "Schneiden Sie den langen Streifen für Trittfläche" in html

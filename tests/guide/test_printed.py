@@ -4,6 +4,7 @@ import re
 
 import pypdfium2
 import pytest
+from page import validate_pdf_bytes
 
 from planbook.handbook import paper
 from planbook.press import bookmarks, page_count, page_sizes, press
@@ -31,6 +32,14 @@ def test_the_printer_has_nothing_to_say(printed) -> None:
     assert (printed.complaints, printed.refused, printed.odd_pages) == ((), (), ())
     # ISO 216: A4 is 210 mm by 297 mm.
     assert all(size == pytest.approx((210, 297), abs=0.1) for size in page_sizes(printed.pdf))
+
+
+@pytest.mark.slow
+def test_it_passes_an_independent_checker_of_pdf_ua(printed) -> None:
+    """ISO 14289-1, by the 104 rules of page-validation."""
+    report = validate_pdf_bytes(printed.pdf, profile="ua1")
+    assert report.rules.total > 100
+    assert [failure.message for failure in report.failures] == []
 
 
 @pytest.mark.slow

@@ -22,6 +22,17 @@ def tray() -> ModuleType:
     return module
 
 
+@pytest.fixture(scope="session")
+def search() -> ModuleType:
+    """The module tests/press/outline_search.py."""
+    spec = importlib.util.spec_from_file_location("outline_search", Path(__file__).parent / "outline_search.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
 @pytest.fixture(scope="session", params=["letter", "a4"])
 def edition(request: pytest.FixtureRequest) -> Edition:
     return Edition(request.param)

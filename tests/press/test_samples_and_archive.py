@@ -50,29 +50,44 @@ def test_the_pages_of_a_sample_are_those_that_were_asked_for(sample: tuple[bytes
     assert "Proof of fits" in words(sample[0])[1]
 
 
-def test_nothing_of_a_stencil_is_in_a_sample(sample: tuple[bytes, int], tray: ModuleType) -> None:
-    """The numbers of the stencil's own path, as the printer writes them, occur in the booklet and not in the sample."""
+def hull(tray: ModuleType) -> list[tuple[float, float]]:
+    """The outline on every stencil of the invented booklet, mm."""
+    return [*tray._oval(A4.sheet.width, 120, 0.9)]
+
+
+def test_nothing_of_a_stencil_is_in_a_sample(sample: tuple[bytes, int], tray: ModuleType, search: ModuleType) -> None:
     whole = press(compose(tray.boat_tray(A4)), A4.paper_row).pdf
-    with pikepdf.open(io.BytesIO(whole)) as document:
-        drawn = {tuple(map(str, op.operands)) for op in _curves(document, document.pages[-1])}
-    assert len(drawn) > 20
+    assert any("page" in place for place in search.traces(whole, hull(tray)))
+    assert search.traces(sample[0], hull(tray)) == []
     with pikepdf.open(io.BytesIO(sample[0])) as document:
-        shown = {tuple(map(str, op.operands)) for page in document.pages for op in _curves(document, page)}
         assert "/EmbeddedFiles" not in document.Root.get("/Names", {})
-    assert not {points for points in drawn if len(points) == 2 and points not in {("0", "0")}} <= shown
-    assert len(drawn & shown) < len(drawn) / 10
+        kinds = {str(item.get("/Subtype")) for item in document.objects if isinstance(item, pikepdf.Stream)}
+    assert "/Image" not in kinds  # no picture of a stencil either
 
 
-def _curves(document: pikepdf.Pdf, page: pikepdf.Page) -> list[pikepdf.ContentStreamInstruction]:
-    """Every line and curve of a page, also those inside forms."""
-    found = [op for op in pikepdf.parse_content_stream(page) if str(op.operator) in ("l", "c")]
-    waiting = list((page.obj.get("/Resources") or {}).get("/XObject", {}).values())
-    while waiting:
-        form = waiting.pop()
-        if form.get("/Subtype") == "/Form":
-            found += [op for op in pikepdf.parse_content_stream(form) if str(op.operator) in ("l", "c")]
-            waiting += list((form.get("/Resources") or {}).get("/XObject", {}).values())
-    return found
+HIDDEN = {
+    "smaller, slanted and the other way round": lambda points: _content("q .2 .1 0 .4 50 60 cm", points[::-1]),
+    "begun elsewhere": lambda points: _content("", points[20:] + points[:20]),
+    "as SVG": lambda points: ("<path d='M" + "L".join(f"{x:.2f},{y:.2f}" for x, y in points) + "z'/>").encode(),
+    "as DXF": lambda points: "\n".join(f" 10\n{x:.3f}\n 20\n{y:.3f}" for x, y in points).encode(),
+}
+
+
+def _content(before: str, points: list[tuple[float, float]]) -> bytes:
+    (first, *others) = points
+    drawn = f"{first[0]:f} {first[1]:f} m " + " ".join(f"{x:f} {y:f} l" for x, y in others)
+    return f"{before} {drawn} h S".encode()
+
+
+@pytest.mark.parametrize("how", HIDDEN)
+def test_an_outline_is_found_however_it_is_hidden(
+    how: str, sample: tuple[bytes, int], tray: ModuleType, search: ModuleType
+) -> None:
+    with pikepdf.open(io.BytesIO(sample[0])) as document:
+        document.Root["/Hidden"] = document.make_stream(HIDDEN[how](hull(tray)))
+        out = io.BytesIO()
+        document.save(out)
+    assert search.traces(out.getvalue(), hull(tray))
 
 
 def test_every_heading_of_a_table_says_what_it_heads(pressed: Pressed) -> None:
