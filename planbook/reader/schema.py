@@ -50,7 +50,7 @@ _SIZE = Annotated[
 
 
 class DesignFile(CardTable):
-    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits, choices, remedies, what varies."""
+    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits, choices, remedies, more."""
 
     model_config = ConfigDict(title="planbook design")
 
