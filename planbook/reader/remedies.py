@@ -24,10 +24,12 @@ def remedies_of(made: Checked, steps: Sequence[Step]) -> dict[str, Remedy]:
 def _remedy(made: Checked, name: str, numbers: dict[str, int]) -> Remedy:
     table, node = made.remedies[name], made.entries("remedies")[name]
     there = node.table()
-    texts = (_prose(there[key], made.source)[0] if key in there else Prose("", node.place) for key in _TEXTS)
+    seen, why, mend = (_prose(there[key], made.source)[0] if key in there else Prose("", node.place) for key in _TEXTS)
     return Remedy(
         name,
-        *texts,
+        seen,
+        why,
+        mend,
         node.named_at,
         table.piece or "",
         there["piece"].place if "piece" in there else None,
