@@ -20,6 +20,7 @@ LIBRARIES = (
     "ezdxf",
     "font-source-sans-pro",
     "font-source-serif-pro",
+    "fontpkg-source-code-pro",
     "fonttools",
     "jinja2",
     "lark",

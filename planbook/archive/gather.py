@@ -19,7 +19,7 @@ from planbook.archive.facts import (
 from planbook.archive.manifest import About
 from planbook.drawing.stencil_art import ArtHole, ArtLine, StencilArt, runs_of
 from planbook.drawing.stencil_read import stencil_arts
-from planbook.model import Card, Step
+from planbook.model import Design, Step
 from planbook.solids import Area
 from planbook.takeoff import Lists
 from planbook.takeoff.amounts import show_amount
@@ -41,7 +41,7 @@ def facts_of(timeline: Timeline, taken_off: Lists) -> Facts:
     return Facts(
         title=design.card.title,
         units=design.card.units,
-        words=_words(design.card, design.intro),
+        words=_words(design),
         sizes={name: _measure(quantity) for name, quantity in timeline.sizes.items()},
         pieces={row.name: _piece(row) for row in taken_off.pieces},
         steps=tuple(_step(step, timeline) for step in design.steps),
@@ -73,7 +73,8 @@ def about(timeline: Timeline, taken_off: Lists) -> About:
     )
 
 
-def _words(card: Card, intro: str) -> dict[str, str]:
+def _words(design: Design) -> dict[str, str]:
+    card = design.card
     found = {
         "title": card.title,
         "summary": card.summary,
@@ -83,7 +84,8 @@ def _words(card: Card, intro: str) -> dict[str, str]:
         "price": card.price,
         "film": card.film,
         "use": ", ".join(filter(None, (*card.made_for, card.load))),
-        "introduction": intro,
+        "introduction": design.intro,
+        "list of remedies": "\n".join(prose.text for each in design.remedies.values() for prose in each.prose),
     }
     return {name: text for name, text in found.items() if text}
 

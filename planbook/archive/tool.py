@@ -8,7 +8,8 @@ from planbook.archive.manifest import Made
 from planbook.cache import program
 
 LIBRARIES = (
-    *("ezdxf", "font-source-sans-pro", "font-source-serif-pro", "fonttools", "jinja2", "lark", "manifold3d"),
+    *("ezdxf", "font-source-sans-pro", "font-source-serif-pro", "fontpkg-source-code-pro", "fonttools", "jinja2"),
+    *("lark", "manifold3d"),
     *("markdown-it-py", "numpy", "pikepdf", "pillow", "pydyf", "pypdfium2", "shapely", "svgwrite", "tinycss2"),
     *("tinyhtml5", "weasyprint"),
 )

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from planbook.booklet.bounds import Sandbox, TooMuch, bounded
 from planbook.booklet.fractions import fractions
-from planbook.booklet.layouts import USUAL, layout_folder, layout_root
+from planbook.booklet.layouts import USUAL, layout_folder, layout_root, shared_folder
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.records import Book, Figure
@@ -109,9 +109,9 @@ def _spoken(words: Any) -> Any:
 
 @cache
 def environment(folder: Path) -> Sandbox:
-    """The sandbox that the templates of a folder are filled in by; it reads nothing outside the folder."""
+    """The sandbox that the templates of a folder are filled in by; it reads nothing else but what our layouts share."""
     environment = Sandbox(
-        loader=FileSystemLoader(folder),
+        loader=FileSystemLoader([folder, shared_folder()]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -133,7 +133,7 @@ def _problem(folder: Path, message: str, file: str, line: int) -> LayoutProblem:
 
 def _last_line(folder: Path, trace: TracebackType | None) -> tuple[str, int] | None:
     """The innermost line of a template that an error came from."""
-    lines = [line for line in _lines(trace) if Path(line[0]).parent == folder]
+    lines = [line for line in _lines(trace) if Path(line[0]).parent in (folder, shared_folder())]
     return lines[-1] if lines else None
 
 

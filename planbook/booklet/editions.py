@@ -28,7 +28,10 @@ CUT_ROOM = (168.0, 96.0)
 EXPLODED_ROOM = (168.0, 130.0)
 SHEET_ROOM = (168.0, 112.0)
 DAYS_ROOM = (169.0, 158.0)
+NARROW_SHEET_ROOM = (112.0, 112.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
+WIDE = 250.0
+"""Paper wider than this (mm) is set in two columns."""
 _TITLES = {
     "letter": "Letter",
     "a4": "A4",
@@ -90,6 +93,11 @@ class Edition:
         """The paper as the layout needs it."""
         row = self.paper_row
         return Sheet(_TITLES[self.paper], float(row.width_mm), float(row.height_mm))
+
+    @property
+    def sheet_room(self) -> tuple[float, float]:
+        """Width and most height in mm of a measured drawing; on wide paper two stand side by side."""
+        return NARROW_SHEET_ROOM if self.sheet.width > WIDE else SHEET_ROOM
 
     @property
     def angle(self) -> Angle:

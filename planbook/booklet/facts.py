@@ -31,7 +31,7 @@ def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
             called(fit.name),
             _what(fit),
             _asked(fit, edition),
-            _found(fit, edition),
+            found(fit, edition),
             *worst_of(fit, timeline, edition),
         )
         for fit in timeline.fits
@@ -143,7 +143,7 @@ def _asked(fit: Fitted, edition: Edition) -> str:
     return _range(fit.asked_least, fit.asked_most, edition, asked=True)
 
 
-def _found(fit: Fitted, edition: Edition) -> str:
+def found(fit: Fitted, edition: Edition) -> str:
     """What was measured; where only the least was asked for, how wide it gets elsewhere tells nothing."""
     tightest = fit.asked_most is None and fit.least is not None
     return _range(fit.least, fit.least if tightest else fit.most, edition, asked=False)

@@ -35,6 +35,11 @@ def layout_names() -> tuple[str, ...]:
     return tuple(sorted(path.parent.name for path in root.glob("*/book.html"))) if root.is_dir() else ()
 
 
+def shared_folder() -> Path:
+    """The folder of what several layouts take in: any template finds it by name after its own folder."""
+    return layout_root() / "shared"
+
+
 @cache
 def layout_root() -> Path:
     """The folder of all layouts."""

@@ -14,6 +14,7 @@ from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import Book, Fact, MarkRow, PrecautionRow, StencilRow, TimePage
+from planbook.booklet.remedies import fit_helps, remedy_rows
 from planbook.booklet.rows import (
     board_rows,
     lumber_facts,
@@ -101,6 +102,8 @@ def _book(
         both=edition.style.also is not None,
         changes=tuple(Fact(version, called(text)) for version, text in card.changes.items()),
         foreign=foreign(timeline.design, edition.language),
+        remedies=remedy_rows(timeline.design, names, edition.language),
+        fit_helps=fit_helps(timeline, edition),
     )
 
 

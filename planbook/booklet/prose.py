@@ -33,6 +33,12 @@ def prose_html(text: str, resolve: Resolve, below: int = 2) -> Markup:
     return Markup(_markdown().render(shown, {"resolve": resolve, "heading": f"h{below + 1}"}))
 
 
+def inline_html(text: str, resolve: Resolve) -> Markup:
+    """Markdown of one line as HTML without a paragraph about it, otherwise like `prose_html`."""
+    shown = _COMMENT.sub(lambda found: found["code"] or "", " ".join(text.split()))
+    return Markup(_markdown().renderInline(shown, {"resolve": resolve}))
+
+
 @cache
 def _markdown() -> MarkdownIt:
     markdown = MarkdownIt("commonmark", {"html": False, "typographer": True}, renderer_cls=_Renderer)

@@ -141,7 +141,8 @@ class StepRow:
     """A step: its pictures, its words, what to set, what to beware of and how long to wait.
 
     `across` are the settings by rows of two (or one that is long), where they take less of the page below picture and
-    words than under the words; else it is empty. A `broad` picture has the words below it.
+    words than under the words; else it is empty. A `broad` picture has the words below it. `wordy` are settings that
+    take many lines in a narrow column, `lengthy` are words that run on beyond the picture that they stand beside.
     The languages of heading and words are empty where they are that of the booklet.
     """
 
@@ -159,6 +160,8 @@ class StepRow:
     broad: bool = False
     title_language: str = ""
     language: str = ""
+    wordy: bool = False
+    lengthy: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +221,46 @@ class FitRow:
     found: str
     worst: str = ""
     corner: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RemedyRow:
+    """What is seen, why it is so and what to do; the step, the piece and the fit that it is about.
+
+    Its language is empty where it is that of the booklet.
+    """
+
+    seen: Markup
+    why: Markup
+    mend: Markup
+    step: Link | None
+    piece: Link | None
+    fit: str
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MovedRow:
+    """Fits that measure alike: what was found, and what makes that less and more, each with by how much.
+
+    `before` leads to the step that joins the pieces, after which nothing can be eased.
+    """
+
+    names: tuple[str, ...]
+    drawn: str
+    less: tuple[Fact, ...]
+    more: tuple[Fact, ...]
+    before: Link | None
+
+
+@dataclass(frozen=True, slots=True)
+class FitHelp:
+    """Fits of one sort: what to do by what is seen, and the fits; `varies` is whether anything moves one of them."""
+
+    title: str
+    advice: tuple[Fact, ...]
+    rows: tuple[MovedRow, ...]
+    varies: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -345,3 +388,5 @@ class Book:
     sample: bool = False
     foreign: Mapping[str, str] = field(default_factory=dict)
     changes: tuple[Fact, ...] = ()
+    remedies: tuple[RemedyRow, ...] = ()
+    fit_helps: tuple[FitHelp, ...] = ()

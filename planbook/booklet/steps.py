@@ -64,6 +64,8 @@ def _row(
         others,
         across=rows,
         broad=broad,
+        wordy=sum(ceil(len(fact.value) / LETTERS_BESIDE) for fact in settings) > LINES_BESIDE,
+        lengthy=sum(map(len, prose)) > LETTERS_BESIDE * LINES_BESIDE,
         title_language=title_language,
         language=language,
     )
@@ -75,6 +77,8 @@ LETTERS = 42
 """Letters on a line of words beside the picture."""
 SLACK = 2.0
 """Less gained than this (mm) is not worth another arrangement."""
+LINES_BESIDE = 12
+"""More lines than this stand higher than a picture does."""
 LETTERS_BESIDE, LETTERS_BELOW = 26, 44
 """Letters on a line of a setting under the words, and in one of two columns across the page."""
 

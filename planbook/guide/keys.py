@@ -26,6 +26,7 @@ HEADS = {
     "tools": "[tools.NAME]",
     "supplies": "[supplies.NAME]",
     "choices": "[choices.NAME]: other woods",
+    "remedies": "[remedies.NAME]: when something went wrong",
     "varies": "[varies]: what may turn out otherwise",
 }
 

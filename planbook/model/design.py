@@ -8,7 +8,7 @@ from planbook.handbook import BUILT_IN, Handbook
 from planbook.model.strokes import Drawn
 from planbook.model.translation import Translation
 from planbook.model.tree import Node
-from planbook.model.written import Operation, Step
+from planbook.model.written import Operation, Prose, Step
 from planbook.text import Place, Sources
 from planbook.units import Formula
 
@@ -152,6 +152,29 @@ class Fit:
 
 
 @dataclass(frozen=True, slots=True)
+class Remedy:
+    """What to do when something went wrong: what is seen, why it is so, what to do; `why` may be empty.
+
+    It may belong to a piece, to a step (by number, 0 for none) and to a fit.
+    """
+
+    name: str
+    seen: Prose
+    why: Prose
+    mend: Prose
+    place: Place
+    piece: str = ""
+    piece_place: Place | None = None
+    step: int = 0
+    fit: str = ""
+
+    @property
+    def prose(self) -> tuple[Prose, Prose, Prose]:
+        """All that it says, in order."""
+        return self.seen, self.why, self.mend
+
+
+@dataclass(frozen=True, slots=True)
 class Varies:
     """What may turn out otherwise for a reader, as far as the maker says; None leaves it to the handbook.
 
@@ -235,6 +258,7 @@ class Design:
     written: "Design | None" = None
     varies: Varies = field(default_factory=Varies)
     translations: Mapping[str, Translation] = field(default_factory=dict)
+    remedies: Mapping[str, Remedy] = field(default_factory=dict)
 
     @property
     def operations(self) -> tuple[Operation, ...]:

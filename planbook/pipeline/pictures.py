@@ -99,12 +99,11 @@ class _Drawn:
         return tuple((names, self._sheet(names)) for names in groups)
 
     def _sheet(self, names: tuple[str, ...]) -> "Picture":
-        from planbook.booklet import SHEET_ROOM
         from planbook.drawing.piece_sheet import piece_sheet
 
         edition, solid = self.edition, self.timeline.pieces[names[0]].solid
-        draw = partial(piece_sheet, names[0], solid, *SHEET_ROOM, edition.drawn_style, edition.angle)
-        key = self.kept.of_all("sheet", names, SHEET_ROOM, edition.units, edition.language)
+        draw = partial(piece_sheet, names[0], solid, *edition.sheet_room, edition.drawn_style, edition.angle)
+        key = self.kept.of_all("sheet", names, edition.sheet_room, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
     def days(self) -> "tuple[Picture, ...]":

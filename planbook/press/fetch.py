@@ -5,13 +5,14 @@ import binascii
 import re
 import warnings
 from dataclasses import dataclass, field
+from functools import cache
 from importlib.resources import files
 from io import BytesIO
 from urllib.parse import unquote_to_bytes
 
 from PIL import Image
 
-FONT = re.compile(r"planbook:font/(Source(Serif|Sans)Pro-[A-Za-z]{1,20}\.ttf)")
+FONT = re.compile(r"planbook:font/(Source(Serif|Sans|Code)Pro-[A-Za-z]{1,20}\.ttf)")
 _DATA = re.compile(r"data:(image/(?:svg\+xml|png|jpeg))(;base64)?,", re.IGNORECASE)
 _GROWS = re.compile(rb"<!ENTITY|<([\w-]+:)?use[\s/>]|<([\w-]+:)?(script|foreignObject)[\s/>]")
 _UTF8 = re.compile(rb"(?!\s*<\?xml[^>]*encoding\s*=\s*[\"'](?!utf-8[\"']))", re.IGNORECASE)
@@ -76,7 +77,27 @@ def _fault(content: bytes, media: str) -> str:
 
 def font_bytes(name: str, family: str) -> bytes:
     """The file of a font of the house. Raises Refused where there is none."""
+    if family == "Code":
+        return _code_face(name)
     path = files(f"font_source_{family.lower()}_pro") / "files" / name
     if not path.is_file():
         raise Refused(f"there is no font file {name}")
     return path.read_bytes()
+
+
+_CODE_WEIGHTS = {"SourceCodePro-Regular.ttf": 400, "SourceCodePro-Semibold.ttf": 600}
+
+
+@cache
+def _code_face(name: str) -> bytes:
+    """The fixed-width face at one weight; its package holds them all in one variable font. Raises Refused."""
+    if name not in _CODE_WEIGHTS:
+        raise Refused(f"there is no font file {name}")
+    # Loaded only for pages with code.
+    from fontTools.ttLib import TTFont
+    from fontTools.varLib.instancer import instantiateVariableFont
+
+    path = files("fontpkg_source_code_pro") / "files" / "SourceCodePro[wght].ttf"
+    font, out = TTFont(BytesIO(path.read_bytes()), recalcTimestamp=False), BytesIO()
+    instantiateVariableFont(font, {"wght": _CODE_WEIGHTS[name]}, inplace=True, updateFontNames=True).save(out)
+    return out.getvalue()

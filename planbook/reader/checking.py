@@ -17,6 +17,7 @@ from planbook.reader.shape_tables import SHAPES
 from planbook.reader.tables import (
     CardTable,
     ChoiceTable,
+    RemedyTable,
     StencilTable,
     StockTable,
     SupplyTable,
@@ -50,11 +51,13 @@ class Checked:
     supplies: dict[str, SupplyTable] = field(default_factory=dict)
     fits: dict[str, Table] = field(default_factory=dict)
     choices: dict[str, ChoiceTable] = field(default_factory=dict)
+    remedies: dict[str, RemedyTable] = field(default_factory=dict)
     drawn: dict[str, Drawn] = field(default_factory=dict)
     varies: VariesTable | None = None
     found: Found = field(default_factory=Found)
     findings: list[Finding] = field(default_factory=list)
     book: Handbook = BUILT_IN
+    lost: bool = False
 
     def entries(self, table: str) -> Mapping[str, Node]:
         """The named entries of a table as they are written, whether they hold or not."""
@@ -80,6 +83,7 @@ def check(root: Node, source: Source) -> Checked:
     made.shapes = _check_kinds(made, "shapes", SHAPES)
     made.fits = _check_kinds(made, "fits", FITS)
     made.choices = check_all(made, "choices", ChoiceTable)
+    made.remedies = check_all(made, "remedies", RemedyTable)
     if VARIES in root.table():
         made.varies = _entry(made, root.table()[VARIES], (VARIES,), VariesTable)
     return made

@@ -292,3 +292,12 @@ DRAWING_WITHOUT_SIZE = Kind(
     '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.dxf"\nid = "outline"',
     '[shapes.pebble]\nkind = "drawing"\nfile = "pebble.dxf"\nid = "outline"\nwidth = "160 mm"',
 )
+REMEDY_FOR_NOTHING = Kind(
+    "INP54",
+    "remedy-for-nothing",
+    ERROR,
+    "A remedy names a fit or a step that the design does not have.",
+    "The booklet leads the reader from the remedy to it.",
+    '[fits."drawer slides"]\n...\n[remedies.sticks]\nfit = "drawer slide"',
+    '[fits."drawer slides"]\n...\n[remedies.sticks]\nfit = "drawer slides"',
+)

@@ -12,6 +12,7 @@ from planbook.reader.formulas import check_formulas, check_sizes
 from planbook.reader.names import check_names, check_texts
 from planbook.reader.own_book import OwnBook, read_book
 from planbook.reader.references import check_references
+from planbook.reader.remedies import check_remedies, remedies_of
 from planbook.reader.steps import Read, read_steps
 from planbook.reader.toml_tree import Frame, read_tree
 from planbook.reader.translations import Translations, read_translations
@@ -50,6 +51,8 @@ def read_design(folder: Path) -> Reading:
     steps = read_steps(markdown.source) if markdown.usable and markdown.source else None
     if steps:
         findings += steps.findings
+    if made:
+        findings += check_remedies(made, steps.steps if steps else ())
     first = made.card.language if made and made.card else "en"
     told = read_translations(folder, made.root if made else None, steps.steps if steps else [], first)
     findings += told.findings
@@ -70,7 +73,7 @@ def _design_file(folder: Path, source: Source, findings: list[Finding]) -> tuple
     if tree.root is None:
         return None, OwnBook()
     made, own = check(tree.root, source), read_book(folder, tree.root)
-    made.book = own.book
+    made.book, made.lost = own.book, tree.lost
     findings += own.findings
     declared = tuple(made.entries("sizes"))
     values, about_sizes = check_sizes(made.sizes, declared, source)
@@ -106,4 +109,5 @@ def _design(folder: Path, made: Checked, steps: Read, told: Translations, source
         choices=building.choices_of(made),
         varies=building.varies_of(made),
         translations=told.told,
+        remedies=remedies_of(made, steps.steps),
     )

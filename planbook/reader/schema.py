@@ -24,6 +24,7 @@ from planbook.reader.tables import (
     NAMES,
     CardTable,
     ChoiceTable,
+    RemedyTable,
     StencilTable,
     StockTable,
     SupplyTable,
@@ -49,7 +50,7 @@ _SIZE = Annotated[
 
 
 class DesignFile(CardTable):
-    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits, choices, what varies."""
+    """A design for planbook: cover, sizes, stock, shapes, stencils, tools, supplies, fits, choices, remedies, more."""
 
     model_config = ConfigDict(title="planbook design")
 
@@ -80,6 +81,11 @@ class DesignFile(CardTable):
     )
     choices: dict[str, ChoiceTable] = Field(
         default_factory=dict, description="Other woods and finishes for the same design.", json_schema_extra=NAMES
+    )
+    remedies: dict[str, RemedyTable] = Field(
+        default_factory=dict,
+        description="What a reader can do when something went wrong.",
+        json_schema_extra=NAMES,
     )
     varies: VariesTable | None = Field(None, description="What may turn out otherwise for a reader.")
 

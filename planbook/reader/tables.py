@@ -17,6 +17,7 @@ from planbook.reader.fields import (
     Humidities,
     Humidity,
     OnlyTable,
+    PieceName,
     Places,
     Point,
     Purposes,
@@ -243,6 +244,26 @@ class ChoiceTable(Table):
         default_factory=dict,
         description="Supplies by name, and the product of the handbook that is used instead.",
         json_schema_extra=NAMES,
+    )
+
+
+class RemedyTable(Table):
+    """What a reader can do when something went wrong, in your own words: Markdown, with names in braces."""
+
+    seen: Filled = Field(
+        description="What the reader sees or feels, as a short sentence.",
+        examples=['"The drawer sticks half way."'],
+    )
+    why: Words = Field("", description="Why it is so.")
+    mend: Filled = Field(
+        description="What to do.", examples=['"Pare the dried glue off with a chisel; leave the side as it is."']
+    )
+    piece: PieceName | None = Field(None, description="The piece it is about.", examples=['"drawer"'])
+    step: Filled | None = Field(
+        None, description="The heading of the step where it shows.", examples=['"Glue up the drawer"']
+    )
+    fit: Filled | None = Field(
+        None, description="The fit it is about, by its name in `[fits]`.", examples=['"drawer slides"']
     )
 
 

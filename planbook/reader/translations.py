@@ -22,6 +22,8 @@ from planbook.units import near
 
 _LANGUAGE = "[A-Za-z]{2}(?:[-_][A-Za-z]+)?"
 _FILES = re.compile(rf"(?:steps\.(?P<steps>{_LANGUAGE})\.md|design\.(?P<card>{_LANGUAGE})\.toml)")
+_BENT = re.compile(r"\|[^{}\n]*\}")
+"""The form of a name that a sentence needs, as in `{left cheek|linken Wange}`, up to its brace."""
 _MOST = 20
 """So many unknown words of a file are told of."""
 
@@ -145,8 +147,9 @@ def _same_braces(top: Mapping[str, Node], original: _Original) -> Iterator[Findi
 
 
 def _braces(text: str, words: str, place: Place) -> Iterator[Finding]:
-    if words and placeholders(text) != placeholders(words):
-        yield language_kinds.PLACEHOLDER_LOST.at(place, str(LostPlaceholder(text, words)))
+    first, then = (_BENT.sub("}", each) for each in (text, words))
+    if words and placeholders(first) != placeholders(then):
+        yield language_kinds.PLACEHOLDER_LOST.at(place, str(LostPlaceholder(first, then)))
 
 
 def _texts_of(original: _Original) -> tuple[frozenset[str], tuple[str, ...]]:

@@ -11,6 +11,7 @@ NOUNS = {
     "supplies": "supply",
     "fits": "fit",
     "choices": "choice",
+    "remedies": "remedy",
 }
 BOOK = {
     "wood": "wood",

@@ -70,6 +70,7 @@ def _names(timeline: Timeline, told: Translation) -> list[str]:
         texts += [tool.name, tool.note]
     for supply in design.supplies.values():
         texts += [supply.name, supply.note]
+    texts += [prose.text for remedy in design.remedies.values() for prose in remedy.prose]
     with speaking(told.language, told.words):
         return [text for text in dict.fromkeys(texts) if text and text not in told.words and _bare(text)]
 

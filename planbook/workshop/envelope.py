@@ -17,7 +17,19 @@ from planbook.workshop.run import Finished, finish
 from planbook.workshop.seasons import Swelling, coefficient, moisture, unmoving
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag
-from planbook.workshop.timeline import Break, Corner, Envelope, Fitted, Piece, Proof, Setting, Spread, Timeline, Trouble
+from planbook.workshop.timeline import (
+    Break,
+    Corner,
+    End,
+    Envelope,
+    Fitted,
+    Piece,
+    Proof,
+    Setting,
+    Spread,
+    Timeline,
+    Trouble,
+)
 from planbook.workshop.varying import Variation
 
 Side = Literal["least", "most"]
@@ -132,7 +144,8 @@ class Prover:
         # The nominal build was measured first: where nothing is worse, it is named.
         least_at, least = min(found, key=lambda each: _rounded(_value(each[1], "least")))
         most_at, most = max(found, key=lambda each: _rounded(_value(each[1], "most")))
-        return Proof(fit.name, least, least_at, most, most_at)
+        ends = tuple(End(*at, each.least, each.most) for at, each in found if len(at) == 1)
+        return Proof(fit.name, least, least_at, most, most_at, ends)
 
 
 def variation(corner: Corner) -> Variation:

@@ -223,13 +223,26 @@ class Spread:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """What a fit measured over the whole envelope: its least and its most, each with the corner where it was found."""
+    """What a fit measured over the whole envelope: its least and its most, each with the corner where it was found.
+
+    `ends` are what it measured with each thing at one of its ends and all others nominal.
+    """
 
     name: str
     least: Fitted
     least_at: Corner
     most: Fitted
     most_at: Corner
+    ends: tuple["End", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """The least and the most (mm) that a fit measured with one thing at one of its ends."""
+
+    setting: Setting
+    least: float | None
+    most: float | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,7 @@ def test_nothing_comes_from_outside(html, page) -> None:
     assert page.addresses == []
     carried = with_fonts(html)
     addresses = re.findall(r"url\(\"?([^)\"]{0,40})", carried)
-    assert len(addresses) == 6
+    assert len(addresses) == 8
     assert all(address.startswith("data:font/woff;base64,") for address in addresses)
     assert "planbook:font" not in carried
     assert with_fonts(html) == carried

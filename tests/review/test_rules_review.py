@@ -186,7 +186,19 @@ def test_sorts_of_fields_are_those_of_the_workshop() -> None:
 @pytest.mark.cases("review")
 def test_a_headline_stands_alone(case_folder: Path, as_written: Callable[[Path], Timeline]) -> None:
     for found in review(as_written(case_folder)):
-        things = ("step ", "fit ", "shape ", "board ", "size ", "stencil ", "line ", "hole ", "tool ", "supply ")
+        things = (
+            "step ",
+            "fit ",
+            "shape ",
+            "board ",
+            "size ",
+            "stencil ",
+            "line ",
+            "hole ",
+            "tool ",
+            "supply ",
+            "remedy ",
+        )
         assert found.headline.startswith((*things, "`", "in `", "in inches, ", "nothing is finished"))
         assert not found.headline.endswith(".")
         assert "None" not in found.headline

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from planbook.model import TypedLength, prose_in_all
+from planbook.review.say import short
 from planbook.review.settings import settings_of
 from planbook.text import Finding, Kind, Severity
 from planbook.units import read_length
@@ -34,6 +35,11 @@ def check(timeline: Timeline) -> Iterator[Finding]:
                 if not any(abs(abs(length) - _mm(typed)) < TOLERANCE for length in borne_out):
                     headline = f"step {step.number} speaks of {typed.text}, which is no size and no setting of the step"
                     yield KIND.at(typed.place, headline, label="typed out", hint=HINT)
+    for remedy in timeline.design.remedies.values():
+        for typed in (each for prose in remedy.prose for each in prose.lengths):
+            if not any(abs(abs(length) - _mm(typed)) < TOLERANCE for length in sizes):
+                headline = f"remedy {short(remedy.name)} speaks of {typed.text}, which is no size of the design"
+                yield KIND.at(typed.place, headline, label="typed out", hint=HINT)
 
 
 def _mm(typed: TypedLength) -> float:
