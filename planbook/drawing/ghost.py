@@ -209,4 +209,4 @@ def _divided(line: Ring) -> Ring:
 
 
 def _slim(run: Ring) -> Ring:
-    return Paper(1.0, 0.0, 0.0).line([(x, -y) for x, y in run])
+    return Paper(1.0, 0.0, 0.0).line(tuple((x, -y) for x, y in run))
