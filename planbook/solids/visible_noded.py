@@ -1,4 +1,4 @@
-"""Line segments of the plane cut where they cross, on a grid; most meet others at their ends only and stay as they are."""
+"""Line segments of the plane cut on a grid where they cross; most meet others at their ends only and stay whole."""
 
 import numpy as np
 import shapely

@@ -1,5 +1,7 @@
 """Cutting segments where they cross, held against GEOS (snap rounding of all segments at once)."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 import shapely
@@ -14,7 +16,7 @@ def pieces(lines) -> set[tuple[tuple[int, int], ...]]:
     found = set()
     for line in lines:
         steps = [tuple(step) for step in np.rint(shapely.get_coordinates(line) / GRID).astype(int).tolist()]
-        found |= {tuple(sorted(pair)) for pair in zip(steps, steps[1:], strict=False)}
+        found |= {tuple(sorted(pair)) for pair in pairwise(steps)}
     return found
 
 
