@@ -72,7 +72,7 @@ def _shares(
     near = [_near(area, runs) for runs in parts]
     if any(len(run) for runs in before for run in runs):
         return _behind([_share(area, runs) for runs in near], [_share(area, _near(area, runs)) for runs in before])
-    sizes = [sum(float(shapely.area(shapely.polygons(run)).sum()) for run in runs) for runs in near]
+    sizes = [sum(float(_sizes(run).sum()) for run in runs) for runs in near]
     largest = sizes.index(max(sizes))
     shares = [shapely.Polygon() if k == largest else _share(area, runs) for k, runs in enumerate(near)]
     found = [share.area for share in shares]
@@ -120,6 +120,13 @@ def _united(runs: Sequence[Triangles]) -> shapely.Geometry:
     return shapely.multipolygons(parts[shapely.get_type_id(parts) == POLYGON])
 
 
+def _sizes(triangles: Triangles) -> Triangles:
+    """Areas of plane triangles (n,3,2), mm2."""
+    one, two = triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]
+    sizes: Triangles = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]) / 2
+    return sizes
+
+
 def _in_turn(lengths: Sequence[int]) -> list[Numbers]:
     """The places of so many things each, one lot after the other."""
     ends = np.cumsum([0, *lengths]).tolist()
@@ -150,8 +157,7 @@ def _joined(triangles: Triangles) -> shapely.Geometry:
 
 def _all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.object_]:
     """The unions of runs of triangles, each given by their numbers."""
-    shapes = shapely.polygons(triangles)
-    sizes = shapely.area(shapes)
+    shapes, sizes = shapely.polygons(triangles), _sizes(triangles)
     found = np.array([_side_by_side(shapes[run]) for run in runs], dtype=object)
     total = np.array([sizes[run].sum() for run in runs])
     over = np.abs(shapely.area(found) - total) > 1e-9 * total
