@@ -10,7 +10,8 @@ from planbook.drawing.paper import Paper
 from planbook.drawing.views import direction_of
 from planbook.solids import FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, negated
-from planbook.solids.hatch import clip_lines, overlap
+from planbook.solids.hatch import clip_lines
+from planbook.solids.shares import overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
 

@@ -14,8 +14,9 @@ from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.solids.hatch import clearances, clip_lines, overlap
+from planbook.solids.hatch import clearances, clip_lines
 from planbook.solids.plane import Point2
+from planbook.solids.shares import overlaps
 from planbook.solids.visible import Polygon2
 
 RADII = (10.0, 8.5, 7.0)
@@ -159,9 +160,8 @@ def _clipped(look: Look, spot: Point2, radius: float) -> Look:
     """What is seen of the pieces within a circle of the view."""
     disc: tuple[Polygon2, ...] = ((circle(spot, radius), ()),)
     box = (spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius)
-    shades = tuple(
-        replace(shade, polygons=cut) for shade in look.shades if (cut := overlap(_near(shade.polygons, box), disc))
-    )
+    cut_shades = overlaps([_near(shade.polygons, box) for shade in look.shades], disc)
+    shades = tuple(replace(shade, polygons=cut) for shade, cut in zip(look.shades, cut_shades, strict=True) if cut)
     drawn = tuple(
         replace(line, points=run)
         for line in look.lines
@@ -181,7 +181,8 @@ def _clipped(look: Look, spot: Point2, radius: float) -> Look:
 def _cut_faces(
     faces_of: Sequence[Face], disc: tuple[Polygon2, ...], box: tuple[float, float, float, float]
 ) -> tuple[Face, ...]:
-    return tuple(replace(face, polygons=cut) for face in faces_of if (cut := overlap(_near(face.polygons, box), disc)))
+    cuts = overlaps([_near(face.polygons, box) for face in faces_of], disc)
+    return tuple(replace(face, polygons=cut) for face, cut in zip(faces_of, cuts, strict=True) if cut)
 
 
 def _near(polygons: Sequence[Polygon2], box: tuple[float, float, float, float]) -> list[Polygon2]:

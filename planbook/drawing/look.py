@@ -11,8 +11,8 @@ from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
-from planbook.solids.hatch import bands, divided
 from planbook.solids.plane import Point2
+from planbook.solids.shares import bands, divided
 from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
 from planbook.workshop.timeline import Piece

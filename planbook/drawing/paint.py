@@ -26,7 +26,8 @@ from planbook.drawing.paper import Paper
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Vec3
 from planbook.solids.frames import plus
-from planbook.solids.hatch import hatching, overlap
+from planbook.solids.hatch import hatching
+from planbook.solids.shares import overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Role, Stuck
 

@@ -11,7 +11,7 @@ from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.views import HOME
 from planbook.handbook import BUILT_IN, Handbook
-from planbook.solids.hatch import joined_triangles
+from planbook.solids.shares import joined_triangles
 from planbook.solids.visible import Polygon2
 from planbook.workshop.timeline import Piece, Timeline
 

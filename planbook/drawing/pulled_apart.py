@@ -1,6 +1,8 @@
 """How the pieces of an object are pulled apart: each along the axis on which it comes free; draws nothing."""
 
+import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import negated, plus, times
@@ -21,8 +23,6 @@ TOUCH = 1e-3
 """Share of a piece's volume that may overlap another on the way and still count as sliding past it."""
 GAP = 0.1
 """Air between pieces pulled apart, as a share of the largest side of the object."""
-
-Box = tuple[Vec3, Vec3]
 
 
 def spread(solids: Sequence[Solid]) -> tuple[Vec3, ...]:
@@ -64,12 +64,18 @@ def _exit(solid: Solid, others: Sequence[Solid], way: Vec3) -> float:
 
 def _free(solid: Solid, others: Sequence[Solid], way: Vec3) -> bool:
     far = max(_exit(solid, others, way), 0.0)
-    for stop in range(1, STOPS + 1):
-        moved = solid.moved(times(way, far * stop / STOPS))
-        near = [other for other in others if _meet(moved.bounds, other.bounds)]
-        if any(moved.meet(other).volume > TOUCH * min(solid.volume, other.volume) for other in near):
-            return False
-    return True
+    stops = (times(way, far * stop / STOPS) for stop in range(1, STOPS + 1))
+    return not any(_in_the_way(solid, other, by) for by in stops for other in others)
+
+
+@lru_cache(maxsize=512)
+def _in_the_way(solid: Solid, other: Solid, by: Vec3) -> bool:
+    """Whether a solid that was moved overlaps another; seldom needed, for boxes hold more than what is in them."""
+    least = TOUCH * min(solid.volume, other.volume)
+    (low, high), (below, above) = solid.bounds, other.bounds
+    low, high = plus(low, by), plus(high, by)
+    common = [max(0.0, min(high[a], above[a]) - max(low[a], below[a])) for a in range(3)]
+    return math.prod(common) > least and solid.moved(by).meet(other).volume > least
 
 
 def _far(solids: Sequence[Solid], n: int, way: Vec3, moves: dict[int, Vec3], gap: float) -> float:
@@ -84,7 +90,3 @@ def _far(solids: Sequence[Solid], n: int, way: Vec3, moves: dict[int, Vec3], gap
         if across and ahead > 0:
             far = max(far, ahead + gap)
     return far
-
-
-def _meet(one: Box, two: Box) -> bool:
-    return all(one[0][a] < two[1][a] and two[0][a] < one[1][a] for a in range(3))

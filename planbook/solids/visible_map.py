@@ -7,6 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from planbook.solids.faces_mesh import Floats, Ints
+from planbook.solids.visible_noded import node_keys, noded
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -32,11 +33,10 @@ class Map:
 def arrange(ends: Floats, grid: float) -> Map:
     """Cut segments (e,2,2) at every crossing, corners rounded to `grid`, and find the cells they enclose."""
     span = np.abs(ends[:, 1] - ends[:, 0]).max(axis=1, initial=0.0)
-    noded = shapely.union_all(shapely.linestrings(ends[span > grid / 2]), grid_size=grid)
-    pieces = shapely.get_parts(noded)
+    pieces = noded(ends[span > grid / 2], grid)
     coords, piece = shapely.get_coordinates(pieces, return_index=True)
     steps = np.rint(coords / grid).astype(np.int64)
-    key = _node_keys(steps)
+    key = node_keys(steps)
     known, where = np.unique(key, return_index=True)
     nodes = steps[where] * grid
     number = np.searchsorted(known, key)
@@ -51,17 +51,11 @@ def arrange(ends: Floats, grid: float) -> Map:
     return Map(nodes, segments, cells, polygons, 2 * shapely.area(polygons) / np.where(length > 0, length, 1.0))
 
 
-def _node_keys(steps: Ints) -> Ints:
-    """One whole number per grid point."""
-    keys: Ints = steps[:, 0] * 2**31 + steps[:, 1]
-    return keys
-
-
 def _sides(polygons: NDArray[np.object_], known: Ints, codes: Ints, grid: float) -> Ints:
     """Cells on both sides of each segment, given the keys of the nodes and the codes of the segments."""
     rings, owner = shapely.get_rings(polygons, return_index=True)
     coords, ring = shapely.get_coordinates(rings, return_index=True)
-    number = np.searchsorted(known, _node_keys(np.rint(coords / grid).astype(np.int64)))
+    number = np.searchsorted(known, node_keys(np.rint(coords / grid).astype(np.int64)))
     inner = ring[1:] == ring[:-1]
     one, two = number[:-1][inner], number[1:][inner]
     segment = np.searchsorted(codes, np.minimum(one, two) * len(known) + np.maximum(one, two))

@@ -1,0 +1,80 @@
+"""Polygons and lines of a picture as geometries of the library, many in one go, and back; used by plane jobs only."""
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planbook.solids.plane import Point2
+from planbook.solids.visible import Polygon2
+from planbook.solids.visible_chain import polylines
+
+Line = tuple[Point2, ...]
+LINE, POLYGON = 1, 3
+"""What the geometry library calls them."""
+
+
+def area_of(polygons: Sequence[Polygon2]) -> shapely.Geometry:
+    """The area of polygons; those that only lie side by side need no union."""
+    return areas_of([polygons])[0]
+
+
+def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
+    """The same for several, made in one go."""
+    shapes = [(k, (outer, *holes)) for k, polygons in enumerate(areas) for outer, holes in polygons if len(outer) > 2]
+    if not shapes:
+        return np.array([shapely.Polygon()] * len(areas), dtype=object)
+    rings = lines_of([ring for _, shape in shapes for ring in shape], shapely.linearrings)
+    drawn = shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for _, shape in shapes]))
+    ends = np.searchsorted([k for k, _ in shapes], np.arange(len(areas) + 1)).tolist()
+    lots = [drawn[start:end] for start, end in pairwise(ends)]
+    found = np.array([lot[0] if len(lot) == 1 else shapely.multipolygons(lot) for lot in lots], dtype=object)
+    for k in np.flatnonzero(~shapely.is_valid(found)).tolist():
+        found[k] = shapely.union_all(valid(lots[k]))
+    return found
+
+
+def lines_of(
+    lines: Sequence[Line], make: Callable[..., NDArray[np.object_]] = shapely.linestrings
+) -> NDArray[np.object_]:
+    """Lines as geometries, made in one go."""
+    points = np.array([point for line in lines for point in line], dtype=np.float64).reshape(-1, 2)
+    return make(points, indices=np.repeat(np.arange(len(lines)), [len(line) for line in lines]))
+
+
+def valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
+    """The shapes, those that cross themselves mended."""
+    good = shapely.is_valid(shapes)
+    fixed: NDArray[np.object_] = np.where(good, shapes, shapely.buffer(shapes, 0)) if not good.all() else shapes
+    return fixed
+
+
+def cut_to(area: shapely.Geometry, lines: Sequence[Line]) -> tuple[Line, ...]:
+    """The stretches of lines that lie in an area."""
+    drawn = [line for line in lines if len(line) > 1]
+    if not drawn or area.is_empty:
+        return ()
+    shapely.prepare(area)
+    parts = shapely.get_parts(shapely.get_parts(shapely.intersection(lines_of(drawn), area)))
+    runs = parts[(shapely.get_type_id(parts) == LINE) & (shapely.length(parts) > 1e-6)]
+    return tuple(polylines(runs))
+
+
+def polygons_of(shape: shapely.Geometry) -> tuple[Polygon2, ...]:
+    """The polygons of one shape, in a fixed order."""
+    return all_polygons_of(np.array([shape], dtype=object))[0]
+
+
+def all_polygons_of(shapes: NDArray[np.object_]) -> list[tuple[Polygon2, ...]]:
+    """The polygons of each shape, in a fixed order."""
+    parts, shape = shapely.get_parts(shapely.normalize(shapes), return_index=True)
+    real = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) >= 1e-9)
+    parts, shape = parts[real], shape[real]
+    rings, owner = shapely.get_rings(parts, return_index=True)
+    lines = [points[-2::-1] for points in polylines(rings)]
+    ends = np.searchsorted(owner, np.arange(len(parts) + 1)).tolist()
+    polygons = [(lines[start], tuple(lines[start + 1 : end])) for start, end in pairwise(ends)]
+    ends = np.searchsorted(shape, np.arange(len(shapes) + 1)).tolist()
+    return [tuple(polygons[start:end]) for start, end in pairwise(ends)]
