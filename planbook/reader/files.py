@@ -74,7 +74,7 @@ def load_named(
         return None, kinds.FILE_OUTSIDE.at(asked, f"{said} is not the name of a file in the folder of the design")
     path = folder / name
     try:
-        finding = _refusal(folder, path, "", most)
+        finding = _refusal(folder, path, "", most) or _other_case(path)
         if finding is None:
             with path.open("rb") as stream:
                 raw = stream.read(most + 1)
@@ -88,6 +88,13 @@ def load_named(
     if finding.code == kinds.FILE_MISSING.code:
         hint = did_you_mean(near(name, _named(folder, suffixes)))
     return None, replace(finding, place=asked, hint=hint)
+
+
+def _other_case(path: Path) -> Finding | None:
+    """A finding where the file is found only because this system takes capital and small letters for the same."""
+    if path.name in {each.name for each in path.parent.iterdir()}:
+        return None
+    return kinds.FILE_MISSING.at(Place(""), f"there is no `{path.name}` in `{shown(path.parent)}`")
 
 
 def _named(folder: Path, suffixes: tuple[str, ...]) -> list[str]:

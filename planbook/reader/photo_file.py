@@ -80,7 +80,7 @@ def _opened(raw: bytes) -> Iterator[Image.Image]:
         except UnidentifiedImageError:
             raise NotAPhoto("is neither a JPEG nor a PNG picture") from None
         except Image.DecompressionBombError:
-            raise TooManyDots("has far more than that") from None
+            raise TooManyDots("has hundreds of millions of dots") from None
         except _BROKEN:
             raise NotAPhoto("is damaged or cut off") from None
 
