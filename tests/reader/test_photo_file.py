@@ -60,7 +60,7 @@ def test_no_larger_than_paper_needs_and_never_enlarged(size: tuple[int, int]) ->
     assert height <= min(size[1], ROOM[1])
     assert width / height == pytest.approx(size[0] / size[1], rel=0.02)
     assert (width, height) == size or width == ROOM[0] or height == ROOM[1]
-    assert ROOM == (round(98 / 25.4 * 300), 1062)
+    assert (round(98 / 25.4 * 300), 1062) == ROOM
 
 
 @pytest.mark.parametrize("sort", ["JPEG", "PNG"])
