@@ -70,12 +70,10 @@ def test_the_search_finds_what_is_there() -> None:
 
 def photos_in(pdf: bytes) -> list[Image.Image]:
     """The photos on the pages, decoded."""
-    found = []
     with pikepdf.open(io.BytesIO(pdf)) as document:
-        for thing in document.objects:
-            if isinstance(thing, pikepdf.Stream) and thing.get("/Filter") == pikepdf.Name.DCTDecode:
-                found.append(Image.open(io.BytesIO(thing.read_raw_bytes())))
-    return found
+        streams = [thing for thing in document.objects if isinstance(thing, pikepdf.Stream)]
+        packed = [thing.read_raw_bytes() for thing in streams if thing.get("/Filter") == pikepdf.Name.DCTDecode]
+    return [Image.open(io.BytesIO(data)) for data in packed]
 
 
 def test_booklets_and_copies_for_archives(design: Path, tmp_path: Path) -> None:
