@@ -43,7 +43,7 @@ def test_codes_are_read_from_the_printed_page(boat_tray, layout: str, paper: str
     pressed = press(compose(boat_tray.boat_tray(edition, steps=11, stencils=1), layout), edition.paper_row)
     assert pressed.refused == ()
     assert not [said for said in pressed.complaints if not said.startswith("No anchor #step-")]
-    found = codes_on(pressed.pdf, 3)
+    found = codes_on(pressed.pdf, 4)
     assert sorted(text for text, _ in found) == sorted(f"{ADDRESS}{95 * number}" for number in (2, 4, 11))
     assert all(width > LEAST_CODE - 0.5 for _, width in found)
     links = [str(a["uri"]) for a in _links(pressed.pdf)]
