@@ -83,6 +83,7 @@ def _words(design: Design) -> dict[str, str]:
         "licence": card.licence,
         "price": card.price,
         "film": card.film,
+        "moments of the film": card.film_moment,
         "use": ", ".join(filter(None, (*card.made_for, card.load))),
         "introduction": design.intro,
         "list of remedies": "\n".join(prose.text for each in design.remedies.values() for prose in each.prose),
@@ -121,7 +122,12 @@ def _fit(fitted: Fitted, timeline: Timeline) -> FitFact:
 
 
 def _step(step: Step, timeline: Timeline) -> StepFact:
-    words = hashlib.sha256("\0".join(prose.text for prose in step.prose).encode("utf-8", "replace")).hexdigest()
+    """Photos and the moment of the film belong to the words; a step without has the digest of its words alone."""
+    photos = timeline.design.photos
+    shown = [hashlib.sha256(photos[each.file].kept).hexdigest() for each in step.shown if each.file in photos]
+    moment = [f"film {step.moment.seconds}"] if step.moment else []
+    told = "\0".join((*(prose.text for prose in step.prose), *shown, *moment))
+    words = hashlib.sha256(told.encode("utf-8", "replace")).hexdigest()
     return StepFact(step.title, words, tuple(_did(event) for event in timeline.of_step(step)))
 
 

@@ -10,7 +10,7 @@ from planbook.cache import program
 LIBRARIES = (
     *("ezdxf", "font-source-sans-pro", "font-source-serif-pro", "fontpkg-source-code-pro", "fonttools", "jinja2"),
     *("lark", "manifold3d"),
-    *("markdown-it-py", "numpy", "pikepdf", "pillow", "pydyf", "pypdfium2", "shapely", "svgwrite", "tinycss2"),
+    *("markdown-it-py", "numpy", "pikepdf", "pillow", "pydyf", "pypdfium2", "segno", "shapely", "svgwrite", "tinycss2"),
     *("tinyhtml5", "weasyprint"),
 )
 """The libraries that have a hand in the bytes of a release."""

@@ -17,7 +17,7 @@ from planbook.booklet.fractions import fractions
 from planbook.booklet.layouts import USUAL, layout_folder, layout_root, shared_folder
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
-from planbook.booklet.records import Book, Figure
+from planbook.booklet.records import Book, Figure, PhotoRow
 from planbook.speech import LANGUAGES, LostPlaceholder, placeholders, say, speaking
 
 _BOUNDS = {
@@ -122,8 +122,10 @@ def environment(folder: Path) -> Sandbox:
     return environment
 
 
-def source(figure: Figure) -> Markup:
-    """A figure as the address of an image that carries its own content."""
+def source(figure: Figure | PhotoRow) -> Markup:
+    """A figure or photo as the address of an image that carries its own content."""
+    if isinstance(figure, PhotoRow):
+        return Markup("data:image/jpeg;base64," + base64.b64encode(figure.jpeg).decode())
     return Markup("data:image/svg+xml;base64," + base64.b64encode(figure.svg.encode()).decode())
 
 

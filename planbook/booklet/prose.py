@@ -17,11 +17,15 @@ from planbook.booklet.fractions import fractions
 Resolve = Callable[[str], "Markup | str | None"]
 _MENTION = re.compile(r"\{([^{}\n]{1,200})\}")
 _COMMENT = re.compile(r"(?P<code>(?P<ticks>`+|~{3,}).*?(?P=ticks))|<!--.*?(?:-->|\Z)", re.DOTALL)
+_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//")
+_NOTHING_LEFT = re.compile(r"<p>\s*</p>\n?")
 _WEB = re.compile(r"https?://[^\s/]", re.IGNORECASE)
 
 
-def prose_html(text: str, resolve: Resolve, below: int = 2) -> Markup:
+def prose_html(text: str, resolve: Resolve, below: int = 2, *, photos_apart: bool = False) -> Markup:
     """Markdown as HTML blocks. Raw HTML is printed as text, pictures as their words, links only to the web.
+
+    With `photos_apart`, pictures that are files are left out, since they are printed elsewhere.
 
     Its headings rank one below that of level `below`, whatever their own: a level left out confuses readers that
     go from heading to heading by ear.
@@ -30,13 +34,25 @@ def prose_html(text: str, resolve: Resolve, below: int = 2) -> Markup:
     `{{` and `}}` are literal braces; nothing is replaced inside code. Comments are left out.
     """
     shown = _COMMENT.sub(lambda found: found["code"] or "", text)
-    return Markup(_markdown().render(shown, {"resolve": resolve, "heading": f"h{below + 1}"}))
+    env = {"resolve": resolve, "heading": f"h{below + 1}", "photos_apart": photos_apart}
+    html = _markdown().render(shown, env)
+    return Markup(_NOTHING_LEFT.sub("", html) if photos_apart else html)
 
 
 def inline_html(text: str, resolve: Resolve) -> Markup:
     """Markdown of one line as HTML without a paragraph about it, otherwise like `prose_html`."""
     shown = _COMMENT.sub(lambda found: found["code"] or "", " ".join(text.split()))
     return Markup(_markdown().renderInline(shown, {"resolve": resolve}))
+
+
+def plain_words(text: str, resolve: Resolve) -> str:
+    """A line of words with the names in braces put in, without any marks."""
+
+    def said(found: re.Match[str]) -> str:
+        shown = resolve(" ".join(found[1].split()))
+        return found[0] if shown is None else Markup(shown).striptags() if isinstance(shown, Markup) else str(shown)
+
+    return "{".join("}".join(_MENTION.sub(said, part) for part in side.split("}}")) for side in text.split("{{"))
 
 
 @cache
@@ -82,6 +98,8 @@ class _Renderer(RendererHTML):
         return str(escape(f"{{{name}}}") if shown is None else fractions(shown))
 
     def image(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:
+        if env.get("photos_apart") and not _SCHEME.match(str(tokens[idx].attrGet("src") or "").strip()):
+            return ""
         return str(fractions(self.renderInlineAsText(tokens[idx].children, options, env)))
 
     def link_open(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: Any) -> str:

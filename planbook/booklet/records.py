@@ -29,6 +29,27 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class PhotoRow:
+    """A photo as JPEG with its size in mm and its alternative text; its language is empty if that of the booklet."""
+
+    jpeg: bytes = field(repr=False)
+    width: float
+    height: float
+    alt: str
+    language: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FilmRow:
+    """Where a film shows the work: a code to scan, what the link says, its address, and that without `https://`."""
+
+    figure: Figure
+    label: str
+    address: str
+    shown: str
+
+
+@dataclass(frozen=True, slots=True)
 class Link:
     """A short text that leads to a place of the booklet; `anchor` is the id of that place."""
 
@@ -143,7 +164,7 @@ class StepRow:
     `across` are the settings by rows of two (or one that is long), where they take less of the page below picture and
     words than under the words; else it is empty. A `broad` picture has the words below it. `wordy` are settings that
     take many lines in a narrow column, `lengthy` are words that run on beyond the picture that they stand beside.
-    The languages of heading and words are empty where they are that of the booklet.
+    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's.
     """
 
     number: int
@@ -162,6 +183,8 @@ class StepRow:
     language: str = ""
     wordy: bool = False
     lengthy: bool = False
+    photos: tuple[PhotoRow, ...] = ()
+    film: FilmRow | None = None
 
 
 @dataclass(frozen=True, slots=True)

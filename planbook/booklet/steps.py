@@ -11,6 +11,7 @@ from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import CautionRow, Fact, Figure, Link, Recalled, StepRow
 from planbook.booklet.rows import capital, settings_once, uncapital
+from planbook.booklet.shown import film_row, photo_rows
 from planbook.booklet.tongues import foreign_step
 from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS, Caution
@@ -56,7 +57,7 @@ def _row(
         step_anchor(step.number),
         step.title,
         figures,
-        tuple(prose_html(text, names.resolve) for text in prose),
+        tuple(filter(None, (prose_html(text, names.resolve, photos_apart=True) for text in prose))),
         settings,
         caution_rows(lists.safety.of(step.number)),
         recalled(lists.safety.of(step.number)),
@@ -68,6 +69,8 @@ def _row(
         lengthy=sum(map(len, prose)) > LETTERS_BESIDE * LINES_BESIDE,
         title_language=title_language,
         language=language,
+        photos=photo_rows(timeline.design, step, names, edition),
+        film=film_row(timeline.design.card, step.moment),
     )
 
 

@@ -26,6 +26,7 @@ CHAPTERS = (
     "operations",
     "fits",
     "boards",
+    "photos",
     "editions",
     "commands",
     "findings",

@@ -24,6 +24,7 @@ from planbook.model.design import (
     Tool,
     Varies,
 )
+from planbook.model.pictures import DOTS_AN_INCH, Moment, Photo, Shown, address_of, size_in_room
 from planbook.model.rack import SETTINGS, Rack, RackDefect, RackKind, RackRow
 from planbook.model.strokes import Affine, ArcTo, CubicTo, Drawn, LineTo, Segment, Stroke, bounds_of
 from planbook.model.translation import ON_THE_CARD, Telling, Translation, prose_in_all, telling, with_language
@@ -31,6 +32,7 @@ from planbook.model.tree import Node
 from planbook.model.written import Mention, Operation, Prose, Step, TypedLength
 
 __all__ = [
+    "DOTS_AN_INCH",
     "FACES",
     "ON_THE_CARD",
     "ORIGINS",
@@ -50,9 +52,11 @@ __all__ = [
     "LineTo",
     "LineUse",
     "Mention",
+    "Moment",
     "Named",
     "Node",
     "Operation",
+    "Photo",
     "Prose",
     "Rack",
     "RackDefect",
@@ -62,6 +66,7 @@ __all__ = [
     "Remedy",
     "Segment",
     "Shape",
+    "Shown",
     "Size",
     "Stencil",
     "Step",
@@ -74,8 +79,10 @@ __all__ = [
     "TypedLength",
     "UnknownChoice",
     "Varies",
+    "address_of",
     "bounds_of",
     "prose_in_all",
+    "size_in_room",
     "telling",
     "with_choice",
     "with_language",

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from planbook.handbook import BUILT_IN, Handbook
+from planbook.model.pictures import Photo
 from planbook.model.strokes import Drawn
 from planbook.model.translation import Translation
 from planbook.model.tree import Node
@@ -208,6 +209,7 @@ class Card:
     made_for_place: Place | None = None
     language: str = "en"
     changes: Mapping[str, str] = field(default_factory=dict)
+    film_moment: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,6 +261,7 @@ class Design:
     varies: Varies = field(default_factory=Varies)
     translations: Mapping[str, Translation] = field(default_factory=dict)
     remedies: Mapping[str, Remedy] = field(default_factory=dict)
+    photos: Mapping[str, Photo] = field(default_factory=dict)
 
     @property
     def operations(self) -> tuple[Operation, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from planbook.model.pictures import Shown
 from planbook.model.written import Operation, Prose, Step
 from planbook.text import Place
 
@@ -16,11 +17,15 @@ ON_THE_CARD = ("title", "summary", "skill", "licence", "price", "load")
 
 @dataclass(frozen=True, slots=True)
 class Telling:
-    """One step told in another language; an empty title or no prose leaves the original."""
+    """One step told in another language; an empty title or no prose leaves the original.
+
+    `shown` are the photos that its words ask for, with words of that language.
+    """
 
     title: str
     prose: tuple[Prose, ...]
     place: Place
+    shown: tuple[Shown, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +85,13 @@ def _step(step: Step, told: Translation) -> Step:
     if each is None:
         return step
     parts: tuple[Prose | Operation, ...] = (*each.prose, *step.operations) if each.prose else step.parts
-    return replace(step, title=each.title or step.title, parts=parts)
+    return replace(step, title=each.title or step.title, parts=parts, shown=_shown(step, each))
+
+
+def _shown(step: Step, told: Telling) -> tuple[Shown, ...]:
+    """The photos of a step with the words of its translation, then those that only the translation has."""
+    own = {each.file: each for each in told.shown}
+    return (*(own.pop(each.file, each) for each in step.shown), *own.values())
 
 
 def _choice(choice: "Choice", told: Translation) -> "Choice":

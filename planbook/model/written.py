@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from planbook.model.pictures import Moment, Shown
 from planbook.model.tree import Node
 from planbook.text import Place
 
@@ -46,12 +47,17 @@ class Operation:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A second-level heading of steps.md with what stands below it; `number` counts from 1."""
+    """A second-level heading of steps.md with what stands below it; `number` counts from 1.
+
+    `shown` are the photos that its words ask for, `moment` where the maker's film shows it.
+    """
 
     number: int
     title: str
     parts: tuple[Prose | Operation, ...]
     place: Place
+    shown: tuple[Shown, ...] = ()
+    moment: Moment | None = None
 
     @property
     def operations(self) -> tuple[Operation, ...]:

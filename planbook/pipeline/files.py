@@ -9,7 +9,10 @@ if TYPE_CHECKING:
 
 
 def source_files(design: "Design") -> dict[str, bytes]:
-    """What a design was written as, by names: its texts and the drawings that it takes shapes from."""
+    """What a design was written as, by names: its texts, the drawings that it takes shapes from, and its photos.
+
+    Photos are those made fit to leave the house: nothing that a camera wrote into them goes with them.
+    """
     from planbook.reader.files import load_drawing
 
     files = {Path(name).name: source.text.encode("utf-8") for name, source in design.sources.items()}
@@ -19,7 +22,7 @@ def source_files(design: "Design") -> dict[str, bytes]:
         if node and name not in files:
             data, _ = load_drawing(Path(design.folder), name, node.place)
             files |= {name: data} if data is not None else {}
-    return files
+    return files | {photo.file: photo.kept for photo in design.photos.values()}
 
 
 def tool_files(timeline: "Timeline") -> dict[str, bytes]:

@@ -12,6 +12,7 @@ def all_kinds() -> tuple[Kind, ...]:
     from planbook.reader.kinds import ALL
     from planbook.reader.language_kinds import ALL as OF_LANGUAGES
     from planbook.reader.orders_kinds import ALL as ORDERS
+    from planbook.reader.photo_kinds import ALL as OF_PHOTOS
     from planbook.reader.rack_kinds import ALL as RACK
     from planbook.review import kinds
     from planbook.review.answers import KINDS as OF_ANSWERS
@@ -31,6 +32,7 @@ def all_kinds() -> tuple[Kind, ...]:
         *OF_COPIES,
         *OF_ARCHIVES,
         *OF_LANGUAGES,
+        *OF_PHOTOS,
         NEARLY_EMPTY,
     )
     return tuple(sorted(every, key=lambda kind: kind.code))

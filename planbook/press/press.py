@@ -19,7 +19,7 @@ from planbook.press.fullness import sparse_pages
 from planbook.press.library import printer
 from planbook.press.pages import page_sizes
 from planbook.press.plain_pictures import Pictures
-from planbook.press.streams import pack
+from planbook.press.streams import pack, show_dots_as_they_are
 from planbook.press.tagging import whole_tags
 
 _PAPER_SLACK_MM = 0.05
@@ -125,6 +125,7 @@ def _written(
 
 def _finish(_document: object, pdf: Any) -> None:
     """The last that is done to a PDF before it is written."""
+    show_dots_as_they_are(pdf.objects)
     pack(pdf.objects)
 
 

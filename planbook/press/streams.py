@@ -1,4 +1,4 @@
-"""Packs the streams of a PDF once: the printer would do it again for the identifier of the file."""
+"""The last touches to the objects of a PDF: its streams are packed once, its pictures shown as they are."""
 
 import zlib
 from collections.abc import Iterable
@@ -20,6 +20,14 @@ def pack(objects: Iterable[Any]) -> None:
             each.stream, each.compress = [content if plain else packed], False
             if not plain:
                 each.extra["Filter"] = "/FlateDecode"
+
+
+def show_dots_as_they_are(objects: Iterable[Any]) -> None:
+    """Ask no reader to smooth pictures of dots: files for archives must not (ISO 19005-3, 6.2.8), and each reader does
+    it in another way."""
+    for each in objects:
+        if getattr(each, "extra", {}).get("Subtype") == "/Image":
+            each.extra["Interpolate"] = "false"
 
 
 def _bytes(item: Any) -> bytes:

@@ -59,28 +59,47 @@ def load(folder: Path, name: str) -> Loaded:
 
 def load_drawing(folder: Path, name: str, asked: Place) -> tuple[bytes | None, Finding | None]:
     """The bytes of a drawing file of the folder, at most 2 MB, or why there are none; `asked` names the file."""
+    return load_named(folder, name, asked, MOST_BYTES, (".svg", ".dxf"))
+
+
+def load_named(
+    folder: Path, name: str, asked: Place, most: int, suffixes: tuple[str, ...]
+) -> tuple[bytes | None, Finding | None]:
+    """The bytes of a file in the folder that `asked` names, at most `most`, or why there are none.
+
+    Where there is none, files with one of the `suffixes` are looked at for near names.
+    """
     said = f"`{name[:80]}`" if name.isprintable() else "this"
     if not name.isprintable() or Path(name).is_absolute() or ".." in Path(name).parts or "\\" in name or ":" in name:
         return None, kinds.FILE_OUTSIDE.at(asked, f"{said} is not the name of a file in the folder of the design")
     path = folder / name
     try:
-        finding = _refusal(folder, path, "")
+        finding = _refusal(folder, path, "", most) or _other_case(path)
         if finding is None:
             with path.open("rb") as stream:
-                raw = stream.read(MOST_BYTES + 1)
-            return (raw, None) if len(raw) <= MOST_BYTES else (None, kinds.FILE_TOO_LARGE.at(asked, _too_large(name)))
+                raw = stream.read(most + 1)
+            if len(raw) <= most:
+                return raw, None
+            return None, kinds.FILE_TOO_LARGE.at(asked, _too_large(name, most))
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else "no reason given"
         return None, kinds.FILE_UNREADABLE.at(asked, f"{said} cannot be read: {reason}")
     hint = finding.hint
     if finding.code == kinds.FILE_MISSING.code:
-        hint = did_you_mean(near(name, _drawings(folder)))
+        hint = did_you_mean(near(name, _named(folder, suffixes)))
     return None, replace(finding, place=asked, hint=hint)
 
 
-def _drawings(folder: Path) -> list[str]:
-    """The names of the drawings in a folder, as far as they can be listed."""
-    return sorted(p.name for p in folder.iterdir() if p.suffix.lower() in (".svg", ".dxf"))[:200]
+def _other_case(path: Path) -> Finding | None:
+    """A finding where the file is found only because this system takes capital and small letters for the same."""
+    if path.name in {each.name for each in path.parent.iterdir()}:
+        return None
+    return kinds.FILE_MISSING.at(Place(""), f"there is no `{path.name}` in `{shown(path.parent)}`")
+
+
+def _named(folder: Path, suffixes: tuple[str, ...]) -> list[str]:
+    """The names of the files in a folder that end so, as far as they can be listed."""
+    return sorted(p.name for p in folder.iterdir() if p.suffix.lower() in suffixes)[:200]
 
 
 def shown(path: Path) -> str:
@@ -88,11 +107,11 @@ def shown(path: Path) -> str:
     return path.as_posix().encode("utf-8", "replace").decode("utf-8")
 
 
-def _too_large(name: str) -> str:
-    return f"`{name}` is larger than {MOST_BYTES // 1_000_000} MB"
+def _too_large(name: str, most: int = MOST_BYTES) -> str:
+    return f"`{name}` is larger than {most // 1_000_000} MB"
 
 
-def _refusal(folder: Path, path: Path, file: str) -> Finding | None:
+def _refusal(folder: Path, path: Path, file: str, most: int = MOST_BYTES) -> Finding | None:
     """Why a file may not be opened: missing, outside the folder, not a plain file, or too large."""
     if not path.is_symlink() and not path.exists():
         near_by = sorted(p.name for p in folder.iterdir() if p.name.lower() == path.name.lower())
@@ -107,8 +126,8 @@ def _refusal(folder: Path, path: Path, file: str) -> Finding | None:
     facts = real.stat()
     if not stat.S_ISREG(facts.st_mode):
         return kinds.FILE_UNREADABLE.at(Place(file), f"`{path.name}` is not a file")
-    if facts.st_size > MOST_BYTES:
-        return kinds.FILE_TOO_LARGE.at(Place(file), _too_large(path.name))
+    if facts.st_size > most:
+        return kinds.FILE_TOO_LARGE.at(Place(file), _too_large(path.name, most))
     return None
 
 

@@ -1,16 +1,19 @@
 """Reads a folder with `design.toml` and `steps.md` into a design, or says all that is wrong with it."""
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from planbook.model import Design
+from planbook.model import Design, Photo, Shown
 from planbook.reader import building, files, kinds
 from planbook.reader.checking import Checked, check
 from planbook.reader.choice_checks import check_choices, check_effects
 from planbook.reader.drawings import take_drawings
 from planbook.reader.formulas import check_formulas, check_sizes
+from planbook.reader.moments import check_film
 from planbook.reader.names import check_names, check_texts
 from planbook.reader.own_book import OwnBook, read_book
+from planbook.reader.photos import take_photos
 from planbook.reader.references import check_references
 from planbook.reader.remedies import check_remedies, remedies_of
 from planbook.reader.steps import Read, read_steps
@@ -56,9 +59,13 @@ def read_design(folder: Path) -> Reading:
     first = made.card.language if made and made.card else "en"
     told = read_translations(folder, made.root if made else None, steps.steps if steps else [], first)
     findings += told.findings
+    if made and made.card:
+        findings += check_film(building.card_of(made, made.card), made.root, steps.steps if steps else ())
+    photos, about_photos = take_photos(folder, _shown(steps, told))
+    findings += about_photos
     sources |= told.sources
     whole = not any(finding.stops and finding.code not in BEARABLE for finding in findings)
-    design = _design(folder, made, steps, told, sources) if whole and made and steps else None
+    design = _design(folder, made, steps, told, sources, photos) if whole and made and steps else None
     findings += check_effects(design) if design else ()
     return Reading(design, in_order(findings), sources)
 
@@ -89,7 +96,18 @@ def _design_file(folder: Path, source: Source, findings: list[Finding]) -> tuple
     return made, own
 
 
-def _design(folder: Path, made: Checked, steps: Read, told: Translations, sources: Sources) -> Design | None:
+def _shown(steps: Read | None, told: Translations) -> Iterator[Shown]:
+    """Every photo that a step asks for, in any language."""
+    for step in steps.steps if steps else ():
+        yield from step.shown
+    for translation in told.told.values():
+        for telling in translation.steps:
+            yield from telling.shown
+
+
+def _design(
+    folder: Path, made: Checked, steps: Read, told: Translations, sources: Sources, photos: Mapping[str, Photo]
+) -> Design | None:
     if made.card is None:
         return None
     return Design(
@@ -110,4 +128,5 @@ def _design(folder: Path, made: Checked, steps: Read, told: Translations, source
         varies=building.varies_of(made),
         translations=told.told,
         remedies=remedies_of(made, steps.steps),
+        photos=photos,
     )

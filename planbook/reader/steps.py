@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from unicodedata import category
 
-from planbook.model import Operation, Prose, Step
-from planbook.reader import kinds
+from planbook.model import Moment, Operation, Prose, Shown, Step
+from planbook.reader import kinds, photo_kinds
+from planbook.reader.brought import brought_by
 from planbook.reader.markdown import Block, Outline, outline, without_comments
+from planbook.reader.moments import FILM, moment_of
 from planbook.reader.names import check_texts
 from planbook.reader.prose import Lines, prose_of
 from planbook.reader.toml_tree import Frame, read_tree
@@ -30,6 +32,7 @@ def read_steps(source: Source) -> Read:
     first = heads[0].start if heads else len(plan.lines)
     early = [block for block in plan.blocks if block.kind != "step" and block.start < first]
     read.intro = _intro(plan, early, first)
+    read.findings += _shown_early(plan, first, source)
     read.findings += [_too_early(block, source) for block in early if block.kind == "operation"]
     if not heads:
         place = Place(source.file, 1, 1, max(1, len(source.line(1))))
@@ -61,14 +64,21 @@ def _step(read: Read, plan: Outline, head: Block, end: int, number: int, source:
     if "{" in title:
         headline = f"the heading of step {number} has a brace; names in braces are for prose"
         read.findings.append(kinds.STRAY_BRACE.at(place, headline))
-    parts: list[Prose | Operation] = []
-    line = head.end
-    for count, block in enumerate(plan.blocks_in(head.end, end), 1):
+    parts: list[Prose | Operation | Shown | Moment] = []
+    line, count = head.end, 0
+    for block in plan.blocks_in(head.end, end):
         parts += _prose(read, plan, line, block.start, source)
+        count += _kind(block) != FILM
         parts += _operation(read, block, number, count, source)
         line = block.end
     parts += _prose(read, plan, line, end, source)
-    return Step(number, title, tuple(parts), place)
+    moments = [part for part in parts if isinstance(part, Moment)]
+    for again in moments[1:]:
+        headline = f"step {number} names a second moment of the film"
+        read.findings.append(photo_kinds.TWO_MOMENTS.at(again.place, headline, hint="leave one of them out"))
+    told = tuple(part for part in parts if isinstance(part, Prose | Operation))
+    shown = tuple(part for part in parts if isinstance(part, Shown))
+    return Step(number, title, told, place, shown, moments[0] if moments else None)
 
 
 def _title_place(head: Block, source: Source) -> Place:
@@ -78,8 +88,8 @@ def _title_place(head: Block, source: Source) -> Place:
     return Place(source.file, head.start + 1, max(0, column) + 1, max(1, len(words or line.rstrip())))
 
 
-def _prose(read: Read, plan: Outline, start: int, end: int, source: Source) -> Iterator[Prose]:
-    """The prose of some lines, without blank lines at its ends; nothing where only comments are left."""
+def _prose(read: Read, plan: Outline, start: int, end: int, source: Source) -> Iterator[Prose | Shown]:
+    """The prose of some lines and its photos, without blank lines at its ends; nothing where only comments are left."""
     while start < end and not plan.lines[start].strip():
         start += 1
     while end > start and not plan.lines[end - 1].strip():
@@ -87,12 +97,25 @@ def _prose(read: Read, plan: Outline, start: int, end: int, source: Source) -> I
     text = "\n".join(source.line(line + 1) for line in range(start, end))
     if not without_comments(text):
         return
-    prose, findings = prose_of(Lines(source.file, start + 1, text, plan.talk_in(start, end)))
-    read.findings += findings
+    lines = Lines(source.file, start + 1, text, plan.talk_in(start, end))
+    prose, findings = prose_of(lines)
+    brought = brought_by(lines)
+    read.findings += (*findings, *brought.findings)
     yield prose
+    yield from brought.shown
 
 
-def _operation(read: Read, block: Block, step: int, number: int, source: Source) -> Iterator[Operation]:
+def _shown_early(plan: Outline, first: int, source: Source) -> Iterator[Finding]:
+    """Photos before the first step, and what else is brought in wrongly there."""
+    text = "\n".join(source.line(line + 1) for line in range(first))
+    brought = brought_by(Lines(source.file, 1, text, plan.talk_in(0, first)))
+    yield from brought.findings
+    for shown in brought.shown:
+        headline = "a photo stands before the first step; only its words are printed"
+        yield photo_kinds.OUTSIDE_STEPS.at(shown.place, headline, hint="move it into the step that it belongs to")
+
+
+def _operation(read: Read, block: Block, step: int, number: int, source: Source) -> Iterator[Operation | Moment]:
     place = _info_place(block, source)
     if not block.closed:
         headline = f"the block of operation `{_kind(block)}` in step {step} is not closed"
@@ -103,6 +126,11 @@ def _operation(read: Read, block: Block, step: int, number: int, source: Source)
     read.findings += tree.findings
     if tree.root is not None:
         read.findings += check_texts(tree.root, keys=True)
+        if _kind(block) == FILM:
+            moment, finding = moment_of(tree.root, place)
+            read.findings += [finding] if finding else []
+            yield from [moment] if moment else []
+            return
         yield Operation(_kind(block), tree.root, step, number, place)
 
 

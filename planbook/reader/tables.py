@@ -76,6 +76,12 @@ class CardTable(Table):
     licence: Words = Field("", description="What a buyer may do with the plan and with what is built from it.")
     price: Words = Field("", description="The price as the listing shows it.")
     film: Words = Field("", description="The address of a film of the build.")
+    film_moment: Words = Field(
+        "",
+        description="The address of a moment of the film, with {seconds} where the seconds from its start stand, or "
+        "with {h}, {min} and {s}.",
+        examples=['"https://film.example/curlew-box?from={seconds}"'],
+    )
     handbook: Filled | None = Field(
         None,
         description="A file in the folder with rows of your own for the handbook; `handbook.toml` if left out.",

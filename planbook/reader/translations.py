@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fnmatch import fnmatchcase
 from pathlib import Path
 
@@ -88,7 +88,7 @@ def _read(read: Translations, folder: Path, language: str, original: _Original) 
     card = _load(read, folder, f"design.{language}.toml")
     markdown = _load(read, folder, f"steps.{language}.md")
     table = _card(read, card, original) if card else None
-    intro, tellings = _steps(read, markdown, original) if markdown else ("", ())
+    intro, tellings = _steps(read, markdown, original, language) if markdown else ("", ())
     if not any(finding.stops for finding in read.findings[before:]):
         place = Place((markdown or card or Source("", "")).file, 1, 1)
         keys = {key: getattr(table, key) for key in ON_THE_CARD} if table else {}
@@ -171,16 +171,26 @@ def _made(text: str, known: frozenset[str], patterns: tuple[str, ...]) -> bool:
     return batch or within or any(fnmatchcase(text, pattern.replace("[", "[[]")) for pattern in patterns)
 
 
-def _steps(read: Translations, source: Source, original: _Original) -> tuple[str, tuple[Telling, ...]]:
+def _telling(step: Step, language: str) -> Telling:
+    shown = tuple(replace(each, language=language) for each in step.shown)
+    return Telling(step.title, step.prose, step.place, shown)
+
+
+def _steps(read: Translations, source: Source, original: _Original, language: str) -> tuple[str, tuple[Telling, ...]]:
     found = read_steps(source)
     read.findings += [each for each in found.findings if each.code != kinds.UNTITLED_STEP.code]
     for operation in (op for step in found.steps for op in step.operations):
         headline = f"step {operation.step} of the translation holds the operation `{operation.kind[:40]}`"
         hint = "leave it out; operations are taken from `steps.md`"
         read.findings.append(language_kinds.OPERATION_IN_TRANSLATION.at(operation.place, headline, hint=hint))
+    for step in found.steps:
+        if step.moment:
+            headline = f"step {step.number} of the translation names a moment of the film"
+            hint = "leave it out; it is taken from `steps.md`"
+            read.findings.append(language_kinds.OPERATION_IN_TRANSLATION.at(step.moment.place, headline, hint=hint))
     if original.steps and found.steps:
         read.findings += _compared(found.steps, original.steps, source)
-    return found.intro, tuple(Telling(step.title, step.prose, step.place) for step in found.steps)
+    return found.intro, tuple(_telling(step, language) for step in found.steps)
 
 
 def _compared(told: list[Step], first: tuple[Step, ...], source: Source) -> Iterator[Finding]:

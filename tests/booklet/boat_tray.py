@@ -1,8 +1,10 @@
 """A whole booklet of invented content to look at and measure: a boat-shaped tray by Saltmarsh Workshop."""
 
+from io import BytesIO
 from math import cos, pi, sin
 
 from markupsafe import Markup
+from PIL import Image
 
 from planbook.booklet import (
     BoardRow,
@@ -23,13 +25,24 @@ from planbook.booklet import (
     figure,
     prose_html,
 )
+from planbook.booklet.records import PhotoRow
+from planbook.booklet.shown import film_row
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke, Words
 from planbook.handbook import caution, general_precautions
+from planbook.model import Card, Moment
+from planbook.text import Place
 
 BAR_LEFT, BAR_TOP, BAR = 30.0, 40.0, 100.0
 _LINE = Pen(0.35)
 _FINE = Pen(0.13, "#6f6b64")
 _NEW = Pen(0.6, "#0b6a75")
+
+_FILM = Card(
+    *("Boat-shaped tray", "", "1.2", "Saltmarsh Workshop", "in", "", "", ""),
+    film="https://film.example/saltmarsh/boat-tray",
+    place=Place("design.toml"),
+    film_moment="https://film.example/saltmarsh/boat-tray?from={seconds}",
+)
 
 TITLES = (
     "Mill the boards",
@@ -250,7 +263,25 @@ def _step(number: int) -> StepRow:
         _cautions(number),
         Recalled("WARNING", (Link("saw (3)", "step-3"), Link("stick (4)", "step-4"))) if number > 4 else None,
         "45 min" if number in (2, 9, 15) else "",
+        photos=_photos(number),
+        film=film_row(_FILM, Moment(95 * number, Place("steps.md"))) if number in (2, 4, 11) else None,
     )
+
+
+def _photos(number: int) -> tuple[PhotoRow, ...]:
+    """One photo in colour at step 3, one in grey of another language and an upright one at step 4."""
+    if number == 3:
+        return (PhotoRow(_photo("RGB", (1157, 868)), 98.0, 73.5, "The blank against the square, seen from its end."),)
+    if number == 4:
+        one = PhotoRow(_photo("L", (900, 600)), 79.0, 52.67, "Der Bogen auf dem Brett.", "de")
+        return (one, PhotoRow(_photo("RGB", (600, 800)), 55.5, 74.0, "A thumb smooths the paper down."))
+    return ()
+
+
+def _photo(mode: str, size: tuple[int, int]) -> bytes:
+    out = BytesIO()
+    Image.radial_gradient("L").resize(size).convert(mode).save(out, "JPEG", quality=85)
+    return out.getvalue()
 
 
 def _cautions(number: int) -> tuple[CautionRow, ...]:

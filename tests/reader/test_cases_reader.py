@@ -6,6 +6,7 @@ from types import ModuleType
 import pytest
 
 from planbook.reader import KINDS, read_design
+from planbook.reader.photo_kinds import ALL as OF_PHOTOS
 
 
 @pytest.mark.cases("reader")
@@ -16,7 +17,7 @@ def test_case_earns_exactly_its_findings(case_folder: Path, expectations: Module
 
 @pytest.mark.cases("reader")
 def test_case_names_kinds_and_columns_as_they_are(case_folder: Path, expectations: ModuleType) -> None:
-    names = {kind.code: kind.name for kind in KINDS}
+    names = {kind.code: kind.name for kind in (*KINDS, *OF_PHOTOS)}
     found = {(Path(f.place.file).name, f.place.line, f.code, f.place.column) for f in read_design(case_folder).findings}
     for each in expectations.expectations_of(case_folder):
         assert names[each.code] == each.name
