@@ -1,7 +1,8 @@
 """Rows of the lists as they are printed: tools, supplies, boards, pieces; takeoff worked them out."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from planbook.booklet.common import row_said
@@ -59,12 +60,22 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     return tuple(
         SupplyRow(
             capital(told(row.name)),
-            "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in settings_once(row.settings, edition)),
+            "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in _tool_settings(row.settings, edition)),
             told(row.note) or (say(row.kind) if row.kind != row.name else ""),
             step_links(row.steps),
         )
         for row in lists.tools
     )
+
+
+def _tool_settings(settings: Sequence[Setting], edition: Edition) -> Iterable[Fact]:
+    """The settings of a tool, with the range of its kerf behind the kerf."""
+    ends = {s.key: show_setting(s, edition.style) for s in settings if s.key in ("least kerf", "most kerf")}
+    for fact in settings_once((s for s in settings if s.key not in ends), edition):
+        if ends and fact.label == capital(_said_key("kerf")):
+            between = say("{least} to {most}", least=ends["least kerf"], most=ends["most kerf"])
+            fact = replace(fact, value=f"{fact.value} ({between})")
+        yield fact
 
 
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
