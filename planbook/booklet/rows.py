@@ -1,7 +1,8 @@
 """Rows of the lists as they are printed: tools, supplies, boards, pieces; takeoff worked them out."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from planbook.booklet.common import row_said
@@ -29,6 +30,9 @@ from planbook.takeoff import SupplyRow as Supply
 from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
 _COUNT = re.compile(r"\d+")
+_TIMES = re.compile(r" x (?=\d)")
+_GRIT = re.compile(r"P\d+")
+"""A grit alone (FEPA P series, ISO 6344), of which a list should say what it is."""
 
 
 def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
@@ -56,7 +60,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     return tuple(
         SupplyRow(
             capital(told(row.name)),
-            "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in settings_once(row.settings, edition)),
+            "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in _tool_settings(row.settings, edition)),
             told(row.note) or (say(row.kind) if row.kind != row.name else ""),
             step_links(row.steps),
         )
@@ -64,12 +68,26 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     )
 
 
+def _tool_settings(settings: Sequence[Setting], edition: Edition) -> Iterable[Fact]:
+    """The settings of a tool, with the range of its kerf behind the kerf."""
+    ends = {s.key: show_setting(s, edition.style) for s in settings if s.key in ("least kerf", "most kerf")}
+    for fact in settings_once((s for s in settings if s.key not in ends), edition):
+        if ends and fact.label == capital(_said_key("kerf")):
+            between = say("{least} to {most}", least=ends["least kerf"], most=ends["most kerf"])
+            fact = replace(fact, value=f"{fact.value} ({between})")
+        yield fact
+
+
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(capital(told(row.name)), _have(row, edition), _about(row), step_links(row.steps))
+        SupplyRow(capital(_supply_name(row.name)), _have(row, edition), _about(row), step_links(row.steps))
         for row in lists.supplies
     )
+
+
+def _supply_name(name: str, spoken: Callable[[str], str] = told) -> str:
+    return say("abrasive paper {grit}", grit=name) if _GRIT.fullmatch(name) else spoken(name)
 
 
 def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
@@ -92,7 +110,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     return tuple(
         ShoppingRow(
             str(row.count),
-            capital(row_said(row.name)),
+            capital(_supply_name(row.name, row_said)),
             f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),
             step_links(row.steps),
@@ -102,10 +120,10 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
 
 
 def sold_as(what: str) -> str:
-    """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long"."""
+    """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long", with a true sign for times."""
     if (said := _note(what)) != what:
-        return said
-    return ", ".join(map(_sold_part, what.split(", ")))
+        return _TIMES.sub(" × ", said)
+    return _TIMES.sub(" × ", ", ".join(map(_sold_part, what.split(", "))))
 
 
 def _sold_part(part: str) -> str:
@@ -131,7 +149,9 @@ def _bought(row: Bought, edition: Edition) -> str:
 
 
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
-    """The sum of every wood."""
+    """The sum of every wood; none where each is on one line of the list, which tells it already."""
+    if len(lists.totals) == len(lists.boards):
+        return ()
     return tuple(
         Fact(capital(row_said(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
         for row in lists.totals

@@ -239,6 +239,16 @@ def test_a_piece_of_free_curves_is_left_to_its_stencil():
     assert alike({"wing": Thing()}) == ()  # type: ignore[dict-item]
 
 
+@pytest.mark.parametrize("angle", ["first", "third"])
+def test_the_letter_of_a_round_at_the_upper_edge_is_not_cut_off(angle):
+    arch = prism(circle((0, 0), 94).meet(box(0, 60, 200, 120, 0)), FRONT, -12.0, 0.0)
+    picture = sheet(arch, angle=angle)
+    (ground,) = (Polygon(m.rings[0]).bounds for m in picture.of_layer("ground"))
+    assert min(ground[:2]) >= 0
+    assert ground[2] <= picture.width
+    assert ground[3] <= picture.height
+
+
 def test_the_ground_of_a_letter_breaks_no_line_of_a_thin_arch():
     arch = prism(circle((0, 0), 80).minus(circle((0, 0), 73)).meet(box(0, 0, 90, 90, 0)), FRONT, -60.0, 0.0)
     picture = sheet(arch)
