@@ -15,7 +15,7 @@ NAMES: dict[str, Markup | str] = {
 }
 
 
-ALLOWED = {"p", "a", "span", "em", "strong", "code", "pre", "ul", "ol", "li", "h4", "blockquote", "hr", "br"}
+ALLOWED = {"p", "a", "span", "em", "strong", "code", "pre", "ul", "ol", "li", "h3", "h4", "blockquote", "hr", "br"}
 
 
 class Tags(HTMLParser):
