@@ -16,7 +16,7 @@ _TIMES = re.compile(r"(?<=\d) x (?=\d)")
 
 
 def fractions(text: object) -> Markup:
-    """The text as markup: `3 1/2 in` a mixed number, every length kept on one line, `9 x 11 in` with a × for the letter.
+    """The text as markup: `3 1/2 in` a mixed number, every length on one line, `9 x 11 in` with a × for the letter.
 
     Only proper fractions are taken (so that `24/7` stays as it is). Markup that is handed in is left alone.
     """

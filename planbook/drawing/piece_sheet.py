@@ -63,7 +63,7 @@ class SheetWords:
     pin: str = "Ø {diameter}"
     sunk: str = "{hole}, countersunk to Ø {diameter}"
     count: str = "{count} × {what}"
-    freeform: str = "Curves without a radius follow the stencil."
+    freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
@@ -236,13 +236,15 @@ def _drawn(solid: Solid, view: _View) -> Iterable[Mark]:
     vertices, triangles = solid.mesh
     body = Body("0", vertices, triangles, groups(solid).tags)
     seen = see([body], orthographic(view.face), crease_deg=CREASE_DEG, hidden=True)
-    drawn = [(view.paper.line(stroke.points), stroke.kind == "hidden") for stroke in seen.strokes if stroke.kind in _PENS]
+    drawn = [
+        (view.paper.line(stroke.points), stroke.kind == "hidden") for stroke in seen.strokes if stroke.kind in _PENS
+    ]
     edges = [points for points, hidden in drawn if not hidden and len(points) > 1]
     yield from (Stroke(points, _HIDDEN, "hidden") for points, hidden in drawn if hidden and len(points) > 1)
-    yield from (Stroke(points, _THICK, "edge") for n, points in enumerate(edges) if not _bit(n, edges))
+    yield from (Stroke(points, _THICK, "edge") for n, points in enumerate(edges) if not is_bit(n, edges))
 
 
-def _bit(number: int, edges: Sequence[Ring]) -> bool:
+def is_bit(number: int, edges: Sequence[Ring]) -> bool:
     """Whether an edge is short and ends in the air."""
     points = edges[number]
     if sum(math.dist(one, two) for one, two in pairwise(points)) >= BIT:
@@ -359,7 +361,7 @@ def _spots(found: Rounded, size: Sequence[float], view: _View) -> list[Point]:
     x, y = _on_paper(found, found.middle, size, view)
     u, v = _on_paper(found, found.mark, size, view)
     radius = max(math.hypot(u - x, v - y), 1e-6)
-    start = math.atan2(v - y, u - x)
+    start = math.pi / 4 if found.whole else math.atan2(v - y, u - x)
     turns = [0.0, 0.3, -0.3, 0.6, -0.6] if not found.whole else [k * math.pi / 4 for k in range(8)]
     found_at = []
     for reach in (radius + 2.4, max(radius - 2.4, 0.0), radius + 3.4):
