@@ -125,16 +125,20 @@ def environment(folder: Path) -> Sandbox:
         lstrip_blocks=True,
     )
     environment.filters["fractions"] = fractions
-    environment.filters["source"] = source
+    environment.filters["source"] = _source
     return environment
 
 
-@pass_context
-def source(context: Context, figure: Figure) -> Markup:
-    """A figure as the address of an image that carries its own content; without colours in a book in black ink."""
-    book = context.get("book")
-    svg = greyed(figure.svg) if isinstance(book, Book) and book.ink == "black" else figure.svg
+def source(figure: Figure, black: bool = False) -> Markup:
+    """A figure as the address of an image that carries its own content; its colours as greys if it is for black ink."""
+    svg = greyed(figure.svg) if black else figure.svg
     return Markup("data:image/svg+xml;base64," + base64.b64encode(svg.encode()).decode())
+
+
+@pass_context
+def _source(context: Context, figure: Figure) -> Markup:
+    book = context.get("book")
+    return source(figure, isinstance(book, Book) and book.ink == "black")
 
 
 def _problem(folder: Path, message: str, file: str, line: int) -> LayoutProblem:
