@@ -9,7 +9,7 @@ from functools import cache
 from io import BytesIO
 from typing import Any
 
-from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
 
 from planbook.model import DOTS_AN_INCH, Photo
 from planbook.model.pictures import PHOTO_ROOM
@@ -69,7 +69,7 @@ def take_photo(file: str, suffix: str, raw: bytes) -> Taken:
 @contextmanager
 def _opened(raw: bytes) -> Iterator[Image.Image]:
     """Raises NotAPhoto for whatever goes wrong while it is open."""
-    with warnings.catch_warnings():
+    with warnings.catch_warnings(), _whole_only():
         # Pillow warns of large or odd pictures by itself; what is too large is refused here.
         warnings.simplefilter("ignore")
         try:
@@ -83,6 +83,16 @@ def _opened(raw: bytes) -> Iterator[Image.Image]:
             raise TooManyDots("has hundreds of millions of dots") from None
         except _BROKEN:
             raise NotAPhoto("is damaged or cut off") from None
+
+
+@contextmanager
+def _whole_only() -> Iterator[None]:
+    """Pillow tells of a picture that is cut off; the printer asks it not to, for the whole process."""
+    before, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = before
 
 
 def _sort(picture: Image.Image, suffix: str) -> str:

@@ -6,6 +6,7 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from PIL import ImageFile
 
 from planbook.reader import read_design
 from planbook.text import Finding
@@ -68,6 +69,17 @@ CASES: dict[str, tuple[str, str, bytes, list[str]]] = {
     "html": ('<img src="lid.jpg" onerror="go()">', "lid.jpg", made.photo(), ["PHO11"]),
     "a link to a file": ("[the lid](../lid.html)", "lid.jpg", made.photo(), ["PHO12"]),
 }
+
+
+def test_a_photo_that_is_cut_off_is_told_after_something_was_printed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The printer lets Pillow fill up what is missing, for the whole process."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    folder = hostile.design_with(tmp_path)
+    (folder / "lid.jpg").write_bytes(made.photo()[:3000])
+    assert [finding.code for finding in about(folder, "![The lid](lid.jpg)")] == ["PHO01"]
+    assert ImageFile.LOAD_TRUNCATED_IMAGES is True
 
 
 @pytest.mark.usefixtures("little_memory", "little_time")
