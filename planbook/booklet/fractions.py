@@ -9,12 +9,13 @@ _FRACTION = (
     r"(?P<top>\d{1,3})/(?P<bottom>\d{1,3})(?![\w/]|[.,]\d)"
 )
 _UNIT = r"(?:[ \u00a0](?P<unit>in|mm|ft|cm|m²|in²|board ft)\b)?"
-_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.,]*)[ \u00a0](?P<of>in|mm|ft|cm)\b"
-_LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}")
+_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.,]*)[ \u00a0](?P<of>(?:in|mm|ft|cm)\b|%)"
+_BY = r"(?<=\d)(?P<by> x )(?=\d)"
+_LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}|{_BY}")
 
 
 def fractions(text: object) -> Markup:
-    """The text as markup, with `3 1/2 in` set as a mixed number and every length kept on one line.
+    """The text as markup, with `3 1/2 in` set as a mixed number, every length kept on one line, and `4 x 8` with a true sign.
 
     Only proper fractions are taken (so that `24/7` stays as it is). Markup that is handed in is left alone.
     """
@@ -28,6 +29,8 @@ def fractions(text: object) -> Markup:
 
 
 def _marked(found: re.Match[str]) -> Markup:
+    if found["by"]:
+        return Markup(" × ")
     if found["plain"]:
         return Markup("{}\u00a0{}").format(found["plain"], found["of"])
     if not 0 < int(found["top"]) < int(found["bottom"]):

@@ -57,7 +57,7 @@ class SheetWords:
     pin: str = "Ø {diameter}"
     sunk: str = "{hole}, countersunk to Ø {diameter}"
     count: str = "{count} × {what}"
-    freeform: str = "Curves without a radius follow the stencil."
+    freeform: str = "Curves without a radius follow the stencil or the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
