@@ -15,7 +15,7 @@ _LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}|{_BY}")
 
 
 def fractions(text: object) -> Markup:
-    """The text as markup, with `3 1/2 in` set as a mixed number, every length kept on one line, and `4 x 8` with a true sign.
+    """The text as markup: `3 1/2 in` as a mixed number, `4 x 8` with a true sign, every length kept on one line.
 
     Only proper fractions are taken (so that `24/7` stays as it is). Markup that is handed in is left alone.
     """

@@ -5,12 +5,14 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
+from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
-from planbook.solids import FACE_FRAMES, Vec3
+from planbook.solids import FACE_FRAMES, Solid, Vec3
 from planbook.solids.frames import dot, negated
 from planbook.solids.hatch import clip_lines, joined_triangles, overlap
 from planbook.solids.visible import Polygon2, View
@@ -82,9 +84,7 @@ def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, flo
     return [line for line in clip_lines(polygons, lines) if math.dist(line[0], line[-1]) > 0.9 * length]
 
 
-def _face(
-    cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper
-) -> tuple[Polygon2, ...]:
+def _face(cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:
     """The visible parts, on paper, of the named face of the piece of a cue: what lies as far out as the cue.
 
     A flat that passes into a rounding without an edge is a part of a curved surface.
@@ -93,21 +93,27 @@ def _face(
     mine = next(n for n, s in enumerate(shown) if s.piece.name == cue.piece)
     faces = [f for f in look.faces if f.piece == mine]
     found = [q for f in faces if f.lies_on(points[0], direction) for q in f.polygons]
-    bent = [q for f in faces if f.curved for q in f.polygons]
-    if bent:
-        found += overlap(_flat_there(shown[mine], points[0], direction, look.view), bent)
+    if dot(direction, look.view.toward) > 0:
+        solid = coarse(tuple(s.piece.solid for s in shown)).solids[mine]
+        flats, surfaces = _flats_at(solid, shown[mine].apart, points[0], direction, look.view)
+        bent = [q for f in faces if f.curved and f.surface in surfaces for q in f.polygons]
+        found += overlap(flats, bent) if bent else ()
     if not found:
         found = [q for f in faces if dot(f.normal, direction) > 0.9 for q in f.polygons]
     return paper.polygons(found)
 
 
-def _flat_there(shown: Shown, point: Vec3, direction: Vec3, view: View) -> tuple[Polygon2, ...]:
-    """What of a piece lies in the plane through a point of the world, in the view, hidden or not."""
-    vertices, triangles = shown.piece.solid.mesh
-    out = (vertices + np.asarray(shown.apart)) @ np.asarray(direction)
-    there = triangles[(np.abs(out - dot(direction, point)) < NEAR)[triangles].all(axis=1)]
-    axes = np.array([view.right, view.up]).T
-    return joined_triangles(((vertices + np.asarray(shown.apart)) @ axes)[there])
+def _flats_at(
+    solid: Solid, apart: Vec3, point: Vec3, direction: Vec3, view: View
+) -> tuple[tuple[Polygon2, ...], frozenset[int]]:
+    """What of a solid lies in the plane through a point of the world, in the view, and on which smooth surfaces."""
+    vertices, triangles = solid.mesh
+    placed = vertices + np.asarray(apart)
+    out = np.abs(placed @ np.asarray(direction) - dot(direction, point)) < NEAR
+    surface = groups(solid)
+    there = out[triangles].all(axis=1) & (surface.normals @ np.asarray(direction) > LIKE)
+    flats = joined_triangles((placed @ np.array([view.right, view.up]).T)[triangles[there]])
+    return flats, frozenset(surface.tags[there].tolist())
 
 
 def _seen_in(

@@ -8,8 +8,9 @@ from typing import Literal
 
 from planbook.drawing.lettering import LEADING, width_of, wrapped
 from planbook.drawing.marks import Point
+from planbook.drawing.over import over_others
 from planbook.drawing.paper import Paper
-from planbook.solids.hatch import inside, roomy_point
+from planbook.solids.hatch import roomy_point
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
@@ -35,8 +36,6 @@ NEAR = 0.6
 """How much scale is given up to keep leaders short: for leaders as long as the drawing is wide."""
 OVER = 0.3
 """How much scale is given up so that leaders keep off other pieces: for each leader wholly over them, shared by all."""
-LOOKS = 16
-"""At so many places of a leader it is looked whether another piece lies there."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -147,7 +146,7 @@ def _lifted(label: Label, up: float) -> Label:
 def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], bounds: Bounds, room: Room) -> int | None:
     """How many names, from the left, stand on the left: the largest scale wins, evenness counts a little."""
     best: tuple[float, int] | None = None
-    over = _over(ordered, bounds)
+    over = over_others([(n.spot, [q for face in n.faces for q in face]) for n in ordered], bounds[0], bounds[2])
     for k in range(len(ordered) + 1):
         sides = (ordered[:k], ordered[k:])
         if any(_tall(side, lines, room) > room.height - 2 * MARGIN for side in sides):
@@ -156,7 +155,8 @@ def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], boun
         if room.width - columns < LEAST * room.width + 2 * (MARGIN + room.pad):
             continue
         uneven = abs(len(ordered) - 2 * k) / max(len(ordered), 1)
-        worth = fitting(bounds, room, columns) * (1.0 - EVEN * uneven - NEAR * _reach(ordered, k, bounds) - OVER * over[k])
+        lost = EVEN * uneven + NEAR * _reach(ordered, k, bounds) + OVER * over[k]
+        worth = fitting(bounds, room, columns) * (1.0 - lost)
         if best is None or worth > best[0] + 1e-9:
             best = (worth, k)
     return None if best is None else best[1]
@@ -167,30 +167,6 @@ def _reach(ordered: Sequence[Wanted], k: int, bounds: Bounds) -> float:
     left, right = bounds[0], bounds[2]
     lengths = [n.spot[0] - left if i < k else right - n.spot[0] for i, n in enumerate(ordered)]
     return sum(lengths) / (len(lengths) * max(right - left, 1e-6)) if lengths else 0.0
-
-
-def _over(ordered: Sequence[Wanted], bounds: Bounds) -> list[float]:
-    """For each number of names on the left, how much of the drawing's width their leaders pass over other pieces.
-
-    Shared by all names, as `_reach` is.
-    """
-    ways = [_way_out(name, edge) for name in ordered for edge in (bounds[0], bounds[2])]
-    hits = [[False] * LOOKS for _ in ways]
-    for n, name in enumerate(ordered):
-        others = [(k, i) for k in range(len(ways)) if k // 2 != n for i in range(LOOKS)]
-        polygons = [q for face in name.faces for q in face]
-        found = inside(polygons, [ways[k][i] for k, i in others])
-        for (k, i), hit in zip(others, found, strict=True):
-            hits[k][i] = hits[k][i] or bool(hit)
-    wide = max(bounds[2] - bounds[0], 1e-6) * max(len(ordered), 1)
-    lengths = [abs(way[-1][0] - way[0][0]) * sum(each) / LOOKS / wide for way, each in zip(ways, hits, strict=True)]
-    left, right = lengths[::2], lengths[1::2]
-    return [sum(left[:k]) + sum(right[k:]) for k in range(len(ordered) + 1)]
-
-
-def _way_out(name: Wanted, edge: float) -> list[Point2]:
-    """Places on the leader of a name, from its spot straight to an edge of the drawing."""
-    return [(name.spot[0] + (edge - name.spot[0]) * (i + 0.5) / LOOKS, name.spot[1]) for i in range(LOOKS)]
 
 
 def _tall(side: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], room: Room) -> float:
