@@ -18,6 +18,7 @@ from planbook.booklet.layouts import USUAL, layout_folder, layout_root, shared_f
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.records import Book, Figure
+from planbook.booklet.steps import paired
 from planbook.speech import LANGUAGES, LostPlaceholder, placeholders, say, speaking
 
 _BOUNDS = {
@@ -119,6 +120,7 @@ def environment(folder: Path) -> Sandbox:
     )
     environment.filters["fractions"] = fractions
     environment.filters["source"] = source
+    environment.filters["paired"] = paired
     return environment
 
 

@@ -1,7 +1,7 @@
 """Rows of the lists as they are printed: tools, supplies, boards, pieces; takeoff worked them out."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 
 from planbook.booklet.common import row_said
@@ -29,6 +29,9 @@ from planbook.takeoff import SupplyRow as Supply
 from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
 _COUNT = re.compile(r"\d+")
+_TIMES = re.compile(r" x (?=\d)")
+_GRIT = re.compile(r"P\d+")
+"""A grit alone (FEPA P series, ISO 6344), of which a list should say what it is."""
 
 
 def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
@@ -67,9 +70,13 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 def supply_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
     """The supplies that are used, with what to have ready."""
     return tuple(
-        SupplyRow(capital(told(row.name)), _have(row, edition), _about(row), step_links(row.steps))
+        SupplyRow(capital(_supply_name(row.name)), _have(row, edition), _about(row), step_links(row.steps))
         for row in lists.supplies
     )
+
+
+def _supply_name(name: str, spoken: Callable[[str], str] = told) -> str:
+    return say("abrasive paper {grit}", grit=name) if _GRIT.fullmatch(name) else spoken(name)
 
 
 def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
@@ -92,7 +99,7 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
     return tuple(
         ShoppingRow(
             str(row.count),
-            capital(row_said(row.name)),
+            capital(_supply_name(row.name, row_said)),
             f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),
             step_links(row.steps),
@@ -102,10 +109,10 @@ def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
 
 
 def sold_as(what: str) -> str:
-    """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long"."""
+    """How a thing is sold, said part by part: "27 mm sawn, 200 mm wide, 600 mm long", with a true sign for times."""
     if (said := _note(what)) != what:
-        return said
-    return ", ".join(map(_sold_part, what.split(", ")))
+        return _TIMES.sub(" × ", said)
+    return _TIMES.sub(" × ", ", ".join(map(_sold_part, what.split(", "))))
 
 
 def _sold_part(part: str) -> str:
@@ -131,7 +138,9 @@ def _bought(row: Bought, edition: Edition) -> str:
 
 
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
-    """The sum of every wood."""
+    """The sum of every wood; none where each is on one line of the list, which tells it already."""
+    if len(lists.totals) == len(lists.boards):
+        return ()
     return tuple(
         Fact(capital(row_said(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
         for row in lists.totals

@@ -49,7 +49,7 @@ def _row(
     waiting = (wait >= 1) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
     # Words below a broad picture leave no column for the settings to stand in.
-    rows = tuple(_paired(settings)) if broad else lower(sum(f.height for f in figures), prose, settings, waiting)
+    rows = tuple(paired(settings)) if broad else lower(sum(f.height for f in figures), prose, settings, waiting)
     title_language, language = foreign_step(timeline.design, edition.language, step.number)
     return StepRow(
         step.number,
@@ -91,14 +91,14 @@ def lower(picture: float, prose: Sequence[str], settings: Sequence[Fact], waitin
     `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting.
     """
     words = LINE * sum(ceil(len(text) / LETTERS) + 0.5 for text in prose)
-    rows = tuple(_paired(settings))
+    rows = tuple(paired(settings))
     beside = [ceil(len(fact.value) / LETTERS_BESIDE) for fact in settings] + [1] * waiting
     below = [ceil(max(len(fact.value) for fact in row) / (LETTERS_BELOW * 3 ** (len(row) == 1))) for row in rows]
     under_words = max(picture, words + _ruled(beside))
     return rows if max(picture, words) + _ruled([*below, *[1] * waiting]) + SLACK < under_words else ()
 
 
-def _paired(settings: Iterable[Fact]) -> Iterator[tuple[Fact, ...]]:
+def paired(settings: Iterable[Fact]) -> Iterator[tuple[Fact, ...]]:
     """Settings two by two; one that would take several lines has a row to itself."""
     first: Fact | None = None
     for fact in settings:
@@ -176,7 +176,9 @@ def caution_text(caution: Caution) -> str:
 
 def caution_name(caution: Caution) -> str:
     """What a caution is called where it is only recalled."""
-    return say("dust of {wood}", wood=row_said(caution.subject)) if caution.effect else say(caution.name)
+    if caution.effect:
+        return say("dust of {wood}", wood=row_said(caution.subject))
+    return say(caution.called or caution.name)
 
 
 def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planbook.drawing.ink import LINE, QUIET
 from planbook.drawing.marks import Mark, Pen, Point, Stroke, Words
 
-SIZE = 2.1
+SIZE = 2.5
 """Type size, mm."""
 STEP = 2.7
 """Least distance from one row of figures to the next, mm."""

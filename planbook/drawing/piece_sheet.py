@@ -34,13 +34,15 @@ FREE = 2
 """A piece with free curves and so many arcs beside is left to its stencil."""
 MOST = 16
 """More places than this along one side are left to the stencil."""
-LETTER = 1.5
+LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
+HALF = 1.4
+"""Half the height of a letter's ground, mm; no letter lies so near to the upper edge of the picture that it is cut off."""
 _THICK, _THIN = Pen(0.35), Pen(0.18)
 _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
 _CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))
-_NOTE = 2.3
-_NOTE_LINE = 3.6
+_NOTE = 2.8
+_NOTE_LINE = 4.2
 _SYMBOL = 18.0
 """From the end of the scale to the notes, with the symbol of the angle between them, mm."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -325,7 +327,7 @@ def _lettered(
         taken.append(spot)
         x, y = spot
         half = width_of(letter, SIZE, bold=True) / 2 + 0.5
-        ground = ((x - half, y - 1.3), (x + half, y - 1.3), (x + half, y + 1.3), (x - half, y + 1.3))
+        ground = ((x - half, y - HALF), (x + half, y - HALF), (x + half, y + HALF), (x - half, y + HALF))
         marks.append(Fill((ground,), PAPER, "ground"))
         marks.append(Words((x, y + 0.36 * SIZE), letter, SIZE, "middle", bold=True, layer="letter"))
     return marks
@@ -347,7 +349,7 @@ def _spots(found: Rounded, size: Sequence[float], view: _View) -> list[Point]:
 def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View, lines: Sequence[Ring]) -> Point:
     """The first place in the view that is clear of the letters already there, of lines as well if there is one."""
     (left, bottom), (right, top) = view.low, view.high
-    near = [s for s in spots if left - 3 < s[0] < right + 3 and top - 3 < s[1] < bottom + 1]
+    near = [s for s in spots if left - 3 < s[0] < right + 3 and max(top - 3, HALF) < s[1] < bottom + 1]
     clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
     rooms = clearances((), lines, clear)
     bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]

@@ -17,7 +17,7 @@ from planbook.workshop.timeline import Piece, Timeline
 
 FALL = (0.06, 0.34)
 """How far right and back the shadow of a point falls on the ground, for each mm that it is high."""
-GROUND = {"colour": "#ebe6dd", "black": "#ededed"}
+GROUND = {"colour": "#d8ddd5", "black": "#ededed"}
 LARGEST = 3.0
 """No object is drawn larger on a cover than this many times its size; small pictures stay within its size."""
 NEVER = 1e-3

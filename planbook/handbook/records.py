@@ -265,7 +265,8 @@ class Package(Row):
 class Caution(Row):
     """A caution: its signal word, its subject, and plain sentences: hazard, consequence, how to avoid.
 
-    That of a wood's dust also has the `effect` and the `sites` that its sentences are made of, for other languages.
+    `called` is what it is called in running words where its name is that of an operation. That of a wood's dust also
+    has the `effect` and the `sites` that its sentences are made of, for other languages.
     """
 
     signal: SignalWord
@@ -274,6 +275,7 @@ class Caution(Row):
     hazard: str
     consequence: str
     avoid: str
+    called: str = ""
     effect: str = ""
     sites: tuple[str, ...] = ()
 

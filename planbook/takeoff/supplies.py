@@ -26,7 +26,7 @@ REMOVABLE = ("spray", "tape", "paste")
 """Kinds of glue that hold a paper stencil and let it come off again."""
 COUNTED = ("hardware", "other")
 """Kinds of supply that no operation uses by itself: they are needed because the design lists them."""
-NOT_STATED = "How many are needed is not stated."
+NOT_STATED = "The plan gives no amount."
 NOT_KNOWN = "How much is needed is not known: the build did not record an area."
 """What stands at the end of a supply's note where its amount cannot be told."""
 

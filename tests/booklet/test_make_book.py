@@ -284,12 +284,18 @@ def test_lists_in_both_systems() -> None:
     assert inch.boards[0].finished == "11 1/4 × 5 1/2 × 3/8 in"
     assert (inch.boards[0].count, inch.boards[0].name) == ("2", "Plank, rail")
     assert (inch.boards[0].volume, metric.boards[0].volume) == ("1.75 board ft", "0.0041 m³")
-    assert inch.lumber == (Fact("Walnut", "1.75 board ft"),)
+    assert inch.lumber == ()  # the one board tells it already
     assert [row.amount for row in inch.supplies] == ["2 1/2 fl oz", "as needed"]
     assert [row.amount for row in metric.supplies] == ["70 ml", "as needed"]
     assert [row.note for row in inch.supplies] == ["tung oil; 3 coats", "It depends."]
     assert (inch.tools[0].amount, inch.tools[0].note) == ("kerf 1/32 in", "band saw")
     assert (inch.pieces[0].made, inch.pieces[1].made) == (None, Link("1", "step-1"))
+
+
+def test_a_wood_on_several_lines_of_the_list_has_its_sum() -> None:
+    given = lists()
+    found = make_book(timeline(), replace(given, boards=given.boards * 2), Pictures(), (), Edition())
+    assert found.lumber == (Fact("Walnut", "1.75 board ft"),)
 
 
 def test_sheet_goods_are_measured_by_their_area() -> None:

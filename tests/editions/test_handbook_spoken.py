@@ -19,7 +19,7 @@ def printed() -> Iterator[str]:
         if caution.effect:
             yield from (caution.effect, *caution.sites, caution.subject, caution.avoid)
         else:
-            yield from (caution.name, caution.hazard, caution.consequence, caution.avoid)
+            yield from (caution.called or caution.name, caution.hazard, caution.consequence, caution.avoid)
     for precaution in general_precautions():
         yield from (precaution.headline, precaution.text)
     for kind in (Wood, Glue, Finish, Lining):

@@ -124,13 +124,13 @@ def test_hardware_is_counted_without_allowance(bench):
 
 def test_hardware_without_a_count_says_so(bench):
     bench.supply("hinge", "hardware")
-    assert _only(bench).note == "How many are needed is not stated."
+    assert _only(bench).note == "The plan gives no amount."
 
 
 @pytest.mark.parametrize("note", ["a candle end", "a candle end."])
 def test_what_is_not_stated_is_a_sentence_of_its_own(bench, note):
     bench.supply("wax", "hardware", note=note)
-    assert _only(bench).note == "a candle end. How many are needed is not stated."
+    assert _only(bench).note == "a candle end. The plan gives no amount."
 
 
 def test_what_is_at_hand_is_not_counted(bench):
