@@ -1,6 +1,7 @@
 """Fills a layout with a book and returns HTML; what the book says was decided before."""
 
 import base64
+import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from contextlib import nullcontext
@@ -9,11 +10,13 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any
 
-from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
+from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError, pass_context
+from jinja2.runtime import Context
 from markupsafe import Markup
 
 from planbook.booklet.bounds import Sandbox, TooMuch, bounded
 from planbook.booklet.fractions import fractions
+from planbook.booklet.greys import greyed
 from planbook.booklet.layouts import USUAL, layout_folder, layout_root, shared_folder
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
@@ -21,6 +24,7 @@ from planbook.booklet.records import Book, Figure
 from planbook.booklet.steps import paired
 from planbook.speech import LANGUAGES, LostPlaceholder, placeholders, say, speaking
 
+_STYLE = re.compile(r"<style>.*?</style>", re.DOTALL)
 _BOUNDS = {
     MemoryError: "takes more memory than a booklet needs",
     RecursionError: "takes itself in, or is nested too deep",
@@ -37,7 +41,10 @@ def compose(book: Book, layout: str | Path = USUAL) -> str:
     folder = layout_folder(layout)
     if isinstance(layout, Path):
         check_layout(folder, environment(folder), words_of(folder, book.language))
-    return fill(folder, "book.html", {"book": book, "words": words_of(folder, book.language)})
+    html = fill(folder, "book.html", {"book": book, "words": words_of(folder, book.language)})
+    if book.ink == "black":
+        return _STYLE.sub(lambda found: greyed(found[0]), html, count=1)
+    return html
 
 
 def fill(folder: Path, template: str, context: Mapping[str, Any]) -> str:
@@ -124,9 +131,12 @@ def environment(folder: Path) -> Sandbox:
     return environment
 
 
-def source(figure: Figure) -> Markup:
-    """A figure as the address of an image that carries its own content."""
-    return Markup("data:image/svg+xml;base64," + base64.b64encode(figure.svg.encode()).decode())
+@pass_context
+def source(context: Context, figure: Figure) -> Markup:
+    """A figure as the address of an image that carries its own content; without colours in a book in black ink."""
+    book = context.get("book")
+    svg = greyed(figure.svg) if isinstance(book, Book) and book.ink == "black" else figure.svg
+    return Markup("data:image/svg+xml;base64," + base64.b64encode(svg.encode()).decode())
 
 
 def _problem(folder: Path, message: str, file: str, line: int) -> LayoutProblem:

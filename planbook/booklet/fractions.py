@@ -9,19 +9,20 @@ _FRACTION = (
     r"(?P<top>\d{1,3})/(?P<bottom>\d{1,3})(?![\w/]|[.,]\d)"
 )
 _UNIT = r"(?:[ \u00a0](?P<unit>in|mm|ft|cm|m²|in²|board ft)\b)?"
-_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.,]*)[ \u00a0](?P<of>(?:in|mm|ft|cm)\b|%)"
-_BY = r"(?<=\d)(?P<by> x )(?=\d)"
-_LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}|{_BY}")
+_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.,]*)[ \u00a0](?P<of>(?:in|mm|ft|cm|h|min)\b|%)"
+_LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}")
+
+_TIMES = re.compile(r"(?<=\d) x (?=\d)")
 
 
 def fractions(text: object) -> Markup:
-    """The text as markup: `3 1/2 in` as a mixed number, `4 x 8` with a true sign, every length kept on one line.
+    """The text as markup: `3 1/2 in` a mixed number, every length on one line, `9 x 11 in` with a × for the letter.
 
     Only proper fractions are taken (so that `24/7` stays as it is). Markup that is handed in is left alone.
     """
     if isinstance(text, Markup):
         return text
-    plain, out, at = str(text), [], 0
+    plain, out, at = _TIMES.sub(" × ", str(text)), [], 0
     for found in _LENGTH.finditer(plain):
         out += [escape(plain[at : found.start()]), _marked(found)]
         at = found.end()
@@ -29,8 +30,6 @@ def fractions(text: object) -> Markup:
 
 
 def _marked(found: re.Match[str]) -> Markup:
-    if found["by"]:
-        return Markup(" × ")
     if found["plain"]:
         return Markup("{}\u00a0{}").format(found["plain"], found["of"])
     if not 0 < int(found["top"]) < int(found["bottom"]):

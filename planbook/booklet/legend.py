@@ -98,7 +98,7 @@ _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[_Row, ...]] = {}
 _PICTURES["black"] = (
     ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE))),
-    ("Double line", "Where this step saws.", _double),
+    ("Double line", "Where this step saws or cuts, or the line it works to.", _double),
     ("Chain line", "The middle of a hole, or of what is fitted.", _line(Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6)))),
     ("Arrow", "Push this way.", _black_arrow),
     ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE)),
@@ -111,7 +111,7 @@ _PICTURES["black"] = (
 )
 _PICTURES["colour"] = (
     ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW))),
-    ("Red line", "Where this step saws.", _line(Pen(0.5, RED))),
+    ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED))),
     ("Red chain line", "The middle of a hole, or of what is fitted.", _line(Pen(0.18, RED, (3.2, 0.6, 0.4, 0.6)))),
     ("Blue arrow", "Push this way.", _arrow),
     ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK)),

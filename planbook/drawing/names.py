@@ -34,7 +34,7 @@ EVEN = 0.05
 """How much scale is given up to have as many names on the left as on the right."""
 NEAR = 0.6
 """How much scale is given up to keep leaders short: for leaders as long as the drawing is wide."""
-OVER = 0.3
+OVER = 1.0
 """How much scale is given up so that leaders keep off other pieces: for each leader wholly over them, shared by all."""
 
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any, Literal
 
 from planbook.drawing.ink import PAPER, QUIET
@@ -18,7 +19,7 @@ from planbook.solids import Solid
 from planbook.solids.hatch import clearances
 from planbook.solids.visible import Body, orthographic, see
 from planbook.speech import say
-from planbook.units import LengthStyle, Quantity, show_fine
+from planbook.units import FINE_MM, LengthStyle, Quantity, show_fine, show_quantity
 from planbook.workshop import Piece
 
 Angle = Literal["first", "third"]
@@ -26,8 +27,12 @@ Angle = Literal["first", "third"]
 
 SCALES = (5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 """ISO 5455, largest first; nothing is drawn larger than five times its size."""
-GAP = 7.0
-"""Clear space between two views, mm."""
+GAP, WIDER = 5.0, 7.0
+"""Clear space between two views, mm, and as much as it may be so that all the figures beside them have room."""
+BIT = 2.0
+"""An edge shorter than this (mm) with a loose end is left out: a remnant of a rounding that reads as dirt."""
+TOUCHING = 0.05
+"""The end of an edge this near to another one (mm) is not loose."""
 TALLER, SMALL = 1.7, 0.1
 """A piece that would be drawn SMALL or smaller gets so much more height, if that draws it twice as large or larger."""
 FREE = 2
@@ -45,6 +50,7 @@ _NOTE = 2.8
 _NOTE_LINE = 4.2
 _SYMBOL = 18.0
 """From the end of the scale to the notes, with the symbol of the angle between them, mm."""
+_PENS = ("outline", "crease", "hidden")
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -59,7 +65,7 @@ class SheetWords:
     pin: str = "Ø {diameter}"
     sunk: str = "{hole}, countersunk to Ø {diameter}"
     count: str = "{count} × {what}"
-    freeform: str = "Curves without a radius follow the stencil or the steps."
+    freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
@@ -112,7 +118,7 @@ def piece_sheet(
     margin = (_row(facts, (1, 2), style), _row(facts, (0,), style))
     usual, taller = (_scale(facts.size, width_mm, height - low, margin) for height in (height_mm, TALLER * height_mm))
     scale = taller if usual <= SMALL and taller >= 2 * usual else usual
-    views, drawn = _laid_out(solid.bounds[0], facts.size, scale, width_mm, angle, margin)
+    views, drawn = _laid_out(solid.bounds[0], facts, scale, width_mm, angle, margin)
     marks: list[Mark] = []
     for view in views:
         marks += _drawn(solid, view)
@@ -188,8 +194,8 @@ def _scale(size: Sequence[float], width: float, height: float, margin: tuple[flo
     """The largest scale at which the views and their measures have room."""
     left, low = margin
     for scale in SCALES:
-        across = left + (size[0] + size[1]) * scale + GAP
-        down = (size[1] + size[2]) * scale + GAP + 1.0 + low
+        across = left + (size[0] + size[1]) * scale + WIDER
+        down = (size[1] + size[2]) * scale + WIDER + 1.0 + low
         if across <= width and down <= height:
             return scale
     return SCALES[-1]
@@ -197,18 +203,21 @@ def _scale(size: Sequence[float], width: float, height: float, margin: tuple[flo
 
 def _laid_out(
     corner: Sequence[float],
-    size: Sequence[float],
+    facts: Measured,
     scale: float,
     width: float,
     angle: Angle,
     margin: tuple[float, float],
 ) -> tuple[tuple[_View, ...], float]:
     """Front, top and side view on paper, and how far down they and the measures reach."""
+    size = facts.size
     wide, deep, tall = (side * scale for side in size)
-    x = max(margin[0], (width - wide - GAP - deep + margin[0]) / 2)
+    beside = sum(len(facts.places[axis]) for axis in (1, 2) if len(facts.places[axis]) <= MOST)
+    gap = min(max(GAP, STEP * beside - deep - tall - 1.0), WIDER)
+    x = max(margin[0], (width - wide - WIDER - deep + margin[0]) / 2)
     first = angle == "first"
-    front_y, top_y = (1.0, 1.0 + tall + GAP) if first else (1.0 + deep + GAP, 1.0)
-    side_x = x + wide + GAP
+    front_y, top_y = (1.0, 1.0 + tall + gap) if first else (1.0 + deep + gap, 1.0)
+    side_x = x + wide + WIDER
 
     def view(face: str, right: int, up: int, left: float, top: float, turned: bool = False) -> _View:
         across, high = size[right] * scale, size[up] * scale
@@ -221,7 +230,7 @@ def _laid_out(
         view("top", 0, 1, x, top_y),
         view("left", 1, 2, side_x, front_y, turned=True) if first else view("right", 1, 2, side_x, front_y),
     )
-    return views, 1.0 + deep + tall + GAP + margin[1]
+    return views, 1.0 + deep + tall + gap + margin[1]
 
 
 def _drawn(solid: Solid, view: _View) -> Iterable[Mark]:
@@ -229,12 +238,21 @@ def _drawn(solid: Solid, view: _View) -> Iterable[Mark]:
     vertices, triangles = solid.mesh
     body = Body("0", vertices, triangles, groups(solid).tags)
     seen = see([body], orthographic(view.face), crease_deg=CREASE_DEG, hidden=True)
-    pens = {"outline": _THICK, "crease": _THICK, "hidden": _HIDDEN}
-    strokes = [stroke for stroke in seen.strokes if stroke.kind in pens]
-    for stroke in sorted(strokes, key=lambda s: s.kind != "hidden"):
-        points = view.paper.line(stroke.points)
-        if len(points) > 1:
-            yield Stroke(points, pens[stroke.kind], "hidden" if stroke.kind == "hidden" else "edge")
+    drawn = [
+        (view.paper.line(stroke.points), stroke.kind == "hidden") for stroke in seen.strokes if stroke.kind in _PENS
+    ]
+    edges = [points for points, hidden in drawn if not hidden and len(points) > 1]
+    yield from (Stroke(points, _HIDDEN, "hidden") for points, hidden in drawn if hidden and len(points) > 1)
+    yield from (Stroke(points, _THICK, "edge") for n, points in enumerate(edges) if not is_bit(n, edges))
+
+
+def is_bit(number: int, edges: Sequence[Ring]) -> bool:
+    """Whether an edge is short and ends in the air."""
+    points = edges[number]
+    if sum(math.dist(one, two) for one, two in pairwise(points)) >= BIT:
+        return False
+    others = [*edges[:number], *edges[number + 1 :]]
+    return max(clearances((), others, (points[0], points[-1]))) > TOUCHING
 
 
 def _at(view: _View, facts: Measured, axis: int, place: float) -> float:
@@ -257,8 +275,15 @@ def _places(facts: Measured, axis: int, view: _View, style: LengthStyle) -> list
 
 
 def _figure(mm: float, style: LengthStyle) -> str:
-    """A length without its unit, which the page tells once."""
-    return show_fine(Quantity(Fraction(mm), 1), style).removesuffix(f" {style.unit}")
+    """A length without its unit, which the page tells once.
+
+    A small one is told to half a step, so that a rule reads it as it reads the others beside it; as a decimal only
+    where nothing would be left of it.
+    """
+    length = Quantity(Fraction(mm), 1)
+    half = replace(style, step=style.step / 2, settled=()) if length.value < FINE_MM and not style.decimal else style
+    text = show_quantity(length, half).removesuffix(f" {style.unit}")
+    return show_fine(length, style).removesuffix(f" {style.unit}") if text == "0" else text
 
 
 def _left_out(facts: Measured, words: SheetWords) -> list[str]:
@@ -275,7 +300,7 @@ def _rounds_told(facts: Measured, style: LengthStyle, words: SheetWords) -> tupl
     notes, letters = [], {}
     for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
         said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
-        notes.append(f"{letter}  {said}")
+        notes.append(f"{letter}: {said}")
         letters[letter] = alike[0]
     return notes, letters
 
@@ -338,7 +363,7 @@ def _spots(found: Rounded, size: Sequence[float], view: _View) -> list[Point]:
     x, y = _on_paper(found, found.middle, size, view)
     u, v = _on_paper(found, found.mark, size, view)
     radius = max(math.hypot(u - x, v - y), 1e-6)
-    start = math.atan2(v - y, u - x)
+    start = math.pi / 4 if found.whole else math.atan2(v - y, u - x)
     turns = [0.0, 0.3, -0.3, 0.6, -0.6] if not found.whole else [k * math.pi / 4 for k in range(8)]
     found_at = []
     for reach in (radius + 2.4, max(radius - 2.4, 0.0), radius + 3.4):
@@ -353,7 +378,8 @@ def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View, lines: Se
     clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
     rooms = clearances((), lines, clear)
     bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]
-    return (bare or clear or near or list(spots))[0]
+    widest = [spot for spot, room in zip(clear, rooms, strict=True) if room == max(rooms)]
+    return (bare or widest or near or list(spots))[0]
 
 
 def _wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:

@@ -69,7 +69,7 @@ def stencil_pages(
             tiled.extend(tile_pages(art, sheet))
     shapes = [[(block.width, block.height) for block in blocks] for _, blocks in whole]
     pages = [_page(one, whole, sheet) for one in pack(shapes, sheet.body, GAP)] + tiled
-    pages.sort(key=lambda page: (min(page.numbers), page.tile or (0, 0)))
+    pages.sort(key=lambda page: min(page.numbers))
     return tuple(_printed(page, paper, correction) for page in pages) if correction.needed else tuple(pages)
 
 

@@ -11,7 +11,7 @@ Length = Callable[[float], str]
 
 
 def corner_words(corner: Corner, length: Length, named: Callable[[str], str] = short) -> str:
-    """`with a kerf of 1.3 mm in `narrow blade`, at 65 % humidity`; `named` prints the name of a tool."""
+    """`with a kerf of 1.3 mm from `narrow blade`, at 65 % humidity`; `named` prints the name of a tool."""
     return listed([_setting_words(setting, length, named) for setting in corner]) if corner else say("as drawn")
 
 
@@ -19,7 +19,7 @@ def _setting_words(setting: Setting, length: Length, named: Callable[[str], str]
     amount = length(abs(setting.value))
     match setting.what:
         case "kerf":
-            return say("with a kerf of {amount} in {tool}", amount=amount, tool=named(setting.tool))
+            return say("with a kerf of {amount} from {tool}", amount=amount, tool=named(setting.tool))
         case "sanding":
             return say(
                 "with {amount} more sanded off" if setting.value > 0 else "with {amount} less sanded off", amount=amount

@@ -6,6 +6,7 @@ from planbook.units.formula import Formula, Measure, Use, parse_formula
 from planbook.units.literal import read_length, read_quantity
 from planbook.units.nearest import near
 from planbook.units.printing import (
+    FINE_MM,
     INCH_16,
     INCH_32,
     INCH_64,
@@ -25,6 +26,7 @@ from planbook.units.problem import ProblemKind, UnitProblem
 from planbook.units.quantity import MM_PER_INCH, Quantity
 
 __all__ = [
+    "FINE_MM",
     "INCH_16",
     "INCH_32",
     "INCH_64",

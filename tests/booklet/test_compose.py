@@ -1,3 +1,4 @@
+import base64
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -8,6 +9,7 @@ import pytest
 from planbook.booklet import Edition, Fact, LayoutProblem, compose, layout_names
 from planbook.booklet import layouts as layouts_module
 from planbook.booklet.compose import fill
+from planbook.booklet.greys import greyed
 
 
 @pytest.fixture(scope="module")
@@ -55,6 +57,26 @@ def test_empty_parts_are_left_out(boat_tray: ModuleType) -> None:
     for name in ("tools", "lumber", "pieces", "fits", "stencil-1"):
         assert f'id="{name}"' not in html
         assert f'href="#{name}"' not in html
+
+
+def test_the_black_edition_holds_no_colour(boat_tray: ModuleType) -> None:
+    html = compose(replace(boat_tray.boat_tray(Edition()), ink="black"))
+    drawn = [base64.b64decode(svg).decode() for svg in re.findall(r"image/svg\+xml;base64,([\w+/=]+)", html)]
+    assert len(drawn) > 30
+    style = html.partition("</style>")[0]
+    tones = [colour for text in (style, *drawn) for colour in re.findall(r"#([0-9a-f]{6})\b", text)]
+    assert len(set(tones)) > 5
+    assert all(tone[:2] == tone[2:4] == tone[4:] for tone in tones)
+
+
+@pytest.mark.parametrize(
+    ("colour", "grey"),
+    # Full red, green and blue give luma 0.299, 0.587 and 0.114 (ITU-R BT.601): 76, 150 and 29 of 255.
+    [("#ff0000", "#4c4c4c"), ("#00ff00", "#969696"), ("#0000ff", "#1d1d1d"), ("#ffffff", "#ffffff")],
+)
+def test_a_colour_becomes_the_grey_that_is_as_light(colour: str, grey: str) -> None:
+    assert greyed(f'fill="{colour}"') == f'fill="{grey}"'
+    assert greyed(f"color: {colour}; href='x{colour}'") == f"color: {grey}; href='x{colour}'"
 
 
 def test_what_a_maker_writes_is_escaped(boat_tray: ModuleType) -> None:

@@ -21,6 +21,9 @@ from planbook.booklet import fractions
         ('3-1/2"', '<span class="num"><span class="whole">3 </span><span class="frac">1/2</span></span>&#34;'),
         ("90 mm", "90\u00a0mm"),
         ("0.5 mm", "0.5\u00a0mm"),
+        ("9 x 11 in", "9 × 11\u00a0in"),
+        ("4 x 8 x 2", "4 × 8 × 2"),
+        ("box 3 x axis", "box 3 x axis"),
     ],
 )
 def test_fractions_are_set_as_fractions(text: str, marked: str) -> None:

@@ -366,8 +366,8 @@ def test_where_a_fit_is_worst_and_for_which_range_it_is_proved() -> None:
     assert proved_range(timeline(), metric) == ""
     rows = make_book(proved, lists(), Pictures(), (), metric).fits
     assert [(row.worst, row.corner) for row in rows] == [
-        ("9.00 mm", "with a kerf of 1.30 mm in the narrow blade"),
-        ("0.25 to 1.25 mm", "with a kerf of 1.30 mm in the narrow blade, at 65 % humidity; as drawn"),
+        ("9.00 mm", "with a kerf of 1.30 mm from the narrow blade"),
+        ("0.25 to 1.25 mm", "with a kerf of 1.30 mm from the narrow blade, at 65 % humidity; as drawn"),
     ]
     assert make_book(proved, lists(), Pictures(), (), Edition()).fits[0].worst == "0.354 in"
 

@@ -63,6 +63,14 @@ def test_the_listing_says_what_a_buyer_asks(book: Book, listing: Listing) -> Non
     assert all(len(line) <= 80 for line in text.splitlines())
 
 
+def test_names_alone_are_a_list_and_what_has_an_amount_a_table(book: Book, listing: Listing) -> None:
+    page = listing_html(book, listing)
+    for row in book.supplies:
+        assert re.search(rf"<th[^>]*>{re.escape(row.name)}</th><td>", page)
+    assert "<li>" in page
+    assert 'colspan="2"' not in page
+
+
 def test_an_unknown_price_is_left_out(book: Book) -> None:
     text = listing_text(listing_of(book, "", "", "A4, millimetres", 31))
     assert "Price" not in text

@@ -13,7 +13,7 @@ from shapely.geometry import LineString, Polygon
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
-from planbook.drawing.piece_sheet import SCALES, TALLER, alike, piece_sheet, scale_text
+from planbook.drawing.piece_sheet import BIT, SCALES, TALLER, alike, is_bit, piece_sheet, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import box, circle, ellipse
@@ -84,6 +84,36 @@ def test_the_printed_places_are_enough_to_make_the_piece_again(seed):
 def test_no_place_is_told_twice(seed):
     told = figures(sheet(stepped(seed)))
     assert len(told["below"]) == len(set(told["below"]))
+
+
+def test_small_figures_read_like_the_others_on_a_rule():
+    """1/16 in is 1.5875 mm; 0.069 in (1.753 mm) lies nearest to 4/64 in, 0.18 mm to no line of a rule."""
+    for depth, inches, metric in ((1.5875, "1/16", "1.6"), (1.753, "1/16", "1.75"), (0.18, "0.007", "0.2")):
+        solid = block((0, 0, 0), (100, 20, 50)).minus(block((10, -1, -1), (90, 21, depth)))
+        assert inches in figures(sheet(solid, INCH_32, "third"))["beside"]
+        assert metric in figures(sheet(solid))["beside"]
+
+
+def test_letters_stay_on_the_paper_and_off_the_edges():
+    """A hole in a view that is hardly higher than the letter, at the top of the paper."""
+    bored = block((0, 0, 0), (575, 18, 90)).minus(cylinder(TOP, (47, 9), 1.6, 60, 91))
+    picture = sheet(bored, INCH_32, "third")
+    (letter,) = [mark for mark in picture.of_layer("letter") if isinstance(mark, Words)]
+    left, top, right, bottom = mark_box(letter)
+    assert min(left, top) > 0
+    assert right < picture.width
+    assert bottom < picture.height
+    ground = Polygon([(left, top), (right, top), (right, bottom), (left, bottom)])
+    assert not any(LineString(mark.points).intersects(ground) for mark in picture.of_layer("edge"))
+
+
+def test_a_short_edge_with_a_loose_end_is_left_out():
+    frame = ((0, 0), (20, 0), (20, 20), (0, 20), (0, 0))
+    assert is_bit(0, [((10, 10), (10, 10 + BIT / 2)), frame])
+    assert is_bit(0, [((0, 10), (BIT / 2, 10)), frame])
+    assert not is_bit(0, [((10, 10), (10, 10 + 2 * BIT)), frame])
+    assert not is_bit(0, [((0, 1), (1, 0)), frame])
+    assert not is_bit(1, [((0, 1), (1, 0)), frame])
 
 
 def test_a_tall_piece_gets_more_height_rather_than_half_the_scale():
