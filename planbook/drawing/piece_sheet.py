@@ -42,7 +42,7 @@ MOST = 16
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
 HALF = 1.4
-"""Half the height of a letter's ground, mm; no letter lies so near to the upper edge of the picture that it is cut off."""
+"""Half the height of a letter's ground, mm; no letter is so near to the upper edge that it is cut off."""
 _THICK, _THIN = Pen(0.35), Pen(0.18)
 _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
 _CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))

@@ -1,6 +1,7 @@
 """The listing of a plan, and the sample and the sheet of materials as they are set."""
 
 import json
+import re
 from dataclasses import replace
 from html.parser import HTMLParser
 from types import ModuleType
