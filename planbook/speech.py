@@ -14,6 +14,7 @@ LANGUAGES = ("en", "de", "es", "fr")
 """The languages of the catalogues that come with planbook; English is what the program is written in."""
 _LINE = re.compile(r'(?:(msgid|msgid_plural|msgstr|msgstr\[(\d)\])\s+)?"((?:[^"\\]|\\.)*)"')
 _ESCAPES = {"\\n": "\n", '\\"': '"', "\\\\": "\\", "\\t": "\t"}
+_BEFORE_VOWEL = re.compile(r"\bde (?=[aàâeéèêiîoôuœ])")
 _DECIMAL = re.compile(r"(?<![\w.])(\d+)\.(\d+)(?![\w]*\.\d)")
 _PLACEHOLDER = re.compile(r"\{[^{}\n]*\}")
 _NUMBERED = re.compile(r"(.+) (\d+)")
@@ -89,7 +90,12 @@ def placeholders(text: str) -> tuple[str, ...]:
 def say(text: str, /, **fields: object) -> str:
     """The text in the language spoken, with its braces filled in; English where the catalogue has nothing."""
     said = catalogue(language()).gettext(text) if text else ""
-    return said.format(**fields) if fields else said
+    return _elided(said.format(**fields)) if fields else said
+
+
+def _elided(text: str) -> str:
+    """French drops the e of "de" before a vowel that was filled in: "poussière d’érable"."""
+    return _BEFORE_VOWEL.sub("d’", text) if language() == "fr" else text
 
 
 def say_many(one: str, many: str, count: int, /, **fields: object) -> str:

@@ -1,6 +1,7 @@
 """Facts about the whole design as they are printed: at a glance, proof of fits, version."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from planbook.booklet.common import row_said
@@ -25,18 +26,12 @@ def glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) ->
 
 
 def fit_rows(timeline: Timeline, edition: Edition) -> tuple[FitRow, ...]:
-    """Every fit that was measured."""
-    return tuple(
-        FitRow(
-            called(fit.name),
-            _what(fit),
-            _asked(fit, edition),
-            found(fit, edition),
-            *worst_of(fit, timeline, edition),
-        )
-        for fit in timeline.fits
-        if _measured(fit)
-    )
+    """Every fit that was measured; those that measure alike throughout share a row."""
+    together: dict[FitRow, list[str]] = {}
+    for fit in filter(_measured, timeline.fits):
+        row = FitRow("", _what(fit), _asked(fit, edition), found(fit, edition), *worst_of(fit, timeline, edition))
+        together.setdefault(row, []).append(called(fit.name))
+    return tuple(replace(row, name=", ".join(names)) for row, names in together.items())
 
 
 def colophon(timeline: Timeline, edition: Edition) -> tuple[Fact, ...]:

@@ -233,7 +233,7 @@ class CostPage:
 
 @dataclass(frozen=True, slots=True)
 class FitRow:
-    """A fit that was measured in the simulated build: what was asked and what was found.
+    """Fits that were measured in the simulated build, and are alike: what was asked and what was found.
 
     `worst` is the tightest (or loosest) of the whole range that was proved, and `corner` when that is so.
     """

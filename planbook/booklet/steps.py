@@ -66,7 +66,7 @@ def _row(
         across=rows,
         broad=broad,
         wordy=sum(ceil(len(fact.value) / LETTERS_BESIDE) for fact in settings) > LINES_BESIDE,
-        lengthy=sum(map(len, prose)) > LETTERS_BESIDE * LINES_BESIDE,
+        lengthy=sum(map(len, prose)) > LETTERS_OF_WORDS,
         title_language=title_language,
         language=language,
         photos=photo_rows(timeline.design, step, names, edition),
@@ -82,6 +82,8 @@ SLACK = 2.0
 """Less gained than this (mm) is not worth another arrangement."""
 LINES_BESIDE = 12
 """More lines than this stand higher than a picture does."""
+LETTERS_OF_WORDS = 500
+"""More letters than this run on under a picture: in fewer, a line or two under it would look lost."""
 LETTERS_BESIDE, LETTERS_BELOW = 26, 44
 """Letters on a line of a setting under the words, and in one of two columns across the page."""
 

@@ -3,15 +3,19 @@
 import math
 from collections.abc import Sequence
 
+import numpy as np
+
+from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
-from planbook.drawing.look import Look, flat
+from planbook.drawing.look import NEAR, Look, flat
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
+from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
-from planbook.solids import FACE_FRAMES, Vec3
+from planbook.solids import FACE_FRAMES, Solid, Vec3
 from planbook.solids.frames import dot, negated
 from planbook.solids.hatch import clip_lines
-from planbook.solids.shares import overlap
+from planbook.solids.shares import joined_triangles, overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
 
@@ -31,7 +35,7 @@ def sanded(
     """Short ticks in staggered rows: over the named face, inside a ring of points, or about a point or line."""
     put = tuple(paper.put(flat(look.view, p)) for p in points)
     if cue.text in FACE_FRAMES:
-        polygons, along = _face(cue, shown, look, paper), _way(FACE_FRAMES[cue.text].u, look.view)
+        polygons, along = _face(cue, points, shown, look, paper), _way(FACE_FRAMES[cue.text].u, look.view)
     elif len(put) > 2:
         polygons, along = _seen_in(cue, points, shown, look, paper), _unit(put[0], put[1])
     else:
@@ -81,12 +85,36 @@ def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, flo
     return [line for line in clip_lines(polygons, lines) if math.dist(line[0], line[-1]) > 0.9 * length]
 
 
-def _face(cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:
-    """The visible parts, on paper, of the named face of the piece of a cue."""
+def _face(cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:
+    """The visible parts, on paper, of the named face of the piece of a cue: what lies as far out as the cue.
+
+    A flat that passes into a rounding without an edge is a part of a curved surface.
+    """
     direction = direction_of(cue.text)
-    mine = {n for n, s in enumerate(shown) if s.piece.name == cue.piece}
-    faces = [f for f in look.faces if f.piece in mine and dot(f.normal, direction) > 0.9]
-    return tuple(q for face in faces for q in paper.polygons(face.polygons))
+    mine = next(n for n, s in enumerate(shown) if s.piece.name == cue.piece)
+    faces = [f for f in look.faces if f.piece == mine]
+    found = [q for f in faces if f.lies_on(points[0], direction) for q in f.polygons]
+    if dot(direction, look.view.toward) > 0:
+        solid = coarse(tuple(s.piece.solid for s in shown)).solids[mine]
+        flats, surfaces = _flats_at(solid, shown[mine].apart, points[0], direction, look.view)
+        bent = [q for f in faces if f.curved and f.surface in surfaces for q in f.polygons]
+        found += overlap(flats, bent) if bent else ()
+    if not found:
+        found = [q for f in faces if dot(f.normal, direction) > 0.9 for q in f.polygons]
+    return paper.polygons(found)
+
+
+def _flats_at(
+    solid: Solid, apart: Vec3, point: Vec3, direction: Vec3, view: View
+) -> tuple[tuple[Polygon2, ...], frozenset[int]]:
+    """What of a solid lies in the plane through a point of the world, in the view, and on which smooth surfaces."""
+    vertices, triangles = solid.mesh
+    placed = vertices + np.asarray(apart)
+    out = np.abs(placed @ np.asarray(direction) - dot(direction, point)) < NEAR
+    surface = groups(solid)
+    there = out[triangles].all(axis=1) & (surface.normals @ np.asarray(direction) > LIKE)
+    flats = joined_triangles((placed @ np.array([view.right, view.up]).T)[triangles[there]])
+    return flats, frozenset(surface.tags[there].tolist())
 
 
 def _seen_in(

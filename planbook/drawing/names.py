@@ -8,6 +8,7 @@ from typing import Literal
 
 from planbook.drawing.lettering import LEADING, width_of, wrapped
 from planbook.drawing.marks import Point
+from planbook.drawing.over import over_others
 from planbook.drawing.paper import Paper
 from planbook.solids.hatch import roomy_point
 from planbook.solids.plane import Point2
@@ -33,6 +34,8 @@ EVEN = 0.05
 """How much scale is given up to have as many names on the left as on the right."""
 NEAR = 0.6
 """How much scale is given up to keep leaders short: for leaders as long as the drawing is wide."""
+OVER = 1.0
+"""How much scale is given up so that leaders keep off other pieces: for each leader wholly over them, shared by all."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -143,6 +146,7 @@ def _lifted(label: Label, up: float) -> Label:
 def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], bounds: Bounds, room: Room) -> int | None:
     """How many names, from the left, stand on the left: the largest scale wins, evenness counts a little."""
     best: tuple[float, int] | None = None
+    over = over_others([(n.spot, [q for face in n.faces for q in face]) for n in ordered], bounds[0], bounds[2])
     for k in range(len(ordered) + 1):
         sides = (ordered[:k], ordered[k:])
         if any(_tall(side, lines, room) > room.height - 2 * MARGIN for side in sides):
@@ -151,7 +155,8 @@ def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], boun
         if room.width - columns < LEAST * room.width + 2 * (MARGIN + room.pad):
             continue
         uneven = abs(len(ordered) - 2 * k) / max(len(ordered), 1)
-        worth = fitting(bounds, room, columns) * (1.0 - EVEN * uneven - NEAR * _reach(ordered, k, bounds))
+        lost = EVEN * uneven + NEAR * _reach(ordered, k, bounds) + OVER * over[k]
+        worth = fitting(bounds, room, columns) * (1.0 - lost)
         if best is None or worth > best[0] + 1e-9:
             best = (worth, k)
     return None if best is None else best[1]

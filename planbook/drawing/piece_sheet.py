@@ -42,7 +42,7 @@ MOST = 16
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
 HALF = 1.4
-"""Half the height of a letter's ground, mm; one nearer to the upper edge of the picture would be cut off."""
+"""Half the height of a letter's ground, mm; no letter is so near to the upper edge that it is cut off."""
 _THICK, _THIN = Pen(0.35), Pen(0.18)
 _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
 _CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))
@@ -374,7 +374,7 @@ def _spots(found: Rounded, size: Sequence[float], view: _View) -> list[Point]:
 def _free(spots: Sequence[Point], taken: Sequence[Point], view: _View, lines: Sequence[Ring]) -> Point:
     """The first place in the view that is clear of the letters already there, of lines as well if there is one."""
     (left, bottom), (right, top) = view.low, view.high
-    near = [s for s in spots if left - 3 < s[0] < right + 3 and max(top - 3, LETTER) < s[1] < bottom + 1]
+    near = [s for s in spots if left - 3 < s[0] < right + 3 and max(top - 3, HALF) < s[1] < bottom + 1]
     clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
     rooms = clearances((), lines, clear)
     bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]

@@ -7,8 +7,9 @@ from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.lettering import shortened
-from planbook.drawing.look import Look, Placed, hidden_lines, look
+from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
+from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
 from planbook.solids import Vec3
 from planbook.solids.visible import Polygon2
@@ -119,8 +120,9 @@ def names(stage: Stage) -> list[Wanted]:
             name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
             found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
     for cue in notes:
-        point = cues.points_of(cue, stage.pieces, stage.look.view)[0]
-        found.append(Wanted(told(cue.text), (), point))
+        places = cues.world_points(cue, stage.pieces)
+        seen = points_in_sight(places, stage.pieces, stage.look.view) if len(places) > 1 else places
+        found.append(Wanted(told(cue.text), (), flat(stage.look.view, (seen or places)[0])))
     return found
 
 

@@ -103,7 +103,7 @@ def _settings(key: str, value: Any) -> Iterator[Setting]:
         yield Setting(key, "yes")
     elif key == "kerf side" and value in ("left", "right"):
         # Left and right are those of a line's own direction, which only its maker knows; the stencil shows the side.
-        yield Setting(key, "side of the ticks")
+        yield Setting(key, "at the ticks")
     elif isinstance(value, str):
         yield Setting(key, value)
     elif key in TIMES:

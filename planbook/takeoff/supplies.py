@@ -170,7 +170,8 @@ def _counted(
     count = supply.count if supply and supply.count else round(used)
     note = supply.note if supply else ""
     if not count:
-        note = _ended(note, NOT_STATED)
+        # What else is at hand, such as wax or tape, is told as "as needed"; hardware has to be counted.
+        note = _ended(note, NOT_STATED) if kind == "hardware" or not note else note
         return SupplyRow(name, kind, product, steps, None, None, 0, None, None, note, supply is None)
     amount = rounded_up(Amount(Fraction(count), "pieces"))
     return SupplyRow(name, kind, product, steps, amount, amount, 0, amount, amount, note, supply is None)

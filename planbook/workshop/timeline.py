@@ -119,7 +119,10 @@ class Shown:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Cue:
-    """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named."""
+    """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named.
+
+    A note points at the first of its points that is in sight.
+    """
 
     kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "note"]
     points: tuple[Vec3, ...]

@@ -344,6 +344,13 @@ def test_fits_that_were_measured_are_printed_with_what_was_asked() -> None:
     ]
 
 
+def test_fits_that_measure_alike_share_a_row() -> None:
+    wall, *others = timeline().fits
+    alike = replace(timeline(), fits=(wall, *others, replace(wall, name="far wall")))
+    names = [row.name for row in make_book(alike, lists(), Pictures(), (), Edition()).fits]
+    assert names == ["wall, far wall", *(row.name for row in book().fits[1:])]
+
+
 def test_where_a_fit_is_worst_and_for_which_range_it_is_proved() -> None:
     wall, lid, _ = timeline().fits
     kerf, damp = Varied("kerf", 1.3, "narrow blade"), Varied("humidity", 65.0)

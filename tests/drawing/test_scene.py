@@ -10,7 +10,9 @@ from planbook.drawing.ink import NEW, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
 from planbook.drawing.scene import BROAD, shared_scales, step_picture, step_scale, unseen
 from planbook.drawing.svg import svg
-from planbook.solids.solid import block
+from planbook.solids import FACE_FRAMES
+from planbook.solids.plane import circle
+from planbook.solids.solid import block, joined, prism
 from planbook.workshop import Cue, Shown
 
 WIDE, HIGH = 90.0, 70.0
@@ -278,6 +280,32 @@ def test_glue_and_sand_signs_keep_to_their_faces(bench):
         hit = {colour for middle in middles for colour, face in faces.items() if _holds(face, middle)}
         assert len(middles) > 20
         assert len(hit) == 1, layer
+
+
+def test_ticks_lie_on_a_flat_that_passes_into_roundings_and_not_on_what_lies_deeper(bench):
+    ends = [prism(circle((x, 30), 30), FACE_FRAMES["front"], -60, 0) for x in (0.0, 120.0)]
+    slab = joined([block((0, 0, 0), (120, 60, 60)), *ends]).minus(block((50, -1, 20), (70, 61, 61)))
+    cue = Cue("sand", ((20, 30, 60),), "slab", "top")
+    event = bench.event("sand flush", "top", [Shown(bench.piece("slab", slab), "worked")], [cue])
+    picture = picture_of(bench, event, scale=0.4)
+    ticks = [m.points for m in picture.of_layer("sand")]
+    # A level face is seen at 1/sqrt(3) of its area in an isometric view (descriptive geometry); the flat ends at 120 mm.
+    around = MultiPoint([p for points in ticks for p in points]).convex_hull.area
+    assert len(ticks) > 10
+    assert around < 140 * 60 * 0.4**2 / 3**0.5
+
+
+def test_a_note_points_at_the_first_of_its_places_that_is_in_sight(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+
+    def end_of(*points):
+        note = Cue("note", points, "cube", "felt")
+        picture = picture_of(bench, bench.event("line", "top", [Shown(cube, "worked")], [note]))
+        return {m.points for m in picture.of_layer("leader")}
+
+    hidden, seen = (30.0, 30.0, 30.0), (30.0, 30.0, 60.0)
+    assert end_of(hidden, seen) == end_of(seen)
+    assert end_of(hidden) != end_of(seen)
 
 
 def test_a_note_is_set_with_the_names(bench):

@@ -108,3 +108,10 @@ def test_a_line_that_is_no_catalogue_is_named() -> None:
     with pytest.raises(NotACatalogue) as problem:
         read_po('msgid "a"\nmsgstr b\n')
     assert problem.value.line == 2
+
+
+def test_french_drops_an_e_before_a_vowel_that_is_filled_in() -> None:
+    with speaking("fr"):
+        assert say("dust of {wood}", wood="érable dur") == "poussière d’érable dur"
+        assert say("dust of {wood}", wood="noyer") == "poussière de noyer"
+        assert say("dust of {wood}", wood="hêtre") == "poussière de hêtre"

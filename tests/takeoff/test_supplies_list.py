@@ -129,8 +129,13 @@ def test_hardware_without_a_count_says_so(bench):
 
 @pytest.mark.parametrize("note", ["a candle end", "a candle end."])
 def test_what_is_not_stated_is_a_sentence_of_its_own(bench, note):
-    bench.supply("wax", "other", note=note)
+    bench.supply("wax", "hardware", note=note)
     assert _only(bench).note == "a candle end. The plan gives no amount."
+
+
+def test_what_is_at_hand_is_not_counted(bench):
+    bench.supply("wax", "other", note="a candle end")
+    assert _only(bench).note == "a candle end"
 
 
 def test_a_supply_that_the_design_does_not_list_is_found_by_its_kind_or_name(bench):

@@ -169,5 +169,5 @@ def test_many_holes_of_a_stencil_are_counted():
 
 
 def test_a_side_of_a_line_is_told_by_the_marks_of_the_stencil():
-    assert _shown(settings_of((("kerf side", "left"),))) == {"kerf side": "side of the ticks"}
+    assert _shown(settings_of((("kerf side", "left"),))) == {"kerf side": "at the ticks"}
     assert _shown(settings_of((("kerf side", "inside"),))) == {"kerf side": "inside"}
