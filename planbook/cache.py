@@ -34,6 +34,7 @@ LIBRARIES = (
     "pydyf",
     "pyphen",
     "python-bidi",
+    "segno",
     "shapely",
     "svgwrite",
     "tinycss2",

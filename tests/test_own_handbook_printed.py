@@ -89,8 +89,8 @@ def test_its_own_figures_and_sources_are_printed(printed: str) -> None:
     # 2 litres of 690 kg/m3.
     assert "1.38 kg" in printed
     # Five hours in the clamps, then what is left of the 36 hours until it may be worked.
-    assert "5 h" in printed
-    assert "1 day 7 h" in printed
+    assert "5\N{NO-BREAK SPACE}h" in printed
+    assert "1 day 7\N{NO-BREAK SPACE}h" in printed
     assert "three boards weighed at the creek" in printed
     assert "the label of the bottle" in printed
 

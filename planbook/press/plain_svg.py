@@ -90,6 +90,8 @@ def _picture(root: ElementTree.Element) -> Plain:
     _same(group.attrib, {**_GROUP, "font-family": font})
     if group.tag != f"{_SVG}g" or "," in font:
         raise _NotPlainError
+    if not float(wide) or not float(high):
+        raise _NotPlainError
     return Plain(float(wide), float(high), font, tuple(map(_mark, group)))
 
 

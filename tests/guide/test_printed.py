@@ -61,7 +61,7 @@ def test_no_text_beyond_the_margins_and_no_empty_page(document) -> None:
 def test_contents_and_bookmarks_lead_to_the_pages_where_chapters_begin(printed, document, page) -> None:
     chapters = [title for level, title in bookmarks(printed.pdf) if level == 1]
     assert chapters[0] == "Contents"
-    assert len(chapters) == 14
+    assert len(chapters) == 15
     pages = [each.get_textpage().get_text_bounded() for each in document]
     contents = "\n".join(text for text in pages[1:4])
     for title in chapters[1:]:
