@@ -26,6 +26,8 @@ Angle = Literal["first", "third"]
 """How the views are laid out (ISO 5456-2): first angle, as in Europe, or third angle, as in America."""
 
 SCALES = (5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
+LEGIBLE = 6.0
+"""A piece no thinner than this, mm, is large enough on paper at its true size."""
 """ISO 5455, largest first; nothing is drawn larger than five times its size."""
 GAP, WIDER = 5.0, 7.0
 """Clear space between two views, mm, and as much as it may be so that all the figures beside them have room."""
@@ -193,7 +195,7 @@ def _row(facts: Measured, axes: Iterable[int], style: LengthStyle) -> float:
 def _scale(size: Sequence[float], width: float, height: float, margin: tuple[float, float]) -> float:
     """The largest scale at which the views and their measures have room."""
     left, low = margin
-    for scale in SCALES:
+    for scale in (each for each in SCALES if each <= 1 or min(size) < LEGIBLE):
         across = left + (size[0] + size[1]) * scale + WIDER
         down = (size[1] + size[2]) * scale + WIDER + 1.0 + low
         if across <= width and down <= height:
