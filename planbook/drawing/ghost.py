@@ -134,7 +134,7 @@ def _bare(
         if shown.gone:
             first, *others = shown.gone
             vertices, triangles = first.plus(*others).mesh if others else first.mesh
-            bodies.append(Body(str(len(bodies)), vertices + np.asarray(shown.apart), triangles))
+            bodies.append(Body(str(len(bodies)), vertices, triangles, at=shown.apart))
     if not bodies:
         return ()
     standing = front_at(tuple((s.piece.solid, s.apart) for s in pieces), view)

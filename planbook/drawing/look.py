@@ -185,11 +185,7 @@ def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:
-    bodies = []
-    for n, (solid, by) in enumerate(solids):
-        vertices, triangles = solid.mesh
-        bodies.append(Body(str(n), vertices + np.asarray(by), triangles, groups(solid).tags))
-    return bodies
+    return [groups(solid).body.moved(str(n), by) for n, (solid, by) in enumerate(solids)]
 
 
 def _face(patch: Patch, placed: Sequence[Placed]) -> Face:

@@ -17,7 +17,7 @@ from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.surfaces import CREASE_DEG, groups
 from planbook.solids import Solid
 from planbook.solids.hatch import clearances
-from planbook.solids.visible import Body, orthographic, see
+from planbook.solids.visible import orthographic, see
 from planbook.speech import say
 from planbook.units import FINE_MM, LengthStyle, Quantity, show_fine, show_quantity
 from planbook.workshop import Piece
@@ -237,9 +237,7 @@ def _laid_out(
 
 def _drawn(solid: Solid, view: _View) -> Iterable[Mark]:
     """The edges seen, thick, and those hidden, thin and dashed."""
-    vertices, triangles = solid.mesh
-    body = Body("0", vertices, triangles, groups(solid).tags)
-    seen = see([body], orthographic(view.face), crease_deg=CREASE_DEG, hidden=True)
+    seen = see([groups(solid).body], orthographic(view.face), crease_deg=CREASE_DEG, hidden=True)
     drawn = [
         (view.paper.line(stroke.points), stroke.kind == "hidden") for stroke in seen.strokes if stroke.kind in _PENS
     ]

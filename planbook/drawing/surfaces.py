@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.solids import Solid
-from planbook.solids.faces import smooth_groups
+from planbook.solids.faces import smooth_surfaces
 from planbook.solids.in_box import surface_in
 from planbook.solids.visible import Body
 from planbook.workshop.members import cut_out, near, told_apart
@@ -37,7 +37,7 @@ _ROUND = ((0, 0), (1, 0), (1, 1), (0, 1))
 class Groups:
     """The smooth surface of each triangle (-1 for a collapsed one), the unit normals of the triangles (n,3), and
     those at their corners (n,3,3): the mean of what meets there in the same surface. `areas` (n,) in mm2; of each
-    surface `firsts` is the first triangle, and `flat` says whether it lies in one plane.
+    surface `firsts` is the first triangle, and `flat` says whether it lies in one plane. `body` is all of it.
     """
 
     tags: Ints
@@ -46,20 +46,21 @@ class Groups:
     areas: Floats
     firsts: tuple[int, ...]
     flat: NDArray[np.bool_]
+    body: Body
 
 
 @lru_cache(maxsize=256)
 def groups(solid: Solid) -> Groups:
     """The smooth surfaces of a solid."""
     vertices, triangles = solid.mesh
-    tags = np.full(len(triangles), -1, dtype=np.int64)
-    found = smooth_groups(Body("", vertices, triangles), CREASE_DEG)
-    for number, group in enumerate(found):
-        tags[list(group)] = number
+    bare = Body("", vertices, triangles)
+    tags = smooth_surfaces(bare, CREASE_DEG)
     normals, _, areas = _planes(vertices[triangles])
     corners = _at_corners(vertices, triangles, tags, normals)
-    firsts = tuple(group[0] for group in found)
-    return Groups(tags, normals, corners, areas, firsts, _flat(vertices[triangles], tags, normals, firsts))
+    first = np.unique(tags, return_index=True)[1]
+    firsts = tuple(first[len(first) - (int(tags.max(initial=-1)) + 1) :].tolist())
+    flat = _flat(vertices[triangles], tags, normals, firsts)
+    return Groups(tags, normals, corners, areas, firsts, flat, bare.tagged(tags))
 
 
 def _flat(corners: Floats, tags: Ints, normals: Floats, firsts: Sequence[int]) -> NDArray[np.bool_]:

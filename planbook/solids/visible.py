@@ -169,16 +169,11 @@ def _patch(bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Pol
 
 def _strokes(bodies: Sequence[Body], scene: Scene, plan: Map, lines: Lines) -> tuple[Stroke, ...]:
     """Polylines of each body and kind, in that order."""
-    strokes, tolerance = list[Stroke](), STRAIGHTEN * scene.grid
-    code = np.where(lines.kind >= 0, lines.owner * len(KINDS) + lines.kind, -1)
-    order = np.argsort(code, kind="stable")
-    order = order[np.searchsorted(code[order], 0) :]
-    cuts = np.flatnonzero(np.diff(code[order])) + 1
-    for alike in np.split(order, cuts) if len(order) else []:
-        body, kind = divmod(int(code[alike[0]]), len(KINDS))
-        found = chains(plan.nodes, plan.segments[alike])
-        strokes += [
-            Stroke(bodies[body].key, KINDS[kind], points)
-            for points in straightened(plan.nodes, found, tolerance, SLIVER * scene.grid)
-        ]
+    drawn = np.flatnonzero(lines.kind >= 0)
+    code = lines.owner[drawn] * len(KINDS) + lines.kind[drawn]
+    found, codes = chains(plan.nodes, plan.segments[drawn], code)
+    strokes = list[Stroke]()
+    for k, points in straightened(plan.nodes, found, STRAIGHTEN * scene.grid, SLIVER * scene.grid):
+        body, kind = divmod(codes[k], len(KINDS))
+        strokes.append(Stroke(bodies[body].key, KINDS[kind], points))
     return tuple(strokes)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_view import View
 
@@ -50,5 +51,4 @@ def front_of(corners: Floats, view: View) -> Front:
     seen = corners @ frame.T
     one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
     facing = seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
-    flat = facing[:, :, :2]
-    return Front(frame, facing, shapely.STRtree(shapely.box(*flat.min(axis=1).T, *flat.max(axis=1).T)))
+    return Front(frame, facing, shapely.STRtree(extents(facing[:, :, :2])))
