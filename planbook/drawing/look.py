@@ -205,12 +205,12 @@ def _lines(seen: Seen) -> tuple[Line, ...]:
 def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> tuple[Face, list[Face], list[Line]]:
     """A face in its main wood, what lies on it in other woods, and the seams between them."""
     piece, by = placed[face.piece]
-    runs = wood_surfaces(piece).get(patch.tag, {})
+    runs = wood_surfaces(piece).of(patch.tag)
     if len(runs) < 2:
-        return replace(face, wood=next(iter(runs), face.wood)), [], []
+        return replace(face, wood=next(iter(runs)) or face.wood), [], []
     boxes = [[_flattened(run, by, view) for run in lies.boxes] for lies in runs.values()]
     cut = [[_flattened(run, by, view) for run in lies.cut] for lies in runs.values()]
-    shares, seams = divided(patch.polygons, boxes, cut)
+    shares, seams = divided(patch.polygons, boxes[1:], cut)
     woods = list(runs)
     ground = next((k for k, share in enumerate(shares) if share is patch.polygons), 0)
     others = [replace(face, wood=woods[k], polygons=s) for k, s in enumerate(shares) if k != ground and s]

@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from planbook.solids import Solid
 from planbook.solids.faces import smooth_surfaces
-from planbook.solids.in_box import surface_in
+from planbook.solids.in_box import Box, surface_in
+from planbook.solids.surface_within import surface_within
 from planbook.solids.visible import Body
-from planbook.workshop.members import cut_out, near, told_apart
+from planbook.workshop.members import near, told_apart
 from planbook.workshop.timeline import Member, Piece
 
 Floats = NDArray[np.float64]
@@ -19,12 +20,6 @@ Ints = NDArray[np.int64]
 
 CREASE_DEG = 25.0
 """Surfaces end where neighbouring triangles bend this much."""
-TURN = 2e-3
-"""Most difference of two unit normals that are the same, in each coordinate."""
-SHIFT = 0.02
-"""Most distance of two planes that are the same, mm."""
-_SCALE = np.array([7.3, 5.1, 3.7, 1.0])
-"""What the parts of a plane (unit normal and offset) count on the scale by which planes are sorted."""
 LEVEL = 1e-3
 """Corners this near to a plane, mm, lie in it."""
 LIKE = 0.99999
@@ -111,28 +106,56 @@ class Lies:
     cut: Runs = ()
 
 
-def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, Lies]]:
+@dataclass(frozen=True, eq=False, slots=True)
+class Woods:
+    """The `main` wood of a piece, and for each smooth surface the woods on it: main is where none of the others is."""
+
+    main: str
+    on: Mapping[int, Mapping[str, Lies]]
+
+    def of(self, surface: int) -> Mapping[str, Lies]:
+        """The woods that may lie on a surface, the main one first."""
+        return {self.main: Lies(), **self.on.get(surface, {})}
+
+
+def wood_surfaces(piece: Piece) -> Woods:
     """For each smooth surface, the woods that lie on it."""
     return _wood_surfaces(piece.solid, near(piece))
 
 
 @lru_cache(maxsize=256)
-def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Mapping[int, Mapping[str, Lies]]:
+def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Woods:
     if not groups(whole).firsts:
-        return {}
+        return Woods("", {})
     boxed, doubtful = told_apart(members, [member.wood for member in members])
+    main = _most(boxed or members, whole.bounds)
     found: dict[int, dict[str, tuple[list[Floats], list[Floats]]]] = {}
-    for which, runs in enumerate((_boxed(whole, boxed), _cut(whole, doubtful))):
+    others = [member for member in boxed if member.wood != main]
+    for which, runs in enumerate((_boxed(whole, others), _cut(whole, doubtful))):
         for wood, group, run in runs:
             found.setdefault(group, {}).setdefault(wood, ([], []))[which].append(run)
-    return {
-        group: {wood: Lies(tuple(boxes), tuple(cut)) for wood, (boxes, cut) in woods.items()}
-        for group, woods in found.items()
-    }
+    return Woods(
+        main,
+        {
+            group: {wood: Lies(tuple(boxes), tuple(cut)) for wood, (boxes, cut) in woods.items()}
+            for group, woods in found.items()
+        },
+    )
+
+
+def _most(members: Sequence[Member], bounds: Box) -> str:
+    """The wood whose boxes fill most of a solid, the first of equals."""
+    filled = dict.fromkeys((member.wood for member in members), 0.0)
+    for member in members:
+        low, high = np.maximum(member.box[0], bounds[0]), np.minimum(member.box[1], bounds[1])
+        filled[member.wood] += float(np.prod(np.maximum(high - low, 0.0)))
+    return max(filled, key=lambda wood: filled[wood], default="")
 
 
 def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
     """A wood, a surface and what of it is in the box of a member, which is much quicker than cutting the solid."""
+    if not members:
+        return
     corners, normals, surface = _outlined(whole)
     for member in members:
         parts, of = surface_in(corners, normals, member.box)
@@ -171,49 +194,12 @@ def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
 
 
 def _cut(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
-    """The same from solids that are cut.
-
-    A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
-    the piece share none.
-    """
-    if not members:
-        return
-    vertices, triangles = whole.mesh
-    outside = np.unique(np.column_stack([_rounded_planes(vertices[triangles]), groups(whole).tags]), axis=0)
+    """The same from solids that are cut."""
     for member in members:
-        points, corners = cut_out(whole, member).mesh
-        for group, run in _runs(points[corners], outside).items():
-            yield member.wood, group, run
-
-
-def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
-    """Triangles by the surface they lie on; `outside` (m,5) are planes of surfaces with the surface's number.
-
-    Planes that are the same are near each other on one scale as well, on which few others are.
-    """
-    outside = outside[np.argsort(outside[:, :4] @ _SCALE, kind="stable")]
-    known, near = outside[:, :4] @ _SCALE, SHIFT + TURN * float(_SCALE[:3].sum())
-    planes, where = np.unique(_rounded_planes(corners), axis=0, return_inverse=True)
-    where = where.reshape(-1)
-    low = np.searchsorted(known, planes @ _SCALE - near)
-    high = np.searchsorted(known, planes @ _SCALE + near, side="right")
-    count = high - low
-    plane = np.repeat(np.arange(len(planes)), count)
-    other = np.arange(int(count.sum())) - np.repeat(np.cumsum(count) - count, count) + np.repeat(low, count)
-    apart = np.abs(planes[plane] - outside[other, :4])
-    same = (apart[:, :3].max(axis=1, initial=0.0) < TURN) & (apart[:, 3] < SHIFT)
-    pairs = np.unique(np.stack([outside[other[same], 4].astype(np.int64), plane[same]], 1), axis=0)
-    return {
-        int(group): corners[np.isin(where, pairs[pairs[:, 0] == group, 1])]
-        for group in np.unique(pairs[:, 0])
-        if group >= 0
-    }
-
-
-def _rounded_planes(corners: Floats) -> Floats:
-    """Plane of each triangle: unit normal and offset in mm (n,4), in steps in which the same planes are alike."""
-    normals, offsets, _ = _planes(corners)
-    return np.round(np.column_stack([normals, offsets]), 4).astype(np.float64)
+        corners, source = surface_within(whole, member.region)
+        tags = groups(whole).tags[source]
+        for group in np.unique(tags[tags >= 0]).tolist():
+            yield member.wood, group, corners[tags == group]
 
 
 def _planes(corners: Floats) -> tuple[Floats, Floats, Floats]:

@@ -14,6 +14,8 @@ Triangles = NDArray[np.float64]
 Numbers = NDArray[np.int64]
 FINE = 1e-3
 """Corners of parts that touch are put on a grid this fine, mm."""
+NONE = 1e-6
+"""What is less than this, mm2, is nothing."""
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
@@ -43,17 +45,20 @@ def bands(
 def divided(
     polygons: tuple[Polygon2, ...], parts: Sequence[Sequence[Triangles]], before: Sequence[Sequence[Triangles]] = ()
 ) -> tuple[tuple[tuple[Polygon2, ...], ...], tuple[Line, ...]]:
-    """The polygons divided among parts, each given as runs of triangles, and the lines between the parts.
+    """The polygons divided among a rest and parts, each given as runs of triangles, and the lines between all these.
 
-    A part is also where its runs of `before` lie, and is not where those of others do. The largest part (the first of
-    equals) gets all of the polygons, as the ground on which the others lie.
+    Each, the rest first, is also where its runs of `before` lie, and is not where those of others do. The largest (the
+    first of equals) gets all of the polygons, as the ground on which the others lie.
     """
     area = area_of(polygons)
     shares = _shares(area, parts, before)
     sizes = [round(float(share.area), 6) for share in shares]
     ground = sizes.index(max(sizes))
-    core = shapely.buffer(area, -INNER, join_style="mitre")
+    found = tuple(polygons if k == ground else polygons_of(share) for k, share in enumerate(shares))
     others = [share for k, share in enumerate(shares) if k != ground and not share.is_empty]
+    if not others:
+        return found, ()
+    core = shapely.buffer(area, -INNER, join_style="mitre")
     rings = [ring for share in others for ring in shapely.get_rings(shapely.get_parts(share))]
     # Of one part alone no two lines lie on each other.
     edges = (
@@ -61,24 +66,27 @@ def divided(
         if len(others) > 1
         else shapely.MultiLineString(rings)
     )
-    found = tuple(polygons if k == ground else polygons_of(share) for k, share in enumerate(shares))
     return found, cut_to(core, [tuple(edge.coords) for edge in shapely.get_parts(shapely.normalize(edges))])
 
 
 def _shares(
     area: shapely.Geometry, parts: Sequence[Sequence[Triangles]], before: Sequence[Sequence[Triangles]]
 ) -> list[shapely.Geometry]:
-    """What each part has of an area. What is surely the ground need not be cut: all that the others leave."""
-    near = [_near(area, runs) for runs in parts]
-    if any(len(run) for runs in before for run in runs):
-        return _behind([_share(area, runs) for runs in near], [_share(area, _near(area, runs)) for runs in before])
-    sizes = [sum(float(_sizes(run).sum()) for run in runs) for runs in near]
-    largest = sizes.index(max(sizes))
-    shares = [shapely.Polygon() if k == largest else _share(area, runs) for k, runs in enumerate(near)]
+    """What the rest has of an area, and what each part; if the rest has most, it may be told to have all."""
+    shares = [_share(area, _near(area, runs)) for runs in parts]
     found = [share.area for share in shares]
     left = area.area - sum(found)
-    shares[largest] = _share(area, near[largest]) if left < max(found) else area
-    return shares
+    under = any(len(run) for runs in before for run in runs)
+    most = left >= max(found, default=0.0) and not under
+    rest = area if most else _without(area, shares) if left > NONE else shapely.Polygon()
+    shares = [rest, *shares]
+    return _behind(shares, [_share(area, _near(area, runs)) for runs in before]) if under else shares
+
+
+def _without(area: shapely.Geometry, shares: Sequence[shapely.Geometry]) -> shapely.Geometry:
+    """What shares leave of an area."""
+    parts = shapely.get_parts(shares)
+    return shapely.difference(area, shapely.union_all(parts[shapely.get_type_id(parts) == POLYGON]))
 
 
 def _near(area: shapely.Geometry, runs: Sequence[Triangles]) -> list[Triangles]:
