@@ -90,14 +90,14 @@ def welded(bodies: Sequence[Body]) -> Mesh:
     first = np.cumsum([0, *(len(mesh.points) for mesh in meshes)])
     start = np.cumsum([0, *(len(mesh.triangles) for mesh in meshes)])
 
-    def joined(name: str) -> NDArray[np.generic]:
-        return np.concatenate([getattr(mesh, name) for mesh in meshes])
-
     return Mesh(
         points,
         np.concatenate([mesh.triangles + by for mesh, by in zip(meshes, first, strict=False)]),
         np.repeat(np.arange(len(meshes)), np.diff(start)),
-        *(joined(name) for name in ("tag", "source", "normals", "areas")),
+        np.concatenate([mesh.tag for mesh in meshes]),
+        np.concatenate([mesh.source for mesh in meshes]),
+        np.concatenate([mesh.normals for mesh in meshes]),
+        np.concatenate([mesh.areas for mesh in meshes]),
         np.concatenate([mesh.edges + by for mesh, by in zip(meshes, first, strict=False)]),
         np.concatenate([np.where(m.sides < 0, -1, m.sides + by) for m, by in zip(meshes, start, strict=False)]),
         np.concatenate([mesh.bend for mesh in meshes]),

@@ -10,7 +10,7 @@ from planbook.solids.triangles import Floats, Ints
 
 
 def surface_within(whole: Solid, region: Solid) -> tuple[Floats, Ints]:
-    """Triangles (n,3,3) of the surface of the whole that lie in a region, mm, and the triangle that each is a part of."""
+    """Triangles (n,3,3) of the surface of the whole that lie in a region, mm, and the triangle that each is part of."""
     body, own = _told_apart(whole)
     mesh = (body ^ region.body).to_mesh64()
     starts = np.asarray(mesh.run_index).astype(np.int64) // 3
