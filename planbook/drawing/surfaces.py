@@ -1,6 +1,6 @@
 """The smooth surfaces of a piece and which wood lies on each; the same from every side, so found once a piece."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -91,55 +91,46 @@ def wood_names(piece: Piece) -> tuple[str, ...]:
     return tuple(dict.fromkeys(member.wood for member in piece.members))
 
 
-Runs = tuple[Floats, ...]
-"""Some lots of triangles (n,3,3), mm."""
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Lies:
-    """Where a wood lies on a surface: in `boxes`, but for where others are `cut`; and where it is `cut` itself.
-
-    What is in boxes may reach beyond the surface.
-    """
-
-    boxes: Runs = ()
-    cut: Runs = ()
-
-
 @dataclass(frozen=True, eq=False, slots=True)
 class Woods:
-    """The `main` wood of a piece, and for each smooth surface the woods on it: main is where none of the others is."""
+    """Which wood of `names` is where on a solid: the first is where none of the others is.
 
-    main: str
-    on: Mapping[int, Mapping[str, Lies]]
+    Triangles (n,3,3), mm, with the `surface` (n,), the number of the `wood` (n,) and that of the `run` (n,): those of a
+    run lie side by side. What is in a member's box may reach beyond its surface; what was cut out (`over`, (n,)) goes
+    before what is in boxes.
+    """
 
-    def of(self, surface: int) -> Mapping[str, Lies]:
-        """The woods that may lie on a surface, the main one first."""
-        return {self.main: Lies(), **self.on.get(surface, {})}
+    names: tuple[str, ...]
+    corners: Floats
+    surface: Ints
+    wood: Ints
+    run: Ints
+    over: NDArray[np.bool_]
 
 
 def wood_surfaces(piece: Piece) -> Woods:
-    """For each smooth surface, the woods that lie on it."""
+    """Where the woods of a piece lie on its smooth surfaces."""
     return _wood_surfaces(piece.solid, near(piece))
 
 
 @lru_cache(maxsize=256)
 def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Woods:
-    if not groups(whole).firsts:
-        return Woods("", {})
     boxed, doubtful = told_apart(members, [member.wood for member in members])
     main = _most(boxed or members, whole.bounds)
-    found: dict[int, dict[str, tuple[list[Floats], list[Floats]]]] = {}
+    names = tuple(dict.fromkeys((main, *(member.wood for member in members))))
     others = [member for member in boxed if member.wood != main]
-    for which, runs in enumerate((_boxed(whole, others), _cut(whole, doubtful))):
-        for wood, group, run in runs:
-            found.setdefault(group, {}).setdefault(wood, ([], []))[which].append(run)
+    found = [(m.wood, *each, False) for m, each in zip(others, _boxed(whole, others), strict=True)]
+    found += [(m.wood, *surface_within(whole, m.region), True) for m in doubtful]
+    tags, counts = groups(whole).tags, [len(source) for _, _, source, _ in found]
+    source = np.concatenate([np.zeros(0, dtype=np.int64), *(each for _, _, each, _ in found)])
+    surface, member = tags[source], np.repeat(np.arange(len(found)), counts)
     return Woods(
-        main,
-        {
-            group: {wood: Lies(tuple(boxes), tuple(cut)) for wood, (boxes, cut) in woods.items()}
-            for group, woods in found.items()
-        },
+        names,
+        np.concatenate([np.zeros((0, 3, 3)), *(corners for _, corners, _, _ in found)]),
+        surface,
+        np.repeat(np.array([names.index(wood) for wood, _, _, _ in found], dtype=np.int64), counts),
+        member * (len(tags) + 1) + surface,
+        np.repeat(np.array([over for _, _, _, over in found], dtype=np.bool_), counts),
     )
 
 
@@ -152,20 +143,20 @@ def _most(members: Sequence[Member], bounds: Box) -> str:
     return max(filled, key=lambda wood: filled[wood], default="")
 
 
-def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
-    """A wood, a surface and what of it is in the box of a member, which is much quicker than cutting the solid."""
-    if not members:
-        return
-    corners, normals, surface = _outlined(whole)
-    for member in members:
-        parts, of = surface_in(corners, normals, member.box)
-        tags = surface[of]
-        for group in np.unique(tags[tags >= 0]).tolist():
-            yield member.wood, group, parts[tags == group]
+def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[Floats, Ints]]:
+    """What of a surface is in the box of each member, which is much quicker than cutting the solid.
+
+    With it comes a triangle of the surface that each part lies on.
+    """
+    if members:
+        corners, normals, source = _outlined(whole)
+        for member in members:
+            parts, of = surface_in(corners, normals, member.box)
+            yield parts, source[of]
 
 
 def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
-    """Triangles (n,3,3), their normals and surfaces; of flat surfaces two, which make a rectangle around it."""
+    """Triangles (n,3,3), their normals and which they were; of flat surfaces two, which make a rectangle around it."""
     vertices, triangles = whole.mesh
     surface = groups(whole)
     flat = np.flatnonzero(surface.flat)
@@ -189,17 +180,8 @@ def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
     return (
         np.concatenate([corners[rest], sides]),
         np.concatenate([surface.normals[rest], normals, normals]),
-        np.concatenate([surface.tags[rest], flat, flat]),
+        np.concatenate([rest, first, first]),
     )
-
-
-def _cut(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
-    """The same from solids that are cut."""
-    for member in members:
-        corners, source = surface_within(whole, member.region)
-        tags = groups(whole).tags[source]
-        for group in np.unique(tags[tags >= 0]).tolist():
-            yield member.wood, group, corners[tags == group]
 
 
 def _planes(corners: Floats) -> tuple[Floats, Floats, Floats]:
