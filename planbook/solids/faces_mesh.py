@@ -112,22 +112,26 @@ def _resolution(points: Floats) -> float:
 
 
 def _welded(body: Body) -> Mesh:
-    corners, tag, source = _gathered(body)
-    resolution = _resolution(corners)
-    points, triangles = _weld(corners, resolution / 8)
+    triangles, tag = _checked(body)
+    vertices = np.asarray(body.vertices, dtype=np.float64).reshape(-1, 3)
+    finite = np.isfinite(vertices).all(axis=1)
+    source = np.flatnonzero(finite[triangles].all(axis=1))
+    resolution = _resolution(vertices[triangles[source]])
+    points, number = _weld(np.where(finite[:, None], vertices, 0.0), resolution / 8)
+    triangles = number[triangles[source]]
     whole = (
         (triangles[:, 0] != triangles[:, 1])
         & (triangles[:, 1] != triangles[:, 2])
         & (triangles[:, 2] != triangles[:, 0])
     )
-    triangles, tag, source = triangles[whole], tag[whole], source[whole]
+    triangles, source = triangles[whole], source[whole]
     normals, areas, height = _normals(points, triangles)
     edges, sides = _edges(triangles, len(points))
     normals = _inherited(points, edges, sides, normals, height < WEAK * resolution)
     left, right = normals[sides[:, 0]], normals[sides[:, 1]]
     bend = np.where(sides[:, 1] < 0, -1.0, np.einsum("ij,ij->i", left, right))
-    body_of = np.zeros(len(triangles), dtype=np.int64)
-    return Mesh(points, triangles, body_of, tag, source, normals, areas, edges, sides, bend, resolution)
+    alone = np.zeros(len(triangles), dtype=np.int64)
+    return Mesh(points, triangles, alone, tag[source], source, normals, areas, edges, sides, bend, resolution)
 
 
 def surfaces(mesh: Mesh, crease_deg: float) -> Ints:
@@ -156,34 +160,30 @@ def components(count: int, first: Ints, second: Ints) -> Ints:
             label = shorter
 
 
-def _gathered(body: Body) -> tuple[Floats, Ints, Ints]:
-    """Corners (m,3,3), tag and own index of every finite triangle."""
+def _checked(body: Body) -> tuple[Ints, Ints]:
+    """Triangles and tags that fit each other."""
     triangles = np.asarray(body.triangles, dtype=np.int64).reshape(-1, 3)
-    vertices = np.asarray(body.vertices, dtype=np.float64).reshape(-1, 3)
     count = len(triangles)
     tags = np.zeros(count, dtype=np.int64) if body.tags is None else np.asarray(body.tags, dtype=np.int64)
     if tags.shape != (count,):
         raise ValueError(f"body {body.key!r} has {count} triangles but {tags.size} tags")
-    if count and (triangles.min() < 0 or triangles.max() >= len(vertices)):
+    if count and (triangles.min() < 0 or triangles.max() >= np.size(body.vertices) // 3):
         raise ValueError(f"body {body.key!r} has a triangle that names a vertex it does not have")
-    corners = vertices[triangles]
-    source = np.flatnonzero(np.isfinite(corners).all(axis=(1, 2)))
-    return corners[source], tags[source], source
+    return triangles, tags
 
 
-def _weld(corners: Floats, step: float) -> tuple[Floats, Ints]:
-    """Points and triangles into them; corners within `step` of each other are one point."""
-    flat = corners.reshape(-1, 3)
-    if not len(flat):
-        return flat, np.empty((0, 3), dtype=np.int64)
-    keys = np.rint(flat / step)
+def _weld(vertices: Floats, step: float) -> tuple[Floats, Ints]:
+    """Points, and which of them each vertex (n,3) is; vertices within `step` of each other are one point."""
+    if not len(vertices):
+        return vertices, np.empty(0, dtype=np.int64)
+    keys = np.rint(vertices / step)
     order = np.lexsort((keys[:, 2], keys[:, 1], keys[:, 0]))
     keys = keys[order]
-    new = np.ones(len(flat), dtype=np.bool_)
+    new = np.ones(len(vertices), dtype=np.bool_)
     new[1:] = (keys[1:] != keys[:-1]).any(axis=1)
-    number = np.empty(len(flat), dtype=np.int64)
+    number = np.empty(len(vertices), dtype=np.int64)
     number[order] = np.cumsum(new) - 1
-    return flat[order[new]], number.reshape(-1, 3)
+    return vertices[order[new]], number
 
 
 def _normals(points: Floats, triangles: Ints) -> tuple[Floats, Floats, Floats]:

@@ -14,8 +14,8 @@ from planbook.solids.visible import Polygon2
 
 FINE = 1e-3
 """Corners of parts that touch are put on a grid this fine, mm."""
-NONE = 1e-6
-"""What is less than this, mm2, is nothing."""
+NONE = 1e-3
+"""What is left along all the edge of an area no wider than this, mm, is nothing."""
 INNER = 0.02
 """A line between two parts of an area stops this short of the area's edge, mm, so as not to run along it."""
 
@@ -122,7 +122,11 @@ def _shares(area: shapely.Geometry, cells: _Cells) -> dict[int, shapely.Geometry
     left = area.area - sum(found)
     if not before and left >= max(found, default=0.0):
         return {0: area, **under}
-    rest = shapely.difference(area, shapely.union_all(_polygons([*under.values()]))) if left > NONE else _EMPTY
+    rest = (
+        shapely.difference(area, shapely.union_all(_polygons([*under.values()])))
+        if left > NONE * area.length
+        else _EMPTY
+    )
     return _behind({0: rest, **under}, before) if before else {0: rest, **under}
 
 
