@@ -114,7 +114,7 @@ def _resolution(points: Floats) -> float:
 def _welded(body: Body) -> Mesh:
     triangles, tag = _checked(body)
     vertices = np.asarray(body.vertices, dtype=np.float64).reshape(-1, 3)
-    finite: Bools = np.isfinite(vertices).all(axis=1)
+    finite: Bools = np.asarray(np.isfinite(vertices).all(axis=1))
     source = np.flatnonzero(finite[triangles].all(axis=1))
     resolution = _resolution(vertices[triangles[source]])
     points, number = _weld(np.where(finite[:, None], vertices, 0.0), resolution / 8)
