@@ -65,19 +65,32 @@ def _joined(triangles: Triangles) -> shapely.Geometry:
 
 def all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.object_]:
     """The unions of runs of triangles, each given by their numbers."""
-    shapes, sizes = shapely.polygons(triangles), _sizes(triangles)
-    found = np.array([_side_by_side(shapes[run]) for run in runs], dtype=object)
-    total = np.array([sizes[run].sum() for run in runs])
-    over = np.abs(shapely.area(found) - total) > 1e-9 * total
-    for k in np.flatnonzero(over | ~shapely.is_valid(found)).tolist():
-        lot = shapes[runs[k]] if over[k] else shapely.get_parts(found[k])
-        found[k] = shapely.union_all(valid(lot), grid_size=1e-4)
+    lots = _lots(triangles, runs)
+    found, total = _side_by_side(lots), shapely.area(lots)
+    bad = np.flatnonzero(~shapely.is_valid(found))
+    found[bad] = shapely.buffer(found[bad], 0)  # sides that touch themselves
+    for k in np.flatnonzero(np.abs(shapely.area(found) - total) > 1e-9 * total).tolist():
+        found[k] = shapely.union_all(valid(shapely.get_parts(lots[k])), grid_size=1e-4)
     return found
 
 
-def _side_by_side(shapes: NDArray[np.object_]) -> shapely.Geometry:
-    """The union of shapes that share whole edges; nothing where they do not."""
+def _lots(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.object_]:
+    """Runs of triangles as they are, one shape each, made in one go."""
+    counts = [len(run) for run in runs]
+    corners = triangles[np.concatenate(runs)] if runs else triangles[:0]
+    closed, count = np.concatenate([corners, corners[:, :1]], axis=1), sum(counts)
+    offsets = (np.arange(0, 4 * count + 1, 4), np.arange(count + 1), np.cumsum([0, *counts]))
+    found: NDArray[np.object_] = shapely.from_ragged_array(
+        shapely.GeometryType.MULTIPOLYGON, closed.reshape(-1, 2), offsets
+    )
+    return found
+
+
+def _side_by_side(lots: NDArray[np.object_]) -> NDArray[np.object_]:
+    """The union of each of some shapes that share whole edges; nothing where they do not."""
     try:
-        return shapely.coverage_union_all(shapes)
+        found: NDArray[np.object_] = shapely.coverage_union_all(lots.reshape(-1, 1), axis=1)
     except shapely.errors.GEOSException:
-        return shapely.Polygon()
+        alone = len(lots) == 1
+        found = np.array([shapely.Polygon()] if alone else [_side_by_side(lot)[0] for lot in lots[:, None]])
+    return found
