@@ -51,10 +51,12 @@ def groups(solid: Solid) -> Groups:
     bare = Body("", vertices, triangles)
     tags = smooth_surfaces(bare, CREASE_DEG)
     normals, _, areas = _planes(vertices[triangles])
-    corners = _at_corners(vertices, triangles, tags, normals)
     first = np.unique(tags, return_index=True)[1]
     firsts = tuple(first[len(first) - (int(tags.max(initial=-1)) + 1) :].tolist())
     flat = _flat(vertices[triangles], tags, normals, firsts)
+    corners = np.repeat(normals[:, None], 3, axis=1)
+    bent = np.flatnonzero(~np.append(flat, False)[tags])
+    corners[bent] = _at_corners(vertices, triangles[bent], tags[bent], normals[bent])
     return Groups(tags, normals, corners, areas, firsts, flat, bare.tagged(tags))
 
 
