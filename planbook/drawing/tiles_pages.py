@@ -14,7 +14,8 @@ from planbook.drawing.stencil_pens import BODY, SMALL
 from planbook.drawing.stencil_room import find_room, rectangle
 from planbook.drawing.stencil_words import broken, cut_short
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, Grid, Tile, counts, grid_of, lone_areas
-from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, map_marks, match_marks
+from planbook.drawing.tiles_map import map_marks
+from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, match_marks, unhatched
 
 _MAP = (30.0, BARS_HEIGHT + SAID)
 _TITLE = 4.2
@@ -43,12 +44,14 @@ def _page(
 ) -> StencilPage:
     art, m, words = paper.art, sheet.margin, sheet.words
     drawn = list(cut_to(figure.marks, tile))
-    drawn += [mark for join in matches if tile in (join.first, join.second) for mark in match_marks(join)]
+    here = [join for join in matches if tile in (join.first, join.second)]
+    drawn += [mark for join in here for mark in match_marks(join)]
     drawn += _square(paper, tile, sheet)
     names = {"number": art.number, "total": art.total, "title": art.title}
     at = (sheet.width - m - _MAP[0], sheet.height - m - _MAP[1])
     if len(grid.tiles) > 1:
         under, over = frame_marks(tile, grid, paper, drawn, words)
+        drawn = list(unhatched(drawn, over, here, tile))
         small = map_marks(paper, grid, tile, at, _MAP)
         alt, where = words.alt_tile.format(**names, name=tile.name), (tile.row + 1, tile.column + 1)
     else:
