@@ -333,6 +333,11 @@ class CutSheet:
     cuts: tuple[CutRow, ...]
     offcuts: str
 
+    @property
+    def together(self) -> bool:
+        """Whether its picture and its cuts stand on one page: a tall one would leave too much of a page empty."""
+        return len(self.figures) == 1 and self.figures[0].height <= 60.0
+
 
 @dataclass(frozen=True, slots=True)
 class CutSection:

@@ -24,6 +24,8 @@ NOTE_LINE = 4.2
 """Type size of the notes and distance of their lines, mm."""
 NEAR = 0.05
 """Middles and ends of holes closer than this, mm, are the same."""
+_LARGE = 12.0
+"""A rounded corner of a larger radius on paper, mm, is no place to look for its letter."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -131,7 +133,7 @@ def lettered(
 def _spots(found: Rounded, size: Sequence[float], view: View) -> list[Point]:
     """Places for a letter by a round surface: beside its mark, in the wood of a pin, outside a hole, and turned on.
 
-    Rounded corners of the wood have theirs inside first, where no measures begin.
+    Small rounded corners of the wood have theirs inside first, where no measures begin.
     """
     x, y = on_paper(found, found.middle, size, view)
     u, v = on_paper(found, found.mark, size, view)
@@ -139,7 +141,8 @@ def _spots(found: Rounded, size: Sequence[float], view: View) -> list[Point]:
     start = math.pi / 4 if found.whole else math.atan2(v - y, u - x)
     turns = [0.0, 0.3, -0.3, 0.6, -0.6] if not found.whole else [k * math.pi / 4 for k in range(8)]
     inside, outside = [max(radius - 2.4, 0.0)], [radius + 2.4]
-    nearest = inside + outside if found.corner and not found.hollow and radius > 2.4 else outside + inside
+    rounded = found.corner and not found.hollow and 2.4 < radius < _LARGE
+    nearest = inside + outside if rounded else outside + inside
     reaches = (*nearest, radius + 3.4, radius + 4.6)
     return [(x + far * math.cos(start + t), y + far * math.sin(start + t)) for far in reaches for t in turns]
 

@@ -32,7 +32,7 @@ BIT = 2.0
 TOUCHING = 0.05
 """The end of an edge this near to another one (mm) is not loose."""
 BLUR = 0.7
-"""An edge that runs nearer to another thick one than this, mm on paper, is drawn fine, and a hidden one nearer to
+"""An edge that runs nearer to another thick one than this, mm on paper, is drawn fine, and a hidden one half as near to
 another hidden one is left out (ISO 128-2: parallel lines closer than this run into one)."""
 _THICK, _THIN, _FINE = Pen(0.35), Pen(0.18), Pen(0.13)
 _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
@@ -110,20 +110,20 @@ def edges_of(solid: Solid, view: View) -> Iterable[Mark]:
     seen = see([body], orthographic(view.face), crease_deg=CREASE_DEG, hidden=True)
     drawn = [(view.paper.line(stroke.points), stroke.kind) for stroke in seen.strokes if stroke.kind in _PENS]
     drawn = [(points, kind) for points, kind in drawn if len(points) > 1]
-    for points in _told_apart([points for points, kind in drawn if kind == "hidden"]):
+    for points in _told_apart([points for points, kind in drawn if kind == "hidden"], BLUR / 2):
         yield Stroke(points, _HIDDEN, "hidden")
     edges = [points for points, kind in drawn if kind != "hidden"]
     whole = {points for n, points in enumerate(edges) if not is_bit(n, edges)}
     ranked = sorted(drawn, key=lambda each: (not _on_frame(each[0], view), each[1] == "crease", -_length(each[0])))
-    thick = set(_told_apart([points for points, _ in ranked if points in whole]))
+    thick = set(_told_apart([points for points, _ in ranked if points in whole], BLUR))
     yield from (Stroke(points, _THICK if points in thick else _FINE, "edge") for points in edges if points in whole)
 
 
-def _told_apart(lines: Iterable[Ring]) -> list[Ring]:
-    """Lines without those that run all along beside an earlier one."""
+def _told_apart(lines: Iterable[Ring], near: float) -> list[Ring]:
+    """Lines without those that run all along an earlier one, nearer than so many mm."""
     kept: list[Ring] = []
     for points in lines:
-        if not _beside(points, kept):
+        if not _beside(points, kept, near):
             kept.append(points)
     return kept
 
@@ -139,11 +139,11 @@ def _length(points: Ring) -> float:
     return sum(math.dist(one, two) for one, two in pairwise(points))
 
 
-def _beside(points: Ring, others: Sequence[Ring]) -> bool:
-    """Whether a line runs all along beside another one, so near that both would read as one."""
+def _beside(points: Ring, others: Sequence[Ring], near: float) -> bool:
+    """Whether a line runs all along others, nearer than so many mm."""
     sides = pairwise(points)
     spots = [(a[0] + k * (b[0] - a[0]), a[1] + k * (b[1] - a[1])) for a, b in sides for k in _ALONG]
-    return max(clearances((), others, spots)) < BLUR
+    return max(clearances((), others, spots)) < near
 
 
 def is_bit(number: int, edges: Sequence[Ring]) -> bool:
