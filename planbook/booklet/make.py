@@ -74,7 +74,7 @@ def _book(
         intro=prose_html(timeline.design.intro, names.resolve, below=1),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(bool(stencil_pages), edition.ink)),
+        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(_layers(stencil_pages), edition.ink)),
         precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
@@ -115,3 +115,8 @@ def _time(lists: Lists, pictures: Pictures) -> TimePage | None:
 def mark_row(mark: Explained) -> MarkRow:
     """A mark as the layout wants it."""
     return MarkRow(figure(mark.picture) if mark.picture else None, mark.name, mark.text)
+
+
+def _layers(pages: Sequence[StencilPage]) -> frozenset[str]:
+    """The layers of stencils that are printed."""
+    return frozenset(mark.layer for page in pages for mark in page.picture.marks)

@@ -101,8 +101,6 @@ def _spots(tile: Tile, other: Tile, upright: bool, taken: Area | None) -> Iterat
 def match_marks(join: Join) -> tuple[Mark, ...]:
     """A diamond with a cross, half of it dark, between the names of the two tiles; alike on both."""
     (x, y), first, second = join.spot, join.first, join.second
-    diamond = ((x, y - _HALF), (x + _HALF, y), (x, y + _HALF), (x - _HALF, y))
-    dark = (((x, y), (x, y - _HALF), (x + _HALF, y)), ((x, y), (x, y + _HALF), (x - _HALF, y)))
     away, base = _HALF + 1.8, 0.34 * _SIZE
     if join.upright:
         names = (
@@ -114,12 +112,19 @@ def match_marks(join: Join) -> tuple[Mark, ...]:
             Words((x - away, y + base), first.name, _SIZE, "end", layer="match"),
             Words((x + away, y + base), second.name, _SIZE, layer="match"),
         )
+    return (*diamond(join.spot, _HALF), *names)
+
+
+def diamond(middle: Point, half: float) -> tuple[Mark, ...]:
+    """A diamond with a cross, half of it dark, `half` mm from its middle to its corners."""
+    x, y = middle
+    rim = ((x, y - half), (x + half, y), (x, y + half), (x - half, y))
+    dark = (((x, y), (x, y - half), (x + half, y)), ((x, y), (x, y + half), (x - half, y)))
     return (
         Fill(dark, INK, "match"),
-        Stroke(diamond, THIN, "match", closed=True),
-        Stroke(((x - _HALF - 1, y), (x + _HALF + 1, y)), THIN, "match"),
-        Stroke(((x, y - _HALF - 1), (x, y + _HALF + 1)), THIN, "match"),
-        *names,
+        Stroke(rim, THIN, "match", closed=True),
+        Stroke(((x - half - 1, y), (x + half + 1, y)), THIN, "match"),
+        Stroke(((x, y - half - 1), (x, y + half + 1)), THIN, "match"),
     )
 
 
