@@ -5,8 +5,8 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
+from planbook.booklet.basics import Sheet
 from planbook.booklet.layouts import USUAL
-from planbook.booklet.records import Sheet
 from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.drawing.ink import Ink
 from planbook.drawing.piece_views import Angle

@@ -8,9 +8,9 @@ from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, USUAL, WORK, Ink
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
-from planbook.drawing.stencil_art import ArtHole
-from planbook.drawing.stencil_lines import hole_marks
-from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, SAND, TICK
+from planbook.drawing.stencil_lines import circle_points
+from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, HOLE, SAND, TICK
+from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
 from planbook.solids import Path
@@ -102,7 +102,10 @@ def _way_in() -> Sequence[Mark]:
 
 
 def _hole() -> Sequence[Mark]:
-    return tuple(hole_marks(ArtHole("", (_WIDE / 2, _MIDDLE), 2.4)))
+    x = _WIDE / 2
+    cross = (((x - 2, _MIDDLE), (x + 2, _MIDDLE)), ((x, _MIDDLE - 2), (x, _MIDDLE + 2)))
+    ring = Stroke(circle_points((x, _MIDDLE), 1.1), HOLE, closed=True)
+    return (ring, *(Stroke(line, FINE) for line in cross))
 
 
 def _grain() -> Sequence[Mark]:
@@ -110,7 +113,7 @@ def _grain() -> Sequence[Mark]:
 
 
 def _match() -> Sequence[Mark]:
-    return diamond((_WIDE / 2, _MIDDLE), 2.0)
+    return diamond((_WIDE / 2, _MIDDLE), 1.4)
 
 
 _DISTANCE: _Row = ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)

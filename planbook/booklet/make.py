@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from planbook.booklet.basics import Fact, MarkRow
 from planbook.booklet.choices import choices_of
 from planbook.booklet.costs import cost_page
 from planbook.booklet.cutting import cut_sections
@@ -13,7 +14,7 @@ from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
-from planbook.booklet.records import Book, Fact, MarkRow, PrecautionRow, StencilRow, TimePage
+from planbook.booklet.records import Book, PrecautionRow, StencilRow, TimePage
 from planbook.booklet.remedies import fit_helps, remedy_rows
 from planbook.booklet.rows import (
     board_rows,

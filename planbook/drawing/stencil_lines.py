@@ -28,7 +28,7 @@ def line_marks(paper: Laid) -> Iterator[Mark]:
     for line in paper.lines:
         yield from _line(line, paper)
     for hole in paper.holes:
-        yield from hole_marks(hole)
+        yield from _hole(hole)
 
 
 def _in_wood(area: Area, paper: Laid) -> Area:
@@ -129,8 +129,7 @@ def circle_points(middle: Point, radius: float) -> tuple[Point, ...]:
     return tuple((middle[0] + radius * math.cos(a), middle[1] + radius * math.sin(a)) for a in turns)
 
 
-def hole_marks(hole: ArtHole) -> Iterator[Stroke]:
-    """A hole with the cross of its middle."""
+def _hole(hole: ArtHole) -> Iterator[Stroke]:
     yield Stroke(circle_points(hole.at, hole.diameter / 2), HOLE, "hole", closed=True)
     for way in ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)):
         yield from _centre_line(hole.at, way, cross_reach(hole))

@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
+from planbook.booklet.bought_rows import CutSection
 from planbook.booklet.cutting import cut_sections
 from planbook.booklet.editions import Edition
-from planbook.booklet.records import CutSection
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Part, Problem, Stock, solve
 
