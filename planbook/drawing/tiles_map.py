@@ -15,10 +15,21 @@ _STRIP = 3.2
 _HERE = "#c9c6bb"
 
 
+def map_width(grid: Grid, size: tuple[float, float]) -> float:
+    """How wide the map with its letters is in a room of this size, mm."""
+    left, _, right, _ = joined_boxes([each.box for each in grid.tiles])
+    return _STRIP + (right - left) * _scale(grid, size)
+
+
+def _scale(grid: Grid, size: tuple[float, float]) -> float:
+    left, top, right, bottom = joined_boxes([each.box for each in grid.tiles])
+    return min((size[0] - _STRIP) / (right - left), (size[1] - _STRIP) / (bottom - top))
+
+
 def map_marks(paper: Laid, grid: Grid, tile: Tile, at: Point, size: tuple[float, float]) -> tuple[Mark, ...]:
     """The whole stencil made small, with its tiles, this one dark; `at` is the upper left corner of its room."""
-    left, top, right, bottom = joined_boxes([each.box for each in grid.tiles])
-    scale = min((size[0] - _STRIP) / (right - left), (size[1] - _STRIP) / (bottom - top))
+    left, top, right, _ = joined_boxes([each.box for each in grid.tiles])
+    scale = _scale(grid, size)
     x, y = at[0] + size[0] - (right - left) * scale, at[1] + _STRIP
 
     def small(points: Iterable[Point]) -> Ring:

@@ -14,7 +14,7 @@ from planbook.drawing.stencil_pens import BODY, SMALL
 from planbook.drawing.stencil_room import find_room, rectangle
 from planbook.drawing.stencil_words import broken, cut_short
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, Grid, Tile, counts, grid_of, lone_areas
-from planbook.drawing.tiles_map import map_marks
+from planbook.drawing.tiles_map import map_marks, map_width
 from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, match_marks, unhatched
 
 _MAP = (30.0, BARS_HEIGHT + SAID)
@@ -57,7 +57,8 @@ def _page(
     else:
         under, over, small, alt, where = (), (), (), words.alt.format(**names), None
     placed = moved((*under, *drawn, *over), m - tile.box[0], m + HEAD - tile.box[1])
-    marks = (*_head(paper, grid, tile, figure.notes, sheet), *placed, *foot(drawn, sheet, _MAP[0] + 3.0), *small)
+    below = foot(drawn, sheet, map_width(grid, _MAP) + 3.0)
+    marks = (*_head(paper, grid, tile, figure.notes, sheet), *placed, *below, *small)
     kind: Kind = "single" if where is None else "tile"
     return StencilPage(Picture(sheet.width, sheet.height, marks, alt), kind, (art.number,), where, art.title)
 
