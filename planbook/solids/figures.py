@@ -1,7 +1,7 @@
 """Polygons and lines of a picture as geometries of the library, many in one go, and back; used by plane jobs only."""
 
 from collections.abc import Callable, Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 
 import numpy as np
 import shapely
@@ -12,6 +12,7 @@ from planbook.solids.visible import Polygon2
 from planbook.solids.visible_chain import polylines
 
 Line = tuple[Point2, ...]
+Floats = NDArray[np.float64]
 LINE, POLYGON = 1, 3
 """What the geometry library calls them."""
 
@@ -37,11 +38,19 @@ def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
 
 
 def lines_of(
-    lines: Sequence[Line], make: Callable[..., NDArray[np.object_]] = shapely.linestrings
+    lines: Sequence[Line],
+    make: Callable[..., NDArray[np.object_]] = shapely.linestrings,
+    put: Callable[[Floats], Floats] | None = None,
 ) -> NDArray[np.object_]:
-    """Lines as geometries, made in one go."""
-    points = np.array([point for line in lines for point in line], dtype=np.float64).reshape(-1, 2)
-    return make(points, indices=np.repeat(np.arange(len(lines)), [len(line) for line in lines]))
+    """Lines as geometries, made in one go; `put` says where points (n,2) go."""
+    points = points_of(lines)
+    indices = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+    return make(points if put is None else put(points), indices=indices)
+
+
+def points_of(lines: Sequence[Line]) -> Floats:
+    """The points of all lines (n,2); several times as quick as an array made of tuples."""
+    return np.fromiter(chain.from_iterable(chain.from_iterable(lines)), np.float64).reshape(-1, 2)
 
 
 def valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:

@@ -89,9 +89,7 @@ def thinned(lines: Sequence[Line], tolerance: float, put: Callable[[Floats], Flo
     `put` says first where points (n,2) go.
     """
     long = [k for k, line in enumerate(lines) if len(line) > 1]
-    drawn = lines_of([lines[k] for k in long])
-    if put is not None:
-        drawn = shapely.set_coordinates(drawn, put(shapely.get_coordinates(drawn)))
+    drawn = lines_of([lines[k] for k in long], put=put)
     found: list[Line] = [()] * len(lines)
     for k, line in zip(long, polylines(shapely.simplify(drawn, tolerance, preserve_topology=False)), strict=True):
         found[k] = line
