@@ -66,7 +66,7 @@ def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> lis
     by_colour: dict[str, list[Polygon2]] = {}
     for face in faces:
         by_colour.setdefault(_colour(face, look, style), []).extend(face.polygons)
-    filled = ((colour, paper.rings(polygons)) for colour, polygons in by_colour.items())
+    filled = zip(by_colour, paper.all_rings(by_colour.values()), strict=True)
     return [Fill(rings, colour, "face") for colour, rings in filled if rings]
 
 
@@ -87,9 +87,8 @@ def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
         factor = _eased(tone(level_light(shade.level), style.ink), style.roles[shade.piece])
         by_depth.setdefault(round(1.0 - factor, 2), []).extend(shade.polygons)
     dark = SHADOW if style.ink == "colour" else "#000000"
-    filled = (
-        (depth, paper.rings(by_depth[depth])) for depth in sorted(by_depth) if depth > 1.0 / (4 * LEVELS * LEVELS)
-    )
+    depths = [depth for depth in sorted(by_depth) if depth > 1.0 / (4 * LEVELS * LEVELS)]
+    filled = zip(depths, paper.all_rings(by_depth[depth] for depth in depths), strict=True)
     return [Fill(rings, dark, "shade", opacity) for opacity, rings in filled if rings]
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain, islice
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,8 +49,16 @@ class Paper:
 
     def rings(self, polygons: Iterable[Polygon2]) -> tuple[Ring, ...]:
         """Polygons on paper as rings for even-odd filling; those that vanish at this scale are left out."""
-        rings = ((*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes) if len(ring) > 2)
-        return tuple(ring[:-1] for ring in thinned([*rings], UNDER, self._put) if len(ring) > 3)
+        return self.all_rings([polygons])[0]
+
+    def all_rings(self, areas: Iterable[Iterable[Polygon2]]) -> list[tuple[Ring, ...]]:
+        """The same for several areas, in one go."""
+        lots = [
+            [(*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes) if len(ring) > 2]
+            for polygons in areas
+        ]
+        slim = iter(thinned([*chain.from_iterable(lots)], UNDER, self._put))
+        return [tuple(ring[:-1] for ring in islice(slim, len(lot)) if len(ring) > 3) for lot in lots]
 
     def polygons(self, polygons: Iterable[Polygon2]) -> tuple[Polygon2, ...]:
         """Polygons on paper, outlines and holes kept together."""
