@@ -27,14 +27,24 @@ def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
     shapes = [(k, (outer, *holes)) for k, polygons in enumerate(areas) for outer, holes in polygons if len(outer) > 2]
     if not shapes:
         return np.array([shapely.Polygon()] * len(areas), dtype=object)
-    rings = lines_of([ring for _, shape in shapes for ring in shape], shapely.linearrings)
-    drawn = shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for _, shape in shapes]))
+    drawn = _drawn([shape for _, shape in shapes])
     ends = np.searchsorted([k for k, _ in shapes], np.arange(len(areas) + 1)).tolist()
     lots = [drawn[start:end] for start, end in pairwise(ends)]
     found = np.array([lot[0] if len(lot) == 1 else shapely.multipolygons(lot) for lot in lots], dtype=object)
     for k in np.flatnonzero(~shapely.is_valid(found)).tolist():
         found[k] = shapely.union_all(valid(lots[k]))
     return found
+
+
+def each_of(polygons: Sequence[Polygon2]) -> NDArray[np.object_]:
+    """Each of the polygons, which may lie side by side, as one geometry, made in one go."""
+    return _drawn([(outer, *holes) for outer, holes in polygons if len(outer) > 2])
+
+
+def _drawn(shapes: Sequence[Sequence[Line]]) -> NDArray[np.object_]:
+    """Polygons, each given by its rings, the outer one first."""
+    rings = lines_of([ring for shape in shapes for ring in shape], shapely.linearrings)
+    return shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for shape in shapes]))
 
 
 def lines_of(
