@@ -3,11 +3,13 @@
 import math
 from collections.abc import Callable, Sequence
 
+import numpy as np
+
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
@@ -41,7 +43,8 @@ def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
 
 def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
     """The points of a cue in the view, moved along with its piece, mm of the object."""
-    return tuple(flat(view, point) for point in world_points(cue, shown))
+    points = np.array(world_points(cue, shown)).reshape(-1, 3)
+    return tuple(zip(*seen_from(view, points).T.tolist(), strict=True))
 
 
 def sticking_out(cues: Sequence[Cue]) -> float:

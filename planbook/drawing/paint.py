@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from planbook.drawing.ink import (
     HATCH,
     LEVELS,
@@ -20,9 +22,9 @@ from planbook.drawing.ink import (
     painted,
     tone,
 )
-from planbook.drawing.look import Face, Line, Look, Placed, flat
+from planbook.drawing.look import Face, Line, Look, Placed
 from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import Paper, seen_from
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Vec3
 from planbook.solids.frames import plus
@@ -106,14 +108,19 @@ def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ..
             spot = plus(stuck.frame.origin, by)
             faces_of = (f for f in look.faces if f.piece == number and f.lies_on(spot, stuck.frame.n))
             seen = [polygon for face in faces_of for polygon in face.polygons]
-            covered += overlap(seen, _even_odd(_laid(stuck, by, look.view)))
+            covered += overlap(seen, _even_odd(_laid(stuck, by, look.view))) if seen else ()
     rings = paper.rings(overlap(covered, covered))  # sheets one over the other become one
     return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
 
 
 def _laid(stuck: Stuck, by: Vec3, view: View) -> list[Ring]:
     """The rings of the face a stencil lies on, in the view."""
-    return [tuple(flat(view, plus(stuck.frame.world(u, v), by)) for u, v in ring) for ring in stuck.face.rings]
+    frame, found = stuck.frame, []
+    for ring in stuck.face.rings:
+        u, v = np.array(ring)[:, :, None].swapaxes(0, 1)
+        world = np.array(frame.origin) + (u * np.array(frame.u) + v * np.array(frame.v)) + np.array(by)
+        found.append(tuple(zip(*seen_from(view, world).T.tolist(), strict=True)))
+    return found
 
 
 def _even_odd(rings: Sequence[Ring]) -> tuple[Polygon2, ...]:

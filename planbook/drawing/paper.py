@@ -8,14 +8,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.marks import Point, Ring
+from planbook.solids.figures import points_of
 from planbook.solids.hatch import thinned
 from planbook.solids.plane import Point2
-from planbook.solids.visible import Polygon2
+from planbook.solids.visible import Polygon2, View
 
 SLIM = 0.025
 """How far a printed line may lie from the true one, mm; a fifth of the thinnest pen."""
 UNDER = 0.05
 """How far the edge of a colour may lie from the true one, mm; the line over it hides that."""
+
+
+def seen_from(view: View, points: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Points of the world (n,3) in the plane of a view (n,2), mm, to the last digit as each alone comes out."""
+    x, y, z = points.T
+    return np.stack([a * x + b * y + c * z for a, b, c in (view.right, view.up)], axis=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +69,11 @@ class Paper:
 
     def polygons(self, polygons: Iterable[Polygon2]) -> tuple[Polygon2, ...]:
         """Polygons on paper, outlines and holes kept together."""
-        return tuple(
-            (tuple(self.put(p) for p in outer), tuple(tuple(self.put(p) for p in hole) for hole in holes))
-            for outer, holes in polygons
-        )
+        polygons = tuple(polygons)
+        put = self._put(points_of([ring for outer, holes in polygons for ring in (outer, *holes)]))
+        points = zip(*put.T.tolist(), strict=True)
+
+        def on_paper(ring: Ring) -> Ring:
+            return tuple(islice(points, len(ring)))
+
+        return tuple((on_paper(outer), tuple(map(on_paper, holes))) for outer, holes in polygons)
