@@ -44,7 +44,9 @@ def each_of(polygons: Sequence[Polygon2]) -> NDArray[np.object_]:
 def _drawn(shapes: Sequence[Sequence[Line]]) -> NDArray[np.object_]:
     """Polygons, each given by its rings, the outer one first."""
     rings = lines_of([ring for shape in shapes for ring in shape], shapely.linearrings)
-    return shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for shape in shapes]))
+    owners = np.repeat(np.arange(len(shapes)), [len(shape) for shape in shapes])
+    found: NDArray[np.object_] = shapely.polygons(rings, indices=owners)
+    return found
 
 
 def lines_of(

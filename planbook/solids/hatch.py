@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -15,7 +16,7 @@ from planbook.solids.visible_chain import polylines
 
 Floats = NDArray[np.float64]
 
-__all__ = ["Line", "away", "clearances", "clip_lines", "hatching", "inside", "roomy_point", "thinned"]
+__all__ = ["Line", "away", "clearances", "clip_lines", "hatching", "inside", "roomy_point", "taken", "thinned"]
 
 
 def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0) -> tuple[Line, ...]:
@@ -51,12 +52,28 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
     """How far each point is from the nearest polygon or line, mm; 0 inside a polygon, infinite where there is none."""
-    shapes = np.concatenate([each_of(polygons), lines_of([line for line in lines if len(line) > 1])])
-    if not len(shapes) or not points:
-        return (math.inf,) * len(points)
-    tree = shapely.STRtree(shapes)
-    (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
-    return tuple(far[np.argsort(where, kind="stable")].tolist())
+    return taken(polygons, lines).clearances(points)
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Taken:
+    """Ground that polygons and lines take."""
+
+    tree: shapely.STRtree
+
+    def clearances(self, points: Sequence[Point2]) -> tuple[float, ...]:
+        """The clearances of points, as `clearances` tells them."""
+        if not len(self.tree) or not points:
+            return (math.inf,) * len(points)
+        (where, _), far = self.tree.query_nearest(
+            shapely.points(np.asarray(points)), return_distance=True, all_matches=False
+        )
+        return tuple(far[np.argsort(where, kind="stable")].tolist())
+
+
+def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:
+    """The ground that they take, to ask for clearances more than once."""
+    return Taken(shapely.STRtree(np.concatenate([each_of(polygons), lines_of([k for k in lines if len(k) > 1])])))
 
 
 def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:

@@ -79,4 +79,5 @@ def _sides(corners: Floats) -> Floats:
     u, v = corners.T
     right, up = (np.roll(each, -1, axis=0) - each for each in (u, v))
     size = np.hypot(right, up)
-    return np.stack([-up, right, up * u - right * v], axis=1) / size[:, None]
+    found: Floats = np.stack([-up, right, up * u - right * v], axis=1) / size[:, None]
+    return found
