@@ -14,7 +14,8 @@ from planbook.solids.visible_front import Front, front_of
 from planbook.workshop.timeline import Shown
 
 Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
+Standing = tuple[Solid, Vec3]
+"""A solid and how far it is moved, mm."""
 
 OFF = 0.05
 """How far in front of the point the look starts, mm, so that the face it lies on does not hide it."""
@@ -31,8 +32,16 @@ def runs_in_sight(
     points: Sequence[Vec3], shown: Sequence[Shown], view: View, step: float
 ) -> tuple[tuple[Vec3, ...], ...]:
     """The stretches of a line that are in sight, looked at every `step` mm."""
+    return _runs_in_sight(tuple(points), _standing(shown), view, step)
+
+
+@lru_cache(maxsize=32)
+def _runs_in_sight(
+    points: tuple[Vec3, ...], standing: tuple[Standing, ...], view: View, step: float
+) -> tuple[tuple[Vec3, ...], ...]:
+    """The same of what stands there; what is enlarged is looked for and then drawn along the same lines."""
     fine = _divided(points, step)
-    free = np.concatenate([[False], _all_in_sight(fine, shown, view), [False]])
+    free = np.concatenate([[False], ~front_at(standing, view).hidden(fine, OFF), [False]])
     turns = np.flatnonzero(free[1:] != free[:-1]).reshape(-1, 2).tolist()
     line = tuple(zip(*fine.T.tolist(), strict=True))
     kept = [line[start:end] for start, end in turns if end - start > 1]
@@ -43,17 +52,16 @@ def runs_in_sight(
 
 def points_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> list[Vec3]:
     """Those of the points that are in sight, in their order."""
-    seen = _all_in_sight(np.array(points), shown, view).tolist() if points else ()
-    return [point for point, free in zip(points, seen, strict=True) if free]
+    hidden = front_at(_standing(shown), view).hidden(np.array(points), OFF).tolist() if points else ()
+    return [point for point, behind in zip(points, hidden, strict=True) if not behind]
 
 
-def _all_in_sight(points: Floats, shown: Sequence[Shown], view: View) -> Bools:
-    """The same as `in_sight` for many points (n,3), in one go."""
-    return ~front_at(tuple((s.piece.solid, s.apart) for s in shown), view).hidden(points, OFF)
+def _standing(shown: Sequence[Shown]) -> tuple[Standing, ...]:
+    return tuple((s.piece.solid, s.apart) for s in shown)
 
 
 @lru_cache(maxsize=2)
-def front_at(solids: tuple[tuple[Solid, Vec3], ...], view: View) -> Front:
+def front_at(solids: tuple[Standing, ...], view: View) -> Front:
     """What stands before what, of solids each moved by a vector in mm."""
     meshes = [(solid.mesh, apart) for solid, apart in solids]
     corners = [vertices[triangles] + np.asarray(apart) for (vertices, triangles), apart in meshes]
