@@ -14,7 +14,7 @@ from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.solids.hatch import clearances, clip_lines, taken
+from planbook.solids.hatch import clearances, clip_each, clip_lines, taken
 from planbook.solids.plane import Point2
 from planbook.solids.shares import overlaps
 from planbook.solids.visible import Polygon2
@@ -55,7 +55,7 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: S
     `height` is the most the picture may be high, mm; it keeps clear of the lines of `signs`.
     """
     spot = layout.paper.put(flat(stage.look.view, detail.spot))
-    shapes = [q for face in stage.look.faces for q in layout.paper.polygons(face.polygons)]
+    shapes = layout.paper.polygons(q for face in stage.look.faces for q in face.polygons)
     boxes = [_box(label.box) for label in layout.labels]
     runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
     ground = taken([*shapes, *boxes], [*runs, *signs])
@@ -152,14 +152,11 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
     """The signs that are lines, cut to the inset."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
-    found: list[Mark] = []
-    for cue in stage.show.cues:
-        if cue.kind in ("cut line", "drill axis"):
-            for mark in cues.drawn(cue, stage.pieces, part, near, ink):
-                if isinstance(mark, Stroke):
-                    points = (*mark.points, mark.points[0]) if mark.closed else mark.points
-                    found += [replace(mark, points=run, closed=False) for run in clip_lines(disc, [points])]
-    return found
+    lines_of = (cue for cue in stage.show.cues if cue.kind in ("cut line", "drill axis"))
+    marks = (mark for cue in lines_of for mark in cues.drawn(cue, stage.pieces, part, near, ink))
+    strokes = [mark for mark in marks if isinstance(mark, Stroke)]
+    whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]
+    return [replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole)]
 
 
 def _clipped(look: Look, spot: Point2, radius: float) -> Look:
@@ -168,12 +165,8 @@ def _clipped(look: Look, spot: Point2, radius: float) -> Look:
     box = (spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius)
     cut_shades = overlaps([_near(shade.polygons, box) for shade in look.shades], disc)
     shades = tuple(replace(shade, polygons=cut) for shade, cut in zip(look.shades, cut_shades, strict=True) if cut)
-    drawn = tuple(
-        replace(line, points=run)
-        for line in look.lines
-        if _meets([line.points], box)
-        for run in clip_lines(disc, [line.points])
-    )
+    meeting = [line for line in look.lines if _meets([line.points], box)]
+    drawn = tuple(replace(meeting[k], points=run) for k, run in clip_each(disc, (line.points for line in meeting)))
     return replace(
         look,
         faces=_cut_faces(look.faces, disc, box),

@@ -28,7 +28,7 @@ from planbook.drawing.paper import Paper, seen_from
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Vec3
 from planbook.solids.frames import plus
-from planbook.solids.hatch import hatching
+from planbook.solids.hatch import hatching, united
 from planbook.solids.shares import overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Role, Stuck
@@ -96,8 +96,8 @@ def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
 
 def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
     pen = Pen(HATCH, QUIET if style.ink == "colour" else LINE)
-    polygons = [q for face in look.faces if style.roles[face.piece] == "waste" for q in paper.polygons(face.polygons)]
-    return [Stroke(line, pen, "hatch") for line in hatching(polygons, SPACING)]
+    waste = (q for face in look.faces if style.roles[face.piece] == "waste" for q in face.polygons)
+    return [Stroke(line, pen, "hatch") for line in hatching(paper.polygons(waste), SPACING)]
 
 
 def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
@@ -109,7 +109,7 @@ def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ..
             faces_of = (f for f in look.faces if f.piece == number and f.lies_on(spot, stuck.frame.n))
             seen = [polygon for face in faces_of for polygon in face.polygons]
             covered += overlap(seen, _even_odd(_laid(stuck, by, look.view))) if seen else ()
-    rings = paper.rings(overlap(covered, covered))  # sheets one over the other become one
+    rings = paper.rings(united(covered)) if covered else ()
     return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
 
 

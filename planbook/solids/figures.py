@@ -1,6 +1,6 @@
 """Polygons and lines of a picture as geometries of the library, many in one go, and back; used by plane jobs only."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import chain, pairwise
 
 import numpy as np
@@ -74,13 +74,21 @@ def valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
 
 def cut_to(area: shapely.Geometry, lines: Sequence[Line]) -> tuple[Line, ...]:
     """The stretches of lines that lie in an area."""
-    drawn = [line for line in lines if len(line) > 1]
+    return tuple(run for _, run in runs_in(area, lines))
+
+
+def runs_in(area: shapely.Geometry, lines: Sequence[Line]) -> Iterator[tuple[int, Line]]:
+    """The same, each with the number of its line."""
+    drawn = [(k, line) for k, line in enumerate(lines) if len(line) > 1]
     if not drawn or area.is_empty:
-        return ()
+        return iter(())
     shapely.prepare(area)
-    parts = shapely.get_parts(shapely.get_parts(shapely.intersection(lines_of(drawn), area)))
-    runs = parts[(shapely.get_type_id(parts) == LINE) & (shapely.length(parts) > 1e-6)]
-    return tuple(polylines(runs))
+    pieces, line = shapely.get_parts(
+        shapely.intersection(lines_of([each for _, each in drawn]), area), return_index=True
+    )
+    parts, piece = shapely.get_parts(pieces, return_index=True)
+    whole = (shapely.get_type_id(parts) == LINE) & (shapely.length(parts) > 1e-6)
+    return zip([drawn[k][0] for k in line[piece[whole]].tolist()], polylines(parts[whole]), strict=True)
 
 
 def polygons_of(shape: shapely.Geometry) -> tuple[Polygon2, ...]:

@@ -1,7 +1,7 @@
 """Small plane jobs of pictures: lines cut to areas, lines thinned, places for a dot; it knows nothing of pens."""
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -9,14 +9,26 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planbook.solids.figures import Line, area_of, cut_to, each_of, lines_of
+from planbook.solids.figures import Line, area_of, cut_to, each_of, lines_of, polygons_of, runs_in
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 from planbook.solids.visible_chain import polylines
 
 Floats = NDArray[np.float64]
 
-__all__ = ["Line", "away", "clearances", "clip_lines", "hatching", "inside", "roomy_point", "taken", "thinned"]
+__all__ = [
+    "Line",
+    "away",
+    "clearances",
+    "clip_each",
+    "clip_lines",
+    "hatching",
+    "inside",
+    "roomy_point",
+    "taken",
+    "thinned",
+    "united",
+]
 
 
 def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0) -> tuple[Line, ...]:
@@ -41,6 +53,17 @@ def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0
 def clip_lines(polygons: Sequence[Polygon2], lines: Iterable[Line]) -> tuple[Line, ...]:
     """The stretches of the lines that lie in the polygons, in the order of the lines."""
     return cut_to(area_of(polygons), list(lines))
+
+
+def clip_each(polygons: Sequence[Polygon2], lines: Iterable[Line]) -> Iterator[tuple[int, Line]]:
+    """The same, each stretch with the number of its line."""
+    return runs_in(area_of(polygons), list(lines))
+
+
+def united(polygons: Sequence[Polygon2]) -> tuple[Polygon2, ...]:
+    """Polygons of which some may lie over others, as one area."""
+    area = area_of(polygons)
+    return polygons_of(shapely.intersection(area, area))
 
 
 def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool, ...]:
