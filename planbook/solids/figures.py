@@ -19,7 +19,11 @@ LINE, POLYGON = 1, 3
 
 def area_of(polygons: Sequence[Polygon2]) -> shapely.Geometry:
     """The area of polygons; those that only lie side by side need no union."""
-    return areas_of([polygons])[0]
+    drawn = each_of(polygons)
+    if not len(drawn):
+        return shapely.Polygon()
+    area = drawn[0] if len(drawn) == 1 else shapely.multipolygons(drawn)
+    return area if shapely.is_valid(area) else shapely.union_all(valid(drawn))
 
 
 def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:

@@ -99,6 +99,7 @@ def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:
     return Taken(shapely.STRtree(np.concatenate([each_of(polygons), lines_of([k for k in lines if len(k) > 1])])))
 
 
+@lru_cache(maxsize=512)
 def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
     """A point inside the polygons and its distance from their edge, mm.
 
@@ -124,7 +125,7 @@ def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
     return float(shapely.distance(_largest(polygons), shapely.Point(point)))
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def _largest(polygons: tuple[Polygon2, ...]) -> shapely.Geometry:
     """The largest part of the area of polygons."""
     parts = shapely.get_parts(area_of(polygons))
@@ -133,7 +134,7 @@ def _largest(polygons: tuple[Polygon2, ...]) -> shapely.Geometry:
     return max(parts, key=lambda p: (round(p.area, 6), tuple(round(b, 6) for b in p.bounds)), default=shapely.Polygon())
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def _roomiest(polygons: tuple[Polygon2, ...]) -> tuple[Point2, float]:
     """The place in the largest part with the most room, and how much that is, mm."""
     part = _largest(polygons)
