@@ -3,11 +3,13 @@
 import math
 from collections.abc import Callable, Sequence
 
+import numpy as np
+
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
@@ -36,12 +38,13 @@ STICKS_OUT = {"push": 7.0, "clamp": 7.0, "drill axis": 3.5, "sand": 3.5, "glue f
 def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
     """The points of a cue, moved along with its piece, mm."""
     apart = next((s.apart for s in shown if s.piece.name == cue.piece), (0.0, 0.0, 0.0))
-    return tuple(plus(point, apart) for point in cue.points)
+    return tuple(plus(point, apart) for point in cue.points) if any(apart) else cue.points
 
 
 def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
     """The points of a cue in the view, moved along with its piece, mm of the object."""
-    return tuple(flat(view, point) for point in world_points(cue, shown))
+    points = np.array(world_points(cue, shown)).reshape(-1, 3)
+    return tuple(zip(*seen_from(view, points).T.tolist(), strict=True))
 
 
 def sticking_out(cues: Sequence[Cue]) -> float:
@@ -95,7 +98,7 @@ def _on_wood(
     mine = next((n for n, s in enumerate(shown) if s.piece.name == cue.piece), None)
     if mine is None or not runs or cue.points[0] == cue.points[-1]:
         return runs
-    wood = [q for face in look.faces if face.piece == mine for q in paper.polygons(face.polygons)]
+    wood = paper.polygons(q for face in look.faces if face.piece == mine for q in face.polygons)
     low, high = (plus(corner, shown[mine].apart) for corner in shown[mine].piece.solid.bounds)
     off = ASTRAY / paper.scale
     put = [paper.put(flat(look.view, p)) for run in runs for p in run]
@@ -178,7 +181,7 @@ def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Pa
 
 def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     """The nearest place back along the arrow where nothing is drawn."""
-    polygons = [q for face in look.faces for q in paper.polygons(face.polygons)]
+    polygons = paper.polygons(q for face in look.faces for q in face.polygons)
     back = [_ahead(tip, along, -0.5 * k) for k in range(120)]
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]

@@ -89,7 +89,7 @@ def drawn(
     is in sight.
     """
     ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
-    polygons = [q for face in stage.look.faces for q in paper.polygons(face.polygons)]
+    polygons = paper.polygons(q for face in stage.look.faces for q in face.polygons)
     middle = _middle(stage, fence, paper)
     put = [(paper.put(flat(stage.look.view, one)), paper.put(flat(stage.look.view, two))) for one, two in ends]
     lines = [_line(one, two, middle) for one, two in put]

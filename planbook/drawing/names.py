@@ -10,7 +10,7 @@ from planbook.drawing.lettering import LEADING, width_of, wrapped
 from planbook.drawing.marks import Point
 from planbook.drawing.over import over_others
 from planbook.drawing.paper import Paper
-from planbook.solids.hatch import roomy_point
+from planbook.solids.hatch import away, roomy_point
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
@@ -218,6 +218,8 @@ def _dot(label: Label, paper: Paper) -> Point:
     toward = paper.lifted(label.start)
     best: tuple[float, Point2] | None = None
     for polygons in label.wanted.faces:
+        if best is not None and away(polygons, toward) >= best[0]:
+            continue
         point = roomy_point(polygons, KEEP / paper.scale, toward)[0]
         far = math.dist(point, toward)
         if best is None or far < best[0] - 1e-6:
