@@ -67,10 +67,13 @@ def all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.obje
     """The unions of runs of triangles, each given by their numbers."""
     lots = _lots(triangles, runs)
     found, total = _side_by_side(lots), shapely.area(lots)
-    bad = np.flatnonzero(~shapely.is_valid(found))
-    found[bad] = shapely.buffer(found[bad], 0)  # sides that touch themselves
-    for k in np.flatnonzero(np.abs(shapely.area(found) - total) > 1e-9 * total).tolist():
-        found[k] = shapely.union_all(valid(shapely.get_parts(lots[k])), grid_size=1e-4)
+    whole = np.abs(shapely.area(found) - total) <= 1e-9 * total
+    bad = np.flatnonzero(whole & ~shapely.is_valid(found))
+    mended = shapely.buffer(found[bad], 0)  # sides that touch themselves
+    kept = np.abs(shapely.area(mended) - total[bad]) <= 1e-9 * total[bad]
+    found[bad[kept]] = mended[kept]
+    for k in [*bad[~kept].tolist(), *np.flatnonzero(~whole).tolist()]:
+        found[k] = shapely.union_all(valid(shapely.get_parts(found[k] if whole[k] else lots[k])), grid_size=1e-4)
     return found
 
 
