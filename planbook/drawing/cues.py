@@ -3,16 +3,17 @@
 import math
 from collections.abc import Callable, Sequence
 
+from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
-from planbook.drawing.look import Look, flat, flat_all
+from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import SLIM, Paper
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.solids.hatch import clearances, inside
-from planbook.solids.visible import View
+from planbook.solids.hatch import inside, thinned
+from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
 
 BEYOND = 3.0
@@ -21,8 +22,8 @@ CROSS = (0.6, 2.0)
 """Least and usual length of the arms of the cross on a hole to be bored, mm on paper."""
 CLOSE = 0.4
 """Longest arms as a share of the way to the next hole."""
-ASTRAY = 1.6
-"""A cut line this far from the wood that it is drawn on is in the air, mm on paper."""
+ASTRAY = (1.6, 2.5)
+"""A cut line is in the air this far from the wood that it is drawn on: mm on paper, or mm of the object if more."""
 ARROW = 7.0
 """Least length of an arrow, mm on paper."""
 BLOCK = (4.0, 0.9)
@@ -82,33 +83,20 @@ def _cut(
 ) -> tuple[Mark, ...]:
     """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
     under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
-    runs = _on_wood(runs_in_sight(points, shown, look.view, STEP / paper.scale), cue, shown, look, paper)
-    lines = [_closing(line) for line in paper.lines(flat_all(look.view, run) for run in runs)]
+    runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
+    seen = [tuple(paper.put(p) for p in flat_all(look.view, run)) for run in runs]
+    if points[0] != points[-1]:
+        seen = along_wood(seen, _wood_of(cue, points, shown, look, paper), max(ASTRAY[0], ASTRAY[1] * paper.scale))
+    lines = [_closing(line) for line in thinned(without_crumbs(seen), SLIM)]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
     return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
 
 
-def _on_wood(
-    runs: Sequence[Sequence[Vec3]], cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper
-) -> Sequence[Sequence[Vec3]]:
-    """An open line without the ends that run on into the air beyond its piece; the whole if nothing else is left."""
-    mine = next((n for n, s in enumerate(shown) if s.piece.name == cue.piece), None)
-    if mine is None or not runs or cue.points[0] == cue.points[-1]:
-        return runs
-    wood = [q for face in look.faces if face.piece == mine for q in paper.polygons(face.polygons)]
-    low, high = (plus(corner, shown[mine].apart) for corner in shown[mine].piece.solid.bounds)
-    off = ASTRAY / paper.scale
-    put = [paper.put(flat(look.view, p)) for run in runs for p in run]
-    far = iter(clearances(wood, (), put))
-    found = []
-    for run in runs:
-        on = [next(far) < ASTRAY and _within(point, low, high, off) for point in run]
-        found.append(run[on.index(True) : len(on) - on[::-1].index(True)] if any(on) else ())
-    return [run for run in found if len(run) > 1] or runs
-
-
-def _within(point: Vec3, low: Vec3, high: Vec3, off: float) -> bool:
-    return all(a - off < p < b + off for p, a, b in zip(point, low, high, strict=True))
+def _wood_of(cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper) -> list[Polygon2]:
+    """The faces of the piece of a cue in whose plane its line lies, on paper; all its faces if that is none of them."""
+    faces = [face for face in look.faces if shown[face.piece].piece.name == cue.piece]
+    beside = [f for f in faces if not f.curved and all(abs(dot(f.normal, p) - f.offset) < NEAR for p in points)]
+    return [q for face in beside or faces for q in paper.polygons(face.polygons)]
 
 
 def _closing(line: Ring) -> tuple[Ring, bool]:
