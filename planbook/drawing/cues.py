@@ -45,12 +45,8 @@ def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]
     return tuple(flat(view, point) for point in world_points(cue, shown))
 
 
-def sticking_out(cues: Sequence[Cue]) -> float:
-    """Room in mm to leave around the pieces and the points of the signs."""
-    return max((STICKS_OUT.get(cue.kind, 0.0) for cue in cues if not _on_face(cue)), default=0.0) or 0.4
-
-
-def _on_face(cue: Cue) -> bool:
+def on_face(cue: Cue) -> bool:
+    """Whether a sign keeps to a face, and takes no room beside it."""
     return cue.kind in ("sand", "glue face") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
 
 
@@ -184,6 +180,11 @@ def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "pus
     ring = tuple(at(far, out) for far, out in outline)
     bed = Stroke(ring, Pen(0.7, PAPER), layer, closed=True)
     return (bed, Fill((ring,), accent(WORK, ink), layer))
+
+
+def head(ring: Ring) -> Ring:
+    """Of the outline of an arrow its head, where it would be mistaken if it were crossed; other outlines whole."""
+    return ring[1:6] if len(ring) == 7 else ring
 
 
 def _unit(one: Point, two: Point) -> Point:

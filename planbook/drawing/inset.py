@@ -10,7 +10,7 @@ from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
-from planbook.drawing.names import MARGIN, Layout
+from planbook.drawing.names import MARGIN, Box, Layout
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
@@ -23,6 +23,8 @@ RADII = (10.0, 8.5, 7.0)
 """Radius of an inset, mm: the largest for which there is room."""
 TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
 """How many times larger an inset may show its place."""
+RINGED = 1.2
+"""The ring around a place is about so many times as wide as what must be seen of it."""
 AIR = 1.2
 """Between an inset and anything else, mm."""
 LETTERS = 2.6
@@ -54,7 +56,7 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, taken: S
     """
     spot = layout.paper.put(flat(stage.look.view, detail.spot))
     shapes = [q for face in stage.look.faces for q in layout.paper.polygons(face.polygons)]
-    boxes = [_box(label.box) for label in layout.labels]
+    boxes = [boxed(label.box) for label in layout.labels]
     runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
     for radius in RADII:
         larger = _larger(detail, layout.paper.scale, radius)
@@ -91,6 +93,11 @@ def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset |
     lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
     middle = (left + radius, min(max(y, radius + MARGIN), lowest))
     return Inset(detail, middle, radius, larger) if larger is not None else None
+
+
+def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
+    """About the ring that will be drawn around a place to enlarge, on paper; never smaller than what must be seen."""
+    return circle(paper.put(flat(stage.look.view, detail.spot)), RINGED * detail.radius * paper.scale)
 
 
 def strip() -> float:
@@ -219,8 +226,9 @@ def _scale(larger: int) -> str:
     return f"{larger} : 1"
 
 
-def _box(box: tuple[float, float, float, float]) -> Polygon2:
-    left, top, right, bottom = box
+def boxed(corners: Box) -> Polygon2:
+    """A box as a polygon."""
+    left, top, right, bottom = corners
     return (((left, top), (right, top), (right, bottom), (left, bottom)), ())
 
 
