@@ -156,7 +156,7 @@ def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Pa
     tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
     along, length = _unit(tail, tip), max(math.dist(tail, tip), ARROW)
     if not in_sight(points[-1], shown, look.view):
-        tip = _outside(tip, along, look, paper)
+        return _outside(tip, along, look, paper), along, ARROW
     return tip, along, length
 
 

@@ -52,7 +52,7 @@ def _arrow(cue: Cue, put: Sequence[Point], shown: Sequence[Shown], view: View, e
     long = max(math.dist(put[0], tip), cues.ARROW) + 1.0
     if not in_sight(cues.world_points(cue, shown)[-1], shown, view):
         left, low, right, high = edge
-        tip = (left if way[0] > 0 else right, low if way[1] > 0 else high)
+        tip, long = (left if way[0] > 0 else right, low if way[1] > 0 else high), cues.ARROW + 1.5
     side = (-way[1], way[0])
     tail = _on(tip, way, -long)
     return [_on(end, side, half) for end, far in ((tip, HEAD), (tail, TAIL)) for half in (-far, far)]
