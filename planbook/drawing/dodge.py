@@ -25,18 +25,22 @@ LOOKS = 14
 
 @dataclass(frozen=True, slots=True)
 class Signs:
-    """Outlines of signs on paper: `whole` must not lie under a dot or a number, `heads` not over a leader either."""
+    """Outlines of signs on paper: `whole` must not lie under a dot or a number, `heads` not over a leader either.
+
+    `beside` are lines, such as those of a dimension, that no leader should cross.
+    """
 
     whole: tuple[Ring, ...]
     heads: tuple[Ring, ...]
+    beside: tuple[Ring, ...] = ()
 
 
-def taken(marks: Sequence[Mark], rings: Sequence[Ring] = ()) -> Signs:
-    """The arrows and clamps among marks, and rings of which all must stay whole."""
+def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ring] = ()) -> Signs:
+    """The arrows and clamps among marks, rings of which all must stay whole, and lines beside them."""
     arrows = [
         ring for mark in marks if isinstance(mark, Fill) and mark.layer in ("push", "clamp") for ring in mark.rings
     ]
-    return Signs((*arrows, *rings), (*(head(ring) for ring in arrows), *rings))
+    return Signs((*arrows, *rings), (*(head(ring) for ring in arrows), *rings), tuple(beside))
 
 
 def clear_of(layout: Layout, signs: Signs) -> Layout:
@@ -44,7 +48,7 @@ def clear_of(layout: Layout, signs: Signs) -> Layout:
 
     What has no better place, and notes, which point at one spot, stay where they are.
     """
-    if not signs.whole or not layout.labels:
+    if not (signs.whole or signs.beside) or not layout.labels:
         return layout
     labels = list(layout.labels)
     rooms = _rooms(labels, signs, layout.size)
@@ -105,7 +109,9 @@ def _moved(label: Label, spot: Point) -> Label:
 def _rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
     """How far each leader, or each disc, keeps from the signs, mm."""
     looks = [_looks(label) for label in tried]
-    far = iter(clearances([(ring, ()) for ring in signs.heads], (), [point for each in looks for point in each]))
+    far = iter(
+        clearances([(ring, ()) for ring in signs.heads], signs.beside, [point for each in looks for point in each])
+    )
     least = [min(next(far) for _ in each) for each in looks]
     dots = clearances([(ring, ()) for ring in signs.whole], (), [label.dot for label in tried])
     return [

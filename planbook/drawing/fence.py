@@ -34,6 +34,8 @@ HEAD = (1.8, 0.35)
 LEAST = 1.5
 """Where the middle of the number comes nearer than this to anything else, mm, the dimension is left out: the step tells
 it too."""
+CROSSED = 0.5
+"""A leader this near to the dimension line, mm, crosses it or seems to."""
 HALF = width_of("88 88/88 in", SIZE) / 2
 """Half the width of the widest number, mm."""
 TURNED = 0.2
@@ -134,13 +136,18 @@ def beyond(fence: Fence, stage: Stage, bounds: Bounds, scale: float) -> list[Box
 
 
 def _clear(lines: "Sequence[_Line]", half: float, polygons: Sequence[Polygon2], wires: Sequence[Ring]) -> list[float]:
-    """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper."""
+    """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper.
+
+    It is 0 where a wire crosses the dimension line.
+    """
     if not lines:
         return []
     spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
     within = inside(polygons, spots)
     far_off = [0.0 if hit else far for hit, far in zip(within, clearances(polygons, wires, spots), strict=True)]
-    return [min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
+    along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
+    crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
+    return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
 def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
@@ -208,6 +215,13 @@ class _Line:
         """The number is read along the line, from below or from the right (degrees, clockwise)."""
         angle = math.degrees(math.atan2(self.along[1], self.along[0]))
         return angle - 180.0 if angle >= 89.9 else angle + 180.0 if angle < -90.1 else angle
+
+    @property
+    def stretch(self) -> list[Point]:
+        """Places along the dimension line, closer to one another than twice `CROSSED`."""
+        one, two = self._at(0, OFF), self._at(1, OFF)
+        count = max(2, math.ceil(math.dist(one, two) / CROSSED))
+        return [_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)]
 
     @property
     def corners(self) -> list[Point]:

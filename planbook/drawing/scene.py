@@ -132,7 +132,7 @@ def _view(
     alike = tuple(n for n in stage.matters if any(_alike(stage, n, k) for k in enlarged_before))
     detail = None if alike else detail_of(stage, event, layout.paper.scale)
     signs = _signs(stage, layout.paper, sheet.ink)
-    layout = _clear(layout, stage, signs, detail)
+    layout = _clear(layout, stage, signs, detail, sheet)
     far = _distance(stage, layout, sheet)
     enlarged = None
     if detail is not None:
@@ -142,7 +142,7 @@ def _view(
         narrow = with_names(stage, names(stage), replace(sheet, width=sheet.width - inset.strip()))
         if narrow is not None:
             signs = _signs(stage, narrow.paper, sheet.ink)
-            layout = narrow = _clear(narrow, stage, signs, detail)
+            layout = narrow = _clear(narrow, stage, signs, detail, sheet)
             far = _distance(stage, layout, sheet)
             enlarged = inset.beside(detail, stage, narrow, narrow.width)
     work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
@@ -156,10 +156,16 @@ def _view(
     return _Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost, large)
 
 
-def _clear(layout: Layout, stage: Stage, signs: Sequence[Sequence[Mark]], detail: Detail | None) -> Layout:
-    """The layout with its leaders clear of arrows, and of the ring around what is enlarged."""
+def _clear(
+    layout: Layout, stage: Stage, signs: Sequence[Sequence[Mark]], detail: Detail | None, sheet: Sheet
+) -> Layout:
+    """The layout with its leaders clear of arrows, of the ring around what is enlarged, and of the fence's distance.
+
+    Where that finds no clear place, the leaders are asked to give way to it.
+    """
     rings = [inset.place_of(detail, stage, layout.paper)] if detail is not None else []
-    return dodge.clear_of(layout, dodge.taken([*chain.from_iterable(signs)], rings))
+    far = _distance(stage, layout, sheet) or _distance(stage, replace(layout, labels=()), sheet)
+    return dodge.clear_of(layout, dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far)))
 
 
 def _alike(stage: Stage, one: int, other: int) -> bool:
