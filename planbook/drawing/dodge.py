@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from planbook.drawing.cues import head
 from planbook.drawing.marks import Fill, Mark, Point, Ring
-from planbook.drawing.names import KEEP, ON_FACE, Label, Layout, crossing
+from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Label, Layout, crossing
 from planbook.drawing.words import disc
 from planbook.solids.hatch import clearances, inside
 from planbook.solids.visible import Polygon2
@@ -15,6 +15,10 @@ AIR = 0.7
 """Between a sign and a leader, its dot or a number on its disc, mm."""
 LONGER = 1.5
 """A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
+SHIFT = 2.0
+"""Steps in which a name is moved up or down, mm."""
+SHIFTS = 7
+"""So many steps at most."""
 GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""
 MOST = 900
@@ -59,17 +63,56 @@ def clear_of(layout: Layout, signs: Signs) -> Layout:
 
 
 def _elsewhere(label: Label, others: Sequence[Label], signs: Signs, layout: Layout, room: float) -> Label:
-    """The label with the nearest place of its faces that is clear of signs and of other leaders; else as it was."""
-    most = LONGER * math.dist(label.start, label.dot) + KEEP
-    tried = [_moved(label, spot) for spot in _places(label, layout)]
-    tried = [each for each in tried if label.side == "on" or math.dist(each.start, each.dot) <= most]
-    for heads in (signs.whole, signs.heads):
-        rooms = _rooms(tried, replace(signs, heads=heads), layout.size)
-        for each, here in zip(tried, rooms, strict=True):
-            if here >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
-                return each
+    """The label with the nearest place of its faces that is clear of signs and of other leaders; else as it was.
+
+    Where no other dot is enough, the name is moved up or down its column too.
+    """
+    spots, long = _places(label, layout), math.dist(label.start, label.dot)
+    tried: list[Label] = []
+    found: list[tuple[float, Label]] = []
+    for name in _shifted(label, others, layout):
+        tried = [_moved(name, spot) for spot in spots]
+        if name.side != "on":
+            tried = [each for each in tried if math.dist(each.start, each.dot) <= LONGER * long + KEEP]
+        clear = _first_clear(tried, others, signs, layout.size)
+        if clear is not None:
+            cost = math.dist(clear.start, clear.dot) + math.dist(clear.start, label.start) / 2
+            found.append((round(cost, 3), clear))
+            if cost <= long + 1.0 or name.side == "on":
+                break
+    if found:
+        return min(found, key=lambda each: each[0])[1]
+    tried = [each for each in tried if each.side == "on"]
+    rooms = _rooms(tried, signs, layout.size)
     best = max(range(len(tried)), key=lambda k: (round(rooms[k], 2), -k), default=-1)
-    return tried[best] if best >= 0 and rooms[best] > room + 0.2 and label.side == "on" else label
+    return tried[best] if best >= 0 and rooms[best] > room + 0.2 else label
+
+
+def _first_clear(tried: Sequence[Label], others: Sequence[Label], signs: Signs, size: float) -> Label | None:
+    """The first that is clear of all signs, or else the first that crosses no more than the tail of an arrow."""
+    for heads in (signs.whole, signs.heads):
+        rooms = _rooms(tried, replace(signs, heads=heads), size)
+        for each, room in zip(tried, rooms, strict=True):
+            if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
+                return each
+    return None
+
+
+def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
+    """The label where it stands, and then at free places of its column, nearest first."""
+    if label.side == "on":
+        return [label]
+    left, top, right, low = label.box
+    column = [other.box for other in others if other.side == label.side]
+    by = [sign * SHIFT * k for k in range(1, SHIFTS + 1) for sign in (-1, 1)]
+    free = [
+        far
+        for far in by
+        if top + far > MARGIN
+        and low + far < layout.height - MARGIN
+        and all(low + far + AIR < box[1] or top + far - AIR > box[3] for box in column)
+    ]
+    return [label, *(replace(label, box=(left, top + far, right, low + far)) for far in free)]
 
 
 def _places(label: Label, layout: Layout) -> list[Point]:

@@ -23,8 +23,6 @@ RADII = (10.0, 8.5, 7.0)
 """Radius of an inset, mm: the largest for which there is room."""
 TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
 """How many times larger an inset may show its place."""
-RINGED = 1.2
-"""The ring around a place is about so many times as wide as what must be seen of it."""
 AIR = 1.2
 """Between an inset and anything else, mm."""
 LETTERS = 2.6
@@ -96,8 +94,10 @@ def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset |
 
 
 def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
-    """About the ring that will be drawn around a place to enlarge, on paper; never smaller than what must be seen."""
-    return circle(paper.put(flat(stage.look.view, detail.spot)), RINGED * detail.radius * paper.scale)
+    """The largest ring that may be drawn around a place to enlarge, on paper."""
+    found = [(radius, _larger(detail, paper.scale, radius)) for radius in RADII]
+    rings = [radius / larger for radius, larger in found if larger is not None]
+    return circle(paper.put(flat(stage.look.view, detail.spot)), max(rings, default=detail.radius * paper.scale))
 
 
 def strip() -> float:
