@@ -93,3 +93,29 @@ def test_a_leader_keeps_out_of_the_ring_of_an_enlargement(bench):
         assert rings
         assert [m.text for m in picture.of_layer("name") if isinstance(m, Words)] == ["shelf"]
         assert not any(ring.intersects(leader) for ring in rings for leader in leaders)
+
+
+def test_a_name_is_moved_along_its_column_where_no_other_dot_is_clear():
+    """A sign as wide as the leader is long stands before all of the face that is level with the name."""
+    low = ((((30.0, -28.0), (60.0, -28.0), (60.0, -22.0), (30.0, -22.0)), ()),)
+    layout = laid(faces=(low,))
+    bar = ((24.0, 10.0), (26.0, 10.0), (26.0, 26.5), (24.0, 26.5))
+    (label,) = clear_of(layout, Signs((bar,), (bar,))).labels
+    assert label.box[1] > layout.labels[0].box[1]
+    assert label.box[3] - label.box[1] == pytest.approx(2.8)
+    assert LineString([label.start, label.dot]).distance(Polygon(bar)) > 0.6
+
+
+def test_a_name_is_not_moved_onto_another(overlaps):
+    low = ((((30.0, -28.0), (60.0, -28.0), (60.0, -22.0), (30.0, -22.0)), ()),)
+    one = laid(faces=(low,)).labels[0]
+    two = Label(Wanted("rail", (), (32.0, -34.0)), ("rail",), "left", (5.0, 28.0, 20.0, 30.8), (32.0, 34.0))
+    bar = ((24.0, 10.0), (26.0, 10.0), (26.0, 26.5), (24.0, 26.5))
+    layout = Layout(Paper(1.0, 0.0, 0.0), 98.0, 64.0, 2.8, (one, two))
+    assert overlaps([label.box for label in clear_of(layout, Signs((bar,), (bar,))).labels]) == []
+
+
+def test_leaders_give_way_to_a_dimension():
+    line = ((26.0, 22.0), (26.0, 28.0))
+    (label,) = clear_of(laid(), Signs((), (), (line,))).labels
+    assert LineString([label.start, label.dot]).distance(LineString(line)) > 0.4
