@@ -30,8 +30,8 @@ BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-STICKS_OUT = {"push": 7.0, "clamp": 7.0, "drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
-"""Room that signs may take outside their points, mm on paper."""
+STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
+"""Room that signs other than arrows may take outside their points, mm on paper."""
 
 
 def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
@@ -108,8 +108,8 @@ def _axis(
     start, end = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
     marks: list[Mark] = []
     if math.dist(start, end) > 1e-6:
-        along = _unit(start, end)
-        marks.append(Stroke((_ahead(start, along, -BEYOND), _ahead(end, along, BEYOND)), pen, "drill axis"))
+        along = unit(start, end)
+        marks.append(Stroke((ahead(start, along, -BEYOND), ahead(end, along, BEYOND)), pen, "drill axis"))
     spot = entry(points[0], points[-1], shown)
     if spot is not None:
         marks += _cross(spot, points[0], points[-1], look.view, paper, ink, arm)
@@ -134,7 +134,7 @@ def _push(
 ) -> tuple[Mark, ...]:
     """A slim wedge that grows toward a plain head; one that points at a hidden face stops where it would vanish."""
     tip, along, length = _tip(points, shown, look, paper)
-    return _arrow(_ahead(tip, along, -length), along, length, ink)
+    return _arrow(ahead(tip, along, -length), along, length, ink)
 
 
 def _clamp(
@@ -143,18 +143,18 @@ def _clamp(
     """A block on the wood with a short wedge behind it: the clamp presses here, this way."""
     tip, along, _ = _tip(points, shown, look, paper)
     colour = accent(WORK, ink)
-    near, far = _ahead(tip, along, -0.7), _ahead(tip, along, -BLOCK[1] - 0.7)
+    near, far = ahead(tip, along, -0.7), ahead(tip, along, -BLOCK[1] - 0.7)
     side = (-along[1], along[0])
-    ring = tuple(_ahead(end, side, k * BLOCK[0] / 2) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+    ring = tuple(ahead(end, side, k * BLOCK[0] / 2) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
     bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
-    wedge = _arrow(_ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
+    wedge = _arrow(ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
     return (bed, *wedge, Fill((ring,), colour, "clamp"))
 
 
 def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:
     """Where an arrow ends on paper, its direction and its length, mm."""
     tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
-    along, length = _unit(tail, tip), max(math.dist(tail, tip), ARROW)
+    along, length = unit(tail, tip), max(math.dist(tail, tip), ARROW)
     if not in_sight(points[-1], shown, look.view):
         return _outside(tip, along, look, paper), along, ARROW
     return tip, along, length
@@ -163,10 +163,10 @@ def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Pa
 def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     """The nearest place back along the arrow where nothing is drawn."""
     polygons = [q for face in look.faces for q in paper.polygons(face.polygons)]
-    back = [_ahead(tip, along, -0.5 * k) for k in range(120)]
+    back = [ahead(tip, along, -0.5 * k) for k in range(120)]
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]
-    return _ahead(back[free[0]], along, -0.8) if free else tip
+    return ahead(back[free[0]], along, -0.8) if free else tip
 
 
 def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "push") -> tuple[Mark, ...]:
@@ -187,12 +187,14 @@ def head(ring: Ring) -> Ring:
     return ring[1:6] if len(ring) == 7 else ring
 
 
-def _unit(one: Point, two: Point) -> Point:
+def unit(one: Point, two: Point) -> Point:
+    """The direction from one point to another, of length 1; along the second axis where they are the same."""
     size = math.dist(one, two)
     return ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (0.0, 1.0)
 
 
-def _ahead(point: Point, along: Point, far: float) -> Point:
+def ahead(point: Point, along: Point, far: float) -> Point:
+    """The point so far along a direction."""
     return (point[0] + along[0] * far, point[1] + along[1] * far)
 
 

@@ -41,27 +41,18 @@ def _ends(cue: Cue, shown: Sequence[Shown], view: View, edge: Bounds, scale: flo
         return _arrow(cue, put, shown, view, edge)
     room = cues.STICKS_OUT.get(cue.kind, 0.0)
     if cue.kind == "drill axis" and math.dist(put[0], put[-1]) > 1e-6:
-        way = _way(put[0], put[-1])
-        return [_on(put[0], way, -room), _on(put[-1], way, room)]
+        way = cues.unit(put[0], put[-1])
+        return [cues.ahead(put[0], way, -room), cues.ahead(put[-1], way, room)]
     return [(u + a, v + b) for u, v in put for a, b in ((-room, -room), (room, room))]
 
 
 def _arrow(cue: Cue, put: Sequence[Point], shown: Sequence[Shown], view: View, edge: Bounds) -> list[Point]:
     """Its head and its tail; one that points at a hidden face may end anywhere outside the pieces."""
-    tip, way = put[-1], _way(put[0], put[-1])
+    tip, way = put[-1], cues.unit(put[0], put[-1]) if math.dist(put[0], put[-1]) > 1e-9 else (0.0, -1.0)
     long = max(math.dist(put[0], tip), cues.ARROW) + 1.0
     if not in_sight(cues.world_points(cue, shown)[-1], shown, view):
         left, low, right, high = edge
         tip, long = (left if way[0] > 0 else right, low if way[1] > 0 else high), cues.ARROW + 1.5
     side = (-way[1], way[0])
-    tail = _on(tip, way, -long)
-    return [_on(end, side, half) for end, far in ((tip, HEAD), (tail, TAIL)) for half in (-far, far)]
-
-
-def _way(one: Point, two: Point) -> Point:
-    size = math.dist(one, two)
-    return ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (0.0, -1.0)
-
-
-def _on(point: Point, way: Point, far: float) -> Point:
-    return (point[0] + far * way[0], point[1] + far * way[1])
+    tail = cues.ahead(tip, way, -long)
+    return [cues.ahead(end, side, half) for end, far in ((tip, HEAD), (tail, TAIL)) for half in (-far, far)]
