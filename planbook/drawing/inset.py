@@ -10,7 +10,7 @@ from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
-from planbook.drawing.names import MARGIN, Layout
+from planbook.drawing.names import MARGIN, Box, Layout
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
@@ -56,7 +56,7 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: S
     """
     spot = layout.paper.put(flat(stage.look.view, detail.spot))
     shapes = layout.paper.polygons(q for face in stage.look.faces for q in face.polygons)
-    boxes = [_box(label.box) for label in layout.labels]
+    boxes = [boxed(label.box) for label in layout.labels]
     runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
     ground = taken([*shapes, *boxes], [*runs, *signs])
     for radius in RADII:
@@ -97,6 +97,13 @@ def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset |
     lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
     middle = (left + radius, min(max(y, radius + MARGIN), lowest))
     return Inset(detail, middle, radius, larger) if larger is not None else None
+
+
+def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
+    """The largest ring that may be drawn around a place to enlarge, on paper."""
+    found = [(radius, _larger(detail, paper.scale, radius)) for radius in RADII]
+    rings = [radius / larger for radius, larger in found if larger is not None]
+    return circle(paper.put(flat(stage.look.view, detail.spot)), max(rings, default=detail.radius * paper.scale))
 
 
 def strip() -> float:
@@ -218,8 +225,9 @@ def _scale(larger: int) -> str:
     return f"{larger} : 1"
 
 
-def _box(box: tuple[float, float, float, float]) -> Polygon2:
-    left, top, right, bottom = box
+def boxed(corners: Box) -> Polygon2:
+    """A box as a polygon."""
+    left, top, right, bottom = corners
     return (((left, top), (right, top), (right, bottom), (left, bottom)), ())
 
 
