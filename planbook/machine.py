@@ -1,10 +1,11 @@
-"""What on this machine has a say in how a page looks, beside the program and its libraries: fonts and settings."""
+"""What on this machine has a say in how a page looks, beside the program and its libraries, and how it is used."""
 
+import gc
 import hashlib
 import os
 import sys
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
 
@@ -36,6 +37,19 @@ FONTS = (
 )
 MOST_FOLDERS = 500
 """Folders of fonts looked at in each place."""
+SELDOM = (50_000, 20, 20)
+"""After so many new objects Python looks for those that only hold each other; a tenth of drawing by its own setting."""
+
+
+@contextmanager
+def seldom_interrupted() -> Iterator[None]:
+    """Meanwhile Python looks less often for objects that only hold each other, of which a build makes next to none."""
+    before = gc.get_threshold()
+    gc.set_threshold(*SELDOM)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 @cache

@@ -9,8 +9,8 @@ from fractions import Fraction
 from planbook.archive import kinds
 from planbook.archive.archive import Archive
 from planbook.archive.manifest import OFFER, Entry, Manifest
+from planbook.booklet.basics import Fact
 from planbook.booklet.offer import Listing, read_listing
-from planbook.booklet.records import Fact
 from planbook.booklet.shelf import Plan, VersionRow, plain, search_words
 from planbook.press.acting import MOST_BYTES, acts
 from planbook.text import Finding, Place

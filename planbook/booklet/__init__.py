@@ -1,5 +1,7 @@
 """Lists, drawings and prose to HTML: the only place that knows the template engine."""
 
+from planbook.booklet.basics import Fact, Figure, Link, MarkRow, Sheet
+from planbook.booklet.bought_rows import BoardRow, CutRow, CutSection, CutSheet, ShoppingRow, SupplyRow
 from planbook.booklet.compose import compose
 from planbook.booklet.days import day_bars
 from planbook.booklet.editions import (
@@ -21,29 +23,18 @@ from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.proofs import proved_range
 from planbook.booklet.prose import prose_html
 from planbook.booklet.records import (
-    BoardRow,
     Book,
     CautionRow,
-    CutRow,
-    CutSection,
-    CutSheet,
     DayRow,
-    Fact,
-    Figure,
     FitHelp,
     FitRow,
-    Link,
-    MarkRow,
     MovedRow,
     PieceRow,
     PrecautionRow,
     Recalled,
     RemedyRow,
-    Sheet,
-    ShoppingRow,
     StencilRow,
     StepRow,
-    SupplyRow,
     TimePage,
 )
 from planbook.booklet.ruler import check_ruler

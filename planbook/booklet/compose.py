@@ -14,13 +14,14 @@ from jinja2 import FileSystemLoader, StrictUndefined, TemplateError, TemplateSyn
 from jinja2.runtime import Context
 from markupsafe import Markup
 
+from planbook.booklet.basics import Figure, PhotoRow
 from planbook.booklet.bounds import Sandbox, TooMuch, bounded
 from planbook.booklet.fractions import fractions
 from planbook.booklet.greys import greyed
 from planbook.booklet.layouts import USUAL, layout_folder, layout_root, shared_folder
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
-from planbook.booklet.records import Book, Figure, PhotoRow
+from planbook.booklet.records import Book
 from planbook.booklet.steps import paired
 from planbook.speech import LANGUAGES, LostPlaceholder, placeholders, say, speaking
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from planbook.booklet.records import CostLine, CostPage, Fact
+from planbook.booklet.basics import Fact
+from planbook.booklet.bought_rows import CostLine, CostPage
 from planbook.booklet.rows import step_links
 from planbook.speech import say
 from planbook.takeoff.cost import Cost, CostRow, cost_cells

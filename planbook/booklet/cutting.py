@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
+from planbook.booklet.bought_rows import CutRow, CutSection, CutSheet
 from planbook.booklet.common import row_said
 from planbook.booklet.editions import CUT_ROOM, Edition
 from planbook.booklet.gathered import figure
-from planbook.booklet.records import CutRow, CutSection, CutSheet
 from planbook.booklet.rows import sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable, Iterator
 
+from planbook.booklet.basics import Fact, Link
 from planbook.booklet.names import step_anchor
-from planbook.booklet.records import DayRow, Fact, Link, TimePage
+from planbook.booklet.records import DayRow, TimePage
 from planbook.drawing.day_bars import DayBars, RestBar, WorkBar
 from planbook.speech import say, say_many
 from planbook.takeoff import Lists, Schedule

@@ -5,11 +5,11 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
+from planbook.booklet.basics import Sheet
 from planbook.booklet.layouts import USUAL
-from planbook.booklet.records import Sheet
 from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.drawing.ink import Ink
-from planbook.drawing.piece_sheet import Angle
+from planbook.drawing.piece_views import Angle
 from planbook.handbook import Paper, paper
 from planbook.model import Card
 from planbook.speech import comma, say

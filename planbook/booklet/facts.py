@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from planbook.booklet.basics import Fact
 from planbook.booklet.common import row_said
 from planbook.booklet.days import days_taken, hours
 from planbook.booklet.editions import Edition
 from planbook.booklet.proofs import worst_of
-from planbook.booklet.records import Fact, FitRow
+from planbook.booklet.records import FitRow
 from planbook.handbook.loader import plain
 from planbook.speech import called, comma, say
 from planbook.takeoff import Lists

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from planbook.booklet.records import Figure
+from planbook.booklet.basics import Figure
 from planbook.drawing.marks import Picture
 from planbook.drawing.svg import svg
 

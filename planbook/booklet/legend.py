@@ -1,6 +1,6 @@
 """The marks of pictures and stencils, drawn with their own pens and explained; it draws no picture of a design."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from planbook.booklet.gathered import Explained
 from planbook.drawing.ghost import PEN as BEFORE
@@ -8,7 +8,13 @@ from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, USUAL, WORK, Ink
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
-from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, SAND, TICK
+from planbook.drawing.stencil_lines import circle_points
+from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, HOLE, SAND, TICK
+from planbook.drawing.stencil_pens import THIN as FINE
+from planbook.drawing.stencil_signs import entry_arrows, grain_sign
+from planbook.drawing.tiles_marks import diamond
+from planbook.solids import Path
+from planbook.solids.plane import blank_area
 from planbook.speech import say
 
 _WIDE, _HIGH = 24.0, 5.0
@@ -16,9 +22,10 @@ _MIDDLE = _HIGH / 2
 THIN = Pen(0.18, LINE)
 
 
-def legend(stencils: bool, ink: Ink = "colour") -> tuple[Explained, ...]:
-    """The marks of the pictures, and those of the stencils if there are any."""
-    return tuple(_explained(*row) for row in (*_PICTURES[ink], *(_STENCILS if stencils else ())))
+def legend(layers: Collection[str], ink: Ink = "colour") -> tuple[Explained, ...]:
+    """The marks of the pictures, and those of the stencils, of which there are these layers."""
+    drawn = [row for layer, row in _STENCILS if layer in layers]
+    return tuple(_explained(*row) for row in (*_PICTURES[ink], *drawn))
 
 
 _Row = tuple[str, str, Callable[[], Sequence[Mark]]]
@@ -90,6 +97,25 @@ def _ticked() -> Sequence[Mark]:
     return (*_line(CUT)(), *ticks)
 
 
+def _way_in() -> Sequence[Mark]:
+    return (*_line(CUT)(), *entry_arrows(Path(((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE))), blank_area()))
+
+
+def _hole() -> Sequence[Mark]:
+    x = _WIDE / 2
+    cross = (((x - 2, _MIDDLE), (x + 2, _MIDDLE)), ((x, _MIDDLE - 2), (x, _MIDDLE + 2)))
+    ring = Stroke(circle_points((x, _MIDDLE), 1.1), HOLE, closed=True)
+    return (ring, *(Stroke(line, FINE) for line in cross))
+
+
+def _grain() -> Sequence[Mark]:
+    return grain_sign(0.0, _WIDE - 2, "").marks_at((_WIDE / 2, _MIDDLE))[:2]
+
+
+def _match() -> Sequence[Mark]:
+    return diamond((_WIDE / 2, _MIDDLE), 1.4)
+
+
 _DISTANCE: _Row = ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)
 _ENLARGED: _Row = ("Two circles", "The same place once more, so many times larger.", _enlarged)
 _UNSEEN = "Edges of a new or worked piece that lies behind others."
@@ -122,9 +148,14 @@ _PICTURES["colour"] = (
     _ENLARGED,
     _WASTE,
 )
-_STENCILS: tuple[_Row, ...] = (
-    ("Thick line with ticks", "Saw this line; the saw cut falls on the side of the ticks.", _ticked),
-    ("Long dashes", "Sand to this line.", _line(SAND)),
-    ("Short dashes", "For placing the stencil or a piece; nothing is cut here.", _line(GUIDE)),
-    ("Thin line", "An edge of the piece that the stencil is stuck on.", _line(EDGE)),
+_STENCILS: tuple[tuple[str, _Row], ...] = (
+    ("cut", ("Thick line with ticks", "Saw this line; the saw cut falls on the side of the ticks.", _ticked)),
+    ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),
+    ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
+    ("guide", ("Short dashes", "For placing the stencil or a piece; nothing is cut here.", _line(GUIDE))),
+    ("edge", ("Thin line", "An edge of the piece that the stencil is stuck on.", _line(EDGE))),
+    ("hole", ("Circle with a cross", "Drill here.", _hole)),
+    ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
+    ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
 )
+"""The marks of stencils, each with the layer that has to be there for it to be explained."""

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from planbook.booklet.basics import Fact, MarkRow
 from planbook.booklet.choices import choices_of
 from planbook.booklet.costs import cost_page
 from planbook.booklet.cutting import cut_sections
@@ -13,7 +14,7 @@ from planbook.booklet.gathered import Explained, Pictures, StencilPage, figure
 from planbook.booklet.legend import legend
 from planbook.booklet.names import Names
 from planbook.booklet.prose import prose_html
-from planbook.booklet.records import Book, Fact, MarkRow, PrecautionRow, StencilRow, TimePage
+from planbook.booklet.records import Book, PrecautionRow, StencilRow, TimePage
 from planbook.booklet.remedies import fit_helps, remedy_rows
 from planbook.booklet.rows import (
     board_rows,
@@ -74,7 +75,7 @@ def _book(
         intro=prose_html(timeline.design.intro, names.resolve, below=1),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(bool(stencil_pages), edition.ink)),
+        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(_layers(stencil_pages), edition.ink)),
         precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
@@ -115,3 +116,8 @@ def _time(lists: Lists, pictures: Pictures) -> TimePage | None:
 def mark_row(mark: Explained) -> MarkRow:
     """A mark as the layout wants it."""
     return MarkRow(figure(mark.picture) if mark.picture else None, mark.name, mark.text)
+
+
+def _layers(pages: Sequence[StencilPage]) -> frozenset[str]:
+    """The layers of stencils that are printed."""
+    return frozenset(mark.layer for page in pages for mark in page.picture.marks)

@@ -7,9 +7,10 @@ from dataclasses import asdict, dataclass, replace
 from functools import cache
 from typing import Any
 
+from planbook.booklet.basics import Fact, Figure
 from planbook.booklet.compose import compose, fill, words_of
 from planbook.booklet.layouts import layout_root
-from planbook.booklet.records import Book, Fact, Figure, StepRow
+from planbook.booklet.records import Book, StepRow
 
 FORM = "planbook offer 1"
 _WIDTH = 80

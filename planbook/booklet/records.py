@@ -6,72 +6,10 @@ from typing import Literal
 
 from markupsafe import Markup
 
+from planbook.booklet.basics import Fact, Figure, FilmRow, Link, MarkRow, PhotoRow, Sheet
+from planbook.booklet.bought_rows import BoardRow, CostPage, CutSection, ShoppingRow, SupplyRow
+
 SignalWord = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """The paper of an edition, upright, in mm."""
-
-    name: str
-    width: float
-    height: float
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A picture as SVG text with its own size in mm and its alternative text."""
-
-    svg: str
-    width: float
-    height: float
-    alt: str
-
-
-@dataclass(frozen=True, slots=True)
-class PhotoRow:
-    """A photo as JPEG with its size in mm and its alternative text; its language is empty if that of the booklet."""
-
-    jpeg: bytes = field(repr=False)
-    width: float
-    height: float
-    alt: str
-    language: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class FilmRow:
-    """Where a film shows the work: a code to scan, what the link says, its address, and that without `https://`."""
-
-    figure: Figure
-    label: str
-    address: str
-    shown: str
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """A short text that leads to a place of the booklet; `anchor` is the id of that place."""
-
-    text: str
-    anchor: str
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """A label and what belongs to it, such as "Skill" and "some experience"."""
-
-    label: str
-    value: str
-
-
-@dataclass(frozen=True, slots=True)
-class MarkRow:
-    """A mark of the stencils or pictures, drawn and explained."""
-
-    figure: Figure | None
-    name: str
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,28 +44,6 @@ class Recalled:
     def about_injury(self) -> bool:
         """Whether the alert symbol belongs to it."""
         return self.signal != "NOTICE"
-
-
-@dataclass(frozen=True, slots=True)
-class SupplyRow:
-    """A tool or supply: its name, the setting or amount wanted, a note, and the steps that use it."""
-
-    name: str
-    amount: str
-    note: str
-    steps: tuple[Link, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class BoardRow:
-    """A board to buy or mill: how many, its name and wood, rough and finished size, volume."""
-
-    count: str
-    name: str
-    wood: str
-    rough: str
-    finished: str
-    volume: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,26 +128,6 @@ class TimePage:
 
 
 @dataclass(frozen=True, slots=True)
-class CostLine:
-    """A purchase: what, how much of it, its price and its cost, or instead of those why it has none."""
-
-    what: str
-    times: str
-    price: str
-    cost: str
-    steps: tuple[Link, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CostPage:
-    """What it costs by the maker's own prices; `sums` are labels with sums, the last one the total."""
-
-    rows: tuple[CostLine, ...]
-    sums: tuple[Fact, ...]
-    missing: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class FitRow:
     """Fits that were measured in the simulated build, and are alike: what was asked and what was found.
 
@@ -311,49 +207,6 @@ class Choices:
     summary: str
     columns: tuple[ChoiceColumn, ...]
     rows: tuple[ChoiceRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CutRow:
-    """A cut in the order to saw: its number in the picture, which way, the fence or stop, and what it sets free."""
-
-    number: str
-    way: str
-    fence: str
-    frees: str
-
-
-@dataclass(frozen=True, slots=True)
-class CutSheet:
-    """A board, bar or sheet to cut up: its pictures, its cuts, and the offcuts worth keeping."""
-
-    title: str
-    size: str
-    figures: tuple[Figure, ...]
-    cuts: tuple[CutRow, ...]
-    offcuts: str
-
-
-@dataclass(frozen=True, slots=True)
-class CutSection:
-    """The layout of one wood: how good it is proved to be, what the saw takes, and its sheets."""
-
-    anchor: str
-    title: str
-    proof: str
-    settings: str
-    sheets: tuple[CutSheet, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ShoppingRow:
-    """A line of the shopping list: what, in which size it is sold, how many, how much that is, and for which steps."""
-
-    count: str
-    name: str
-    what: str
-    amount: str
-    steps: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True)

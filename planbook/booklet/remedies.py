@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from planbook.booklet.basics import Fact, Link
 from planbook.booklet.editions import Edition
 from planbook.booklet.facts import found
 from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import inline_html, prose_html
-from planbook.booklet.records import Fact, FitHelp, Link, MovedRow, RemedyRow
+from planbook.booklet.records import FitHelp, MovedRow, RemedyRow
 from planbook.model import Design
 from planbook.model.sizes import folded
 from planbook.review.corners import corner_words

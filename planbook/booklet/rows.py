@@ -5,11 +5,13 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from planbook.booklet.basics import Fact, Link
+from planbook.booklet.bought_rows import BoardRow, ShoppingRow, SupplyRow
 from planbook.booklet.common import row_said
 from planbook.booklet.editions import Edition
 from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
-from planbook.booklet.records import BoardRow, Fact, Link, PieceRow, SheetRow, ShoppingRow, SupplyRow
+from planbook.booklet.records import PieceRow, SheetRow
 from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
 from planbook.speech import called, comma, language, say, say_many, told

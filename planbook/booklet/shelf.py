@@ -11,10 +11,10 @@ from typing import Any
 
 from markupsafe import Markup
 
+from planbook.booklet.basics import Fact
 from planbook.booklet.compose import environment, fill
 from planbook.booklet.fractions import fractions
 from planbook.booklet.layouts import layout_root
-from planbook.booklet.records import Fact
 
 LAYOUT = "shelf"
 STYLE, SCRIPT = "shelf.css", "shelf.js"

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 import segno
 
+from planbook.booklet.basics import Figure, FilmRow, PhotoRow
 from planbook.booklet.editions import Edition
 from planbook.booklet.names import Names
 from planbook.booklet.prose import plain_words
-from planbook.booklet.records import Figure, FilmRow, PhotoRow
 from planbook.model import Card, Design, Moment, Shown, Step, address_of, size_in_room
 from planbook.model.pictures import PHOTO_ROOM, ROOM_OF_SEVERAL
 from planbook.reader.photo_file import in_grey

@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil
 
+from planbook.booklet.basics import Fact, Figure, Link
 from planbook.booklet.common import row_said
 from planbook.booklet.days import meanwhile
 from planbook.booklet.editions import STEP_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
-from planbook.booklet.records import CautionRow, Fact, Figure, Link, Recalled, StepRow
+from planbook.booklet.records import CautionRow, Recalled, StepRow
 from planbook.booklet.rows import capital, settings_once, uncapital
 from planbook.booklet.shown import film_row, photo_rows
 from planbook.booklet.tongues import foreign_step

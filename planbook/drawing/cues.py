@@ -3,16 +3,19 @@
 import math
 from collections.abc import Callable, Sequence
 
+import numpy as np
+
+from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
-from planbook.drawing.look import Look, flat, flat_all
+from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.solids.hatch import clearances, inside
-from planbook.solids.visible import View
+from planbook.solids.hatch import inside, thinned
+from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
 
 BEYOND = 3.0
@@ -21,35 +24,32 @@ CROSS = (0.6, 2.0)
 """Least and usual length of the arms of the cross on a hole to be bored, mm on paper."""
 CLOSE = 0.4
 """Longest arms as a share of the way to the next hole."""
-ASTRAY = 1.6
-"""A cut line this far from the wood that it is drawn on is in the air, mm on paper."""
+ASTRAY = (1.6, 2.5)
+"""A cut line is in the air this far from the wood that it is drawn on: mm on paper, or mm of the object if more."""
 ARROW = 7.0
 """Least length of an arrow, mm on paper."""
 BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-STICKS_OUT = {"push": 7.0, "clamp": 7.0, "drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
-"""Room that signs may take outside their points, mm on paper."""
+STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
+"""Room that signs other than arrows may take outside their points, mm on paper."""
 
 
 def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
     """The points of a cue, moved along with its piece, mm."""
     apart = next((s.apart for s in shown if s.piece.name == cue.piece), (0.0, 0.0, 0.0))
-    return tuple(plus(point, apart) for point in cue.points)
+    return tuple(plus(point, apart) for point in cue.points) if any(apart) else cue.points
 
 
 def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
     """The points of a cue in the view, moved along with its piece, mm of the object."""
-    return tuple(flat(view, point) for point in world_points(cue, shown))
+    points = np.array(world_points(cue, shown)).reshape(-1, 3)
+    return tuple(zip(*seen_from(view, points).T.tolist(), strict=True))
 
 
-def sticking_out(cues: Sequence[Cue]) -> float:
-    """Room in mm to leave around the pieces and the points of the signs."""
-    return max((STICKS_OUT.get(cue.kind, 0.0) for cue in cues if not _on_face(cue)), default=0.0) or 0.4
-
-
-def _on_face(cue: Cue) -> bool:
+def on_face(cue: Cue) -> bool:
+    """Whether a sign keeps to a face, and takes no room beside it."""
     return cue.kind in ("sand", "glue face") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
 
 
@@ -82,33 +82,22 @@ def _cut(
 ) -> tuple[Mark, ...]:
     """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
     under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
-    runs = _on_wood(runs_in_sight(points, shown, look.view, STEP / paper.scale), cue, shown, look, paper)
-    lines = [_closing(line) for line in paper.lines(flat_all(look.view, run) for run in runs)]
+    runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
+    seen = [tuple(paper.put(p) for p in flat_all(look.view, run)) for run in runs]
+    if points[0] != points[-1]:
+        seen = along_wood(seen, _wood_of(cue, points, shown, look, paper), max(ASTRAY[0], ASTRAY[1] * paper.scale))
+    lines = [_closing(line) for line in thinned(without_crumbs(seen), SLIM)]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
     return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
 
 
-def _on_wood(
-    runs: Sequence[Sequence[Vec3]], cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper
-) -> Sequence[Sequence[Vec3]]:
-    """An open line without the ends that run on into the air beyond its piece; the whole if nothing else is left."""
-    mine = next((n for n, s in enumerate(shown) if s.piece.name == cue.piece), None)
-    if mine is None or not runs or cue.points[0] == cue.points[-1]:
-        return runs
-    wood = [q for face in look.faces if face.piece == mine for q in paper.polygons(face.polygons)]
-    low, high = (plus(corner, shown[mine].apart) for corner in shown[mine].piece.solid.bounds)
-    off = ASTRAY / paper.scale
-    put = [paper.put(flat(look.view, p)) for run in runs for p in run]
-    far = iter(clearances(wood, (), put))
-    found = []
-    for run in runs:
-        on = [next(far) < ASTRAY and _within(point, low, high, off) for point in run]
-        found.append(run[on.index(True) : len(on) - on[::-1].index(True)] if any(on) else ())
-    return [run for run in found if len(run) > 1] or runs
-
-
-def _within(point: Vec3, low: Vec3, high: Vec3, off: float) -> bool:
-    return all(a - off < p < b + off for p, a, b in zip(point, low, high, strict=True))
+def _wood_of(
+    cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper
+) -> tuple[Polygon2, ...]:
+    """The faces of the piece of a cue in whose plane its line lies, on paper; all its faces if that is none of them."""
+    faces = [face for face in look.faces if shown[face.piece].piece.name == cue.piece]
+    beside = [f for f in faces if not f.curved and all(abs(dot(f.normal, p) - f.offset) < NEAR for p in points)]
+    return paper.polygons(q for face in beside or faces for q in face.polygons)
 
 
 def _closing(line: Ring) -> tuple[Ring, bool]:
@@ -124,8 +113,8 @@ def _axis(
     start, end = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
     marks: list[Mark] = []
     if math.dist(start, end) > 1e-6:
-        along = _unit(start, end)
-        marks.append(Stroke((_ahead(start, along, -BEYOND), _ahead(end, along, BEYOND)), pen, "drill axis"))
+        along = unit(start, end)
+        marks.append(Stroke((ahead(start, along, -BEYOND), ahead(end, along, BEYOND)), pen, "drill axis"))
     spot = entry(points[0], points[-1], shown)
     if spot is not None:
         marks += _cross(spot, points[0], points[-1], look.view, paper, ink, arm)
@@ -150,7 +139,7 @@ def _push(
 ) -> tuple[Mark, ...]:
     """A slim wedge that grows toward a plain head; one that points at a hidden face stops where it would vanish."""
     tip, along, length = _tip(points, shown, look, paper)
-    return _arrow(_ahead(tip, along, -length), along, length, ink)
+    return _arrow(ahead(tip, along, -length), along, length, ink)
 
 
 def _clamp(
@@ -159,30 +148,30 @@ def _clamp(
     """A block on the wood with a short wedge behind it: the clamp presses here, this way."""
     tip, along, _ = _tip(points, shown, look, paper)
     colour = accent(WORK, ink)
-    near, far = _ahead(tip, along, -0.7), _ahead(tip, along, -BLOCK[1] - 0.7)
+    near, far = ahead(tip, along, -0.7), ahead(tip, along, -BLOCK[1] - 0.7)
     side = (-along[1], along[0])
-    ring = tuple(_ahead(end, side, k * BLOCK[0] / 2) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+    ring = tuple(ahead(end, side, k * BLOCK[0] / 2) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
     bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
-    wedge = _arrow(_ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
+    wedge = _arrow(ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
     return (bed, *wedge, Fill((ring,), colour, "clamp"))
 
 
 def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:
     """Where an arrow ends on paper, its direction and its length, mm."""
     tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
-    along, length = _unit(tail, tip), max(math.dist(tail, tip), ARROW)
+    along, length = unit(tail, tip), max(math.dist(tail, tip), ARROW)
     if not in_sight(points[-1], shown, look.view):
-        tip = _outside(tip, along, look, paper)
+        return _outside(tip, along, look, paper), along, ARROW
     return tip, along, length
 
 
 def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     """The nearest place back along the arrow where nothing is drawn."""
-    polygons = [q for face in look.faces for q in paper.polygons(face.polygons)]
-    back = [_ahead(tip, along, -0.5 * k) for k in range(120)]
+    polygons = paper.polygons(q for face in look.faces for q in face.polygons)
+    back = [ahead(tip, along, -0.5 * k) for k in range(120)]
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]
-    return _ahead(back[free[0]], along, -0.8) if free else tip
+    return ahead(back[free[0]], along, -0.8) if free else tip
 
 
 def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "push") -> tuple[Mark, ...]:
@@ -198,12 +187,19 @@ def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "pus
     return (bed, Fill((ring,), accent(WORK, ink), layer))
 
 
-def _unit(one: Point, two: Point) -> Point:
+def head(ring: Ring) -> Ring:
+    """Of the outline of an arrow its head, where it would be mistaken if it were crossed; other outlines whole."""
+    return ring[1:6] if len(ring) == 7 else ring
+
+
+def unit(one: Point, two: Point) -> Point:
+    """The direction from one point to another, of length 1; along the second axis where they are the same."""
     size = math.dist(one, two)
     return ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (0.0, 1.0)
 
 
-def _ahead(point: Point, along: Point, far: float) -> Point:
+def ahead(point: Point, along: Point, far: float) -> Point:
+    """The point so far along a direction."""
     return (point[0] + along[0] * far, point[1] + along[1] * far)
 
 

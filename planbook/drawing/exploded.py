@@ -22,6 +22,8 @@ from planbook.workshop.timeline import Piece, Timeline
 SIZE = 2.5
 """Type size of the numbers, mm."""
 LARGEST = 1.0
+AIR = 0.7
+"""Between two balloons of one column, mm, beside what their circles take."""
 
 
 def exploded_picture(
@@ -38,7 +40,7 @@ def exploded_picture(
     if not pieces:
         return Picture(width_mm, 0.0, (), words)
     out = balloon(SIZE)
-    room = Room(width_mm - 2 * out, height_mm - 2 * out, SIZE, LARGEST, air=out)
+    room = Room(width_mm - 2 * out, height_mm - 2 * out, SIZE, LARGEST, air=out + AIR)
     drawing, high = _drawing(list(pieces.values()), list(pieces), room, ink, timeline.design.handbook)
     return Picture(width_mm, round(high + 2 * out, 2), moved(drawing, out, out), words)
 

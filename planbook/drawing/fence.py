@@ -12,28 +12,32 @@ from planbook.drawing.cues import world_points
 from planbook.drawing.ink import LINE, PAPER
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.look import flat
-from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke, Words
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
+from planbook.drawing.names import Bounds, Box
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.stage import Fence, Stage
 from planbook.solids import FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import clearances, inside
-from planbook.solids.visible import View
+from planbook.solids.visible import Polygon2, View
 from planbook.units import LengthStyle, Quantity, show_fine
 from planbook.workshop.timeline import Event, Shown
 
 OFF = 2.4
 """From the edge of the piece to the dimension line, mm on paper."""
-ROOM = 6.0
-"""Room that a dimension takes outside the pieces, mm on paper."""
 SIZE = 2.4
 """Type size of the number, mm."""
 THIN = Pen(0.18, LINE)
 HEAD = (1.8, 0.35)
 """Length and half width of an arrow head, mm."""
-LEAST = 0.6
-"""Where the number comes nearer than this to anything else, mm, the dimension is left out: the step tells it too."""
+LEAST = 1.5
+"""Where the middle of the number comes nearer than this to anything else, mm, the dimension is left out: the step tells
+it too."""
+CROSSED = 0.5
+"""A leader this near to the dimension line, mm, crosses it or seems to."""
+HALF = width_of("88 88/88 in", SIZE) / 2
+"""Half the width of the widest number, mm."""
 TURNED = 0.2
 """How much the ways to the outermost places are turned to the eye."""
 SAME = 0.05
@@ -83,26 +87,67 @@ def _from_edge(stage: Stage, way: Vec3, far: float) -> Fence | None:
 
 
 def drawn(
-    fence: Fence, stage: Stage, paper: Paper, style: LengthStyle, leaders: Sequence[tuple[Point, Point]] = ()
+    fence: Fence, stage: Stage, paper: Paper, style: LengthStyle, around: Sequence[Polygon2], wires: Sequence[Ring]
 ) -> tuple[Mark, ...]:
-    """The dimension, beside the edge that leaves it most free of the drawing and of leaders; nothing where no edge
-    is in sight.
+    """The dimension, beside the edge that leaves it most free of the drawing, of what is `around` it and of `wires`
+    (leaders and the edge of the paper); nothing where no edge is in sight, or none has room.
     """
-    ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
-    polygons = [q for face in stage.look.faces for q in paper.polygons(face.polygons)]
-    middle = _middle(stage, fence, paper)
-    put = [(paper.put(flat(stage.look.view, one)), paper.put(flat(stage.look.view, two))) for one, two in ends]
-    lines = [_line(one, two, middle) for one, two in put]
+    lines = _lines(fence, stage, paper)
     if not lines:
         return ()
+    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     text = show_fine(Quantity(Fraction(fence.far).limit_denominator(100_000), 1), style)
-    half = width_of(text, SIZE) / 2
-    spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
-    within = inside(polygons, spots)
-    far_off = [0.0 if hit else far for hit, far in zip(within, clearances(polygons, leaders, spots), strict=True)]
-    room = [min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
+    room = _clear(lines, width_of(text, SIZE) / 2, polygons, wires)
     best = max(range(len(lines)), key=lambda k: (round(min(room[k], 3.0), 2), -k))
     return lines[best].marks(text) if room[best] > LEAST else ()
+
+
+def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
+    ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
+    middle = _middle(stage, fence, paper)
+    put = [(paper.put(flat(stage.look.view, one)), paper.put(flat(stage.look.view, two))) for one, two in ends]
+    return [_line(one, two, middle) for one, two in put]
+
+
+def fits(fence: Fence, stage: Stage, paper: Paper, around: Sequence[Polygon2], wires: Sequence[Ring]) -> bool:
+    """Whether a dimension finds a clear place, however it is told."""
+    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
+    return any(room > LEAST for room in _clear(_lines(fence, stage, paper), HALF, polygons, wires))
+
+
+def beyond(fence: Fence, stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
+    """How far a dimension reaches over the left, upper, right and lower edge of the bounds, mm on paper.
+
+    There is one for each place that is clear of the pieces, and is not like another, that which takes least first;
+    `bounds` are mm of the view, `scale` is the least that may be used.
+    """
+    left, low, right, high = (scale * edge for edge in bounds)
+    paper = Paper(scale, 0.0, 0.0)
+    lines = _lines(fence, stage, paper)
+    polygons = paper.polygons(q for face in stage.look.faces for q in face.polygons)
+    rooms: list[Box] = []
+    for line, clear in zip(lines, _clear(lines, HALF, polygons, ()), strict=True):
+        if clear > LEAST:
+            xs, ys = zip(*line.corners, strict=True)
+            out = (left - min(xs), -high - min(ys), max(xs) - right, max(ys) + low)
+            left_over, above, right_over, below = (round(max(0.0, each), 1) for each in out)
+            rooms.append((left_over, above, right_over, below))
+    return sorted(dict.fromkeys(rooms), key=lambda room: (sum(room), room))
+
+
+def _clear(lines: "Sequence[_Line]", half: float, polygons: Sequence[Polygon2], wires: Sequence[Ring]) -> list[float]:
+    """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper.
+
+    It is 0 where a wire crosses the dimension line.
+    """
+    if not lines:
+        return []
+    spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
+    within = inside(polygons, spots)
+    far_off = [0.0 if hit else far for hit, far in zip(within, clearances(polygons, wires, spots), strict=True)]
+    along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
+    crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
+    return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
 def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
@@ -170,6 +215,20 @@ class _Line:
         """The number is read along the line, from below or from the right (degrees, clockwise)."""
         angle = math.degrees(math.atan2(self.along[1], self.along[0]))
         return angle - 180.0 if angle >= 89.9 else angle + 180.0 if angle < -90.1 else angle
+
+    @property
+    def stretch(self) -> list[Point]:
+        """Places along the dimension line, closer to one another than twice `CROSSED`."""
+        one, two = self._at(0, OFF), self._at(1, OFF)
+        count = max(2, math.ceil(math.dist(one, two) / CROSSED))
+        return [_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)]
+
+    @property
+    def corners(self) -> list[Point]:
+        """About the outermost points of all its marks."""
+        ends = [_on(self._at(k, OFF + 1.0), self.along, far) for k, far in ((0, -2 * HEAD[0]), (1, 2 * HEAD[0]))]
+        words = [_on(self.text, self.along, far) for far in (-HALF, HALF)]
+        return [*ends, *(_on(each, self.out, SIZE / 2 + 0.3) for each in words)]
 
     def marks(self, text: str) -> tuple[Mark, ...]:
         """Lines, arrow heads (outside, where there is no room between) and the number."""

@@ -134,7 +134,7 @@ def _bare(
         if shown.gone:
             first, *others = shown.gone
             vertices, triangles = first.plus(*others).mesh if others else first.mesh
-            bodies.append(Body(str(len(bodies)), vertices + np.asarray(shown.apart), triangles))
+            bodies.append(Body(str(len(bodies)), vertices, triangles, at=shown.apart))
     if not bodies:
         return ()
     standing = front_at(tuple((s.piece.solid, s.apart) for s in pieces), view)
@@ -145,6 +145,8 @@ def drawn(lines: Lines, look: Look, paper: Paper, signs: Sequence[Ring] = (), aw
     """The marks of an outline where it helps: long enough, `away` from the lines of today and those of `signs`, mm of
     paper, and no tangle with them.
     """
+    if not lines:
+        return ()
     today = [*(tuple(paper.put(p) for p in line.points) for line in look.lines), *signs]
     helping = _helping([tuple(paper.put(p) for p in line) for line in lines], today, away)
     return tuple(Stroke(line, PEN, LAYER) for run in helping if len(line := _slim(run)) > 1)

@@ -101,6 +101,7 @@ def level_light(step: int) -> float:
     return DIM + (FULL - DIM) * (step + 0.5) / LEVELS
 
 
+@lru_cache(maxsize=1024)
 def painted(colour: Rgb, factor: float, ink: Ink) -> str:
     """A colour under light, as #rrggbb; shadow on wood is warm, so that pale woods stay clean."""
     warmth = (0.86, 1.0, 1.08) if ink == "colour" else (1.0, 1.0, 1.0)

@@ -10,11 +10,11 @@ from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
-from planbook.drawing.names import MARGIN, Layout
+from planbook.drawing.names import MARGIN, Box, Layout
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.solids.hatch import clearances, clip_lines
+from planbook.solids.hatch import clearances, clip_each, clip_lines, taken
 from planbook.solids.plane import Point2
 from planbook.solids.shares import overlaps
 from planbook.solids.visible import Polygon2
@@ -31,6 +31,8 @@ FOOT = 1.4 * LETTERS
 """Room that the scale takes above or below the inset, mm."""
 RING = Pen(0.18, LINE)
 _GRID = 2.0
+_SOME = 100
+"""So many places are looked at in one go, the nearest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,34 +49,38 @@ class Inset:
     above: bool = False
 
 
-def placed(detail: Detail, stage: Stage, layout: Layout, height: float, taken: Sequence[Ring]) -> Inset | None:
+def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: Sequence[Ring]) -> Inset | None:
     """The largest inset for which there is room on the paper of a layout, as near to its place as can be.
 
-    `height` is the most the picture may be high, mm; `taken` are the lines of signs, which it keeps clear of.
+    `height` is the most the picture may be high, mm; it keeps clear of the lines of `signs`.
     """
     spot = layout.paper.put(flat(stage.look.view, detail.spot))
-    shapes = [q for face in stage.look.faces for q in layout.paper.polygons(face.polygons)]
-    boxes = [_box(label.box) for label in layout.labels]
+    shapes = layout.paper.polygons(q for face in stage.look.faces for q in face.polygons)
+    boxes = [boxed(label.box) for label in layout.labels]
     runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+    ground = taken([*shapes, *boxes], [*runs, *signs])
     for radius in RADII:
         larger = _larger(detail, layout.paper.scale, radius)
         if larger is None:
             continue
-        spots = _spots(layout.width, height, radius)
+        spots = sorted(_spots(layout.width, height, radius), key=lambda s: (round(math.dist(s, spot), 3), s))
         wide = width_of(_scale(larger), LETTERS) / 2
-        over = [_crossed(spot, middle, radius, wide) for middle in spots]
-        feet = [(x, y + (-1 if up else 1) * (radius + 0.7 * LETTERS)) for (x, y), up in zip(spots, over, strict=True)]
-        room = clearances([*shapes, *boxes], [*runs, *taken], [*spots, *feet])
-        off = [far - AIR / 2 for far in clearances((), [circle(spot, radius / larger)], feet)]
-        free = [
-            (s, up)
-            for s, up, here, foot in zip(spots, over, room, map(min, room[len(spots) :], off), strict=False)
-            if here > radius + AIR and foot > wide + 0.3 and (not up or s[1] > radius + MARGIN + FOOT)
-        ]
-        for middle, up in sorted(free, key=lambda s: (round(math.dist(s[0], spot), 3), s)):
-            if not clip_lines(boxes, [(spot, middle)]):
-                return Inset(detail, middle, radius, larger, up)
+        around = circle(spot, radius / larger)
+        for some in (spots[start : start + _SOME] for start in range(0, len(spots), _SOME)):
+            free = [s for s, far in zip(some, ground.clearances(some), strict=True) if far > radius + AIR]
+            over = [_crossed(spot, middle, radius, wide) for middle in free]
+            feet = [_foot(middle, radius, up) for middle, up in zip(free, over, strict=True)]
+            off = [far - AIR / 2 for far in clearances((), [around], feet)]
+            for middle, up, foot in zip(free, over, map(min, ground.clearances(feet), off), strict=True):
+                fits = foot > wide + 0.3 and (not up or middle[1] > radius + MARGIN + FOOT)
+                if fits and not clip_lines(boxes, [(spot, middle)]):
+                    return Inset(detail, middle, radius, larger, up)
     return None
+
+
+def _foot(middle: Point, radius: float, above: bool) -> Point:
+    """The middle of the scale below an inset, or above it."""
+    return (middle[0], middle[1] + (-1 if above else 1) * (radius + 0.7 * LETTERS))
 
 
 def _crossed(spot: Point, middle: Point, radius: float, wide: float) -> bool:
@@ -91,6 +97,13 @@ def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset |
     lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
     middle = (left + radius, min(max(y, radius + MARGIN), lowest))
     return Inset(detail, middle, radius, larger) if larger is not None else None
+
+
+def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
+    """The largest ring that may be drawn around a place to enlarge, on paper."""
+    found = [(radius, _larger(detail, paper.scale, radius)) for radius in RADII]
+    rings = [radius / larger for radius, larger in found if larger is not None]
+    return circle(paper.put(flat(stage.look.view, detail.spot)), max(rings, default=detail.radius * paper.scale))
 
 
 def strip() -> float:
@@ -146,14 +159,11 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
     """The signs that are lines, cut to the inset."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
-    found: list[Mark] = []
-    for cue in stage.show.cues:
-        if cue.kind in ("cut line", "drill axis"):
-            for mark in cues.drawn(cue, stage.pieces, part, near, ink):
-                if isinstance(mark, Stroke):
-                    points = (*mark.points, mark.points[0]) if mark.closed else mark.points
-                    found += [replace(mark, points=run, closed=False) for run in clip_lines(disc, [points])]
-    return found
+    lines_of = (cue for cue in stage.show.cues if cue.kind in ("cut line", "drill axis"))
+    marks = (mark for cue in lines_of for mark in cues.drawn(cue, stage.pieces, part, near, ink))
+    strokes = [mark for mark in marks if isinstance(mark, Stroke)]
+    whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]
+    return [replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole)]
 
 
 def _clipped(look: Look, spot: Point2, radius: float) -> Look:
@@ -162,12 +172,8 @@ def _clipped(look: Look, spot: Point2, radius: float) -> Look:
     box = (spot[0] - radius, spot[1] - radius, spot[0] + radius, spot[1] + radius)
     cut_shades = overlaps([_near(shade.polygons, box) for shade in look.shades], disc)
     shades = tuple(replace(shade, polygons=cut) for shade, cut in zip(look.shades, cut_shades, strict=True) if cut)
-    drawn = tuple(
-        replace(line, points=run)
-        for line in look.lines
-        if _meets([line.points], box)
-        for run in clip_lines(disc, [line.points])
-    )
+    meeting = [line for line in look.lines if _meets([line.points], box)]
+    drawn = tuple(replace(meeting[k], points=run) for k, run in clip_each(disc, (line.points for line in meeting)))
     return replace(
         look,
         faces=_cut_faces(look.faces, disc, box),
@@ -219,8 +225,9 @@ def _scale(larger: int) -> str:
     return f"{larger} : 1"
 
 
-def _box(box: tuple[float, float, float, float]) -> Polygon2:
-    left, top, right, bottom = box
+def boxed(corners: Box) -> Polygon2:
+    """A box as a polygon."""
+    left, top, right, bottom = corners
     return (((left, top), (right, top), (right, bottom), (left, bottom)), ())
 
 

@@ -1,7 +1,7 @@
 """How wide words are in the type of the booklet, and how a name is broken into lines; places nothing."""
 
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 import font_source_sans_pro
@@ -15,6 +15,7 @@ RISE = 0.34
 """Height of the middle of small letters and capitals above the baseline, in type sizes."""
 
 
+@lru_cache(maxsize=4096)
 def width_of(text: str, size: float, bold: bool = False) -> float:
     """Width in mm of a run of text set `size` mm high in Source Sans Pro; other scripts are estimated."""
     advances, unit = _metrics(bold)

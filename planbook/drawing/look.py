@@ -1,6 +1,6 @@
 """Pieces looked at from one side: what is seen of each, wood by wood, in mm of the object; no paper, no colours."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -8,11 +8,12 @@ import numpy as np
 
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
-from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, groups, wood_names, wood_surfaces
+from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, Woods, groups, wood_names, wood_surfaces
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
+from planbook.solids.parts import Parts, divided
 from planbook.solids.plane import Point2
-from planbook.solids.shares import bands, divided
+from planbook.solids.shares import bands
 from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
 from planbook.workshop.timeline import Piece
@@ -103,18 +104,38 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
     drawn = coarse(tuple(piece.solid for piece, _ in placed))
     if drawn.off:
         placed = tuple((replace(p, solid=solid), by) for (p, by), solid in zip(placed, drawn.solids, strict=True))
-    seen = _seen(placed, view)
-    faces: list[Face] = []
+    plain = plain_look(placed, view)
+    woods = {n: wood_surfaces(p) for n, (p, _) in enumerate(placed) if n not in calm and len(wood_names(p)) > 1}
+    faces = [
+        replace(face, wood=woods[face.piece].names[0] or face.wood) if face.piece in woods else face
+        for face in plain.faces
+    ]
     inlays: list[Face] = []
-    lines = [*_lines(seen)]
-    for patch in seen.patches:
-        face = _face(patch, placed)
-        if face.piece not in calm and len(wood_names(placed[face.piece][0])) > 1:
-            face, others, seams = _by_wood(face, patch, placed, view)
-            inlays += others
-            lines += seams
-        faces.append(face)
-    return Look(view, tuple(faces), tuple(inlays), _all_shades(_solids(placed), view), tuple(lines), seen.bounds)
+    seams: list[Line] = []
+    for n, shares, lines in divided([face.polygons for face in faces], _wooded(faces, woods, placed, view)):
+        ground, *others = (replace(faces[n], wood=woods[faces[n].piece].names[k], polygons=area) for k, area in shares)
+        faces[n] = ground
+        inlays += others
+        seams += [Line(ground.piece, "seam", line) for line in lines]
+    shades = _all_shades(_solids(placed), view)
+    return Look(view, tuple(faces), tuple(inlays), shades, (*plain.lines, *seams), plain.bounds)
+
+
+def _wooded(faces: Sequence[Face], woods: Mapping[int, Woods], placed: Sequence[Placed], view: View) -> Parts:
+    """The triangles of woods that face the eye, each with the number of the face on which it lies."""
+    found = [Parts.none()]
+    for piece, known in woods.items():
+        face = np.full(int(known.surface.max(initial=-1)) + 1, -1)
+        for n, each in enumerate(faces):
+            if each.piece == piece and each.surface < len(face):
+                face[each.surface] = n
+        mine = np.flatnonzero(face[known.surface] >= 0)
+        corners = ((known.corners[mine] + np.asarray(placed[piece][1])) @ _frame(view).T)[:, :, :2]
+        one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+        facing = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-12
+        corners, mine = corners[facing], mine[facing]
+        found.append(Parts(corners, face[known.surface[mine]], known.wood[mine], known.run[mine], known.over[mine]))
+    return Parts(*(np.concatenate(each) for each in zip(*found, strict=True)))
 
 
 @lru_cache(maxsize=32)
@@ -185,11 +206,7 @@ def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:
-    bodies = []
-    for n, (solid, by) in enumerate(solids):
-        vertices, triangles = solid.mesh
-        bodies.append(Body(str(n), vertices + np.asarray(by), triangles, groups(solid).tags))
-    return bodies
+    return [groups(solid).body.moved(str(n), by) for n, (solid, by) in enumerate(solids)]
 
 
 def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
@@ -204,21 +221,6 @@ def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
 
 def _lines(seen: Seen) -> tuple[Line, ...]:
     return tuple(Line(int(stroke.body), stroke.kind, stroke.points) for stroke in seen.strokes)
-
-
-def _by_wood(face: Face, patch: Patch, placed: Sequence[Placed], view: View) -> tuple[Face, list[Face], list[Line]]:
-    """A face in its main wood, what lies on it in other woods, and the seams between them."""
-    piece, by = placed[face.piece]
-    runs = wood_surfaces(piece).get(patch.tag, {})
-    if len(runs) < 2:
-        return replace(face, wood=next(iter(runs), face.wood)), [], []
-    boxes = [[_flattened(run, by, view) for run in lies.boxes] for lies in runs.values()]
-    cut = [[_flattened(run, by, view) for run in lies.cut] for lies in runs.values()]
-    shares, seams = divided(patch.polygons, boxes, cut)
-    woods = list(runs)
-    ground = next((k for k, share in enumerate(shares) if share is patch.polygons), 0)
-    others = [replace(face, wood=woods[k], polygons=s) for k, s in enumerate(shares) if k != ground and s]
-    return replace(face, wood=woods[ground]), others, [Line(face.piece, "seam", seam) for seam in seams]
 
 
 def _lit(patch: Patch, solid: Solid, by: Vec3, view: View) -> tuple[Floats, Floats]:
@@ -257,14 +259,6 @@ def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints, Ints]:
         both, of = above_zero(both, both[:, :, 2] - (level + 1.0))
         mixed = mixed[of]
     return np.concatenate(parts), np.concatenate(levels), np.concatenate(sources)
-
-
-def _flattened(corners: Floats, by: Vec3, view: View) -> Floats:
-    """Triangles in space (n,3,3) as triangles that face the eye in the plane of the view (m,3,2)."""
-    seen: Floats = (corners + np.asarray(by)) @ _frame(view).T
-    one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
-    facing: Floats = seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-12][:, :, :2]
-    return facing
 
 
 def _frame(view: View) -> Floats:

@@ -10,7 +10,7 @@ from planbook.drawing.lettering import LEADING, width_of, wrapped
 from planbook.drawing.marks import Point
 from planbook.drawing.over import over_others
 from planbook.drawing.paper import Paper
-from planbook.solids.hatch import roomy_point
+from planbook.solids.hatch import away, roomy_point
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
@@ -30,11 +30,17 @@ ON_FACE = 1.9
 """Room around a number that stands on its face without a leader, mm."""
 LEAST = 0.25
 """Share of the picture's width that names leave to the drawing."""
+WIDEST = 0.27
+"""Share of the picture's width that a column of names may take, up to 34 mm."""
+NARROWER = (0.2, 0.15)
+"""The same, where names broken into more lines leave the drawing more room."""
+BROKEN = 0.08
+"""How much scale is given up to keep names in one line: for one more line of each of them."""
 EVEN = 0.05
 """How much scale is given up to have as many names on the left as on the right."""
 NEAR = 0.6
 """How much scale is given up to keep leaders short: for leaders as long as the drawing is wide."""
-OVER = 1.0
+OVER = 1.4
 """How much scale is given up so that leaders keep off other pieces: for each leader wholly over them, shared by all."""
 
 
@@ -80,8 +86,8 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What a layout may use: the paper, mm; the type size; the largest scale; how much signs stick out, mm;
-    the air between two names of a column, mm.
+    """What a layout may use: the paper, mm; the type size; the largest scale; the room all around the drawing, mm;
+    the air between two names of a column, mm; how far signs stick out left, above, right and below, mm.
     """
 
     width: float
@@ -90,6 +96,7 @@ class Room:
     most: float
     pad: float = 0.0
     air: float = 1.3
+    signs: Box = (0.0, 0.0, 0.0, 0.0)
 
 
 def wanted(text: str, faces: Sequence[tuple[Polygon2, ...]], bold: bool = False) -> Wanted:
@@ -101,11 +108,12 @@ def wanted(text: str, faces: Sequence[tuple[Polygon2, ...]], bold: bool = False)
 def arranged(names: Sequence[Wanted], bounds: Bounds, room: Room) -> Layout | None:
     """The drawing as large as the names allow; None if they do not fit beside it."""
     ordered = sorted(names, key=lambda n: (n.spot[0], n.spot[1], n.text))
-    widest = min(34.0, max(12.0, 0.27 * room.width))
-    lines = {n: wrapped(n.text, room.size, widest) for n in ordered}
-    split = _split(ordered, lines, bounds, room)
-    if split is None:
+    over = over_others([(n.spot, [q for face in n.faces for q in face]) for n in ordered], bounds[0], bounds[2])
+    tried = [(_split(ordered, lines, bounds, room, over), lines) for lines in _broken(ordered, room)]
+    fits = [(found, lines) for found, lines in tried if found is not None]
+    if not fits:
         return None
+    (_, split), lines = max(fits, key=lambda fit: fit[0][0])
     left, right = ordered[:split], ordered[split:]
     paper, edges = _placed(bounds, room, _column(left, lines, room), _column(right, lines, room))
     labels = [
@@ -115,18 +123,31 @@ def arranged(names: Sequence[Wanted], bounds: Bounds, room: Room) -> Layout | No
     return Layout(paper, room.width, room.height, room.size, tuple(labels))
 
 
+def _broken(names: Sequence[Wanted], room: Room) -> list[dict[Wanted, tuple[str, ...]]]:
+    """Ways to break the names into lines, wide columns first; no column is narrower than the longest word needs."""
+    longest = max((width_of(word, room.size, n.bold) for n in names for word in n.text.split()), default=0.0)
+    found: list[dict[Wanted, tuple[str, ...]]] = []
+    for share in (WIDEST, *NARROWER):
+        widest = min(34.0, max(12.0, share * room.width, min(longest + 0.1, WIDEST * room.width)))
+        lines = {n: wrapped(n.text, room.size, widest) for n in names}
+        if lines not in found:
+            found.append(lines)
+    return found
+
+
 def fitting(bounds: Bounds, room: Room, columns: float = 0.0) -> float:
     """The largest scale at which the bounds fit beside columns of this total width."""
     across, up = max(bounds[2] - bounds[0], 1e-6), max(bounds[3] - bounds[1], 1e-6)
-    wide = max(room.width - 2 * (MARGIN + room.pad) - columns, 0.2 * room.width)
-    high = max(room.height - 2 * (MARGIN + room.pad), 0.2 * room.height)
+    left, above, right, below = room.signs
+    wide = max(room.width - 2 * (MARGIN + room.pad) - left - right - columns, 0.2 * room.width)
+    high = max(room.height - 2 * (MARGIN + room.pad) - above - below, 0.2 * room.height)
     return max(1e-9, min(room.most, wide / across, high / up))
 
 
-def trimmed(layout: Layout, bounds: Bounds, pad: float) -> Layout:
+def trimmed(layout: Layout, bounds: Bounds, pad: float, signs: Box = (0.0, 0.0, 0.0, 0.0)) -> Layout:
     """The layout without empty paper above and below."""
-    tops = [layout.paper.put((0.0, bounds[3]))[1] - pad, *(label.box[1] for label in layout.labels)]
-    lows = [layout.paper.put((0.0, bounds[1]))[1] + pad, *(label.box[3] for label in layout.labels)]
+    tops = [layout.paper.put((0.0, bounds[3]))[1] - pad - signs[1], *(label.box[1] for label in layout.labels)]
+    lows = [layout.paper.put((0.0, bounds[1]))[1] + pad + signs[3], *(label.box[3] for label in layout.labels)]
     up = MARGIN - min(tops)
     paper = replace(layout.paper, y=layout.paper.y + up)
     labels = tuple(_lifted(label, up) for label in layout.labels)
@@ -143,23 +164,29 @@ def _lifted(label: Label, up: float) -> Label:
     return replace(label, box=(left, top + up, right, bottom + up), dot=(label.dot[0], label.dot[1] + up))
 
 
-def _split(ordered: Sequence[Wanted], lines: dict[Wanted, tuple[str, ...]], bounds: Bounds, room: Room) -> int | None:
-    """How many names, from the left, stand on the left: the largest scale wins, evenness counts a little."""
+def _split(
+    ordered: Sequence[Wanted],
+    lines: dict[Wanted, tuple[str, ...]],
+    bounds: Bounds,
+    room: Room,
+    over: Sequence[float],
+) -> tuple[float, int] | None:
+    """How many names, from the left, stand on the left, and what that is worth: the largest scale wins."""
     best: tuple[float, int] | None = None
-    over = over_others([(n.spot, [q for face in n.faces for q in face]) for n in ordered], bounds[0], bounds[2])
+    broken = BROKEN * sum(len(each) - 1 for each in lines.values()) / max(len(lines), 1)
     for k in range(len(ordered) + 1):
         sides = (ordered[:k], ordered[k:])
         if any(_tall(side, lines, room) > room.height - 2 * MARGIN for side in sides):
             continue
         columns = sum(_column(side, lines, room) for side in sides)
-        if room.width - columns < LEAST * room.width + 2 * (MARGIN + room.pad):
+        if room.width - columns < LEAST * room.width + 2 * (MARGIN + room.pad) + room.signs[0] + room.signs[2]:
             continue
         uneven = abs(len(ordered) - 2 * k) / max(len(ordered), 1)
-        lost = EVEN * uneven + NEAR * _reach(ordered, k, bounds) + OVER * over[k]
+        lost = broken + EVEN * uneven + NEAR * _reach(ordered, k, bounds) + OVER * over[k]
         worth = fitting(bounds, room, columns) * (1.0 - lost)
         if best is None or worth > best[0] + 1e-9:
             best = (worth, k)
-    return None if best is None else best[1]
+    return best
 
 
 def _reach(ordered: Sequence[Wanted], k: int, bounds: Bounds) -> float:
@@ -187,10 +214,11 @@ def _placed(bounds: Bounds, room: Room, left: float, right: float) -> tuple[Pape
     """Paper on which drawing and columns stand centred, and the inner edges of the two columns."""
     scale = fitting(bounds, room, left + right)
     across, up = (bounds[2] - bounds[0]) * scale, (bounds[3] - bounds[1]) * scale
-    start = max(MARGIN, (room.width - left - right - across - 2 * room.pad) / 2) + left + room.pad
-    top = (room.height - up) / 2
+    before, above, after, below = (room.pad + out for out in room.signs)
+    start = max(MARGIN, (room.width - left - right - across - before - after) / 2) + left + before
+    top = (room.height - up + above - below) / 2
     paper = Paper(scale, start - bounds[0] * scale, top + bounds[3] * scale)
-    return paper, (start - room.pad - GAP, start + across + room.pad + GAP)
+    return paper, (start - before - GAP, start + across + after + GAP)
 
 
 def _stacked(
@@ -218,6 +246,8 @@ def _dot(label: Label, paper: Paper) -> Point:
     toward = paper.lifted(label.start)
     best: tuple[float, Point2] | None = None
     for polygons in label.wanted.faces:
+        if best is not None and away(polygons, toward) >= best[0]:
+            continue
         point = roomy_point(polygons, KEEP / paper.scale, toward)[0]
         far = math.dist(point, toward)
         if best is None or far < best[0] - 1e-6:

@@ -1,6 +1,7 @@
 """How far the leaders of names would pass over other pieces, to choose the side on which each name stands."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from planbook.solids.hatch import inside
 from planbook.solids.plane import Point2
@@ -16,6 +17,13 @@ def over_others(names: Sequence[tuple[Point2, Sequence[Polygon2]]], left: float,
     Names are given from the left, each by the spot where its leader ends and what it names; the drawing reaches from
     `left` to `right`, mm.
     """
+    return [*_over_others(tuple((spot, tuple(polygons)) for spot, polygons in names), left, right)]
+
+
+@lru_cache(maxsize=64)
+def _over_others(
+    names: tuple[tuple[Point2, tuple[Polygon2, ...]], ...], left: float, right: float
+) -> tuple[float, ...]:
     ways = [_way_out(spot, edge) for spot, _ in names for edge in (left, right)]
     hits = [[False] * LOOKS for _ in ways]
     for n, (_, polygons) in enumerate(names):
@@ -26,7 +34,7 @@ def over_others(names: Sequence[tuple[Point2, Sequence[Polygon2]]], left: float,
     wide = max(right - left, 1e-6) * max(len(names), 1)
     steps = [abs(way[1][0] - way[0][0]) for way in ways]
     lengths = [step * sum(hit) / wide for step, hit in zip(steps, hits, strict=True)]
-    return [sum(lengths[: 2 * k : 2]) + sum(lengths[2 * k + 1 :: 2]) for k in range(len(names) + 1)]
+    return tuple(sum(lengths[: 2 * k : 2]) + sum(lengths[2 * k + 1 :: 2]) for k in range(len(names) + 1))
 
 
 def _way_out(spot: Point2, edge: float) -> list[Point2]:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from planbook.drawing.ink import (
     HATCH,
     LEVELS,
@@ -20,13 +22,13 @@ from planbook.drawing.ink import (
     painted,
     tone,
 )
-from planbook.drawing.look import Face, Line, Look, Placed, flat
+from planbook.drawing.look import Face, Line, Look, Placed
 from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import Paper, seen_from
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Vec3
 from planbook.solids.frames import plus
-from planbook.solids.hatch import hatching
+from planbook.solids.hatch import hatching, united
 from planbook.solids.shares import overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Role, Stuck
@@ -66,7 +68,7 @@ def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> lis
     by_colour: dict[str, list[Polygon2]] = {}
     for face in faces:
         by_colour.setdefault(_colour(face, look, style), []).extend(face.polygons)
-    filled = ((colour, paper.rings(polygons)) for colour, polygons in by_colour.items())
+    filled = zip(by_colour, paper.all_rings(by_colour.values()), strict=True)
     return [Fill(rings, colour, "face") for colour, rings in filled if rings]
 
 
@@ -87,16 +89,15 @@ def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
         factor = _eased(tone(level_light(shade.level), style.ink), style.roles[shade.piece])
         by_depth.setdefault(round(1.0 - factor, 2), []).extend(shade.polygons)
     dark = SHADOW if style.ink == "colour" else "#000000"
-    filled = (
-        (depth, paper.rings(by_depth[depth])) for depth in sorted(by_depth) if depth > 1.0 / (4 * LEVELS * LEVELS)
-    )
+    depths = [depth for depth in sorted(by_depth) if depth > 1.0 / (4 * LEVELS * LEVELS)]
+    filled = zip(depths, paper.all_rings(by_depth[depth] for depth in depths), strict=True)
     return [Fill(rings, dark, "shade", opacity) for opacity, rings in filled if rings]
 
 
 def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
     pen = Pen(HATCH, QUIET if style.ink == "colour" else LINE)
-    polygons = [q for face in look.faces if style.roles[face.piece] == "waste" for q in paper.polygons(face.polygons)]
-    return [Stroke(line, pen, "hatch") for line in hatching(polygons, SPACING)]
+    waste = (q for face in look.faces if style.roles[face.piece] == "waste" for q in face.polygons)
+    return [Stroke(line, pen, "hatch") for line in hatching(paper.polygons(waste), SPACING)]
 
 
 def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
@@ -107,14 +108,19 @@ def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ..
             spot = plus(stuck.frame.origin, by)
             faces_of = (f for f in look.faces if f.piece == number and f.lies_on(spot, stuck.frame.n))
             seen = [polygon for face in faces_of for polygon in face.polygons]
-            covered += overlap(seen, _even_odd(_laid(stuck, by, look.view)))
-    rings = paper.rings(overlap(covered, covered))  # sheets one over the other become one
+            covered += overlap(seen, _even_odd(_laid(stuck, by, look.view))) if seen else ()
+    rings = paper.rings(united(covered)) if covered else ()
     return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
 
 
 def _laid(stuck: Stuck, by: Vec3, view: View) -> list[Ring]:
     """The rings of the face a stencil lies on, in the view."""
-    return [tuple(flat(view, plus(stuck.frame.world(u, v), by)) for u, v in ring) for ring in stuck.face.rings]
+    frame, found = stuck.frame, []
+    for ring in stuck.face.rings:
+        u, v = np.array(ring)[:, :, None].swapaxes(0, 1)
+        world = np.array(frame.origin) + (u * np.array(frame.u) + v * np.array(frame.v)) + np.array(by)
+        found.append(tuple(zip(*seen_from(view, world).T.tolist(), strict=True)))
+    return found
 
 
 def _even_odd(rings: Sequence[Ring]) -> tuple[Polygon2, ...]:

@@ -2,19 +2,27 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain, islice
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.marks import Point, Ring
+from planbook.solids.figures import points_of
 from planbook.solids.hatch import thinned
 from planbook.solids.plane import Point2
-from planbook.solids.visible import Polygon2
+from planbook.solids.visible import Polygon2, View
 
 SLIM = 0.025
 """How far a printed line may lie from the true one, mm; a fifth of the thinnest pen."""
 UNDER = 0.05
 """How far the edge of a colour may lie from the true one, mm; the line over it hides that."""
+
+
+def seen_from(view: View, points: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Points of the world (n,3) in the plane of a view (n,2), mm, to the last digit as each alone comes out."""
+    x, y, z = points.T
+    return np.stack([a * x + b * y + c * z for a, b, c in (view.right, view.up)], axis=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +56,24 @@ class Paper:
 
     def rings(self, polygons: Iterable[Polygon2]) -> tuple[Ring, ...]:
         """Polygons on paper as rings for even-odd filling; those that vanish at this scale are left out."""
-        rings = ((*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes) if len(ring) > 2)
-        return tuple(ring[:-1] for ring in thinned([*rings], UNDER, self._put) if len(ring) > 3)
+        return self.all_rings([polygons])[0]
+
+    def all_rings(self, areas: Iterable[Iterable[Polygon2]]) -> list[tuple[Ring, ...]]:
+        """The same for several areas, in one go."""
+        lots = [
+            [(*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes) if len(ring) > 2]
+            for polygons in areas
+        ]
+        slim = iter(thinned([*chain.from_iterable(lots)], UNDER, self._put))
+        return [tuple(ring[:-1] for ring in islice(slim, len(lot)) if len(ring) > 3) for lot in lots]
 
     def polygons(self, polygons: Iterable[Polygon2]) -> tuple[Polygon2, ...]:
         """Polygons on paper, outlines and holes kept together."""
-        return tuple(
-            (tuple(self.put(p) for p in outer), tuple(tuple(self.put(p) for p in hole) for hole in holes))
-            for outer, holes in polygons
-        )
+        polygons = tuple(polygons)
+        put = self._put(points_of([ring for outer, holes in polygons for ring in (outer, *holes)]))
+        points = zip(*put.T.tolist(), strict=True)
+
+        def on_paper(ring: Ring) -> Ring:
+            return tuple(islice(points, len(ring)))
+
+        return tuple((on_paper(outer), tuple(map(on_paper, holes))) for outer, holes in polygons)

@@ -1,11 +1,12 @@
 """A stencil with its caption as one block that can be put on a sheet; not the sheet."""
 
+import math
 from dataclasses import dataclass
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Stroke, Words, moved
 from planbook.drawing.stencil_art import StencilArt, laid
-from planbook.drawing.stencil_figure import draw_figure
+from planbook.drawing.stencil_figure import Figure, draw_figure
 from planbook.drawing.stencil_pens import ARROW, BODY, SMALL, TITLE
 from planbook.drawing.stencil_words import StencilWords, broken, cut_short, plain
 from planbook.speech import called
@@ -16,14 +17,20 @@ _BELOW = 3.0
 _NAMED = 6
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False, slots=True)
 class Block:
-    """A captioned stencil: its marks with the upper left corner at (0, 0), its size in mm, its number."""
+    """A stencil centred under its caption, with the upper left corner at (0, 0); its size in mm."""
 
+    art: StencilArt
+    figure: Figure
+    words: StencilWords
     marks: tuple[Mark, ...]
     width: float
     height: float
-    number: int
+
+    def widened(self, width: float) -> "Block":
+        """The same stencil under a caption that may be `width` mm wide."""
+        return _block(self.art, self.figure, width, self.words)
 
 
 def block_of(art: StencilArt, turned: bool, widest: float, words: StencilWords, style: LengthStyle) -> Block:
@@ -32,12 +39,16 @@ def block_of(art: StencilArt, turned: bool, widest: float, words: StencilWords, 
     figure = draw_figure(paper, words, style)
     if figure.bounds[2] - figure.bounds[0] > widest >= figure.exact[2] - figure.exact[0]:
         figure = draw_figure(paper, words, style, beside=False)
+    left, _, right, _ = figure.bounds
+    return _block(art, figure, max(right - left, min(LEAST_CAPTION, widest)), words, widest)
+
+
+def _block(art: StencilArt, figure: Figure, width: float, words: StencilWords, widest: float = math.inf) -> Block:
     left, top, right, bottom = figure.bounds
-    width = max(right - left, min(LEAST_CAPTION, widest))
     caption, height = caption_of(art, min(width, widest), figure.notes, words)
     indent = (width - (right - left)) / 2
     marks = (*caption, *moved(figure.marks, indent - left, height + _BELOW - top))
-    return Block(marks, width, height + _BELOW + bottom - top, art.number)
+    return Block(art, figure, words, marks, width, height + _BELOW + bottom - top)
 
 
 def number_tag(art: StencilArt, words: StencilWords) -> tuple[tuple[Mark, ...], float]:
@@ -58,19 +69,29 @@ def caption_of(
     for i, line in enumerate(broken(art.title, TITLE, width - taken - 2.5, 2, bold=True)):
         found.append(Words((taken + 2.5, 4.6 + i * TITLE * 1.15), line, TITLE, bold=True, layer="words"))
         y = 6.2 + i * TITLE * 1.15
-    for text in (where(art, words), make(art, words), plain(art.note), *notes):
+    for text in (*_where(art, words, width), make(art, words), plain(art.note), *notes):
         for line in broken(text, BODY, width, 3) if text else ():
             found.append(Words((0.0, y + 3.4), line, BODY, layer="words"))
             y += BODY * 1.2
     return tuple(found), y + 0.8
 
 
+def _where(art: StencilArt, words: StencilWords, width: float) -> tuple[str, ...]:
+    """The face and the true size on one line, or on two if one is too short."""
+    one = where(art, words)
+    return (one,) if width_of(one, BODY) <= width else (_stick_on(art, words), words.true_size)
+
+
 def where(art: StencilArt, words: StencilWords) -> str:
     """The face it is stuck on, and that it is true size."""
+    return f"{_stick_on(art, words)} {words.true_size}"
+
+
+def _stick_on(art: StencilArt, words: StencilWords) -> str:
     face = words.face(art.face_name)
-    each = len(art.pieces) > 1
-    said = words.stick_on_each.format(face=face) if each else words.stick_on.format(piece=named(art, words), face=face)
-    return f"{said} {words.true_size}"
+    if len(art.pieces) > 1:
+        return words.stick_on_each.format(face=face)
+    return words.stick_on.format(piece=named(art, words), face=face)
 
 
 def make(art: StencilArt, words: StencilWords) -> str:

@@ -1,6 +1,6 @@
 """What a stencil sheet is checked with: bars and squares in both units, and the key of its lines."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Stroke, Words
@@ -14,7 +14,7 @@ BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 14.0
 SQUARE_MM, SQUARE_IN = 50.0, 2 * 25.4
 SQUARE_HEIGHT = SQUARE_IN + 6.6
 _FIGURES = 2.5
-_KEY_ROW, _KEY_SIGN, _LINE = 4.1, 9.6, 8.2
+_KEY_ROW, _KEY_CLOSE, _KEY_GAP, _KEY_SIGN, _LINE = 4.1, 3.6, 2.5, 9.6, 8.2
 
 
 def check_bars(at: Point) -> tuple[Mark, ...]:
@@ -65,8 +65,11 @@ def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ..
     return (Words((at[0], at[1] + 0.8 * SMALL), text, SMALL, bold=True, layer="check"),)
 
 
-def key(at: Point, width: float, rows: int, layers: Iterable[str], words: StencilWords) -> tuple[Mark, ...]:
-    """What the lines on this page mean, in as many columns as fit; `at` is the upper left corner."""
+def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: StencilWords) -> tuple[Mark, ...]:
+    """What the lines on this page mean, in columns of rows as far apart as all of them have room for.
+
+    `at` is the upper left corner, `room` the width and height, mm. What finds no room in the closest rows is left out.
+    """
     texts = {
         "cut": words.key_cut,
         "sand to": words.key_sand,
@@ -79,19 +82,35 @@ def key(at: Point, width: float, rows: int, layers: Iterable[str], words: Stenci
     }
     present = set(layers)
     entries = [(layer, text) for layer, text in texts.items() if layer in present]
+    most = int(room[1] / _KEY_CLOSE)
+    fits = (n for n in range(int(room[1] / _KEY_ROW), most) if _key_width(_columns(entries, n)) <= room[0] + 0.01)
+    rows = next(fits, most)
+    apart = min(_KEY_ROW, room[1] / rows)
     marks: list[Mark] = []
-    x, left = at[0], at[0] + width
-    for start in range(0, len(entries), rows):
-        column = entries[start : start + rows]
-        wide = _KEY_SIGN + max(width_of(text, SMALL) for _, text in column)
-        if x + wide > left + 0.01:
+    x = at[0]
+    for column in _columns(entries, rows):
+        wide = _key_width([column])
+        if x + wide > at[0] + room[0] + 0.01:
             break
         for i, (layer, text) in enumerate(column):
-            y = at[1] + (i + 0.5) * _KEY_ROW
+            y = at[1] + (i + 0.5) * apart
             marks.extend(_sample(layer, x, y))
             marks.append(Words((x + _KEY_SIGN, y + 0.34 * SMALL), text, SMALL, layer="words"))
-        x += wide + 2.5
+        x += wide + _KEY_GAP
     return tuple(marks)
+
+
+_Entry = tuple[str, str]
+
+
+def _columns(entries: Sequence[_Entry], rows: int) -> list[Sequence[_Entry]]:
+    return [entries[start : start + rows] for start in range(0, len(entries), rows)]
+
+
+def _key_width(columns: Sequence[Sequence[_Entry]]) -> float:
+    """How wide columns of a key are side by side, mm."""
+    widths = [_KEY_SIGN + max(width_of(text, SMALL) for _, text in column) for column in columns]
+    return sum(widths) + _KEY_GAP * max(len(widths) - 1, 0)
 
 
 _PENS: dict[str, Pen] = {"cut": CUT, "sand to": SAND, "entry": CUT, "edge": EDGE, "guide": GUIDE}

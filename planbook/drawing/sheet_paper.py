@@ -86,4 +86,4 @@ def foot(drawn: Sequence[Mark], sheet: SheetPaper, kept_free: float = 0.0) -> tu
     said = instruction((x, y - SAID), BARS_WIDTH, sheet.words)
     width = sheet.body[0] - BARS_WIDTH - 5.0 - kept_free
     beside = (x + BARS_WIDTH + 5.0, y - SAID)
-    return (*said, *check_bars((x, y)), *key(beside, width, 4, layers_of(drawn), sheet.words))
+    return (*said, *check_bars((x, y)), *key(beside, (width, BARS_HEIGHT + SAID), layers_of(drawn), sheet.words))

@@ -3,15 +3,19 @@
 import math
 from collections.abc import Sequence
 from functools import lru_cache
-from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import negated, plus, times
 from planbook.solids.visible import View
 from planbook.solids.visible_front import Front, front_of
 from planbook.workshop.timeline import Shown
+
+Floats = NDArray[np.float64]
+Standing = tuple[Solid, Vec3]
+"""A solid and how far it is moved, mm."""
 
 OFF = 0.05
 """How far in front of the point the look starts, mm, so that the face it lies on does not hide it."""
@@ -28,34 +32,36 @@ def runs_in_sight(
     points: Sequence[Vec3], shown: Sequence[Shown], view: View, step: float
 ) -> tuple[tuple[Vec3, ...], ...]:
     """The stretches of a line that are in sight, looked at every `step` mm."""
+    return _runs_in_sight(tuple(points), _standing(shown), view, step)
+
+
+@lru_cache(maxsize=32)
+def _runs_in_sight(
+    points: tuple[Vec3, ...], standing: tuple[Standing, ...], view: View, step: float
+) -> tuple[tuple[Vec3, ...], ...]:
+    """The same of what stands there; what is enlarged is looked for and then drawn along the same lines."""
     fine = _divided(points, step)
-    runs: list[list[Vec3]] = [[]]
-    for point, free in zip(fine, _all_in_sight(fine, shown, view), strict=True):
-        if free:
-            runs[-1].append(point)
-        elif runs[-1]:
-            runs.append([])
-    kept = [run for run in runs if len(run) > 1]
-    if len(kept) > 1 and fine[0] == fine[-1] and kept[0][0] == fine[0] and kept[-1][-1] == fine[-1]:
+    free = np.concatenate([[False], ~front_at(standing, view).hidden(fine, OFF), [False]])
+    turns = np.flatnonzero(free[1:] != free[:-1]).reshape(-1, 2).tolist()
+    line = tuple(zip(*fine.T.tolist(), strict=True))
+    kept = [line[start:end] for start, end in turns if end - start > 1]
+    if len(kept) > 1 and line[0] == line[-1] and kept[0][0] == line[0] and kept[-1][-1] == line[-1]:
         kept[0] = kept.pop() + kept[0][1:]
-    return tuple(tuple(run) for run in kept)
+    return tuple(kept)
 
 
 def points_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> list[Vec3]:
     """Those of the points that are in sight, in their order."""
-    seen = _all_in_sight(points, shown, view) if points else ()
-    return [point for point, free in zip(points, seen, strict=True) if free]
+    hidden = front_at(_standing(shown), view).hidden(np.array(points), OFF).tolist() if points else ()
+    return [point for point, behind in zip(points, hidden, strict=True) if not behind]
 
 
-def _all_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> Sequence[bool]:
-    """The same as `in_sight` for many points, in one go."""
-    front = front_at(tuple((s.piece.solid, s.apart) for s in shown), view)
-    hidden: list[bool] = front.hidden(np.asarray(points), OFF).tolist()
-    return [not each for each in hidden]
+def _standing(shown: Sequence[Shown]) -> tuple[Standing, ...]:
+    return tuple((s.piece.solid, s.apart) for s in shown)
 
 
 @lru_cache(maxsize=2)
-def front_at(solids: tuple[tuple[Solid, Vec3], ...], view: View) -> Front:
+def front_at(solids: tuple[Standing, ...], view: View) -> Front:
     """What stands before what, of solids each moved by a vector in mm."""
     meshes = [(solid.mesh, apart) for solid, apart in solids]
     corners = [vertices[triangles] + np.asarray(apart) for (vertices, triangles), apart in meshes]
@@ -70,13 +76,14 @@ def entry(start: Vec3, end: Vec3, shown: Sequence[Shown]) -> Vec3 | None:
     return plus(start, times(way, min(far) / length)) if far and length > 0 else None
 
 
-def _divided(points: Sequence[Vec3], step: float) -> list[Vec3]:
-    fine = [points[0]]
-    for one, two in pairwise(points):
-        parts = max(1, math.ceil(math.dist(one, two) / max(step, 1e-6)))
-        way = plus(two, negated(one))
-        fine += [plus(one, times(way, k / parts)) for k in range(1, parts)] + [two]
-    return fine
+def _divided(points: Sequence[Vec3], step: float) -> Floats:
+    """A line with points (n,3) not more than `step` mm apart."""
+    corners, far = np.array(points), np.array([*map(math.dist, points, points[1:])])
+    parts = np.maximum(1, np.ceil(far / max(step, 1e-6))).astype(np.int64)
+    part = np.repeat(np.arange(len(far)), parts)
+    shares = (np.arange(len(part)) - (np.cumsum(parts) - parts)[part]) / parts[part]
+    inner: Floats = corners[part] + np.diff(corners, axis=0)[part] * shares[:, None]
+    return np.concatenate([inner, corners[-1:]])
 
 
 def _reach(point: Vec3, shown: Sequence[Shown]) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
@@ -55,6 +56,7 @@ class Stage:
     rough: float = 0.0
 
 
+@lru_cache(maxsize=64)
 def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     """The step from the best side, and from a second one if need be and there may be `two`.
 

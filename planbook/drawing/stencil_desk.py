@@ -3,18 +3,23 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 
 from planbook.drawing.marks import Mark, Point
 from planbook.drawing.stencil_art import Box, Laid
-from planbook.drawing.stencil_room import CLEAR, Label, find_room
+from planbook.drawing.stencil_room import CLEAR, Label, find_room, rooms
 from planbook.drawing.stencil_signs import Sign, leader
 from planbook.drawing.stencil_words import StencilWords
-from planbook.solids import Area
+from planbook.solids import Area, Path
 from planbook.units import LengthStyle
 
 _NEAR, _CLOSE = 30.0, 25.0
 _REACH = 40.0
 """A leader to words beside the stencil may run this far over it, mm, before words on another part are better."""
+_TRIED = 30
+"""So many places for words with a leader are compared."""
+_LINE, _WORD = 8.0, 40.0
+"""Crossing a line, or a word, is as bad as a leader longer by so many mm."""
 
 
 @dataclass
@@ -22,7 +27,7 @@ class Desk:
     """The free room of a stencil, on the piece and (`outer`) on paper off the piece, and what has been put there.
 
     `column` are words beside it with what they point at (and whether with a dot), `row` signs below it,
-    `notes` what is told in the caption. Without `beside`, nothing is put beside or below.
+    `notes` what is told in the caption, `ink` where its lines are. Without `beside`, nothing is put beside or below.
     """
 
     paper: Laid
@@ -30,6 +35,7 @@ class Desk:
     style: LengthStyle
     free: Area
     outer: Area
+    ink: Area
     beside: bool
     marks: list[Mark] = field(default_factory=list)
     boxes: list[Area] = field(default_factory=list)
@@ -61,21 +67,42 @@ class Desk:
                 return True
         return False
 
-    def led(self, label: Label, target: Point, dot: bool) -> None:
-        """Words away from what they name, with a leader: close by, beside the stencil, or anywhere on it."""
+    def led(self, label: Label, target: Point, dot: bool, radius: float = 0.0) -> None:
+        """Words away from what they name, with a leader: close by, beside the stencil, or anywhere on it.
+
+        With a dot they name an area, and stand beside the stencil rather than on another one of its parts. The
+        leader begins `radius` mm from the target, at the rim of a hole.
+        """
         close = label.width / 2 + _CLOSE
-        spot = find_room(self.outer, label.shape, target, close)
-        if spot is None and not (self.beside and self.paper.bounds[2] - target[0] < _REACH):
-            spot = find_room(self.free, label.shape, target, close)
+        spots = list(islice(rooms(self.outer, label.shape, target, close), _TRIED))
+        if not dot or not (spots or (self.beside and self.paper.bounds[2] - target[0] < _REACH)):
+            spots += islice(rooms(self.free, label.shape, target, close), _TRIED)
+        spot = min(spots, key=lambda each: self._way(label, each, target, radius)[0], default=None)
         if spot is None and self.beside:
-            self.column.append((label, target, dot))
+            self.column.append((label, (target[0] + radius, target[1]), dot))
             return
         spot = spot or find_room(self.free, label.shape, target)
         if spot is None:
             self.notes.append(self.words.also.format(names=" ".join(label.lines)))
             return
-        end = _rim(label, spot, target)
-        self.put(label.shape.moved(*spot), (*leader(target, end, dot), *label.words(spot)))
+        _, start, end = self._way(label, spot, target, radius)
+        self.put(label.shape.moved(*spot), (*leader(start, end, dot), *label.words(spot)))
+        if start != end:
+            line = Path((start, end)).band(2 * CLEAR)
+            self.free, self.outer = self.free.minus(line), self.outer.minus(line)
+
+    def _way(self, label: Label, spot: Point, target: Point, radius: float) -> tuple[float, Point, Point]:
+        """The leader to words about a spot that is easiest to follow: how hard it is, and where it begins and ends."""
+        ways = [(_rim_of(target, end, radius), end) for end in _ends(label, spot, target)]
+        return min((self._toil(start, end), start, end) for start, end in ways)
+
+    def _toil(self, start: Point, end: Point) -> float:
+        """How hard a leader would be to follow: its length in mm, and more for each line and word that it crosses."""
+        way = Path((start, end))
+        if way.length < 1e-9:
+            return 0.0
+        words = sum(bool(way.inside(box)) for box in self.boxes)
+        return way.length + _LINE * len(way.inside(self.ink)) + _WORD * words
 
     def sign(self, signs: Sequence[Sign], near: Point, area: Area) -> None:
         """The largest of some signs with room close by in an area, else in it, else anywhere, else below."""
@@ -109,10 +136,17 @@ class Desk:
         return marks
 
 
-def _rim(label: Label, spot: Point, target: Point) -> Point:
-    """Where a leader from a target meets the box of words about a spot: the middle of the side it comes to."""
+def _rim_of(middle: Point, end: Point, radius: float) -> Point:
+    """The point `radius` mm from a middle towards an end."""
+    far = math.dist(middle, end)
+    share = min(radius / far, 1.0) if far else 0.0
+    return (middle[0] + share * (end[0] - middle[0]), middle[1] + share * (end[1] - middle[1]))
+
+
+def _ends(label: Label, spot: Point, target: Point) -> list[Point]:
+    """Where a leader from a target may meet the box of words about a spot, on the side that it comes to."""
     dx, dy = target[0] - spot[0], target[1] - spot[1]
     wide, high = label.width / 2 + 0.4, label.height / 2 + 0.2
     if abs(dx) * high > abs(dy) * wide:
-        return (spot[0] + math.copysign(wide, dx), spot[1])
-    return (spot[0], spot[1] + math.copysign(high, dy))
+        return [(spot[0] + math.copysign(wide, dx), spot[1])]
+    return [(spot[0] + share * wide, spot[1] + math.copysign(high, dy)) for share in (0.0, -0.7, 0.7)]

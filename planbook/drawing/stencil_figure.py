@@ -1,7 +1,7 @@
 """One stencil drawn at true size with its words, in the coordinates it is laid in; not a page."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbook.drawing.marks import Fill, Mark, Stroke, Words
 from planbook.drawing.stencil_art import Box, Laid, cut_strip, joined_boxes, runs_of, saw_line
@@ -12,7 +12,7 @@ from planbook.drawing.stencil_room import CLEAR, rectangle, words_box
 from planbook.drawing.stencil_signs import entry_arrows
 from planbook.drawing.stencil_words import StencilWords
 from planbook.solids import Area
-from planbook.solids.plane import box
+from planbook.solids.plane import blank_area, box
 from planbook.units import LengthStyle
 
 
@@ -37,7 +37,7 @@ def draw_figure(
     free, outer = _free(paper)
     if room is not None:
         free, outer = free.meet(room), outer.meet(room)
-    desk = Desk(paper, words, style, free, outer, beside)
+    desk = Desk(paper, words, style, free, outer, _inked(paper), beside)
     write_names(desk)
     exact = paper.bounds
     arrows = [arrow for run in entries_of(paper) for arrow in entry_arrows(run, paper.face)]
@@ -72,6 +72,11 @@ def ink_bands(paper: Laid, clear: float) -> list[Area]:
         bands.append(box(x - r, y - r, 2 * r, 2 * r))
         bands += [rectangle((x, y), 2 * reach, 2 * clear), rectangle((x, y), 2 * clear, 2 * reach)]
     return bands
+
+
+def _inked(paper: Laid) -> Area:
+    """Narrow strips along lines and edges, which a leader had better not cross nor graze."""
+    return blank_area().plus(*ink_bands(replace(paper, holes=()), 0.5))
 
 
 def _free(paper: Laid) -> tuple[Area, Area]:

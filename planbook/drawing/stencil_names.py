@@ -1,6 +1,5 @@
 """What is written on a stencil: holes, regions, ways in, grain, way up, edges; the desk finds the places."""
 
-import math
 from fractions import Fraction
 from itertools import pairwise
 
@@ -69,23 +68,26 @@ def _holes(desk: Desk) -> None:
     if len(holes) < _TAGGED_FROM or len(kinds) > len(_TAGS):
         for hole, text in zip(holes, texts, strict=True):
             _hole(desk, hole, Label((text,), SMALL))
-        return
-    for tag, kind in zip(_TAGS, kinds, strict=False):
-        desk.notes.append(desk.words.holes_like.format(tag=tag, count=texts.count(kind), hole=kind))
-        for hole, text in zip(holes, texts, strict=True):
-            if text == kind:
-                _hole(desk, hole, Label((tag,), BODY, bold=True))
+    elif len(kinds) == 1:
+        desk.notes.append(desk.words.holes_all.format(count=len(holes), hole=kinds[0]))
+    else:
+        for tag, kind in zip(_TAGS, kinds, strict=False):
+            desk.notes.append(desk.words.holes_like.format(tag=tag, count=texts.count(kind), hole=kind))
+            for hole, text in zip(holes, texts, strict=True):
+                if text == kind:
+                    _hole(desk, hole, Label((tag,), BODY, bold=True))
 
 
 def _hole(desk: Desk, hole: ArtHole, label: Label) -> None:
+    """Words close by a hole, on wood that is kept if they can be, or else with a leader."""
     (x, y), reach = hole.at, hole.diameter / 2 + 1.8
     across, down = reach + label.width / 2, reach + label.height / 2
     ways = ((1, -0.7), (1, 0.7), (-1, -0.7), (-1, 0.7), (0.3, -1.2), (0.3, 1.2))
-    if desk.at_one_of(label, ((x + dx * across, y + dy * down) for dx, dy in ways)):
-        return
-    if not desk.label(label, (x + across, y - down), within=across + 6):
-        rim = hole.diameter / 2 * math.sqrt(0.5)
-        desk.led(label, (x + rim, y - rim), dot=False)
+    spots = [(x + dx * across, y + dy * down) for dx, dy in ways]
+    waste = [region.area for region in desk.paper.regions if region.waste]
+    kept = [spot for spot in spots if not any(area.holds(spot) for area in waste)]
+    if not desk.at_one_of(label, (*kept, *spots)):
+        desk.led(label, hole.at, dot=False, radius=hole.diameter / 2)
 
 
 def _regions(desk: Desk) -> None:

@@ -40,6 +40,8 @@ __all__ = [
 
 GAP = 9.0
 """Clear space between stencils that share a page, mm."""
+_WIDEST = 280.0
+"""On wider paper a stencil alone on its page is centred in so many mm, so that it stays with its caption."""
 
 
 def stencil_pages(
@@ -109,14 +111,15 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
     arts = [whole[spot.item][0] for spot in spots]
     blocks = [whole[spot.item][1][spot.shape] for spot in spots]
     m, (width, height) = sheet.margin, sheet.body
-    alone = len(spots) == 1
-    indent = (width - blocks[0].width) / 2 if alone and _square_below(blocks[0], height) else 0.0
+    alone, free = len(spots) == 1, packed.free
+    if alone and (_square_below(blocks[0], height) or not _square(free, sheet)):
+        blocks = [blocks[0].widened(min(width, max(blocks[0].width, _WIDEST)))]
+        free = [(0.0, blocks[0].height + GAP, width + GAP, height + GAP)]
     marks: list[Mark] = []
     for spot, block in zip(spots, blocks, strict=True):
-        marks += moved(block.marks, m + spot.x + indent, m + spot.y)
+        marks += moved(block.marks, m + spot.x, m + spot.y)
         if not alone:
             marks += _cutting_lines(block, m + spot.x, m + spot.y, sheet)
-    free = [(0.0, blocks[0].height + GAP, width + GAP, height + GAP)] if indent else packed.free
     marks += _square(free, sheet)
     marks += foot(marks, sheet)
     titles = ", ".join(dict.fromkeys(art.title for art in arts))

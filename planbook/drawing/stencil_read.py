@@ -1,6 +1,7 @@
 """Reads the stencils to be printed off the finished build; draws nothing."""
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 from typing import Any, cast
 
@@ -21,7 +22,11 @@ def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
     groups = sorted(alike.values(), key=lambda group: (group[0].stencil.number, group[0].mirrored))
     numbers = _numbers_of(groups)
     total = max([len(timeline.design.stencils), *numbers], default=0)
-    return tuple(_art(group, number, total, timeline) for group, number in zip(groups, numbers, strict=True))
+    sheets = Counter(group[0].stencil.name for group in groups if not group[0].mirrored)
+    return tuple(
+        _art(group, number, total, timeline, named=sheets[group[0].stencil.name] > 1)
+        for group, number in zip(groups, numbers, strict=True)
+    )
 
 
 def _numbers_of(groups: list[list[Stuck]]) -> list[int]:
@@ -58,14 +63,15 @@ def _numbers(outline: Outline) -> object:
     return tuple(sorted((round(u, 2) + 0.0, round(v, 2) + 0.0) for ring in rings for u, v in ring))
 
 
-def _art(group: list[Stuck], number: int, total: int, timeline: Timeline) -> StencilArt:
+def _art(group: list[Stuck], number: int, total: int, timeline: Timeline, *, named: bool) -> StencilArt:
+    """One sheet; `named` for its pieces where the same stencil is printed for others as well."""
     first = group[0]
     pieces = tuple(dict.fromkeys(stuck.piece for stuck in group))
     events = [event for event in timeline.events if not event.broken and _meant(event, group)]
     return StencilArt(
         number=number,
         total=total,
-        title=_title(first),
+        title=": ".join((_title(first), *((", ".join(map(called, pieces)),) if named else ()))),
         face_name=first.stencil.face,
         pieces=pieces,
         face=first.face,

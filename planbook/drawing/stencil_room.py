@@ -1,6 +1,7 @@
 """Finds places for words where nothing is drawn; knows boxes and areas, not what the words say."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planbook.drawing.lettering import width_of
@@ -86,14 +87,18 @@ def find_room(free: Area, shape: Area, near: Point, within: float = math.inf) ->
 
     Looks no further than `within` mm; None if there is no room.
     """
+    return next(rooms(free, shape, near, within), None)
+
+
+def rooms(free: Area, shape: Area, near: Point, within: float = math.inf) -> Iterator[Point]:
+    """The same, every place of the grid, the nearest first."""
     if free.empty:
-        return None
+        return
     for spot in sorted(_places(free, shape, near), key=lambda p: (round(math.dist(p, near), 3), p)):
         if math.dist(spot, near) > within:
-            return None
+            return
         if free.holds(spot) and shape.moved(*spot).within(free):
-            return spot
-    return None
+            yield spot
 
 
 def _places(free: Area, shape: Area, near: Point) -> list[Point]:

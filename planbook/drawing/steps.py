@@ -10,7 +10,8 @@ from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.marks import Picture
-from planbook.drawing.scene import shared_scales, step_picture, step_scale
+from planbook.drawing.scales import shared_scales
+from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
@@ -78,12 +79,14 @@ def step_pictures(
     kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
     chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
+    told = lengths is not None
     own = [
-        kept.number(kept.of_step(step, "scale", room), partial(step_scale, timeline, event, *room))
+        kept.number(kept.of_step(step, "scale", room, told), partial(step_scale, timeline, event, *room, told))
         for step, event in events
     ]
+    strange = [n == 0 or not _akin(events[n - 1][1], event) for n, (_, event) in enumerate(events)]
     found = {}
-    for (step, event), scale in zip(events, shared_scales(own), strict=True):
+    for (step, event), scale in zip(events, shared_scales(own, strange), strict=True):
         # A picture that tells no distance is the same in every edition.
         style = lengths if tells_distance(event) else None
         draw = partial(step_picture, timeline, event, *room, ink, scale, style)
@@ -99,6 +102,13 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
     return side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+
+
+def _akin(one: Event, two: Event) -> bool:
+    """Whether the second shows a piece of the first, or one that was made of it."""
+    before, after = (event.show.pieces if event.show else () for event in (one, two))
+    names = {shown.piece.name for shown in before}
+    return any(names & {shown.piece.name, *shown.piece.sources} for shown in after)
 
 
 def _weight(kind: str) -> int:

@@ -1,6 +1,6 @@
 """The smooth surfaces of a piece and which wood lies on each; the same from every side, so found once a piece."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -8,10 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.solids import Solid
-from planbook.solids.faces import smooth_groups
-from planbook.solids.in_box import surface_in
+from planbook.solids.faces import smooth_surfaces
+from planbook.solids.in_box import Box, surface_in
+from planbook.solids.surface_within import surface_within
 from planbook.solids.visible import Body
-from planbook.workshop.members import cut_out, near, told_apart
+from planbook.workshop.members import near, told_apart
 from planbook.workshop.timeline import Member, Piece
 
 Floats = NDArray[np.float64]
@@ -19,12 +20,6 @@ Ints = NDArray[np.int64]
 
 CREASE_DEG = 25.0
 """Surfaces end where neighbouring triangles bend this much."""
-TURN = 2e-3
-"""Most difference of two unit normals that are the same, in each coordinate."""
-SHIFT = 0.02
-"""Most distance of two planes that are the same, mm."""
-_SCALE = np.array([7.3, 5.1, 3.7, 1.0])
-"""What the parts of a plane (unit normal and offset) count on the scale by which planes are sorted."""
 LEVEL = 1e-3
 """Corners this near to a plane, mm, lie in it."""
 LIKE = 0.99999
@@ -37,7 +32,7 @@ _ROUND = ((0, 0), (1, 0), (1, 1), (0, 1))
 class Groups:
     """The smooth surface of each triangle (-1 for a collapsed one), the unit normals of the triangles (n,3), and
     those at their corners (n,3,3): the mean of what meets there in the same surface. `areas` (n,) in mm2; of each
-    surface `firsts` is the first triangle, and `flat` says whether it lies in one plane.
+    surface `firsts` is the first triangle, and `flat` says whether it lies in one plane. `body` is all of it.
     """
 
     tags: Ints
@@ -46,20 +41,23 @@ class Groups:
     areas: Floats
     firsts: tuple[int, ...]
     flat: NDArray[np.bool_]
+    body: Body
 
 
 @lru_cache(maxsize=256)
 def groups(solid: Solid) -> Groups:
     """The smooth surfaces of a solid."""
     vertices, triangles = solid.mesh
-    tags = np.full(len(triangles), -1, dtype=np.int64)
-    found = smooth_groups(Body("", vertices, triangles), CREASE_DEG)
-    for number, group in enumerate(found):
-        tags[list(group)] = number
+    bare = Body("", vertices, triangles)
+    tags = smooth_surfaces(bare, CREASE_DEG)
     normals, _, areas = _planes(vertices[triangles])
-    corners = _at_corners(vertices, triangles, tags, normals)
-    firsts = tuple(group[0] for group in found)
-    return Groups(tags, normals, corners, areas, firsts, _flat(vertices[triangles], tags, normals, firsts))
+    first = np.unique(tags, return_index=True)[1]
+    firsts = tuple(first[len(first) - (int(tags.max(initial=-1)) + 1) :].tolist())
+    flat = _flat(vertices[triangles], tags, normals, firsts)
+    corners = np.repeat(normals[:, None], 3, axis=1)
+    bent = np.flatnonzero(~np.append(flat, False)[tags])
+    corners[bent] = _at_corners(vertices, triangles[bent], tags[bent], normals[bent])
+    return Groups(tags, normals, corners, areas, firsts, flat, bare.tagged(tags))
 
 
 def _flat(corners: Floats, tags: Ints, normals: Floats, firsts: Sequence[int]) -> NDArray[np.bool_]:
@@ -95,53 +93,72 @@ def wood_names(piece: Piece) -> tuple[str, ...]:
     return tuple(dict.fromkeys(member.wood for member in piece.members))
 
 
-Runs = tuple[Floats, ...]
-"""Some lots of triangles (n,3,3), mm."""
-
-
 @dataclass(frozen=True, eq=False, slots=True)
-class Lies:
-    """Where a wood lies on a surface: in `boxes`, but for where others are `cut`; and where it is `cut` itself.
+class Woods:
+    """Which wood of `names` is where on a solid: the first is where none of the others is.
 
-    What is in boxes may reach beyond the surface.
+    Triangles (n,3,3), mm, with the `surface` (n,), the number of the `wood` (n,) and that of the `run` (n,): those of a
+    run lie side by side. What is in a member's box may reach beyond its surface; what was cut out (`over`, (n,)) goes
+    before what is in boxes.
     """
 
-    boxes: Runs = ()
-    cut: Runs = ()
+    names: tuple[str, ...]
+    corners: Floats
+    surface: Ints
+    wood: Ints
+    run: Ints
+    over: NDArray[np.bool_]
 
 
-def wood_surfaces(piece: Piece) -> Mapping[int, Mapping[str, Lies]]:
-    """For each smooth surface, the woods that lie on it."""
+def wood_surfaces(piece: Piece) -> Woods:
+    """Where the woods of a piece lie on its smooth surfaces."""
     return _wood_surfaces(piece.solid, near(piece))
 
 
 @lru_cache(maxsize=256)
-def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Mapping[int, Mapping[str, Lies]]:
-    if not groups(whole).firsts:
-        return {}
+def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Woods:
     boxed, doubtful = told_apart(members, [member.wood for member in members])
-    found: dict[int, dict[str, tuple[list[Floats], list[Floats]]]] = {}
-    for which, runs in enumerate((_boxed(whole, boxed), _cut(whole, doubtful))):
-        for wood, group, run in runs:
-            found.setdefault(group, {}).setdefault(wood, ([], []))[which].append(run)
-    return {
-        group: {wood: Lies(tuple(boxes), tuple(cut)) for wood, (boxes, cut) in woods.items()}
-        for group, woods in found.items()
-    }
+    main = _most(boxed or members, whole.bounds)
+    names = tuple(dict.fromkeys((main, *(member.wood for member in members))))
+    others = [member for member in boxed if member.wood != main]
+    found = [(m.wood, *each, False) for m, each in zip(others, _boxed(whole, others), strict=True)]
+    found += [(m.wood, *surface_within(whole, m.region), True) for m in doubtful]
+    tags, counts = groups(whole).tags, [len(source) for _, _, source, _ in found]
+    source = np.concatenate([np.zeros(0, dtype=np.int64), *(each for _, _, each, _ in found)])
+    surface, member = tags[source], np.repeat(np.arange(len(found)), counts)
+    return Woods(
+        names,
+        np.concatenate([np.zeros((0, 3, 3)), *(corners for _, corners, _, _ in found)]),
+        surface,
+        np.repeat(np.array([names.index(wood) for wood, _, _, _ in found], dtype=np.int64), counts),
+        member * (len(tags) + 1) + surface,
+        np.repeat(np.array([over for _, _, _, over in found], dtype=np.bool_), counts),
+    )
 
 
-def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
-    """A wood, a surface and what of it is in the box of a member, which is much quicker than cutting the solid."""
-    corners, normals, surface = _outlined(whole)
+def _most(members: Sequence[Member], bounds: Box) -> str:
+    """The wood whose boxes fill most of a solid, the first of equals."""
+    filled = dict.fromkeys((member.wood for member in members), 0.0)
     for member in members:
-        parts, of = surface_in(corners, normals, member.box)
-        tags = surface[of]
-        for group in np.unique(tags[tags >= 0]).tolist():
-            yield member.wood, group, parts[tags == group]
+        low, high = np.maximum(member.box[0], bounds[0]), np.minimum(member.box[1], bounds[1])
+        filled[member.wood] += float(np.prod(np.maximum(high - low, 0.0)))
+    return max(filled, key=lambda wood: filled[wood], default="")
+
+
+def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[Floats, Ints]]:
+    """What of a surface is in the box of each member, which is much quicker than cutting the solid.
+
+    With it comes a triangle of the surface that each part lies on.
+    """
+    if members:
+        corners, normals, source = _outlined(whole)
+        for member in members:
+            parts, of = surface_in(corners, normals, member.box)
+            yield parts, source[of]
 
 
 def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
-    """Triangles (n,3,3), their normals and surfaces; of flat surfaces two, which make a rectangle around it."""
+    """Triangles (n,3,3), their normals and which they were; of flat surfaces two, which make a rectangle around it."""
     vertices, triangles = whole.mesh
     surface = groups(whole)
     flat = np.flatnonzero(surface.flat)
@@ -165,54 +182,8 @@ def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
     return (
         np.concatenate([corners[rest], sides]),
         np.concatenate([surface.normals[rest], normals, normals]),
-        np.concatenate([surface.tags[rest], flat, flat]),
+        np.concatenate([rest, first, first]),
     )
-
-
-def _cut(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[str, int, Floats]]:
-    """The same from solids that are cut.
-
-    A triangle of a member lies on the surface with which it shares a plane and the way it looks; the joints inside
-    the piece share none.
-    """
-    if not members:
-        return
-    vertices, triangles = whole.mesh
-    outside = np.unique(np.column_stack([_rounded_planes(vertices[triangles]), groups(whole).tags]), axis=0)
-    for member in members:
-        points, corners = cut_out(whole, member).mesh
-        for group, run in _runs(points[corners], outside).items():
-            yield member.wood, group, run
-
-
-def _runs(corners: Floats, outside: Floats) -> dict[int, Floats]:
-    """Triangles by the surface they lie on; `outside` (m,5) are planes of surfaces with the surface's number.
-
-    Planes that are the same are near each other on one scale as well, on which few others are.
-    """
-    outside = outside[np.argsort(outside[:, :4] @ _SCALE, kind="stable")]
-    known, near = outside[:, :4] @ _SCALE, SHIFT + TURN * float(_SCALE[:3].sum())
-    planes, where = np.unique(_rounded_planes(corners), axis=0, return_inverse=True)
-    where = where.reshape(-1)
-    low = np.searchsorted(known, planes @ _SCALE - near)
-    high = np.searchsorted(known, planes @ _SCALE + near, side="right")
-    count = high - low
-    plane = np.repeat(np.arange(len(planes)), count)
-    other = np.arange(int(count.sum())) - np.repeat(np.cumsum(count) - count, count) + np.repeat(low, count)
-    apart = np.abs(planes[plane] - outside[other, :4])
-    same = (apart[:, :3].max(axis=1, initial=0.0) < TURN) & (apart[:, 3] < SHIFT)
-    pairs = np.unique(np.stack([outside[other[same], 4].astype(np.int64), plane[same]], 1), axis=0)
-    return {
-        int(group): corners[np.isin(where, pairs[pairs[:, 0] == group, 1])]
-        for group in np.unique(pairs[:, 0])
-        if group >= 0
-    }
-
-
-def _rounded_planes(corners: Floats) -> Floats:
-    """Plane of each triangle: unit normal and offset in mm (n,4), in steps in which the same planes are alike."""
-    normals, offsets, _ = _planes(corners)
-    return np.round(np.column_stack([normals, offsets]), 4).astype(np.float64)
 
 
 def _planes(corners: Floats) -> tuple[Floats, Floats, Floats]:

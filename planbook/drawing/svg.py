@@ -1,6 +1,7 @@
 """Pictures as SVG text, true size in millimetres and as small as 0.01 mm allows; not what is drawn."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from itertools import groupby
 
 import svgwrite
@@ -92,6 +93,7 @@ def _pair(x: int, y: int) -> str:
     return one + two if two[0] == "-" else f"{one} {two}"
 
 
+@lru_cache(maxsize=4096)
 def _h(hundredths: int) -> str:
     text = _n(hundredths / 100)
     return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text

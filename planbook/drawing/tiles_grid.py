@@ -29,6 +29,15 @@ class TooManyTiles(Exception):  # noqa: N818 - it reports the design, not a fail
         return f"stencil {self.number} is {size} and would take {self.tiles} tiles; {self.most} is the most"
 
 
+def row_name(row: int) -> str:
+    """The letters of a row, counted from 0: A to Z, then AA."""
+    letters, left = "", row + 1
+    while left:
+        left, rest = divmod(left - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters
+
+
 @dataclass(frozen=True, slots=True)
 class Tile:
     """A tile: row and column from 0, and the box of the drawing that it shows, overlap included."""
@@ -40,11 +49,7 @@ class Tile:
     @property
     def name(self) -> str:
         """Row as a letter, column as a number from 1."""
-        letters, row = "", self.row + 1
-        while row:
-            row, rest = divmod(row - 1, 26)
-            letters = chr(65 + rest) + letters
-        return f"{letters}{self.column + 1}"
+        return f"{row_name(self.row)}{self.column + 1}"
 
     @property
     def area(self) -> Area:
@@ -115,16 +120,32 @@ def _ink(paper: Laid) -> Area:
 
 
 def _kept(grid: Grid, ink: Area) -> Grid:
-    """The grid without tiles whose lines are all on others; the emptiest are given up first."""
+    """The grid without tiles whose lines are all on others; the emptiest are given up first.
+
+    Those that are left hang together, so that each can be laid on a neighbour.
+    """
     if len(grid.tiles) <= 2:
         return grid
     areas = {tile: tile.area for tile in grid.tiles}
     inks = {tile: ink.meet(area) for tile, area in areas.items()}
     for tile in sorted(grid.tiles, key=lambda t: (round(inks[t].size, 3), t.row, t.column)):
         others = [area for other, area in areas.items() if _touch(tile, other)]
-        if len(areas) > 1 and (inks[tile].minus(*others) if others else inks[tile]).empty:
+        spare = (inks[tile].minus(*others) if others else inks[tile]).empty
+        if len(areas) > 1 and spare and _hang_together([other for other in areas if other is not tile]):
             del areas[tile]
     return Grid(tuple(areas), grid.rows, grid.columns)
+
+
+def _hang_together(tiles: Sequence[Tile]) -> bool:
+    """Whether every tile can be reached from the first over sides that two of them share."""
+    places = {(tile.row, tile.column) for tile in tiles}
+    reached, ahead = set[tuple[int, int]](), [next(iter(places))]
+    while ahead:
+        row, column = ahead.pop()
+        if (row, column) in places - reached:
+            reached.add((row, column))
+            ahead += [(row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)]
+    return reached == places
 
 
 def _touch(tile: Tile, other: Tile) -> bool:

@@ -1,12 +1,13 @@
-"""The marks of one tile: the drawing cut to it, marks that match its neighbours, its place on a small map."""
+"""The marks of one tile: the drawing cut to it, marks that match its neighbours, its border; not its small map."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
-from planbook.drawing.stencil_art import Box, Laid, runs_of
+from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke, Words
+from planbook.drawing.stencil_art import Box, Laid, cut_strip
 from planbook.drawing.stencil_figure import ink_bands, mark_box
-from planbook.drawing.stencil_pens import EDGE, FRAME, INK, SOFT, TAB, THIN, TRIM
+from planbook.drawing.stencil_lines import TICK_LENGTH
+from planbook.drawing.stencil_pens import FRAME, INK, SOFT, TAB, THIN, TRIM
 from planbook.drawing.stencil_room import Label, rectangle, words_box
 from planbook.drawing.stencil_words import StencilWords
 from planbook.drawing.tiles_grid import OVERLAP, Grid, Tile
@@ -16,7 +17,8 @@ from planbook.solids.plane import box
 _SIZE = 2.4
 _HALF = 3.0
 _LONG = 16.0
-"""Length of a match mark with the names of its two tiles, mm."""
+_ROOM = (9.0, _LONG)
+"""Length of a match mark with the names of its two tiles, and the room it takes where it stands upright, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,7 @@ def _filled(rings: tuple[Ring, ...]) -> Area:
 
 def joins(grid: Grid, paper: Laid) -> tuple[Join, ...]:
     """Where match marks stand: two in the overlap of each pair of neighbours, clear of lines if possible."""
-    ink = [band for band in ink_bands(paper, 0.8) if not band.empty]
+    ink = [band for band in (*ink_bands(paper, 0.8), *_fringes(paper)) if not band.empty]
     taken = ink[0].plus(*ink[1:]) if ink else None
     found = []
     for tile in grid.tiles:
@@ -72,6 +74,11 @@ def joins(grid: Grid, paper: Laid) -> tuple[Join, ...]:
                 upright = columns == 1
                 found += [Join(spot, tile, other, upright) for spot in _spots(tile, other, upright, taken)]
     return tuple(found)
+
+
+def _fringes(paper: Laid) -> list[Area]:
+    """Where the ticks of saw cuts stand."""
+    return [cut_strip(line, TICK_LENGTH + 0.4) for line in paper.lines if line.use == "cut"]
 
 
 def _spots(tile: Tile, other: Tile, upright: bool, taken: Area | None) -> Iterator[Point2]:
@@ -86,7 +93,7 @@ def _spots(tile: Tile, other: Tile, upright: bool, taken: Area | None) -> Iterat
         shifts = sorted((float(way * s) for s in range(-(outwards // 2) * 2, inwards + 1, 2)), key=abs)
         spots = [(middle[0], wanted + s) if upright else (wanted + s, middle[1]) for s in shifts]
         # With its two names if there is room for them, else at least the diamond itself.
-        rooms = ((9.0, _LONG) if upright else (_LONG, 9.0), (9.0, 9.0))
+        rooms = (_ROOM if upright else _ROOM[::-1], (9.0, 9.0))
         clear = (s for room in rooms for s in spots if taken is None or not rectangle(s, *room).touches(taken))
         yield next(clear, spots[0])
 
@@ -94,9 +101,7 @@ def _spots(tile: Tile, other: Tile, upright: bool, taken: Area | None) -> Iterat
 def match_marks(join: Join) -> tuple[Mark, ...]:
     """A diamond with a cross, half of it dark, between the names of the two tiles; alike on both."""
     (x, y), first, second = join.spot, join.first, join.second
-    diamond = ((x, y - _HALF), (x + _HALF, y), (x, y + _HALF), (x - _HALF, y))
-    dark = (((x, y), (x, y - _HALF), (x + _HALF, y)), ((x, y), (x, y + _HALF), (x - _HALF, y)))
-    away, base = _HALF + 1.4, 0.34 * _SIZE
+    away, base = _HALF + 1.8, 0.34 * _SIZE
     if join.upright:
         names = (
             Words((x, y - away - 0.2), first.name, _SIZE, "middle", layer="match"),
@@ -107,12 +112,19 @@ def match_marks(join: Join) -> tuple[Mark, ...]:
             Words((x - away, y + base), first.name, _SIZE, "end", layer="match"),
             Words((x + away, y + base), second.name, _SIZE, layer="match"),
         )
+    return (*diamond(join.spot, _HALF), *names)
+
+
+def diamond(middle: Point, half: float) -> tuple[Mark, ...]:
+    """A diamond with a cross, half of it dark, `half` mm from its middle to its corners."""
+    x, y = middle
+    rim = ((x, y - half), (x + half, y), (x, y + half), (x - half, y))
+    dark = (((x, y), (x, y - half), (x + half, y)), ((x, y), (x, y + half), (x - half, y)))
     return (
         Fill(dark, INK, "match"),
-        Stroke(diamond, THIN, "match", closed=True),
-        Stroke(((x - _HALF - 1, y), (x + _HALF + 1, y)), THIN, "match"),
-        Stroke(((x, y - _HALF - 1), (x, y + _HALF + 1)), THIN, "match"),
-        *names,
+        Stroke(rim, THIN, "match", closed=True),
+        Stroke(((x - half - 1, y), (x + half + 1, y)), THIN, "match"),
+        Stroke(((x, y - half - 1), (x, y + half + 1)), THIN, "match"),
     )
 
 
@@ -123,7 +135,8 @@ def frame_marks(
     left, top, right, bottom = tile.box
     taken = [words_box(mark).offset(0.6) for mark in drawn if isinstance(mark, Words)]
     taken += [box(b[0], b[1], b[2] - b[0], b[3] - b[1]).offset(0.6) for b in _match_boxes(drawn)]
-    taken += ink_bands(paper, 0.6)
+    taken += [*ink_bands(paper, 0.6), *_fringes(paper)]
+    hatched = [region.area for region in paper.regions if region.waste]
     under: list[Mark] = []
     over: list[Mark] = []
     sides = {
@@ -140,8 +153,27 @@ def frame_marks(
             if tab:
                 under.append(Fill((_ring(strip),), TAB, "frame"))
             text = (words.tab if tab else words.trim).format(name=other.name)
-            over += _along(strip, Label((text,), _SIZE), columns != 0, taken)
+            label = Label((text,), _SIZE)
+            over += _along(strip, label, columns != 0, [*taken, *hatched]) or _along(strip, label, columns != 0, taken)
     return tuple(under), tuple(over)
+
+
+def unhatched(drawn: Iterable[Mark], over: Iterable[Mark], matches: Iterable[Join], tile: Tile) -> tuple[Mark, ...]:
+    """The drawing without the hatching of waste under match marks and under the words that lie over it."""
+    taken = [words_box(mark).offset(0.5) for mark in over if isinstance(mark, Words)]
+    taken += [rectangle(join.spot, *(_ROOM if join.upright else _ROOM[::-1])) for join in matches]
+    free, boxes = tile.area.minus(*taken) if taken else tile.area, [area.bounds for area in taken]
+    found: list[Mark] = []
+    for mark in drawn:
+        if isinstance(mark, Stroke) and mark.layer == "waste" and any(_meet(mark_box(mark), each) for each in boxes):
+            found += [Stroke(run.points, mark.pen, mark.layer) for run in Path(mark.points).inside(free)]
+        else:
+            found.append(mark)
+    return tuple(found)
+
+
+def _meet(one: Box, two: Box) -> bool:
+    return one[0] <= two[2] and two[0] <= one[2] and one[1] <= two[3] and two[1] <= one[3]
 
 
 def _match_boxes(drawn: Iterable[Mark]) -> Iterator[Box]:
@@ -169,31 +201,3 @@ def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[M
 def _ring(frame: Box) -> Ring:
     left, top, right, bottom = frame
     return ((left, top), (right, top), (right, bottom), (left, bottom))
-
-
-def map_marks(paper: Laid, grid: Grid, tile: Tile, at: Point, size: tuple[float, float]) -> tuple[Mark, ...]:
-    """The whole stencil made small, with its tiles, this one dark; `at` is the map's upper left corner."""
-    boxes = [t.box for t in grid.tiles]
-    left, top = min(b[0] for b in boxes), min(b[1] for b in boxes)
-    right, bottom = max(b[2] for b in boxes), max(b[3] for b in boxes)
-    scale = min(size[0] / (right - left), size[1] / (bottom - top))
-    shift = (at[0] + size[0] - (right - left) * scale, at[1])
-
-    def small(point: Point2) -> Point:
-        return (shift[0] + (point[0] - left) * scale, shift[1] + (point[1] - top) * scale)
-
-    marks: list[Mark] = []
-    for each in grid.tiles:
-        ring = tuple(small(p) for p in _ring(each.box))
-        if each is tile:
-            marks.append(Fill((ring,), "#c9c6bb", "map"))
-        marks.append(Stroke(ring, Pen(0.13, SOFT), "map", closed=True))
-    runs = [run for line in paper.lines for run in runs_of(line.outline)]
-    marks += [Stroke(tuple(small(p) for p in edge.points), EDGE, "map") for edge in paper.edges]
-    marks += [Stroke(tuple(small(p) for p in run.points), Pen(0.18, INK), "map") for run in runs]
-    for each in grid.tiles:
-        height = min(2.4, (each.box[3] - each.box[1]) * scale * 0.5, (each.box[2] - each.box[0]) * scale * 0.4)
-        corner = small((each.box[0], each.box[1]))
-        at_corner = (corner[0] + 0.4, corner[1] + 0.85 * height)
-        marks.append(Words(at_corner, each.name, height, layer="map"))
-    return tuple(marks)

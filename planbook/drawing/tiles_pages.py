@@ -14,7 +14,8 @@ from planbook.drawing.stencil_pens import BODY, SMALL
 from planbook.drawing.stencil_room import find_room, rectangle
 from planbook.drawing.stencil_words import broken, cut_short
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, Grid, Tile, counts, grid_of, lone_areas
-from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, map_marks, match_marks
+from planbook.drawing.tiles_map import map_marks, map_width
+from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, match_marks, unhatched
 
 _MAP = (30.0, BARS_HEIGHT + SAID)
 _TITLE = 4.2
@@ -43,18 +44,21 @@ def _page(
 ) -> StencilPage:
     art, m, words = paper.art, sheet.margin, sheet.words
     drawn = list(cut_to(figure.marks, tile))
-    drawn += [mark for join in matches if tile in (join.first, join.second) for mark in match_marks(join)]
+    here = [join for join in matches if tile in (join.first, join.second)]
+    drawn += [mark for join in here for mark in match_marks(join)]
     drawn += _square(paper, tile, sheet)
     names = {"number": art.number, "total": art.total, "title": art.title}
     at = (sheet.width - m - _MAP[0], sheet.height - m - _MAP[1])
     if len(grid.tiles) > 1:
         under, over = frame_marks(tile, grid, paper, drawn, words)
+        drawn = list(unhatched(drawn, over, here, tile))
         small = map_marks(paper, grid, tile, at, _MAP)
         alt, where = words.alt_tile.format(**names, name=tile.name), (tile.row + 1, tile.column + 1)
     else:
         under, over, small, alt, where = (), (), (), words.alt.format(**names), None
     placed = moved((*under, *drawn, *over), m - tile.box[0], m + HEAD - tile.box[1])
-    marks = (*_head(paper, grid, tile, figure.notes, sheet), *placed, *foot(drawn, sheet, _MAP[0] + 3.0), *small)
+    below = foot(drawn, sheet, map_width(grid, _MAP) + 3.0)
+    marks = (*_head(paper, grid, tile, figure.notes, sheet), *placed, *below, *small)
     kind: Kind = "single" if where is None else "tile"
     return StencilPage(Picture(sheet.width, sheet.height, marks, alt), kind, (art.number,), where, art.title)
 

@@ -21,9 +21,14 @@ def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark,
     rims = tuple(Stroke((label.dot,), Pen(2 * dot + 0.4, PAPER), "dot bed") for label in led)
     dots = tuple(Stroke((label.dot,), Pen(2 * dot, LINE), "dot") for label in led)
     discs = tuple(
-        Fill((_circle(label.dot, 0.75 * size),), PAPER, "disc", 0.85) for label in labels if label.side == "on"
+        Fill((_circle(label.dot, disc(size)),), PAPER, "disc", 0.85) for label in labels if label.side == "on"
     )
     return (*beds, *leaders, *rims, *dots, *discs, *(w for label in labels for w in _text(label, size)))
+
+
+def disc(size: float) -> float:
+    """Radius of the disc under a number that stands on a face, mm."""
+    return 0.75 * size
 
 
 def ballooned(labels: Sequence[Label], size: float) -> tuple[Mark, ...]:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache, Forgetful, Remembering
+from planbook.machine import seldom_interrupted
 from planbook.pipeline.checking import check
 from planbook.pipeline.composing import composed, drawn, lists_of, settled_lengths
 from planbook.pipeline.files import source_files, tool_files
@@ -64,11 +65,12 @@ def build_all(
     keys = [None if isinstance(cache, Forgetful) else key_of(order) for order in orders]
     found = [find(cache, key, out) for key in keys]
     left = [number for number, each in enumerate(found) if each is None]
-    for number, made in zip(left, _afresh([orders[n] for n in left], progress, cache, processes), strict=True):
-        found[number] = Built(made.findings, made.sources, tuple(out / name for name in made.files))
-        write_together({out / name: data for name, data in made.files.items()})
-        if keys[number] is not None and keys[number] == key_of(orders[number]):  # nothing was changed meanwhile
-            keep(cache, keys[number], made)
+    with seldom_interrupted():
+        for number, made in zip(left, _afresh([orders[n] for n in left], progress, cache, processes), strict=True):
+            found[number] = Built(made.findings, made.sources, tuple(out / name for name in made.files))
+            write_together({out / name: data for name, data in made.files.items()})
+            if keys[number] is not None and keys[number] == key_of(orders[number]):  # nothing was changed meanwhile
+                keep(cache, keys[number], made)
     if left:
         cache.tidy()
     return _joined([each for each in found if each is not None])

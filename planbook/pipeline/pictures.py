@@ -93,7 +93,7 @@ class _Drawn:
         return self.kept.picture(self.kept.of_all("piece", name, PIECE_ROOM, ink), draw)
 
     def sheets(self) -> "tuple[tuple[tuple[str, ...], Picture], ...]":
-        from planbook.drawing.piece_sheet import alike
+        from planbook.drawing.piece_alike import alike
 
         groups = alike({name: self.timeline.pieces[name] for name in self.numbers})
         return tuple((names, self._sheet(names)) for names in groups)

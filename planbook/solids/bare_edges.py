@@ -36,7 +36,7 @@ def bare_edges(
     if not bodies:
         return ()
     scene, frame = project(bodies, view, crease_deg, hidden=False), standing.frame
-    own = front_of(np.concatenate([body.vertices[body.triangles] for body in bodies]), view)
+    own = front_of(np.concatenate([body.corners for body in bodies]), view)
     ends, heights = scene.ends, scene.heights[:, :, None]
     counts = np.maximum(1, np.ceil(np.hypot(*(ends[:, 1] - ends[:, 0]).T) / step)).astype(np.int64)
     edge = np.repeat(np.arange(len(ends)), counts)

@@ -7,9 +7,9 @@ import numpy as np
 import shapely
 
 from planbook.solids.faces_merge import merged
-from planbook.solids.faces_mesh import Body, Floats, Ints, Mesh, components, surfaces, welded
+from planbook.solids.faces_mesh import Body, Floats, Ints, Mesh, components, surfaces
 
-__all__ = ["Body", "Face", "Polygon3", "Ring3", "planar_faces", "smooth_groups"]
+__all__ = ["Body", "Face", "Polygon3", "Ring3", "planar_faces", "smooth_surfaces"]
 
 Ring3 = tuple[tuple[float, float, float], ...]
 Polygon3 = tuple[Ring3, tuple[Ring3, ...]]
@@ -34,13 +34,15 @@ class Face:
     triangles: tuple[int, ...]
 
 
-def smooth_groups(body: Body, crease_deg: float = 25.0) -> tuple[tuple[int, ...], ...]:
-    """Triangles of each smooth surface: joined over edges that bend less than `crease_deg`, one tag each.
+def smooth_surfaces(body: Body, crease_deg: float = 25.0) -> Ints:
+    """The number of the smooth surface of each triangle (m,): joined over edges that bend less than `crease_deg`.
 
-    Collapsed triangles belong to no group. Groups are ordered by their first triangle.
+    They are numbered in the order of their first triangles; collapsed triangles belong to none (-1).
     """
-    mesh = welded([body])
-    return tuple(tuple(mesh.source[part].tolist()) for part in _parts(surfaces(mesh, crease_deg)))
+    mesh = body.mesh
+    found = np.full(len(body.triangles), -1, dtype=np.int64)
+    _, found[mesh.source] = np.unique(surfaces(mesh, crease_deg), return_inverse=True)
+    return found
 
 
 def planar_faces(body: Body) -> tuple[Face, ...]:
@@ -48,7 +50,7 @@ def planar_faces(body: Body) -> tuple[Face, ...]:
 
     Facets of a curved surface stay single faces, however finely it is divided.
     """
-    mesh = welded([body])
+    mesh = body.mesh
     return tuple(_face(mesh, part) for part in _parts(_planes(mesh)))
 
 

@@ -2,7 +2,8 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,13 +22,38 @@ WEAK = 4.0
 class Body:
     """One solid as a mesh: `vertices` (n,3) in mm, `triangles` (m,3) counter-clockwise seen from outside.
 
-    `tags` (m,) is the caller's mark on each triangle (which member, which wood); surfaces never cross a tag.
+    `tags` (m,) is the caller's mark on each triangle (which member, which wood); surfaces never cross a tag. It stands
+    `at` mm from where its vertices are.
     """
 
     key: str
     vertices: Floats
     triangles: NDArray[np.integer]
     tags: NDArray[np.integer] | None = None
+    at: tuple[float, float, float] = (0.0, 0.0, 0.0)
+
+    @property
+    def corners(self) -> Floats:
+        """Those of its triangles where it stands (m,3,3), mm."""
+        found: Floats = self.vertices[self.triangles] + np.asarray(self.at)
+        return found
+
+    @cached_property
+    def mesh(self) -> "Mesh":
+        """Its own mesh, welded, where its vertices are. Raises ValueError for arrays that do not fit each other."""
+        return _welded(self)
+
+    def tagged(self, tags: Ints) -> "Body":
+        """The same body with other tags (m,)."""
+        found = replace(self, tags=tags)
+        found.__dict__["mesh"] = replace(self.mesh, tag=tags[self.mesh.source])
+        return found
+
+    def moved(self, key: str, at: tuple[float, float, float]) -> "Body":
+        """The same body under another key in another place; what was found out about its mesh goes with it."""
+        found = replace(self, key=key, at=at)
+        found.__dict__["mesh"] = self.mesh
+        return found
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -58,22 +84,54 @@ def welded(bodies: Sequence[Body]) -> Mesh:
     Triangles with a corner that is not a finite number are left out. Raises ValueError for arrays that do not
     fit each other.
     """
-    corners, body, tag, source = _gathered(bodies)
-    scale = float(np.abs(corners).max()) if corners.size else 1.0
-    resolution = 2.0 ** math.floor(math.log2(scale)) * RESOLUTION if scale > 0 else RESOLUTION
-    points, triangles = _weld(corners, body, resolution / 8)
+    meshes = [body.mesh for body in bodies] or [_welded(Body("", np.empty((0, 3)), np.empty((0, 3), dtype=np.int64)))]
+    shifts = [np.asarray(body.at) for body in bodies] or [np.zeros(3)]
+    points = np.concatenate([mesh.points + by for mesh, by in zip(meshes, shifts, strict=True)])
+    first = np.cumsum([0, *(len(mesh.points) for mesh in meshes)])
+    start = np.cumsum([0, *(len(mesh.triangles) for mesh in meshes)])
+
+    return Mesh(
+        points,
+        np.concatenate([mesh.triangles + by for mesh, by in zip(meshes, first, strict=False)]),
+        np.repeat(np.arange(len(meshes)), np.diff(start)),
+        np.concatenate([mesh.tag for mesh in meshes]),
+        np.concatenate([mesh.source for mesh in meshes]),
+        np.concatenate([mesh.normals for mesh in meshes]),
+        np.concatenate([mesh.areas for mesh in meshes]),
+        np.concatenate([mesh.edges + by for mesh, by in zip(meshes, first, strict=False)]),
+        np.concatenate([np.where(m.sides < 0, -1, m.sides + by) for m, by in zip(meshes, start, strict=False)]),
+        np.concatenate([mesh.bend for mesh in meshes]),
+        _resolution(points),
+    )
+
+
+def _resolution(points: Floats) -> float:
+    """What is noise, mm: a share of a power of two not above the largest coordinate."""
+    scale = float(np.abs(points).max()) if points.size else 1.0
+    return 2.0 ** math.floor(math.log2(scale)) * RESOLUTION if scale > 0 else RESOLUTION
+
+
+def _welded(body: Body) -> Mesh:
+    triangles, tag = _checked(body)
+    vertices = np.asarray(body.vertices, dtype=np.float64).reshape(-1, 3)
+    finite: Bools = np.asarray(np.isfinite(vertices).all(axis=1))
+    source = np.flatnonzero(finite[triangles].all(axis=1))
+    resolution = _resolution(vertices[triangles[source]])
+    points, number = _weld(np.where(finite[:, None], vertices, 0.0), resolution / 8)
+    triangles = number[triangles[source]]
     whole = (
         (triangles[:, 0] != triangles[:, 1])
         & (triangles[:, 1] != triangles[:, 2])
         & (triangles[:, 2] != triangles[:, 0])
     )
-    triangles, body, tag, source = triangles[whole], body[whole], tag[whole], source[whole]
+    triangles, source = triangles[whole], source[whole]
     normals, areas, height = _normals(points, triangles)
     edges, sides = _edges(triangles, len(points))
     normals = _inherited(points, edges, sides, normals, height < WEAK * resolution)
     left, right = normals[sides[:, 0]], normals[sides[:, 1]]
     bend = np.where(sides[:, 1] < 0, -1.0, np.einsum("ij,ij->i", left, right))
-    return Mesh(points, triangles, body, tag, source, normals, areas, edges, sides, bend, resolution)
+    alone = np.zeros(len(triangles), dtype=np.int64)
+    return Mesh(points, triangles, alone, tag[source], source, normals, areas, edges, sides, bend, resolution)
 
 
 def surfaces(mesh: Mesh, crease_deg: float) -> Ints:
@@ -102,41 +160,30 @@ def components(count: int, first: Ints, second: Ints) -> Ints:
             label = shorter
 
 
-def _gathered(bodies: Sequence[Body]) -> tuple[Floats, Ints, Ints, Ints]:
-    """Corners (m,3,3), body, tag and own index of every finite triangle."""
-    corners: list[Floats] = [np.empty((0, 3, 3))]
-    marks: list[Ints] = [np.empty((3, 0), dtype=np.int64)]
-    for number, body in enumerate(bodies):
-        triangles = np.asarray(body.triangles, dtype=np.int64).reshape(-1, 3)
-        vertices = np.asarray(body.vertices, dtype=np.float64).reshape(-1, 3)
-        count = len(triangles)
-        tags = np.zeros(count, dtype=np.int64) if body.tags is None else np.asarray(body.tags, dtype=np.int64)
-        if tags.shape != (count,):
-            raise ValueError(f"body {body.key!r} has {count} triangles but {tags.size} tags")
-        if count and (triangles.min() < 0 or triangles.max() >= len(vertices)):
-            raise ValueError(f"body {body.key!r} has a triangle that names a vertex it does not have")
-        corners.append(vertices[triangles])
-        marks.append(np.stack([np.full(count, number), tags, np.arange(count)]))
-    everything, mark = np.concatenate(corners), np.concatenate(marks, axis=1)
-    finite = np.isfinite(everything).all(axis=(1, 2))
-    body_of, tag, source = mark[:, finite]
-    return everything[finite], body_of, tag, source
+def _checked(body: Body) -> tuple[Ints, Ints]:
+    """Triangles and tags that fit each other."""
+    triangles = np.asarray(body.triangles, dtype=np.int64).reshape(-1, 3)
+    count = len(triangles)
+    tags = np.zeros(count, dtype=np.int64) if body.tags is None else np.asarray(body.tags, dtype=np.int64)
+    if tags.shape != (count,):
+        raise ValueError(f"body {body.key!r} has {count} triangles but {tags.size} tags")
+    if count and (triangles.min() < 0 or triangles.max() >= np.size(body.vertices) // 3):
+        raise ValueError(f"body {body.key!r} has a triangle that names a vertex it does not have")
+    return triangles, tags
 
 
-def _weld(corners: Floats, body: Ints, step: float) -> tuple[Floats, Ints]:
-    """Points and triangles into them; corners of one body within `step` of each other are one point."""
-    flat = corners.reshape(-1, 3)
-    if not len(flat):
-        return flat, np.empty((0, 3), dtype=np.int64)
-    keys = np.rint(flat / step)
-    owner = np.repeat(body, 3)
-    order = np.lexsort((keys[:, 2], keys[:, 1], keys[:, 0], owner))
-    keys, owner = keys[order], owner[order]
-    new = np.ones(len(flat), dtype=np.bool_)
-    new[1:] = (keys[1:] != keys[:-1]).any(axis=1) | (owner[1:] != owner[:-1])
-    number = np.empty(len(flat), dtype=np.int64)
+def _weld(vertices: Floats, step: float) -> tuple[Floats, Ints]:
+    """Points, and which of them each vertex (n,3) is; vertices within `step` of each other are one point."""
+    if not len(vertices):
+        return vertices, np.empty(0, dtype=np.int64)
+    keys = np.rint(vertices / step)
+    order = np.lexsort((keys[:, 2], keys[:, 1], keys[:, 0]))
+    keys = keys[order]
+    new = np.ones(len(vertices), dtype=np.bool_)
+    new[1:] = (keys[1:] != keys[:-1]).any(axis=1)
+    number = np.empty(len(vertices), dtype=np.int64)
     number[order] = np.cumsum(new) - 1
-    return flat[order[new]], number.reshape(-1, 3)
+    return vertices[order[new]], number
 
 
 def _normals(points: Floats, triangles: Ints) -> tuple[Floats, Floats, Floats]:

@@ -1,7 +1,7 @@
 """Polygons and lines of a picture as geometries of the library, many in one go, and back; used by plane jobs only."""
 
-from collections.abc import Callable, Sequence
-from itertools import pairwise
+from collections.abc import Callable, Iterator, Sequence
+from itertools import chain, pairwise
 
 import numpy as np
 import shapely
@@ -12,13 +12,18 @@ from planbook.solids.visible import Polygon2
 from planbook.solids.visible_chain import polylines
 
 Line = tuple[Point2, ...]
+Floats = NDArray[np.float64]
 LINE, POLYGON = 1, 3
 """What the geometry library calls them."""
 
 
 def area_of(polygons: Sequence[Polygon2]) -> shapely.Geometry:
     """The area of polygons; those that only lie side by side need no union."""
-    return areas_of([polygons])[0]
+    drawn = each_of(polygons)
+    if not len(drawn):
+        return shapely.Polygon()
+    area = drawn[0] if len(drawn) == 1 else shapely.multipolygons(drawn)
+    return area if shapely.is_valid(area) else shapely.union_all(valid(drawn))
 
 
 def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
@@ -26,8 +31,7 @@ def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
     shapes = [(k, (outer, *holes)) for k, polygons in enumerate(areas) for outer, holes in polygons if len(outer) > 2]
     if not shapes:
         return np.array([shapely.Polygon()] * len(areas), dtype=object)
-    rings = lines_of([ring for _, shape in shapes for ring in shape], shapely.linearrings)
-    drawn = shapely.polygons(rings, indices=np.repeat(np.arange(len(shapes)), [len(shape) for _, shape in shapes]))
+    drawn = _drawn([shape for _, shape in shapes])
     ends = np.searchsorted([k for k, _ in shapes], np.arange(len(areas) + 1)).tolist()
     lots = [drawn[start:end] for start, end in pairwise(ends)]
     found = np.array([lot[0] if len(lot) == 1 else shapely.multipolygons(lot) for lot in lots], dtype=object)
@@ -36,12 +40,33 @@ def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
     return found
 
 
+def each_of(polygons: Sequence[Polygon2]) -> NDArray[np.object_]:
+    """Each of the polygons, which may lie side by side, as one geometry, made in one go."""
+    return _drawn([(outer, *holes) for outer, holes in polygons if len(outer) > 2])
+
+
+def _drawn(shapes: Sequence[Sequence[Line]]) -> NDArray[np.object_]:
+    """Polygons, each given by its rings, the outer one first."""
+    rings = lines_of([ring for shape in shapes for ring in shape], shapely.linearrings)
+    owners = np.repeat(np.arange(len(shapes)), [len(shape) for shape in shapes])
+    found: NDArray[np.object_] = shapely.polygons(rings, indices=owners)
+    return found
+
+
 def lines_of(
-    lines: Sequence[Line], make: Callable[..., NDArray[np.object_]] = shapely.linestrings
+    lines: Sequence[Line],
+    make: Callable[..., NDArray[np.object_]] = shapely.linestrings,
+    put: Callable[[Floats], Floats] | None = None,
 ) -> NDArray[np.object_]:
-    """Lines as geometries, made in one go."""
-    points = np.array([point for line in lines for point in line], dtype=np.float64).reshape(-1, 2)
-    return make(points, indices=np.repeat(np.arange(len(lines)), [len(line) for line in lines]))
+    """Lines as geometries, made in one go; `put` says where points (n,2) go."""
+    points = points_of(lines)
+    indices = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+    return make(points if put is None else put(points), indices=indices)
+
+
+def points_of(lines: Sequence[Line]) -> Floats:
+    """The points of all lines (n,2); several times as quick as an array made of tuples."""
+    return np.fromiter(chain.from_iterable(chain.from_iterable(lines)), np.float64).reshape(-1, 2)
 
 
 def valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
@@ -53,13 +78,21 @@ def valid(shapes: NDArray[np.object_]) -> NDArray[np.object_]:
 
 def cut_to(area: shapely.Geometry, lines: Sequence[Line]) -> tuple[Line, ...]:
     """The stretches of lines that lie in an area."""
-    drawn = [line for line in lines if len(line) > 1]
+    return tuple(run for _, run in runs_in(area, lines))
+
+
+def runs_in(area: shapely.Geometry, lines: Sequence[Line]) -> Iterator[tuple[int, Line]]:
+    """The same, each with the number of its line."""
+    drawn = [(k, line) for k, line in enumerate(lines) if len(line) > 1]
     if not drawn or area.is_empty:
-        return ()
+        return iter(())
     shapely.prepare(area)
-    parts = shapely.get_parts(shapely.get_parts(shapely.intersection(lines_of(drawn), area)))
-    runs = parts[(shapely.get_type_id(parts) == LINE) & (shapely.length(parts) > 1e-6)]
-    return tuple(polylines(runs))
+    pieces, line = shapely.get_parts(
+        shapely.intersection(lines_of([each for _, each in drawn]), area), return_index=True
+    )
+    parts, piece = shapely.get_parts(pieces, return_index=True)
+    whole = (shapely.get_type_id(parts) == LINE) & (shapely.length(parts) > 1e-6)
+    return zip([drawn[k][0] for k in line[piece[whole]].tolist()], polylines(parts[whole]), strict=True)
 
 
 def polygons_of(shape: shapely.Geometry) -> tuple[Polygon2, ...]:

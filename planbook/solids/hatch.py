@@ -1,20 +1,34 @@
 """Small plane jobs of pictures: lines cut to areas, lines thinned, places for a dot; it knows nothing of pens."""
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planbook.solids.figures import Line, area_of, cut_to, lines_of
+from planbook.solids.figures import Line, area_of, cut_to, each_of, lines_of, polygons_of, runs_in
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 from planbook.solids.visible_chain import polylines
 
 Floats = NDArray[np.float64]
 
-__all__ = ["Line", "clearances", "clip_lines", "hatching", "inside", "roomy_point", "thinned"]
+__all__ = [
+    "Line",
+    "away",
+    "clearances",
+    "clip_each",
+    "clip_lines",
+    "hatching",
+    "inside",
+    "roomy_point",
+    "taken",
+    "thinned",
+    "united",
+]
 
 
 def hatching(polygons: Sequence[Polygon2], spacing: float, degrees: float = 45.0) -> tuple[Line, ...]:
@@ -41,46 +55,93 @@ def clip_lines(polygons: Sequence[Polygon2], lines: Iterable[Line]) -> tuple[Lin
     return cut_to(area_of(polygons), list(lines))
 
 
+def clip_each(polygons: Sequence[Polygon2], lines: Iterable[Line]) -> Iterator[tuple[int, Line]]:
+    """The same, each stretch with the number of its line."""
+    return runs_in(area_of(polygons), list(lines))
+
+
+def united(polygons: Sequence[Polygon2]) -> tuple[Polygon2, ...]:
+    """Polygons of which some may lie over others, as one area."""
+    area = area_of(polygons)
+    return polygons_of(shapely.intersection(area, area))
+
+
 def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool, ...]:
     """Which of the points lie in the polygons."""
-    area = area_of(polygons)
-    shapely.prepare(area)
-    return tuple(bool(hit) for hit in shapely.contains(area, shapely.points(np.asarray(points).reshape(-1, 2))))
+    shapes = each_of(polygons)
+    shapely.prepare(shapes)
+    return tuple(shapely.intersects_xy(shapes[:, None], *np.asarray(points).reshape(-1, 2).T).any(axis=0).tolist())
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
     """How far each point is from the nearest polygon or line, mm; 0 inside a polygon, infinite where there is none."""
-    shapes = [shapely.Polygon(outer, holes) for outer, holes in polygons if len(outer) > 2]
-    shapes += [shapely.LineString(line) for line in lines if len(line) > 1]
-    if not shapes or not points:
-        return (math.inf,) * len(points)
-    tree = shapely.STRtree(shapes)
-    (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
-    return tuple(far[np.argsort(where, kind="stable")].tolist())
+    return taken(polygons, lines).clearances(points)
 
 
-def roomy_point(polygons: Sequence[Polygon2], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
+@dataclass(frozen=True, eq=False, slots=True)
+class Taken:
+    """Ground that polygons and lines take."""
+
+    tree: shapely.STRtree
+
+    def clearances(self, points: Sequence[Point2]) -> tuple[float, ...]:
+        """The clearances of points, as `clearances` tells them."""
+        if not len(self.tree) or not points:
+            return (math.inf,) * len(points)
+        (where, _), far = self.tree.query_nearest(
+            shapely.points(np.asarray(points)), return_distance=True, all_matches=False
+        )
+        return tuple(far[np.argsort(where, kind="stable")].tolist())
+
+
+def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:
+    """The ground that they take, to ask for clearances more than once."""
+    return Taken(shapely.STRtree(np.concatenate([each_of(polygons), lines_of([k for k in lines if len(k) > 1])])))
+
+
+@lru_cache(maxsize=512)
+def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
     """A point inside the polygons and its distance from their edge, mm.
 
     Without `toward` it is the place with the most room (to a twentieth of the size). With it, the point nearest to
     `toward` among those that keep `room` from the edge, or six tenths of the most room where there is less.
     """
-    area = area_of(polygons)
-    if area.is_empty:
+    part = _largest(polygons)
+    if part.is_empty:
         return (0.0, 0.0), 0.0
-    part = max(shapely.get_parts(area), key=lambda p: (round(p.area, 6), tuple(round(b, 6) for b in p.bounds)))
-    size = max(part.bounds[2] - part.bounds[0], part.bounds[3] - part.bounds[1])
-    circle = shapely.maximum_inscribed_circle(part, tolerance=max(size / 20, 1e-6))
-    most = float(circle.length)
-    middle = shapely.get_coordinates(circle)[0]
+    middle, most = _roomiest(polygons)
     if toward is None:
-        return (float(middle[0]), float(middle[1])), most
+        return middle, most
     keep = min(room, 0.6 * most)
     core = shapely.buffer(part, -keep, join_style="mitre")
     if core.is_empty:
-        return (float(middle[0]), float(middle[1])), most
+        return middle, most
     near = shapely.get_coordinates(shapely.shortest_line(core, shapely.Point(toward)))[0]
     return (float(near[0]), float(near[1])), keep
+
+
+def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
+    """How far a point is from the part of polygons in which roomy points lie, mm; no roomy point is nearer."""
+    return float(shapely.distance(_largest(polygons), shapely.Point(point)))
+
+
+@lru_cache(maxsize=512)
+def _largest(polygons: tuple[Polygon2, ...]) -> shapely.Geometry:
+    """The largest part of the area of polygons."""
+    parts = shapely.get_parts(area_of(polygons))
+    if len(parts) == 1:
+        return parts[0]
+    return max(parts, key=lambda p: (round(p.area, 6), tuple(round(b, 6) for b in p.bounds)), default=shapely.Polygon())
+
+
+@lru_cache(maxsize=512)
+def _roomiest(polygons: tuple[Polygon2, ...]) -> tuple[Point2, float]:
+    """The place in the largest part with the most room, and how much that is, mm."""
+    part = _largest(polygons)
+    left, low, right, high = part.bounds
+    circle = shapely.maximum_inscribed_circle(part, tolerance=max(max(right - left, high - low) / 20, 1e-6))
+    u, v = shapely.get_coordinates(circle)[0].tolist()
+    return (u, v), float(circle.length)
 
 
 def thinned(lines: Sequence[Line], tolerance: float, put: Callable[[Floats], Floats] | None = None) -> list[Line]:
@@ -89,9 +150,7 @@ def thinned(lines: Sequence[Line], tolerance: float, put: Callable[[Floats], Flo
     `put` says first where points (n,2) go.
     """
     long = [k for k, line in enumerate(lines) if len(line) > 1]
-    drawn = lines_of([lines[k] for k in long])
-    if put is not None:
-        drawn = shapely.set_coordinates(drawn, put(shapely.get_coordinates(drawn)))
+    drawn = lines_of([lines[k] for k in long], put=put)
     found: list[Line] = [()] * len(lines)
     for k, line in zip(long, polylines(shapely.simplify(drawn, tolerance, preserve_topology=False)), strict=True):
         found[k] = line

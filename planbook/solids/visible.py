@@ -125,12 +125,35 @@ def _patches(bodies: Sequence[Body], scene: Scene, plan: Map, label: Ints, lines
     ):
         polygons.setdefault(surface, []).append(polygon)
     areas = np.bincount(label[order], shapely.area(plan.polygons[order])).tolist()
-    order = np.argsort(scene.surface, kind="stable")
-    ends = np.searchsorted(scene.surface[order], np.array([(s, s + 1) for s in polygons]).reshape(-1, 2)).tolist()
+    means = _means(scene)
     return tuple(
-        _patch(bodies, scene, order[first:last], tuple(shapes), areas[surface])
-        for (surface, shapes), (first, last) in zip(polygons.items(), ends, strict=True)
+        _patch(bodies, scene, means, surface, tuple(shapes), areas[surface]) for surface, shapes in polygons.items()
     )
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class _Means:
+    """Of each surface, by its number: a triangle of it, its mean normal (n,3), whether it is curved, and its depth."""
+
+    first: Ints
+    normals: Floats
+    curved: Bools
+    depths: Floats
+
+
+def _means(scene: Scene) -> _Means:
+    """Over the triangles of each surface that face the eye, as large as they are in the picture."""
+    mine, count = scene.surface, int(scene.surface.max(initial=-1)) + 1
+    sizes = np.bincount(mine, scene.area, count)
+    total = np.stack([np.bincount(mine, scene.area * scene.normals[:, k], count) for k in range(3)], 1)
+    length = np.linalg.norm(total, axis=1)
+    normals: Floats = total / np.where(length > 0, length, 1.0)[:, None]
+    bent = np.einsum("ij,ij->i", scene.normals, normals[mine]) < FLAT
+    deep = np.bincount(mine, scene.area * scene.depths.mean(axis=1), count)
+    depths: Floats = deep / np.where(sizes > 0, sizes, 1.0)
+    first = np.zeros(count, dtype=np.int64)
+    first[mine[::-1]] = np.arange(len(mine))[::-1]  # the first is written last and stays
+    return _Means(first, normals, np.bincount(mine, bent, count) > 0, depths)
 
 
 def _joined_cells(plan: Map, label: Ints, drawn: Bools) -> Ints:
@@ -151,34 +174,34 @@ def _rings(shapes: list[shapely.Polygon], tolerance: float) -> list[Polygon2]:
     return [(lines[start], tuple(lines[start + 1 : end])) for start, end in pairwise(ends)]
 
 
-def _patch(bodies: Sequence[Body], scene: Scene, mine: Ints, polygons: tuple[Polygon2, ...], area: float) -> Patch:
-    """The patch of a surface, with means taken over `mine`, its triangles that face the eye."""
-    weight = scene.area[mine]
-    mean: Floats = weight @ scene.normals[mine]
-    mean /= np.linalg.norm(mean)
+def _patch(
+    bodies: Sequence[Body],
+    scene: Scene,
+    means: _Means,
+    surface: int,
+    polygons: tuple[Polygon2, ...],
+    area: float,
+) -> Patch:
+    first = int(means.first[surface])
+    x, y, z = means.normals[surface].tolist()
     return Patch(
-        body=bodies[int(scene.body[mine[0]])].key,
-        tag=int(scene.tag[mine[0]]),
+        body=bodies[int(scene.body[first])].key,
+        tag=int(scene.tag[first]),
         polygons=polygons,
-        normal=(float(mean[0]), float(mean[1]), float(mean[2])),
-        curved=bool((scene.normals[mine] @ mean).min() < FLAT),
+        normal=(x, y, z),
+        curved=bool(means.curved[surface]),
         area=area,
-        depth=float(weight @ scene.depths[mine].mean(axis=1) / weight.sum()),
+        depth=float(means.depths[surface]),
     )
 
 
 def _strokes(bodies: Sequence[Body], scene: Scene, plan: Map, lines: Lines) -> tuple[Stroke, ...]:
     """Polylines of each body and kind, in that order."""
-    strokes, tolerance = list[Stroke](), STRAIGHTEN * scene.grid
-    code = np.where(lines.kind >= 0, lines.owner * len(KINDS) + lines.kind, -1)
-    order = np.argsort(code, kind="stable")
-    order = order[np.searchsorted(code[order], 0) :]
-    cuts = np.flatnonzero(np.diff(code[order])) + 1
-    for alike in np.split(order, cuts) if len(order) else []:
-        body, kind = divmod(int(code[alike[0]]), len(KINDS))
-        found = chains(plan.nodes, plan.segments[alike])
-        strokes += [
-            Stroke(bodies[body].key, KINDS[kind], points)
-            for points in straightened(plan.nodes, found, tolerance, SLIVER * scene.grid)
-        ]
+    drawn = np.flatnonzero(lines.kind >= 0)
+    code = lines.owner[drawn] * len(KINDS) + lines.kind[drawn]
+    found, codes = chains(plan.nodes, plan.segments[drawn], code)
+    strokes = list[Stroke]()
+    for k, points in straightened(plan.nodes, found, STRAIGHTEN * scene.grid, SLIVER * scene.grid):
+        body, kind = divmod(codes[k], len(KINDS))
+        strokes.append(Stroke(bodies[body].key, KINDS[kind], points))
     return tuple(strokes)

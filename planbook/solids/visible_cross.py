@@ -3,6 +3,7 @@
 import numpy as np
 import shapely
 
+from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import SLACK, Scene
 
@@ -39,8 +40,7 @@ def crossings(scene: Scene) -> tuple[Floats, Floats, Ints]:
 def _close_pairs(scene: Scene) -> tuple[Ints, Ints]:
     """Front triangles of different bodies whose boxes in space overlap, each pair once."""
     near = np.flatnonzero(_near_others(scene))
-    corner = scene.corners[near]
-    boxes = shapely.box(*corner.min(axis=1).T, *corner.max(axis=1).T)
+    boxes = extents(scene.corners[near])
     one, two = shapely.STRtree(boxes).query(boxes)
     one, two = near[one], near[two]
     other = (one < two) & (scene.body[one] != scene.body[two])

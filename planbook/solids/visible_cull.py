@@ -3,6 +3,7 @@
 import numpy as np
 import shapely
 
+from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import Scene
 
@@ -48,22 +49,15 @@ def _behind(scene: Scene) -> tuple[Ints, Ints]:
 
 def _under(scene: Scene, triangle: Ints, points: Floats, depth: Floats) -> tuple[Bools, Floats]:
     """Whether each point is inside its triangle, loosely, and how far the triangle is nearer there, mm."""
-    one, two, three = (scene.corners[triangle, k] - points for k in range(3))
-    sides = np.stack([_cross(two, three), _cross(three, one), _cross(one, two)], 1)
-    twice = sides.sum(axis=1)
-    inside: Bools = (sides >= -LOOSE * twice[:, None]).all(axis=1)
-    return inside, np.einsum("ij,ij->i", sides, scene.depths[triangle]) / twice - depth
-
-
-def _cross(one: Floats, two: Floats) -> Floats:
-    turned: Floats = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]
-    return turned
+    u, v = (points - scene.corners[triangle, 0]).T
+    shares, rise = scene.shares[triangle], scene.rise[triangle]
+    one, two = (shares[:, k, 0] * u + shares[:, k, 1] * v for k in range(2))
+    least = np.minimum(np.minimum(one, two), 1 - one - two)
+    return least >= -LOOSE, scene.depths[triangle, 0] + rise[:, 0] * u + rise[:, 1] * v - depth
 
 
 def _covered(scene: Scene, edges: Ints) -> Bools:
-    ends = scene.ends[edges]
-    boxes = shapely.box(*ends.min(axis=1).T, *ends.max(axis=1).T)
-    edge, triangle = scene.tree.query(boxes)
+    edge, triangle = scene.tree.query(extents(scene.ends[edges]))
     deep = scene.heights[edges].min(axis=1)[edge] < scene.tops[triangle]
     edge, triangle = edge[deep], triangle[deep]
     low, high = _stretch(scene, edges[edge], triangle)
@@ -73,18 +67,13 @@ def _covered(scene: Scene, edges: Ints) -> Bools:
 
 def _stretch(scene: Scene, edge: Ints, triangle: Ints) -> tuple[Floats, Floats]:
     """Parameters of each edge between which it is behind its triangle (empty when low >= high)."""
-    corner, ends = scene.corners[triangle], scene.ends[edge]
-    side = np.roll(corner, -1, axis=1) - corner
-    twice = side[:, 0, 0] * side[:, 1, 1] - side[:, 0, 1] * side[:, 1, 0]
-    offset = ends[:, None, :, :] - corner[:, :, None, :]  # pair, side, end, axis
-    inside = side[:, :, 0, None] * offset[..., 1] - side[:, :, 1, None] * offset[..., 0]
-    share = np.roll(inside, -1, axis=1) / twice[:, None, None]  # side k is opposite corner k+2
-    over = np.einsum("psk,ps->pk", share, scene.depths[triangle]) - scene.heights[edge]
+    u, v = (scene.ends[edge] - scene.corners[triangle, :1]).transpose(2, 0, 1)
+    shares, rise = scene.shares[triangle, :, :, None], scene.rise[triangle, :, None]
+    one, two = (shares[:, k, 0] * u + shares[:, k, 1] * v for k in range(2))
+    over = rise[:, 0] * u + rise[:, 1] * v - scene.heights[edge]
+    over += (scene.depths[triangle, 0] - scene.slack[triangle])[:, None]
     # Four linear functions of the parameter must be positive: inside three sides, and nearer by the slack.
-    first = np.concatenate([inside[:, :, 0], (over[:, 0] - scene.slack[triangle])[:, None]], 1)
-    last = np.concatenate([inside[:, :, 1], (over[:, 1] - scene.slack[triangle])[:, None]], 1)
-    first[:, :3] += TOUCH * np.abs(twice)[:, None]
-    last[:, :3] += TOUCH * np.abs(twice)[:, None]
+    first, last = np.stack([one + TOUCH, two + TOUCH, 1 - one - two + TOUCH, over], 1).transpose(2, 0, 1)
     with np.errstate(divide="ignore", invalid="ignore"):
         zero = first / (first - last)
     low = np.where(first >= 0, 0.0, np.where(last > 0, zero, 2.0)).max(axis=1, initial=0.0)

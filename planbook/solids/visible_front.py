@@ -5,20 +5,30 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_view import View
 
 CHUNK = 2_000
 EDGE = 1e-9
 """A point this far outside a side of a triangle, as a share of its height, still lies on it."""
+SLACK = 1e-3
+"""A point is looked at closely if it is no further than this outside a side or above the highest corner, mm."""
+_NEXT = (1, 2, 0)
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Front:
-    """Triangles that face the eye, in the frame of a view (f,3,3), in a tree by their boxes."""
+    """Triangles that face the eye, in the frame of a view (f,3,3), in a tree by their boxes.
+
+    `tops` are the heights of their highest corners (f,), `sides` (3,3,f) the lines through their sides: a, b and c, of
+    which a·u + b·v + c is how far inside a point lies, mm.
+    """
 
     frame: Floats
     corners: Floats
+    tops: Floats
+    sides: Floats
     tree: shapely.STRtree
 
     def hidden(self, points: Floats, off: float) -> Bools:
@@ -27,19 +37,29 @@ class Front:
         found = np.zeros(len(points), dtype=np.bool_)
         for start in range(0, len(points), CHUNK):
             part = seen[start : start + CHUNK]
-            point, triangle = self.tree.query(shapely.points(part[:, :2]))
+            point, triangle = self._near(part, off)
             before = self._before(part[point], triangle, off)
             found[start + point[before]] = True
         return found
 
+    def _near(self, points: Floats, off: float) -> tuple[Ints, Ints]:
+        """Pairs of a point and a triangle that may be before it, by numbers: most that the tree finds are not."""
+        point, triangle = self.tree.query(shapely.points(points[:, :2]))
+        u, v, height = np.ascontiguousarray(points.T)
+        near = self.tops[triangle] > height[point] + (off - SLACK)
+        for a, b, c in self.sides:
+            point, triangle = point[near], triangle[near]
+            near = a[triangle] * u[point] + b[triangle] * v[point] + c[triangle] > -SLACK
+        return point[near], triangle[near]
+
     def _before(self, points: Floats, triangles: Ints, off: float) -> Bools:
         corner = self.corners[triangles]
-        side = np.roll(corner, -1, axis=1) - corner
+        side = corner[:, _NEXT] - corner
         offset = points[:, None, :] - corner
         twice = side[:, :, 0] * offset[:, :, 1] - side[:, :, 1] * offset[:, :, 0]
         whole = twice.sum(axis=1)
         inside = (twice >= -EDGE * whole[:, None]).all(axis=1)
-        depth = np.einsum("ij,ij->i", np.roll(twice, -1, axis=1) / whole[:, None], corner[:, :, 2])
+        depth = np.einsum("ij,ij->i", twice[:, _NEXT] / whole[:, None], corner[:, :, 2])
         before: Bools = inside & (depth > points[:, 2] + off)
         return before
 
@@ -51,4 +71,13 @@ def front_of(corners: Floats, view: View) -> Front:
     one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
     facing = seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
     flat = facing[:, :, :2]
-    return Front(frame, facing, shapely.STRtree(shapely.box(*flat.min(axis=1).T, *flat.max(axis=1).T)))
+    return Front(frame, facing, facing[:, :, 2].max(axis=1), _sides(flat), shapely.STRtree(extents(flat)))
+
+
+def _sides(corners: Floats) -> Floats:
+    """The lines through the sides of plane triangles (f,3,2), as `Front` has them."""
+    u, v = corners.T
+    right, up = (np.roll(each, -1, axis=0) - each for each in (u, v))
+    size = np.hypot(right, up)
+    found: Floats = np.stack([-up, right, up * u - right * v], axis=1) / size[:, None]
+    return found

@@ -4,6 +4,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 
 NEAR = 2.0
@@ -35,7 +36,7 @@ def node_keys(steps: NDArray[np.generic]) -> Ints:
 
 def _tangled(steps: Floats) -> Bools:
     """Which of different segments (e,2,2), in steps, touch or nearly touch another but with a common end."""
-    boxes = shapely.box(*(steps.min(axis=1) - 1.0).T, *(steps.max(axis=1) + 1.0).T)
+    boxes = extents(steps, 1.0)
     one, two = shapely.STRtree(boxes).query(boxes)
     once = one < two
     one, two = one[once], two[once]

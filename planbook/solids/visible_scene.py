@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 
+from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Body, Bools, Floats, Ints, Mesh, smooth_edges, surfaces, welded
 from planbook.solids.visible_view import View
 
@@ -26,7 +27,8 @@ class Scene:
 
     Triangles facing the eye: `corners` (f,3,2), `depths` (f,3), `normals` (f,3) in the world, projected
     `area` (f,), `surface` (f,) and `body` (f,), `tag` (f,), `slack` (f,): how far a depth on it may be wrong,
-    `tops` (f,): the depth of its nearest corner, `low` and `high` (f,3): its box in the world.
+    `tops` (f,): the depth of its nearest corner, `low` and `high` (f,3): its box in the world. On the way
+    from the first corner the shares of the others grow by `shares` (f,2,2) per mm, the depth by `rise` (f,2).
     Edges: `ends` (e,2,2), `heights` (e,2) depths of the ends, `kind` (e,), `owner` (e,) body,
     `fronts` (e,2) triangles facing the eye on both sides, -1 for none.
     """
@@ -43,6 +45,8 @@ class Scene:
     tops: Floats
     low: Floats
     high: Floats
+    shares: Floats
+    rise: Floats
     ends: Floats
     heights: Floats
     kind: Ints
@@ -66,27 +70,30 @@ def project(bodies: Sequence[Body], view: View, crease_deg: float, hidden: bool)
     corners = np.ascontiguousarray(corner[front][:, :, :2])
     world = mesh.points[mesh.triangles[front]]
     slope = np.sqrt(np.maximum(1 - facing[front] ** 2, 0)) / facing[front]
+    shares, depths = _shares(corners, area[front]), corner[front][:, :, 2]
     keep, kind = _features(mesh, number[mesh.sides], surface, crease_deg, hidden)
     ends = seen[mesh.edges[keep]]
     return Scene(
         grid=mesh.resolution,
         corners=corners,
-        depths=corner[front][:, :, 2],
+        depths=depths,
         normals=mesh.normals[front],
         area=area[front],
         surface=surface[front],
         body=mesh.body[front],
         tag=mesh.tag[front],
         slack=mesh.resolution * np.minimum(4 * (1 + slope), SLACK),
-        tops=corner[front][:, :, 2].max(axis=1, initial=-np.inf),
+        tops=depths.max(axis=1, initial=-np.inf),
         low=world.min(axis=1),
         high=world.max(axis=1),
+        shares=shares,
+        rise=np.einsum("ik,ikj->ij", depths[:, 1:] - depths[:, :1], shares),
         ends=np.ascontiguousarray(ends[:, :, :2]),
         heights=ends[:, :, 2],
         kind=kind,
         owner=mesh.body[mesh.sides[keep, 0]],
         fronts=number[mesh.sides[keep]],
-        tree=shapely.STRtree(shapely.box(*corners.min(axis=1).T, *corners.max(axis=1).T)),
+        tree=shapely.STRtree(extents(corners)),
     )
 
 
@@ -114,6 +121,14 @@ def only_edges(scene: Scene, keep: Bools) -> Scene:
         owner=scene.owner[keep],
         fronts=scene.fronts[keep],
     )
+
+
+def _shares(corners: Floats, area: Floats) -> Floats:
+    """What a way from the first corner of triangles (n,3,2) is multiplied with for the shares of the others (n,2,2)."""
+    one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    found: Floats = np.stack([two[:, 1], -two[:, 0], -one[:, 1], one[:, 0]], 1).reshape(-1, 2, 2)
+    found /= (2 * area)[:, None, None]
+    return found
 
 
 def _signed_areas(corner: Floats) -> Floats:

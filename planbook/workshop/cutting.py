@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Solid, Vec3
-from planbook.solids.frames import dot, negated, times
+from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.solid import joined, nothing, prism
 from planbook.text import Place
 from planbook.workshop.pieces import without_crumbs
@@ -15,6 +15,8 @@ from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown
 
 ENCLOSED = 0.9
 """A part of which more than this share lies within the outline of another comes out of it towards the reader."""
+TOUCH = 1e-6
+"""Boxes that overlap by no more than this (mm) lie against one another."""
 BARE = 0.5
 """Less wood than this (mm3) under a cutter means that the cut misses."""
 
@@ -111,6 +113,46 @@ def stacked_apart(pieces: Sequence[tuple[Piece, Role]], axis: str, gap: float | 
     middle = (len(ordered) - 1) / 2
     spread = {id(p): times(way, (i - middle) * step) for i, (p, _) in enumerate(ordered)}
     return tuple(Shown(p, role, spread[id(p)]) for p, role in pieces)
+
+
+def laid_apart(pieces: Sequence[tuple[Piece, Role]], axis: str) -> tuple[Shown, ...]:
+    """Pieces spread along an axis; what would still run into others is moved out of their way across it.
+
+    That which is in the way of most goes first, in the direction in which it is free soonest, down if that is as good.
+    """
+    shown = list(stacked_apart(pieces, axis))
+    gap = max(8.0, 0.16 * max((max(s.piece.solid.extent) for s in shown), default=0.0))
+    for _ in shown:
+        met = [sum(_meet(one, two) for two in shown if two is not one) for one in shown]
+        if not any(met):
+            break
+        n = met.index(max(met))
+        others = [other for other in shown if other is not shown[n]]
+        ways = [way for name in ("z", "y", "x") if name != axis for way in (negated(AXES[name]), AXES[name])]
+        far, way = min(((_free_after(shown[n], others, way), way) for way in ways), key=lambda found: found[0])
+        shown[n] = replace(shown[n], apart=plus(shown[n].apart, times(way, far + gap)))
+    return tuple(shown)
+
+
+def _box(shown: Shown) -> tuple[Vec3, Vec3]:
+    low, high = (plus(corner, shown.apart) for corner in shown.piece.solid.bounds)
+    return low, high
+
+
+def _meet(one: Shown, two: Shown) -> bool:
+    """Whether the boxes of two pieces overlap as they are shown."""
+    (low, high), (below, above) = _box(one), _box(two)
+    return all(low[k] < above[k] - TOUCH and below[k] < high[k] - TOUCH for k in range(3))
+
+
+def _free_after(shown: Shown, others: Sequence[Shown], way: Vec3) -> float:
+    """How far a piece goes along an axis to be past all others that it would meet on the way, mm."""
+    k = next(k for k in range(3) if way[k])
+    (low, high), far = _box(shown), 0.0
+    for below, above in map(_box, others):
+        if all(low[j] < above[j] - TOUCH and below[j] < high[j] - TOUCH for j in range(3) if j != k):
+            far = max(far, above[k] - low[k] if way[k] > 0 else high[k] - below[k])
+    return far
 
 
 def line_cue(points: Iterable[tuple[float, float]], frame: Frame, piece: str, closed: bool = True) -> Cue:

@@ -16,6 +16,7 @@ from planbook.booklet import STEP_ROOM, Edition
 from planbook.drawing.scene import step_picture
 from planbook.drawing.steps import drawn_event
 from planbook.drawing.svg import svg
+from planbook.machine import seldom_interrupted
 from planbook.pipeline import compose_book
 from planbook.press import press
 from planbook.reader import read_design
@@ -48,6 +49,7 @@ def pictures(timeline: Timeline) -> tuple[list[float], list[int]]:
     return seconds, sizes
 
 
+@seldom_interrupted()
 def main() -> None:
     """Print the table."""
     parser = argparse.ArgumentParser(description=__doc__)

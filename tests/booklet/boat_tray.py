@@ -25,7 +25,7 @@ from planbook.booklet import (
     figure,
     prose_html,
 )
-from planbook.booklet.records import PhotoRow
+from planbook.booklet.basics import PhotoRow
 from planbook.booklet.shown import film_row
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke, Words
 from planbook.handbook import caution, general_precautions

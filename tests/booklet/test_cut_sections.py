@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
+from planbook.booklet.bought_rows import CutSection
 from planbook.booklet.cutting import cut_sections
 from planbook.booklet.editions import Edition
-from planbook.booklet.records import CutSection
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Part, Problem, Stock, solve
 
@@ -119,3 +119,11 @@ def test_kerf_and_trims_are_said_once_as_long_as_they_stay_the_same():
     sections = cut_sections([PAIR, PAIR, other], MM)
     assert [bool(section.settings) for section in sections] == [True, False, True]
     assert sections[2].settings.startswith("A kerf of 2 mm is taken at every cut")
+
+
+def test_a_low_picture_stays_with_its_cuts_and_a_tall_one_need_not():
+    (low,) = one(PAIR).sheets
+    assert low.together
+    (tall,) = one(plan(Part("top", F(500), F(500)), stock=board(1220, 1220))).sheets
+    assert tall.figures[0].height > 60
+    assert not tall.together

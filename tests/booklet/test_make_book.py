@@ -391,7 +391,8 @@ def test_the_colophon_says_which_plan_this_is() -> None:
 
 @pytest.mark.parametrize("stencils", [True, False])
 def test_the_usual_marks_are_explained(stencils: bool) -> None:
-    pages = (Page(DOT, "Stencil"),) if stencils else ()
+    line = Picture(10.0, 10.0, (Stroke(((1.0, 1.0), (9.0, 9.0)), Pen(0.18), "sand to"),))
+    pages = (Page(line, "Stencil"),) if stencils else ()
     names = [mark.name for mark in make_book(timeline(), lists(), Pictures(), pages, Edition()).marks]
     assert "Red line" in names
     assert ("Long dashes" in names) == stencils

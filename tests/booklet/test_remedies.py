@@ -7,9 +7,10 @@ from types import ModuleType
 import pytest
 
 from planbook.booklet import Edition, FitHelp, compose
+from planbook.booklet.basics import Fact, Link
 from planbook.booklet.names import Names
 from planbook.booklet.prose import inline_html
-from planbook.booklet.records import Fact, Link, MovedRow, RemedyRow
+from planbook.booklet.records import MovedRow, RemedyRow
 from planbook.booklet.remedies import fit_helps, remedy_rows
 from planbook.model import Design
 from planbook.reader import read_design

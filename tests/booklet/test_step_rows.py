@@ -1,6 +1,6 @@
 """Where the settings of a step stand: under its words, or across the page where that is shorter."""
 
-from planbook.booklet.records import Fact
+from planbook.booklet.basics import Fact
 from planbook.booklet.steps import lower
 
 SHORT = tuple(Fact(f"Setting {k}", f"{k} mm") for k in range(8))

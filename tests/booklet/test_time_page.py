@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from planbook.booklet import Link, compose, edition_for, make_book
+from planbook.booklet.basics import Fact
 from planbook.booklet.costs import cost_page
 from planbook.booklet.days import day_bars, days_taken, hours, meanwhile, rounded, time_page
 from planbook.booklet.gathered import Pictures
-from planbook.booklet.records import Fact
 from planbook.pipeline import check
 from planbook.takeoff import lists
 from planbook.takeoff.cost import Cost, CostRow

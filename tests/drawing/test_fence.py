@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Point, Polygon, box
 
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
@@ -66,6 +66,8 @@ def test_the_number_stands_clear(bench, width, size):
             faces = [Polygon(r) for m in picture.marks if isinstance(m, Fill) and m.layer == "face" for r in m.rings]
             assert all(not face.contains(spot) for face in faces)
             assert all(LineString(leader).distance(spot) > 0.3 for leader in bench.leaders(picture))
+            name_boxes = [box(*corners) for corners in bench.boxes(picture)]
+            assert all(each.distance(spot) > 0.3 for each in name_boxes)
     left, top, right, bottom = bench.extent(picture)
     assert min(left, top) >= -0.1
     assert right <= size[0] + 0.1
@@ -120,3 +122,25 @@ def test_a_clamp_is_a_block_with_a_wedge_behind_it(bench):
     assert wedge.intersection(block_of).area < 0.01
     assert picture.missing == ()
     assert "where the clamps press" in picture.alt
+
+
+def test_a_distance_leaves_the_drawing_its_room(bench):
+    """The dimension lies in a corner that the drawing leaves free, and takes room on that side alone."""
+    event = ripped(bench)
+    with_it = step_scale(bench.timeline(), event, 98.0, 64.0, told=True)
+    without = step_scale(bench.timeline(), event, 98.0, 64.0)
+    assert with_it is not None
+    assert without is not None
+    assert 0.85 * without < with_it <= without
+
+
+def test_the_number_is_told_beside_leaders_on_both_sides(bench):
+    """Three boards in a row with names on both sides: the edges that leaders pass are not the ones that are taken."""
+    boards = [block((0, 110 * k, 0), (300, 110 * k + 100, 18)) for k in range(3)]
+    names = ("long strip", "side strip", "rest of the sheet")
+    shown = [Shown(bench.piece(name, each), "new") for name, each in zip(names, boards, strict=True)]
+    event = replace(bench.event("rip", "top", shown), settings=(("face", "back"), ("fence", 100.0)))
+    picture = told(bench, event)
+    assert [m.text for m in picture.of_layer("distance") if isinstance(m, Words)] == ["100 mm"]
+    numbers = [Point(m.at) for m in picture.of_layer("distance") if isinstance(m, Words)]
+    assert all(LineString(leader).distance(numbers[0]) > 0.6 for leader in bench.leaders(picture))

@@ -13,7 +13,9 @@ from shapely.geometry import LineString, Polygon
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
-from planbook.drawing.piece_sheet import BIT, SCALES, TALLER, alike, is_bit, piece_sheet, scale_text
+from planbook.drawing.piece_alike import alike
+from planbook.drawing.piece_sheet import TALLER, piece_sheet
+from planbook.drawing.piece_views import BIT, SCALES, is_bit, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import box, circle, ellipse
@@ -286,3 +288,77 @@ def test_the_ground_of_a_letter_breaks_no_line_of_a_thin_arch():
     edges = [LineString(m.points) for m in picture.of_layer("edge")]
     assert len(grounds) == 2
     assert not any(ground.intersects(edge) for ground in grounds for edge in edges)
+
+
+@pytest.mark.parametrize("angle", ["first", "third"])
+def test_figures_of_two_views_stand_apart(angle):
+    """A thin board with many places along its thickness: its figures are longer than the view is high."""
+    thin = block((0, 0, 0), (300, 60, 18))
+    for k, z in enumerate((2.0, 5.0, 8.0, 11.0)):
+        thin = thin.minus(block((20 + 60 * k, -1, z), (50 + 60 * k, 10 + 3 * k, 19)))
+    picture = sheet(thin, angle=angle)
+    rows = sorted(w.at[1] for w in picture.of_layer("measure") if isinstance(w, Words) and not w.angle)
+    tall, deep = (len(places) for places in (measured(thin).places[2], measured(thin).places[1]))
+    gaps = [two - one for one, two in itertools.pairwise(rows)]
+    parted = (tall if angle == "first" else deep) - 1
+    assert len(rows) == tall + deep
+    assert gaps[parted] > 1.5 * STEP
+    assert gaps[parted] > gaps[parted - 1] or gaps[parted - 1] > 1.5 * STEP
+
+
+def test_the_figure_at_the_upper_edge_stands_level_with_its_place():
+    picture = sheet(block((0, 0, 0), (100, 20, 50)))
+    lines = [mark.points for mark in picture.of_layer("measure line")]
+    top = min(lines, key=lambda points: points[0][1])
+    assert len({round(y, 6) for _, y in top}) == 1
+
+
+def test_a_piece_of_many_places_is_drawn_larger_rather_than_told_in_part():
+    comb = block((0, 0, 0), (200, 80, 154))
+    for k in range(10):
+        comb = comb.minus(block((8 + 18 * k, -1, 40 + 9 * k), (16 + 18 * k, 81, 200)))
+    picture = sheet(comb)
+    assert HIGH < picture.height <= TALLER * HIGH
+    assert not any("more places" in m.text for m in picture.of_layer("words") if isinstance(m, Words))
+    printed = {float(text) for text in figures(picture)["below"]}
+    assert printed == {round(place, 1) for place in measured(comb).places[0]}
+    assert len(printed) > 16
+
+
+def test_edges_too_near_to_be_told_apart_are_not_both_thick():
+    """A rounding of 1.5 mm at 1:5 lies 0.3 mm from the edge of the board; ISO 128-2 wants 0.7 mm between thick lines."""
+    board = block((0, 0, 0), (570, 150, 18)).minus(block((-1, -1, 16.5), (571, 1.5, 19)))
+    picture = sheet(board, angle="third")
+    assert "Scale 1:5" in {m.text for m in picture.of_layer("words") if isinstance(m, Words)}
+    thick, fine = set(), set()
+    for mark in picture.of_layer("edge"):
+        for one, two in itertools.pairwise((*mark.points, mark.points[0]) if mark.closed else mark.points):
+            if abs(one[1] - two[1]) < 0.01 and abs(one[0] - two[0]) > 100:
+                (thick if mark.pen.width >= 0.35 else fine).add(round(one[1], 2))
+    assert len(thick) == 4
+    assert len(fine) == 2
+    assert all(two - one > 0.7 for one, two in itertools.pairwise(sorted(thick)))
+
+
+def test_a_counterbored_hole_is_one_note_with_its_whole_depth():
+    board = block((0, 0, 0), (120, 60, 18)).minus(cylinder(TOP, (40, 30), 2.5, -1, 19))
+    through = board.minus(cylinder(TOP, (40, 30), 6.0, 10, 19))
+    said = " ".join(m.text for m in sheet(through).of_layer("words") if isinstance(m, Words))
+    assert "A: Ø 5, through, counterbored to Ø 12, 8 deep" in said
+    assert "B:" not in said
+    blind = block((0, 0, 0), (120, 60, 18)).minus(
+        cylinder(TOP, (40, 30), 2.5, 6, 19), cylinder(TOP, (40, 30), 6.0, 14, 19)
+    )
+    said = " ".join(m.text for m in sheet(blind).of_layer("words") if isinstance(m, Words))
+    assert "A: Ø 5, 12 deep, counterbored to Ø 12, 4 deep" in said
+
+
+def test_two_holes_that_only_share_a_middle_keep_their_own_notes():
+    """A blind hole from below and a wider one from above with wood between them."""
+    board = block((0, 0, 0), (120, 60, 18)).minus(
+        cylinder(TOP, (40, 30), 2.5, -1, 6), cylinder(TOP, (40, 30), 6.0, 14, 19)
+    )
+    said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
+    assert "Ø 5, 6 deep" in said
+    assert "Ø 12, 4 deep" in said
+    assert "counterbored" not in said

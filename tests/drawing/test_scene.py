@@ -8,7 +8,8 @@ from shapely.geometry import LineString, MultiPoint
 
 from planbook.drawing.ink import NEW, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
-from planbook.drawing.scene import BROAD, shared_scales, step_picture, step_scale, unseen
+from planbook.drawing.scales import shared_scales
+from planbook.drawing.scene import BROAD, step_picture, step_scale, unseen
 from planbook.drawing.svg import svg
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import circle

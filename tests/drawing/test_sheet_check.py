@@ -35,8 +35,20 @@ def test_squares_are_50_mm_and_2_in() -> None:
 
 
 def test_the_key_explains_what_is_there_and_keeps_its_width() -> None:
-    marks = key((0, 0), 60.0, 4, ("cut", "waste", "hole", "words"), StencilWords())
+    marks = key((0, 0), (60.0, 18.0), ("cut", "waste", "hole", "words"), StencilWords())
     said = [mark.text for mark in marks if isinstance(mark, Words)]
     assert said == ["saw this line", "waste", "drill here"]
     assert {mark.layer for mark in marks} == {"words"}
-    assert not key((0, 0), 10.0, 4, ("cut",), StencilWords())
+    assert not key((0, 0), (10.0, 18.0), ("cut",), StencilWords())
+
+
+def test_rows_of_the_key_stand_closer_rather_than_leave_one_out() -> None:
+    every = ("cut", "sand to", "kerf side", "waste", "hole", "entry", "edge", "guide")
+    wide = [m for m in key((0, 0), (200.0, 18.2), every, StencilWords()) if isinstance(m, Words)]
+    narrow = [m for m in key((0, 0), (68.0, 18.2), every, StencilWords()) if isinstance(m, Words)]
+    assert len(wide) == len(narrow) == 8
+    assert max(m.at[1] for m in narrow) <= 18.2
+    assert len({m.at[0] for m in narrow}) == 2
+    five = [m for m in key((0, 0), (40.0, 18.2), every[:5], StencilWords()) if isinstance(m, Words)]
+    assert len(five) == 5
+    assert len({m.at[0] for m in five}) == 1

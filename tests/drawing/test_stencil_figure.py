@@ -246,3 +246,47 @@ def test_broken_lines_fit_their_width() -> None:
     assert broken("a very long name of a piece", 3.0, 15.0, 9) == ("a very long", "name of a", "piece")
     assert broken("x" * 200, 3.0, 20.0, 2)[-1].endswith("…")
     assert broken("", 3.0, 20.0) == ("",)
+
+
+def test_many_holes_that_are_alike_are_told_once_without_letters() -> None:
+    holes = tuple(ArtHole(str(i), (10 + 20 * i, 20), 5.0, None) for i in range(8))
+    figure = drawn(StencilArt(1, 1, "Pegs", "left", ("rail",), box(0, 0, 170, 40), (), holes))[1]
+    assert figure.notes == ("All 8 holes: Ø 5 mm, through.",)
+    assert not {"A", "B"} & set(texts(figure))
+
+
+def test_words_of_a_hole_are_close_to_it_or_led_to_it() -> None:
+    """Two holes in a narrow groove beside a narrow rim: none of their words finds room next to its hole."""
+    face, groove = box(0, 0, 180, 140), box(6, 6, 168, 12, 6)
+    holes = (ArtHole("a", (12, 12), 10.0, None), ArtHole("b", (168, 12), 10.0, None))
+    line = ArtLine("groove", groove, "cut", "inside", 0.0, 0.9)
+    paper, figure = drawn(StencilArt(1, 1, "Groove", "front", ("block",), face, (line,), holes))
+    said = [mark for mark in figure.marks if isinstance(mark, Words) and mark.text == "Ø 10 mm, through"]
+    assert len(said) == 2
+    leaders = [mark.points for mark in strokes(figure, "words") if len(mark.points) == 2]
+    free = {hole.at for hole in paper.holes}
+    for mark in said:
+        at = words_box(mark)
+        near = [spot for spot in free if at.distance_to_edge(spot) < 5.0 + 4.0]
+        led = [
+            spot
+            for start, end in leaders
+            for spot in free
+            if math.dist(start, spot) == pytest.approx(5.0) and at.distance_to_edge(end) < 0.5
+        ]
+        assert near or led, "neither close nor led"
+        free -= {(near or led)[0]}
+    assert not free
+
+
+def test_a_leader_keeps_off_other_words_and_later_words_keep_off_it() -> None:
+    small = [box(20 + 9 * i, 20, 6, 4) for i in range(3)]
+    regions = tuple(ArtRegion(f"little plug {i}", area) for i, area in enumerate(small))
+    plate = ArtRegion("plate", box(0, 0, 100, 60).minus(*small))
+    lines = tuple(ArtLine(f"plug {i}", area, "cut", "inside", 0, 0.5) for i, area in enumerate(small))
+    art = StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 100, 60), lines, (), (*regions, plate))
+    figure = drawn(art)[1]
+    boxes = {mark.text: words_box(mark) for mark in figure.marks if isinstance(mark, Words)}
+    leaders = [Path(mark.points) for mark in strokes(figure, "words") if len(mark.points) == 2]
+    assert len(leaders) >= 3
+    assert not any(leader.inside(area) for leader in leaders for area in boxes.values())

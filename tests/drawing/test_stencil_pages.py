@@ -133,6 +133,23 @@ def test_small_stencils_share_a_page_and_large_ones_do_not() -> None:
     assert [(page.kind, page.numbers) for page in found] == [("shared", (1, 2, 3, 4)), ("single", (5,))]
 
 
+@pytest.mark.parametrize("height", [150.0, 225.0], ids=["squares below", "no room for squares"])
+def test_a_stencil_alone_is_centred_under_a_title_that_stands_where_all_do(height: float) -> None:
+    (page,) = pages(art(1, 150, height))
+    edges = [m for m in page.picture.of_layer("edge") if isinstance(m, Stroke)]
+    xs = [x for x, _ in edges[0].points]
+    assert (min(xs) + max(xs)) / 2 == pytest.approx(A4[0] / 2, abs=0.01)
+    (tag,) = (m for m in page.picture.marks if isinstance(m, Words) and m.text == "1 of 9")
+    assert mark_box(tag)[0] < MARGIN + 3
+
+
+def test_true_size_is_told_on_a_line_of_its_own_rather_than_broken() -> None:
+    long = ("the block of the end tray of the drawer",)
+    (page,) = pages(art(1, 60, 40, pieces=long), art(2, 60, 40, pieces=long))
+    said = [m.text for m in page.picture.marks if isinstance(m, Words)]
+    assert "True size (1:1)." in said
+
+
 def test_a_stencil_that_is_too_wide_is_turned_rather_than_tiled() -> None:
     (page,) = pages(art(1, 230, 150))
     assert page.kind == "single"

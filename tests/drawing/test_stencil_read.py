@@ -176,6 +176,7 @@ def test_another_face_needs_another_sheet() -> None:
     events = [event("stick", [], [piece(s.piece, s.face, [s])], s) for s in (left, right)]
     arts = stencil_arts(timeline(*events))
     assert [art.pieces for art in arts] == [("left",), ("right",)]
+    assert [art.title for art in arts] == ["Window: left", "Window: right"]
 
 
 def test_no_stencils_is_no_sheets() -> None:

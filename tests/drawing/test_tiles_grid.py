@@ -7,10 +7,11 @@ import pytest
 import shapely
 
 from planbook.drawing.marks import Picture, Stroke, Words
-from planbook.drawing.stencil_art import ArtHole, ArtLine, StencilArt, laid
+from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, StencilArt, laid
+from planbook.drawing.stencil_figure import mark_box
 from planbook.drawing.stencil_pages import A3, A4, LETTER, TABLOID, StencilPage, stencil_pages
 from planbook.drawing.stencil_words import StencilWords
-from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, TooManyTiles, counts, grid_of
+from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, TooManyTiles, counts, grid_of, row_name
 from planbook.solids import Area
 from planbook.solids.plane import arc_band, box, circle, ellipse
 from planbook.units import MM_TENTH
@@ -51,6 +52,14 @@ def test_tiles_without_lines_are_left_out() -> None:
     paper = laid(StencilArt(1, 1, "Bow", "top", ("bow",), ring, (ArtLine("bow", ring),)))
     rows, columns = counts(paper.bounds, (194.0, 250.0))
     assert len(grid_of(paper, (194.0, 250.0)).tiles) < rows * columns
+
+
+def test_tiles_that_are_left_can_all_be_laid_on_one_another() -> None:
+    """Two small cuts in opposite corners need two tiles, which share no side: a third one has to join them."""
+    cuts = (ArtLine("low", circle((320, 320), 15)), ArtLine("high", circle((620, 680), 15)))
+    found = pages(StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 1000, 1000), cuts))
+    assert len(found) == 3
+    assert len(offsets(found)) == 3
 
 
 def test_joins_keep_off_holes_where_they_can() -> None:
@@ -170,3 +179,35 @@ def test_tiles_carry_tab_trim_map_and_head() -> None:
     assert "tile A1 (1 of 2)" in said[0]
     assert "tile A2 (2 of 2)" in said[1]
     assert len(second.picture.of_layer("map")) > 5
+
+
+def hatched_plate() -> tuple[StencilPage, ...]:
+    """Waste nearly everywhere, so that words and marks of the tiles have to stand on its hatching."""
+    whole, kept = box(0, 0, 400, 390), (box(20, 20, 40, 40), box(340, 330, 40, 40))
+    regions = (*(ArtRegion("heart", each) for each in kept), ArtRegion("rest", whole.minus(*kept), True))
+    lines = tuple(ArtLine("heart", each, "cut", "outside", 0.0, 1.0) for each in kept)
+    return pages(StencilArt(1, 1, "Plate", "top", ("plate",), whole, lines, (), regions))
+
+
+def test_no_hatching_runs_through_the_words_and_marks_of_tiles() -> None:
+    for page in hatched_plate():
+        said = [m for m in page.picture.marks if isinstance(m, Words) and m.layer in ("frame", "match")]
+        marks = [m for m in page.picture.of_layer("match") if isinstance(m, Stroke)]
+        hatching = shapely.union_all([shapely.LineString(m.points) for m in page.picture.of_layer("waste")])
+        assert said
+        assert hatching.length > 1000
+        for mark in (*said, *marks):
+            assert hatching.distance(shapely.box(*mark_box(mark))) > 0.1
+
+
+@pytest.mark.parametrize("art", [*SHAPES, plate(3000, 100)], ids=["ellipse", "ring", "bow", "long"])
+def test_letters_and_numbers_of_the_map_touch_no_line(art: StencilArt) -> None:
+    for page in pages(art):
+        lines = [m for m in page.picture.of_layer("map") if isinstance(m, Stroke)]
+        drawn = shapely.union_all([shapely.LineString(m.points) for m in lines])
+        said = [m for m in page.picture.of_layer("map") if isinstance(m, Words)]
+        boxes = [shapely.box(*mark_box(m)) for m in said]
+        assert all(drawn.distance(each) > 0.05 for each in boxes)
+        assert all(one.distance(two) > 0 for k, one in enumerate(boxes) for two in boxes[k + 1 :])
+        assert page.tile is not None
+        assert {m.text for m in said if m.bold} == {row_name(page.tile[0] - 1), str(page.tile[1])}

@@ -36,6 +36,7 @@ def _holds(solid: Solid, point: np.ndarray) -> bool:
     ("name", "number", "piece"),
     [
         ("curlew-box", 10, "carcase"),
+        ("curlew-box", 15, "core block"),
         ("curlew-box", 22, "box"),
         ("tide-shelf", 19, "carcase"),
         ("pebble-box", 23, "box"),

@@ -13,7 +13,7 @@ from planbook.booklet import layout_names
 from planbook.booklet.compose import words_of
 from planbook.booklet.layouts import layout_folder
 from planbook.drawing.day_bars import DayWords
-from planbook.drawing.piece_sheet import SheetWords
+from planbook.drawing.piece_notes import SheetWords
 from planbook.drawing.stencil_words import StencilWords
 from planbook.speech import LANGUAGES, NotACatalogue, comma, compiled, read_po, say, say_many, speaking
 

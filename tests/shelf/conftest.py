@@ -13,8 +13,8 @@ from PIL import Image
 
 from planbook.archive import Archive
 from planbook.archive.manifest import About, Made, Manifest
+from planbook.booklet.basics import Fact
 from planbook.booklet.offer import FORM, Listing
-from planbook.booklet.records import Fact
 from planbook.shelving import shelve
 
 MADE = Made("0.1.0", "0" * 64, "3.11", {"numpy": "2.0"}, ("planbook build tern-box",))

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from manifold3d import Manifold
 
-from planbook.solids.faces import Body, planar_faces, smooth_groups
+from planbook.solids.faces import Body, planar_faces, smooth_surfaces
 
 
 def from_solid(solid: Manifold, single: bool = False) -> Body:
@@ -49,9 +49,9 @@ def test_bored_block_has_faces_with_holes_and_one_round_surface(single: bool) ->
         vector = ring_area(outer) + sum(ring_area(hole) for hole in holes)
         assert vector @ np.array(face.normal) == pytest.approx(face.area, rel=1e-5)
         assert np.array(outer) @ np.array(face.normal) == pytest.approx(face.offset, abs=1e-4)
-    groups = smooth_groups(body)
-    assert sorted(len(group) for group in groups)[-1] >= 64
-    assert len(groups) == 7
+    sizes = np.bincount(smooth_surfaces(body))
+    assert sizes.max() >= 64
+    assert len(sizes) == 7
 
 
 def test_facets_finer_than_the_tolerance_stay_apart() -> None:
@@ -70,20 +70,20 @@ def test_nothing_merges_across_tags() -> None:
     block = from_solid(Manifold.cube((10, 10, 10)))
     tags = np.arange(12)
     body = Body("block", block.vertices, block.triangles, tags)
-    assert len(planar_faces(body)) == 12 == len(smooth_groups(body))
+    assert len(planar_faces(body)) == 12 == smooth_surfaces(body).max() + 1
     assert {face.tag for face in planar_faces(body)} == set(range(12))
 
 
 def test_crease_angle_joins_or_parts_facets() -> None:
     column = from_solid(Manifold.cylinder(10, 5, 5, 12))
-    assert len(smooth_groups(column, 25)) == 14
-    assert len(smooth_groups(column, 31)) == 3
+    assert smooth_surfaces(column, 25).max() == 13
+    assert smooth_surfaces(column, 31).max() == 2
 
 
 def test_corners_given_once_per_triangle_are_welded() -> None:
     block = from_solid(Manifold.cube((10, 10, 10)))
     soup = Body("soup", block.vertices[block.triangles].reshape(-1, 3), np.arange(36).reshape(-1, 3))
-    assert len(planar_faces(soup)) == 6 == len(smooth_groups(soup))
+    assert len(planar_faces(soup)) == 6 == smooth_surfaces(soup).max() + 1
 
 
 def test_a_triangle_without_height_takes_the_surface_of_its_neighbour() -> None:
@@ -98,4 +98,4 @@ def test_a_triangle_without_height_takes_the_surface_of_its_neighbour() -> None:
 def test_an_empty_body_has_no_faces(vertices: np.ndarray) -> None:
     triangles = np.arange(len(vertices)).reshape(-1, 3)
     assert planar_faces(Body("none", vertices, triangles)) == ()
-    assert smooth_groups(Body("none", vertices, triangles)) == ()
+    assert (smooth_surfaces(Body("none", vertices, triangles)) == -1).all()

@@ -4,7 +4,18 @@ import math
 
 import pytest
 
-from planbook.solids.hatch import clip_lines, hatching, inside, roomy_point, thinned
+from planbook.solids.hatch import (
+    away,
+    clearances,
+    clip_each,
+    clip_lines,
+    hatching,
+    inside,
+    roomy_point,
+    taken,
+    thinned,
+    united,
+)
 
 SQUARE = ((((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)), ()),)
 FRAME = ((SQUARE[0][0], (((2.0, 2.0), (2.0, 8.0), (8.0, 8.0), (8.0, 2.0)),)),)
@@ -31,6 +42,42 @@ def test_hatching_of_nothing_is_nothing():
 def test_lines_are_cut_at_edges_and_holes():
     assert clip_lines(FRAME, [((-5.0, 5.0), (15.0, 5.0))]) == (((0.0, 5.0), (2.0, 5.0)), ((8.0, 5.0), (10.0, 5.0)))
     assert clip_lines(FRAME, [((20.0, 5.0), (25.0, 5.0)), ((1.0, 1.0),)]) == ()
+
+
+def test_stretches_know_their_line():
+    lines = [((1.0, 1.0),), ((-5.0, 5.0), (15.0, 5.0)), ((20.0, 5.0), (25.0, 5.0)), ((1.0, -1.0), (1.0, 4.0))]
+    found = list(clip_each(FRAME, lines))
+    assert found == [(1, ((0.0, 5.0), (2.0, 5.0))), (1, ((8.0, 5.0), (10.0, 5.0))), (3, ((1.0, 0.0), (1.0, 4.0)))]
+    assert list(clip_each((), lines)) == []
+
+
+def test_a_point_between_polygons_side_by_side_is_inside():
+    two = (*SQUARE, (((10.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0, 10.0)), ()))
+    assert inside(two, [(5.0, 5.0), (10.0, 5.0), (15.0, 5.0), (25.0, 5.0)]) == (True, True, True, False)
+    assert inside((), [(5.0, 5.0)]) == (False,)
+
+
+def test_polygons_over_each_other_become_one():
+    over = (*SQUARE, (((5.0, 0.0), (15.0, 0.0), (15.0, 10.0), (5.0, 10.0)), ()))
+    ((outer, holes),) = united(over)
+    assert (min(outer), max(outer), holes) == ((0.0, 0.0), (15.0, 10.0), ())
+    assert sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(outer, (*outer[1:], outer[0]), strict=True)) == 300
+    assert united(()) == ()
+
+
+def test_clearances_are_those_to_the_nearest_thing():
+    ground, line = taken(SQUARE, [((20.0, 0.0), (20.0, 10.0))]), [(5.0, 5.0), (13.0, 5.0), (18.0, 14.0)]
+    assert ground.clearances(line) == pytest.approx((0.0, 3.0, math.hypot(2, 4)))
+    assert ground.clearances(line) == clearances(SQUARE, [((20.0, 0.0), (20.0, 10.0))], line)
+    assert taken((), ()).clearances([(0.0, 0.0)]) == (math.inf,)
+    assert ground.clearances([]) == ()
+
+
+def test_no_roomy_place_is_nearer_than_the_ground_itself():
+    for toward in ((30.0, 5.0), (-4.0, 13.0), (5.0, 5.0)):
+        for polygons in (SQUARE, FRAME):
+            assert math.dist(roomy_point(polygons, 0.5, toward)[0], toward) >= away(polygons, toward) - 1e-9
+    assert away(SQUARE, (13.0, 14.0)) == pytest.approx(5.0)
 
 
 def test_the_roomiest_place_is_in_the_middle():

@@ -1,11 +1,9 @@
-"""Areas divided by tone and among woods, and triangles joined."""
-
-import math
+"""Areas divided by tone, and triangles joined."""
 
 import numpy as np
 import pytest
 
-from planbook.solids.shares import bands, divided, joined_triangles, overlap, overlaps
+from planbook.solids.shares import bands, joined_triangles, overlap, overlaps
 
 SQUARE = ((((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)), ()),)
 FRAME = ((SQUARE[0][0], (((2.0, 2.0), (2.0, 8.0), (8.0, 8.0), (8.0, 2.0)),)),)
@@ -62,16 +60,6 @@ def test_triangles_with_corners_on_the_sides_of_others_are_joined():
     joined = joined_triangles(np.concatenate([fine, coarse]))
     assert len(joined) == 1
     assert area(joined) == pytest.approx(6 + 18)
-
-
-def test_the_largest_part_is_the_ground_of_the_others():
-    shares, seams = divided(SQUARE, [[grid(0, 0, 2, 5)], [grid(0, 2, 8, 1), grid(8, 2, 2, 1)], []])
-    assert shares[1] is SQUARE
-    assert area(shares[0]) == pytest.approx(20)
-    assert shares[2] == ()
-    (seam,) = seams
-    assert {round(p[1], 2) for p in seam} == {2.0}
-    assert math.dist(seam[0], seam[-1]) == pytest.approx(10, abs=0.05)
 
 
 def test_overlap_is_the_common_ground():

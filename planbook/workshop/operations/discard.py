@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.cutting import laid_apart
 from planbook.workshop.fields import PieceNames
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Show
@@ -22,6 +22,6 @@ class Discard(Work):
         pieces = tuple(shop.piece(name, self.where("pieces")) for name in self.pieces)
         return Outcome(
             taken=pieces,
-            show=Show("front", stacked_apart([(p, "waste") for p in pieces], "x")),
+            show=Show("front", laid_apart([(p, "waste") for p in pieces], "x")),
             discarded=self.pieces,
         )

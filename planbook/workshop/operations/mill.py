@@ -7,7 +7,7 @@ from planbook.model import Stock
 from planbook.solids import AXES
 from planbook.solids.solid import block
 from planbook.units import near
-from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.cutting import laid_apart
 from planbook.workshop.fields import StockNames
 from planbook.workshop.patterns import ANY, matching, patterns_of
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -35,7 +35,7 @@ class Mill(Work):
         return Outcome(
             made=made,
             uses=tuple(Use(p.name, "stock", 1, "board") for p in made),
-            show=Show("front", stacked_apart([(p, "new") for p in made], "xyz"[spread])),
+            show=Show("front", laid_apart([(p, "new") for p in made], "xyz"[spread])),
             hands_on=shop.minutes(self.KIND, metres),
         )
 

@@ -1,0 +1,170 @@
+"""Dots, leaders and numbers moved off the signs that they would cover or pass behind; where signs are is told."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planbook.drawing.cues import head
+from planbook.drawing.marks import Fill, Mark, Point, Ring
+from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Label, Layout, crossing
+from planbook.drawing.words import disc
+from planbook.solids.hatch import clearances, inside
+from planbook.solids.visible import Polygon2
+
+AIR = 0.7
+"""Between a sign and a leader, its dot or a number on its disc, mm."""
+LONGER = 1.5
+"""A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
+SHIFT = 2.0
+"""Steps in which a name is moved up or down, mm."""
+SHIFTS = 7
+"""So many steps at most."""
+GRID = 1.2
+"""How far apart the places lie that are tried for a dot, mm; on large faces further."""
+MOST = 900
+"""So many places are tried on a face at most."""
+LOOKS = 14
+"""At so many places a leader is looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """Outlines of signs on paper: `whole` must not lie under a dot or a number, `heads` not over a leader either.
+
+    `beside` are lines, such as those of a dimension, that no leader should cross.
+    """
+
+    whole: tuple[Ring, ...]
+    heads: tuple[Ring, ...]
+    beside: tuple[Ring, ...] = ()
+
+
+def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ring] = ()) -> Signs:
+    """The arrows and clamps among marks, rings of which all must stay whole, and lines beside them."""
+    arrows = [
+        ring for mark in marks if isinstance(mark, Fill) and mark.layer in ("push", "clamp") for ring in mark.rings
+    ]
+    return Signs((*arrows, *rings), (*(head(ring) for ring in arrows), *rings), tuple(beside))
+
+
+def clear_of(layout: Layout, signs: Signs) -> Layout:
+    """The layout with those dots and numbers moved whose leader or disc meets a sign, where their face has room.
+
+    What has no better place, and notes, which point at one spot, stay where they are.
+    """
+    if not (signs.whole or signs.beside) or not layout.labels:
+        return layout
+    labels = list(layout.labels)
+    rooms = _rooms(labels, signs, layout.size)
+    for n, label in enumerate(labels):
+        if rooms[n] < AIR and label.wanted.faces:
+            labels[n] = _elsewhere(label, [*labels[:n], *labels[n + 1 :]], signs, layout, rooms[n])
+    return replace(layout, labels=tuple(labels))
+
+
+def _elsewhere(label: Label, others: Sequence[Label], signs: Signs, layout: Layout, room: float) -> Label:
+    """The label with the nearest place of its faces that is clear of signs and of other leaders; else as it was.
+
+    Where no other dot is enough, the name is moved up or down its column too.
+    """
+    spots, long = _places(label, layout), math.dist(label.start, label.dot)
+    tried: list[Label] = []
+    found: list[tuple[float, Label]] = []
+    for name in _shifted(label, others, layout):
+        tried = [_moved(name, spot) for spot in spots]
+        if name.side != "on":
+            tried = [each for each in tried if math.dist(each.start, each.dot) <= LONGER * long + KEEP]
+        clear = _first_clear(tried, others, signs, layout.size)
+        if clear is not None:
+            cost = math.dist(clear.start, clear.dot) + math.dist(clear.start, label.start) / 2
+            found.append((round(cost, 3), clear))
+            if cost <= long + 1.0 or name.side == "on":
+                break
+    if found:
+        return min(found, key=lambda each: each[0])[1]
+    tried = [each for each in tried if each.side == "on"]
+    rooms = _rooms(tried, signs, layout.size)
+    best = max(range(len(tried)), key=lambda k: (round(rooms[k], 2), -k), default=-1)
+    return tried[best] if best >= 0 and rooms[best] > room + 0.2 else label
+
+
+def _first_clear(tried: Sequence[Label], others: Sequence[Label], signs: Signs, size: float) -> Label | None:
+    """The first that is clear of all signs, or else the first that crosses no more than the tail of an arrow."""
+    for heads in (signs.whole, signs.heads):
+        rooms = _rooms(tried, replace(signs, heads=heads), size)
+        for each, room in zip(tried, rooms, strict=True):
+            if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
+                return each
+    return None
+
+
+def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
+    """The label where it stands, and then at free places of its column, nearest first."""
+    if label.side == "on":
+        return [label]
+    left, top, right, low = label.box
+    column = [other.box for other in others if other.side == label.side]
+    by = [sign * SHIFT * k for k in range(1, SHIFTS + 1) for sign in (-1, 1)]
+    free = [
+        far
+        for far in by
+        if top + far > MARGIN
+        and low + far < layout.height - MARGIN
+        and all(low + far + AIR < box[1] or top + far - AIR > box[3] for box in column)
+    ]
+    return [label, *(replace(label, box=(left, top + far, right, low + far)) for far in free)]
+
+
+def _places(label: Label, layout: Layout) -> list[Point]:
+    """Where the dot may lie instead: with room to the edge of a face first, then the nearest to where it begins."""
+    near = label.dot if label.side == "on" else label.start
+    found: list[tuple[bool, float, Point]] = []
+    for face in label.wanted.faces:
+        polygons = layout.paper.polygons(face)
+        spots = _grid(polygons)
+        hits = [spot for spot, hit in zip(spots, inside(polygons, spots), strict=True) if hit] if spots else []
+        edges = [(*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes)]
+        keep = ON_FACE if label.side == "on" else KEEP
+        for spot, room in zip(hits, clearances((), edges, hits), strict=True):
+            if room > 0.4 * keep:
+                found.append((room < keep, round(math.dist(spot, near), 3), spot))
+    return [spot for _, _, spot in sorted(found)]
+
+
+def _grid(polygons: Sequence[Polygon2]) -> list[Point]:
+    corners = [p for outer, _ in polygons for p in outer]
+    if not corners:
+        return []
+    (left, top), (right, low) = ([f(p[k] for p in corners) for k in (0, 1)] for f in (min, max))
+    step = max(GRID, math.sqrt((right - left) * (low - top) / MOST))
+    columns, rows = (int((b - a) / step) + 1 for a, b in ((left, right), (top, low)))
+    return [(left + step * (i + 0.5), top + step * (j + 0.5)) for i in range(columns) for j in range(rows)]
+
+
+def _moved(label: Label, spot: Point) -> Label:
+    if label.side != "on":
+        return replace(label, dot=spot)
+    dx, dy = spot[0] - label.dot[0], spot[1] - label.dot[1]
+    left, top, right, low = label.box
+    return replace(label, dot=spot, box=(left + dx, top + dy, right + dx, low + dy))
+
+
+def _rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
+    """How far each leader, or each disc, keeps from the signs, mm."""
+    looks = [_looks(label) for label in tried]
+    far = iter(
+        clearances([(ring, ()) for ring in signs.heads], signs.beside, [point for each in looks for point in each])
+    )
+    least = [min(next(far) for _ in each) for each in looks]
+    dots = clearances([(ring, ()) for ring in signs.whole], (), [label.dot for label in tried])
+    return [
+        min(room, dot) - (disc(size) if label.side == "on" else 0.0)
+        for label, room, dot in zip(tried, least, dots, strict=True)
+    ]
+
+
+def _looks(label: Label) -> list[Point]:
+    if label.side == "on":
+        return [label.dot]
+    (x, y), (u, v) = label.start, label.dot
+    return [(x + (u - x) * k / LOOKS, y + (v - y) * k / LOOKS) for k in range(LOOKS + 1)]

@@ -1,0 +1,157 @@
+"""Where a step stands on its paper: each view at its scale, with names beside it or with numbers; draws nothing."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from planbook.drawing import cues, fence, inset
+from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
+from planbook.drawing.lettering import LEADING, width_of
+from planbook.drawing.marks import Ring
+from planbook.drawing.names import GAP, MARGIN, WIDEST, Bounds, Box, Layout, Room, Wanted, arranged, fitting, trimmed
+from planbook.drawing.numbers import numbered
+from planbook.drawing.outside import beyond
+from planbook.drawing.stage import Stage, bounds, names
+from planbook.drawing.words import key_height
+from planbook.solids.visible import Polygon2
+from planbook.units import LengthStyle
+
+LARGEST = 2.0
+"""No object is drawn larger than this many times its size."""
+MANY = 14
+"""From one more name than this on, pieces get numbers and a key."""
+SOME = 5
+"""From so many names on they get numbers and a key where their columns leave too little room."""
+KEYED = 1.3
+"""That is where the drawing could be so many times as large."""
+NEARLY = 0.93
+"""Names that leave the drawing this share of the scale that it shares with its neighbours stay beside it."""
+FIRST = 0.5
+"""Share of the width that the first of two views gets."""
+WIDE = 70.0
+"""A picture narrower than this has no room for two views, nor for names in 8 points, mm."""
+PAD = 0.4
+"""Around the pieces, for the width of their lines, mm."""
+BETWEEN = 3.0
+"""Between two views, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Paper for a view, mm: the type size of names, the largest scale, the pens, the ink, and how lengths are told."""
+
+    width: float
+    height: float
+    size: float
+    most: float
+    pens: Pens
+    ink: Ink
+    lengths: LengthStyle | None = None
+
+
+def sheet_of(width: float, height: float, ink: Ink, scale: float | None) -> Sheet:
+    """Names are set in 8 points in a picture of usual size."""
+    size = 2.8 if width >= WIDE else 2.3
+    return Sheet(width, height, size, min(LARGEST, scale or LARGEST), USUAL if width > 45 else SMALL, ink)
+
+
+def key_size(width: float) -> float:
+    """Type size of the key of a picture so wide, mm."""
+    return 2.4 if width >= WIDE else 2.1
+
+
+def sheets_of(sheet: Sheet, views: int) -> list[Sheet]:
+    """The paper of each view; the second is the smaller one."""
+    if views == 1:
+        return [sheet]
+    room = sheet.width - BETWEEN
+    lower = replace(sheet, width=room * (1 - FIRST), height=sheet.height - caption_height(sheet))
+    return [replace(sheet, width=room * FIRST), lower]
+
+
+def laid_out(views: Sequence[Stage], sheet: Sheet) -> tuple[list[Layout], tuple[str, ...]]:
+    """Where everything stands, and the names of the key (none where names stand beside the drawing)."""
+    wanted = [names(stage) for stage in views]
+    texts = tuple(name.text for each in wanted for name in each)
+    rest = sheet.height - key_height(texts, sheet.width, key_size(sheet.width)) - MARGIN
+    small = replace(sheet, height=max(rest, 0.45 * sheet.height), size=sheet.size * 0.85)
+    if len(texts) <= MANY:
+        found = [with_names(*each) for each in zip(views, wanted, sheets_of(sheet, len(views)), strict=True)]
+        layouts = [layout for layout in found if layout is not None]
+        if len(layouts) == len(views) and not (len(texts) >= SOME and _cramped(views, wanted, sheet, small, layouts)):
+            return layouts, ()
+    digits = iter(range(1, len(texts) + 1))
+    numbers = [[Wanted(str(next(digits)), n.faces, n.spot, n.room, bold=True) for n in each] for each in wanted]
+    return [_numbered(*each) for each in zip(views, numbers, sheets_of(small, len(views)), strict=True)], texts
+
+
+def _cramped(
+    views: Sequence[Stage], wanted: Sequence[Sequence[Wanted]], sheet: Sheet, small: Sheet, layouts: Sequence[Layout]
+) -> bool:
+    """Whether numbers and a key would leave the drawing so much more room that they are worth the looking up.
+
+    That is asked without a scale that was given, so that the picture comes out as the one that told its scale.
+    """
+    for stage, names_of, paper, other, beside in zip(
+        views, wanted, sheets_of(sheet, len(views)), sheets_of(small, len(views)), layouts, strict=True
+    ):
+        if beside.paper.scale >= NEARLY * paper.most:
+            continue
+        free = beside if paper.most >= LARGEST else with_names(stage, names_of, replace(paper, most=LARGEST))
+        room = _rooms(stage, replace(other, most=LARGEST))[0]
+        columns = 2 * (width_of("00", other.size, bold=True) + GAP)
+        if free is not None and fitting(bounds(stage), room, columns) > KEYED * free.paper.scale:
+            return True
+    return False
+
+
+def with_names(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout | None:
+    """A view with its names beside it; None where they find no room."""
+    return _first_told(stage, sheet, lambda room, edge: arranged(wanted, edge, room))
+
+
+def _numbered(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout:
+    found = _first_told(stage, sheet, lambda room, edge: numbered(wanted, edge, replace(room, air=0.3)))
+    assert found is not None, "numbers that find no room are left out"
+    return found
+
+
+def _first_told(stage: Stage, sheet: Sheet, arrange: Callable[[Room, Bounds], Layout | None]) -> Layout | None:
+    """The first layout in which the distance of the fence can be told, or else the first of all."""
+    edge, first = bounds(stage), None
+    for room in _rooms(stage, sheet):
+        layout = arrange(room, edge)
+        if layout is None:
+            continue
+        layout = trimmed(layout, edge, room.pad, room.signs)
+        if stage.fence is None or fence.fits(stage.fence, stage, layout.paper, *around(layout)):
+            return layout
+        first = first or layout
+    return first
+
+
+def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:
+    """What the signs leave, one for each place of the fence that may be told.
+
+    How far they stick out is asked for a scale that has room for the widest columns.
+    """
+    room, edge = Room(sheet.width, sheet.height, sheet.size, sheet.most, PAD), bounds(stage)
+    least = fitting(edge, replace(room, pad=PAD + cues.ARROW), 2 * (WIDEST * sheet.width + GAP))
+    out = beyond(stage.show.cues, stage.pieces, stage.look.view, edge, least)
+    far = fence.beyond(stage.fence, stage, edge, least) if stage.fence is not None else []
+    return [replace(room, signs=_wider(out, each)) for each in far or [out]]
+
+
+def _wider(one: Box, two: Box) -> Box:
+    return (max(one[0], two[0]), max(one[1], two[1]), max(one[2], two[2]), max(one[3], two[3]))
+
+
+def around(layout: Layout) -> tuple[list[Polygon2], list[Ring]]:
+    """What a dimension keeps clear of besides the drawing: names, leaders and the edge of the paper."""
+    leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+    (outline, _) = inset.boxed((0.0, 0.0, layout.width, layout.height))
+    return [inset.boxed(label.box) for label in layout.labels], [*leaders, (*outline, outline[0])]
+
+
+def caption_height(sheet: Sheet) -> float:
+    """Room for the words below a second view, mm."""
+    return 2 * LEADING * key_size(sheet.width) + MARGIN

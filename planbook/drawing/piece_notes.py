@@ -1,0 +1,170 @@
+"""What is said below a measured sheet: its words, the notes of holes and radii, and the letters that point to them."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+
+from planbook.drawing.ink import PAPER
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Fill, Mark, Point, Ring, Words
+from planbook.drawing.measured import Measured, Rounded
+from planbook.drawing.ordinates import SIZE, STEP
+from planbook.drawing.piece_figures import figure
+from planbook.drawing.piece_views import View, on_paper, view_of
+from planbook.solids.hatch import clearances
+from planbook.speech import say
+from planbook.units import LengthStyle
+
+LETTER = 1.6
+"""From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
+HALF = 1.4
+"""Half the height of a letter's ground, mm; no letter is so near to the upper edge that it is cut off."""
+NOTE = 2.8
+NOTE_LINE = 4.2
+"""Type size of the notes and distance of their lines, mm."""
+NEAR = 0.05
+"""Middles and ends of holes closer than this, mm, are the same."""
+_LARGE = 12.0
+"""A rounded corner of a larger radius on paper, mm, is no place to look for its letter."""
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class SheetWords:
+    """What is said on a sheet; braces are filled in."""
+
+    scale: str = "Scale {scale}"
+    radius: str = "R {radius}"
+    hole: str = "Ø {diameter}, through"
+    hole_deep: str = "Ø {diameter}, {depth} deep"
+    pin: str = "Ø {diameter}"
+    sunk: str = "{hole}, countersunk to Ø {diameter}"
+    bored: str = "{hole}, counterbored to Ø {diameter}, {depth} deep"
+    count: str = "{count} × {what}"
+    freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
+    by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
+    sides: tuple[str, str, str] = ("the width", "the depth", "the height")
+    alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
+
+    @classmethod
+    def spoken(cls) -> "SheetWords":
+        """The words in the language spoken."""
+        width, depth, height = (say(side) for side in cls().sides)
+        said = {f.name: say(f.default) for f in fields(cls) if isinstance(f.default, str)}
+        return cls(**said, sides=(width, depth, height))
+
+
+def rounds_told(facts: Measured, style: LengthStyle, words: SheetWords) -> tuple[list[str], dict[str, Rounded]]:
+    """A note for each kind of hole and radius, and the letter of each note with the round that carries it."""
+    kinds: dict[tuple[int, str], list[Rounded]] = {}
+    for each, within in _nested(facts.rounds):
+        what = _told(each, style, words) if within is None else _bored(each, within, facts.size, style, words)
+        kinds.setdefault((each.axis, what), []).append(each)
+    notes, letters = [], {}
+    for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
+        said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
+        notes.append(f"{letter}: {said}")
+        letters[letter] = alike[0]
+    return notes, letters
+
+
+def _nested(rounds: Sequence[Rounded]) -> list[tuple[Rounded, Rounded | None]]:
+    """Every round; a hole that continues a wider one about the same middle comes within it, once for both."""
+    wider: dict[Rounded, Rounded] = {}
+    for each in rounds:
+        around = [other for other in rounds if _continues(each, other)]
+        if around:
+            wider[each] = min(around, key=lambda other: other.radius)
+    taken = set(wider.values())
+    return [(wider.get(each, each), each if each in wider else None) for each in rounds if each not in taken]
+
+
+def _continues(hole: Rounded, other: Rounded) -> bool:
+    """Whether a hole begins where a wider one about the same middle ends."""
+    if not (hole.whole and hole.hollow and other.whole and other.hollow and other.axis == hole.axis):
+        return False
+    met = min(abs(hole.along[0] - other.along[1]), abs(hole.along[1] - other.along[0]))
+    return other.radius > hole.radius + NEAR and math.dist(hole.middle, other.middle) < NEAR and met < NEAR
+
+
+def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
+    if not found.whole:
+        return words.radius.format(radius=figure(found.radius, style))
+    if not found.hollow:
+        return words.pin.format(diameter=figure(2 * found.radius, style))
+    hole = _hole(found.radius, found.along, found.through or found.sunk > 0, style, words)
+    return words.sunk.format(hole=hole, diameter=figure(found.sunk, style)) if found.sunk else hole
+
+
+def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords) -> str:
+    """A hole with its counterbore; its depth counts from the face that the counterbore begins at."""
+    along = (min(wide.along[0], narrow.along[0]), max(wide.along[1], narrow.along[1]))
+    through = along[0] < NEAR and along[1] > size[wide.axis] - NEAR
+    hole = _hole(narrow.radius, along, through, style, words)
+    deep = figure(wide.along[1] - wide.along[0], style)
+    return words.bored.format(hole=hole, diameter=figure(2 * wide.radius, style), depth=deep)
+
+
+def _hole(radius: float, along: tuple[float, float], through: bool, style: LengthStyle, words: SheetWords) -> str:
+    diameter = figure(2 * radius, style)
+    if through:
+        return words.hole.format(diameter=diameter)
+    return words.hole_deep.format(diameter=diameter, depth=figure(along[1] - along[0], style))
+
+
+def lettered(
+    letters: dict[str, Rounded], size: Sequence[float], views: Sequence[View], lines: Sequence[Ring]
+) -> list[Mark]:
+    """The letter of each note beside its round, clear of lines and of other letters if it can be, on a white ground."""
+    marks: list[Mark] = []
+    taken: list[Point] = []
+    for letter, found in letters.items():
+        view = view_of(found, views)
+        spot = _free(_spots(found, size, view), taken, view, lines)
+        taken.append(spot)
+        x, y = spot
+        half = width_of(letter, SIZE, bold=True) / 2 + 0.5
+        ground = ((x - half, y - HALF), (x + half, y - HALF), (x + half, y + HALF), (x - half, y + HALF))
+        marks.append(Fill((ground,), PAPER, "ground"))
+        marks.append(Words((x, y + 0.36 * SIZE), letter, SIZE, "middle", bold=True, layer="letter"))
+    return marks
+
+
+def _spots(found: Rounded, size: Sequence[float], view: View) -> list[Point]:
+    """Places for a letter by a round surface: beside its mark, in the wood of a pin, outside a hole, and turned on.
+
+    Small rounded corners of the wood have theirs inside first, where no measures begin.
+    """
+    x, y = on_paper(found, found.middle, size, view)
+    u, v = on_paper(found, found.mark, size, view)
+    radius = max(math.hypot(u - x, v - y), found.sunk / 2 * view.paper.scale, 1e-6)
+    start = math.pi / 4 if found.whole else math.atan2(v - y, u - x)
+    turns = [0.0, 0.3, -0.3, 0.6, -0.6] if not found.whole else [k * math.pi / 4 for k in range(8)]
+    inside, outside = [max(radius - 2.4, 0.0)], [radius + 2.4]
+    rounded = found.corner and not found.hollow and 2.4 < radius < _LARGE
+    nearest = inside + outside if rounded else outside + inside
+    reaches = (*nearest, radius + 3.4, radius + 4.6)
+    return [(x + far * math.cos(start + t), y + far * math.sin(start + t)) for far in reaches for t in turns]
+
+
+def _free(spots: Sequence[Point], taken: Sequence[Point], view: View, lines: Sequence[Ring]) -> Point:
+    """The first place in the view that is clear of the letters already there, of lines as well if there is one."""
+    (left, bottom), (right, top) = view.low, view.high
+    near = [s for s in spots if left - 3 < s[0] < right + 3 and max(top - 3, HALF) < s[1] < bottom + 1]
+    clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
+    rooms = clearances((), lines, clear)
+    bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]
+    widest = [spot for spot, room in zip(clear, rooms, strict=True) if room == max(rooms)]
+    return (bare or widest or near or list(spots))[0]
+
+
+def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
+    """Notes side by side in rows, of which the first begins at `start` beside the scale and may be empty."""
+    rows = [""]
+    for note in notes:
+        longer = f"{rows[-1]}  ·  {note}" if rows[-1] else note
+        if width_of(longer, NOTE) <= (width if len(rows) > 1 else width - start):
+            rows[-1] = longer
+        else:
+            rows.append(note)
+    return rows
