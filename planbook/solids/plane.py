@@ -136,6 +136,10 @@ class Area:
         """The overlap."""
         return Area(_areal(self.shape.intersection(other.shape)))
 
+    def in_box(self, left: float, bottom: float, right: float, top: float) -> "Area":
+        """What of it lies in a rectangle; quicker than the overlap with any other area."""
+        return Area(_areal(shapely.clip_by_rect(self.shape, left, bottom, right, top)))
+
     def moved(self, du: float, dv: float) -> "Area":
         """Shifted by (du, dv) mm."""
         return Area(shapely.affinity.translate(self.shape, du, dv))
