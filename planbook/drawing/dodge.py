@@ -3,12 +3,14 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from planbook.drawing.cues import head
 from planbook.drawing.marks import Fill, Mark, Point, Ring
 from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Label, Layout, crossing
 from planbook.drawing.words import disc
-from planbook.solids.hatch import clearances, inside
+from planbook.solids.hatch import Taken, clearances, inside
+from planbook.solids.hatch import taken as ground
 from planbook.solids.visible import Polygon2
 
 AIR = 0.7
@@ -23,6 +25,8 @@ GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""
 MOST = 900
 """So many places are tried on a face at most."""
+FEW = 60
+"""So many places are looked at in one go; mostly one of the first is clear."""
 LOOKS = 14
 """At so many places a leader is looked at."""
 
@@ -91,10 +95,11 @@ def _elsewhere(label: Label, others: Sequence[Label], signs: Signs, layout: Layo
 def _first_clear(tried: Sequence[Label], others: Sequence[Label], signs: Signs, size: float) -> Label | None:
     """The first that is clear of all signs, or else the first that crosses no more than the tail of an arrow."""
     for heads in (signs.whole, signs.heads):
-        rooms = _rooms(tried, replace(signs, heads=heads), size)
-        for each, room in zip(tried, rooms, strict=True):
-            if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
-                return each
+        for start in range(0, len(tried), FEW):
+            some = tried[start : start + FEW]
+            for each, room in zip(some, _rooms(some, replace(signs, heads=heads), size), strict=True):
+                if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
+                    return each
     return None
 
 
@@ -152,15 +157,18 @@ def _moved(label: Label, spot: Point) -> Label:
 def _rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
     """How far each leader, or each disc, keeps from the signs, mm."""
     looks = [_looks(label) for label in tried]
-    far = iter(
-        clearances([(ring, ()) for ring in signs.heads], signs.beside, [point for each in looks for point in each])
-    )
+    far = iter(_ground(signs.heads, signs.beside).clearances([point for each in looks for point in each]))
     least = [min(next(far) for _ in each) for each in looks]
-    dots = clearances([(ring, ()) for ring in signs.whole], (), [label.dot for label in tried])
+    dots = _ground(signs.whole, ()).clearances([label.dot for label in tried])
     return [
         min(room, dot) - (disc(size) if label.side == "on" else 0.0)
         for label, room, dot in zip(tried, least, dots, strict=True)
     ]
+
+
+@lru_cache(maxsize=8)
+def _ground(rings: tuple[Ring, ...], lines: tuple[Ring, ...]) -> Taken:
+    return ground([(ring, ()) for ring in rings], lines)
 
 
 def _looks(label: Label) -> list[Point]:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from planbook.solids import Solid
 from planbook.solids.faces import smooth_surfaces
-from planbook.solids.in_box import Box, surface_in
+from planbook.solids.in_box import Box, joined_boxes, surface_in
 from planbook.solids.surface_within import surface_within
 from planbook.solids.visible import Body
 from planbook.workshop.members import near, told_apart
@@ -120,8 +120,12 @@ def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Woods:
     boxed, doubtful = told_apart(members, [member.wood for member in members])
     main = _most(boxed or members, whole.bounds)
     names = tuple(dict.fromkeys((main, *(member.wood for member in members))))
-    others = [member for member in boxed if member.wood != main]
-    found = [(m.wood, *each, False) for m, each in zip(others, _boxed(whole, others), strict=True)]
+    boxes = [
+        (wood, box)
+        for wood in names[1:]
+        for box in joined_boxes([_within(m.box, whole.bounds) for m in boxed if m.wood == wood])
+    ]
+    found = [(wood, *each, False) for (wood, _), each in zip(boxes, _boxed(whole, boxes), strict=True)]
     found += [(m.wood, *surface_within(whole, m.region), True) for m in doubtful]
     tags, counts = groups(whole).tags, [len(source) for _, _, source, _ in found]
     source = np.concatenate([np.zeros(0, dtype=np.int64), *(each for _, _, each, _ in found)])
@@ -145,15 +149,21 @@ def _most(members: Sequence[Member], bounds: Box) -> str:
     return max(filled, key=lambda wood: filled[wood], default="")
 
 
-def _boxed(whole: Solid, members: Sequence[Member]) -> Iterator[tuple[Floats, Ints]]:
-    """What of a surface is in the box of each member, which is much quicker than cutting the solid.
+def _within(box: Box, bounds: Box) -> Box:
+    """What of a box matters for a solid, whose bounds it may pass by a millimetre."""
+    (a, b, c), (u, v, w) = np.maximum(box[0], np.subtract(bounds[0], 1.0)), np.minimum(box[1], np.add(bounds[1], 1.0))
+    return (float(a), float(b), float(c)), (float(u), float(v), float(w))
+
+
+def _boxed(whole: Solid, boxes: Sequence[tuple[str, Box]]) -> Iterator[tuple[Floats, Ints]]:
+    """What of a surface is in each of the boxes of woods, which is much quicker than cutting the solid.
 
     With it comes a triangle of the surface that each part lies on.
     """
-    if members:
+    if boxes:
         corners, normals, source = _outlined(whole)
-        for member in members:
-            parts, of = surface_in(corners, normals, member.box)
+        for _, box in boxes:
+            parts, of = surface_in(corners, normals, box)
             yield parts, source[of]
 
 

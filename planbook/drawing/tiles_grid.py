@@ -127,7 +127,7 @@ def _kept(grid: Grid, ink: Area) -> Grid:
     if len(grid.tiles) <= 2:
         return grid
     areas = {tile: tile.area for tile in grid.tiles}
-    inks = {tile: ink.meet(area) for tile, area in areas.items()}
+    inks = {tile: ink.in_box(*tile.box) for tile in grid.tiles}
     for tile in sorted(grid.tiles, key=lambda t: (round(inks[t].size, 3), t.row, t.column)):
         others = [area for other, area in areas.items() if _touch(tile, other)]
         spare = (inks[tile].minus(*others) if others else inks[tile]).empty

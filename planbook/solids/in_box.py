@@ -1,5 +1,7 @@
 """What of a surface, or of a solid, lies in a box along the axes, without cutting the solid."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from planbook.solids.frames import Vec3
@@ -16,6 +18,29 @@ Box = tuple[Vec3, Vec3]
 def overlap(one: Box, two: Box) -> bool:
     """Whether two boxes have more than a face in common."""
     return all(min(one[1][k], two[1][k]) - max(one[0][k], two[0][k]) > SAME for k in range(3))
+
+
+def joined_boxes(boxes: Sequence[Box]) -> list[Box]:
+    """Fewer boxes that fill the same room: those that share a whole side, or lie in others, are joined."""
+    found: list[Box] = []
+    for box in boxes:
+        one = box
+        while (other := next((each for each in found if _joins(one, each)), None)) is not None:
+            found.remove(other)
+            low, high = np.minimum(one[0], other[0]), np.maximum(one[1], other[1])
+            one = (low[0].item(), low[1].item(), low[2].item()), (high[0].item(), high[1].item(), high[2].item())
+        found.append(one)
+    return found
+
+
+def _joins(one: Box, two: Box) -> bool:
+    """Whether two boxes together are a box."""
+    low, high = np.subtract(two[0], one[0]), np.subtract(two[1], one[1])
+    if ((low > -SAME) & (high < SAME)).all() or ((low < SAME) & (high > -SAME)).all():
+        return True
+    apart = (np.abs(low) > SAME) | (np.abs(high) > SAME)
+    (axis,) = np.flatnonzero(apart) if apart.sum() == 1 else (None,)
+    return axis is not None and max(one[0][axis], two[0][axis]) - min(one[1][axis], two[1][axis]) < SAME
 
 
 def surface_in(corners: Floats, normals: Floats, box: Box) -> tuple[Floats, Ints]:

@@ -11,6 +11,8 @@ from planbook.solids.visible import Polygon2
 
 Triangles = NDArray[np.float64]
 Numbers = NDArray[np.int64]
+EVEN = 1e-4
+"""Corners of pictures are on a grid no coarser than this, mm."""
 __all__ = ["all_joined", "bands", "joined_triangles", "overlap", "overlaps"]
 
 
@@ -27,18 +29,16 @@ def bands(
     owner, level = owners[ends], levels[ends]
     many = np.bincount(owner, minlength=len(areas))[owner] > 1
     runs = [run for run, use in zip(np.split(order, ends[1:]), many, strict=True) if use]
-    drawn = iter(all_polygons_of(shapely.intersection(areas_of(areas)[owner[many]], all_joined(triangles, runs))))
+    shapes, mine, joined = areas_of(areas), owner[many], all_joined(triangles, runs)
+    # What is all in sight needs no cutting.
+    hidden = np.bincount(mine, shapely.area(joined), len(areas)) - shapely.area(shapes) > EVEN * shapely.length(shapes)
+    cut = hidden[mine]
+    joined[cut] = shapely.intersection(shapes[mine[cut]], joined[cut])
+    drawn = iter(all_polygons_of(joined))
     for n, step, use in zip(owner.tolist(), level.tolist(), many.tolist(), strict=True):
         polygons = next(drawn) if use else tuple(areas[n])
         if polygons:
             yield n, step, polygons
-
-
-def _sizes(triangles: Triangles) -> Triangles:
-    """Areas of plane triangles (n,3,2), mm2."""
-    one, two = triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]
-    sizes: Triangles = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]) / 2
-    return sizes
 
 
 def overlap(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2, ...]:
@@ -73,7 +73,7 @@ def all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.obje
     kept = np.abs(shapely.area(mended) - total[bad]) <= 1e-9 * total[bad]
     found[bad[kept]] = mended[kept]
     for k in [*bad[~kept].tolist(), *np.flatnonzero(~whole).tolist()]:
-        found[k] = shapely.union_all(valid(shapely.get_parts(found[k] if whole[k] else lots[k])), grid_size=1e-4)
+        found[k] = shapely.union_all(valid(shapely.get_parts(found[k] if whole[k] else lots[k])))
     return found
 
 

@@ -1,13 +1,14 @@
 """Measures one build of a design, phase by phase, and prints seconds of the processor and ratios. Run it by hand.
 
 python tests/benchmarks/bench_build.py [DESIGN] [--paper a4] [--units mm] [--runs 3]
+python tests/benchmarks/bench_build.py --pictures    # the step pictures of all designs, each drawn on its own
 """
 
 import argparse
 import resource
 import statistics
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from pathlib import Path
 from typing import TypeVar
@@ -49,6 +50,27 @@ def pictures(timeline: Timeline) -> tuple[list[float], list[int]]:
     return seconds, sizes
 
 
+def told(name: str, drawn: Sequence[float], sizes: Sequence[int]) -> str:
+    """A row of what step pictures took."""
+    return (
+        f"{name:21} {len(drawn)}, median {1000 * statistics.median(drawn):.0f} ms, "
+        f"slowest {1000 * max(drawn):.0f} ms, median {statistics.median(sizes) / 1000:.1f} kB"
+    )
+
+
+def all_pictures(folder: Path) -> None:
+    """Print what the step pictures of all designs in a folder take."""
+    every: tuple[list[float], list[int]] = ([], [])
+    for design in sorted(path for path in folder.iterdir() if (path / "design.toml").exists()):
+        reading = read_design(design).design
+        assert reading is not None, f"{design} does not read"
+        found = pictures(build(reading))
+        print(told(design.name, *found))
+        for lot, more in zip(every, found, strict=True):
+            lot.extend(more)
+    print(told("all", *every))
+
+
 @seldom_interrupted()
 def main() -> None:
     """Print the table."""
@@ -57,7 +79,11 @@ def main() -> None:
     parser.add_argument("--paper", default="a4")
     parser.add_argument("--units", default="mm")
     parser.add_argument("--runs", default=3, type=int)
+    parser.add_argument("--pictures", action="store_true", help="only the step pictures, of all designs")
     options = parser.parse_args()
+    if options.pictures:
+        all_pictures(Path("designs"))
+        return
     edition = Edition(options.paper, options.units)
     seconds: dict[str, list[float]] = {}
     for _ in range(options.runs):
@@ -83,10 +109,7 @@ def main() -> None:
     print(f"total / press alone   {middle['total'] / middle['press']:.2f}")
     # A fresh build, so that no picture is remembered from the runs above.
     drawn, sizes = pictures(build(timeline.design))
-    print(
-        f"step pictures         {len(drawn)}, median {1000 * statistics.median(drawn):.0f} ms, "
-        f"slowest {1000 * max(drawn):.0f} ms, median {statistics.median(sizes) / 1000:.1f} kB"
-    )
+    print(told("step pictures", drawn, sizes))
     print(f"peak memory           {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB")
 
 
