@@ -13,7 +13,10 @@ from planbook.workshop import Cue, Shown
 def sanded(bench, solid):
     cue = Cue("sand", (solid.bounds[0],), "board", "front")
     picture = step_picture(
-        bench.timeline(), bench.event("sand face", "front", [Shown(bench.piece("board", solid), "worked")], [cue]), 98, 64
+        bench.timeline(),
+        bench.event("sand face", "front", [Shown(bench.piece("board", solid), "worked")], [cue]),
+        98,
+        64,
     )
     lines = [m for m in picture.marks if isinstance(m, Stroke) and m.layer in ("outline", "crease")]
     edges = unary_union([LineString([*m.points, m.points[0]] if m.closed else m.points) for m in lines])
