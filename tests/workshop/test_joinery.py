@@ -336,7 +336,7 @@ def test_the_line_of_a_rounded_rim_lies_on_the_wood_and_runs_all_around(run: Run
     _, far, _ = trimesh.proximity.closest_point_naive(mesh, np.array(cue.points))
     assert max(far) < 1e-6
     # An arc of 8 mm, a quarter of the way round: its tangent leans 22.5 degrees from the face.
-    (low, high), turn = solid.bounds, math.radians(22.5)
+    (low, _), turn = solid.bounds, math.radians(22.5)
     assert min(x for x, _, _ in cue.points) - low[0] == pytest.approx(8 * (1 - math.sin(turn)), abs=0.9)
     assert min(y for _, y, _ in cue.points) - low[1] == pytest.approx(8 * (1 - math.cos(turn)), abs=0.4)
 
