@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from planbook.drawing.marks import Point, Ring
+from planbook.drawing.paper import divided
 from planbook.solids.hatch import clearances
 from planbook.solids.visible import Polygon2
 
@@ -22,7 +23,7 @@ def along_wood(lines: Sequence[Ring], wood: Sequence[Polygon2], most: float) -> 
 
     None of it is further than `most` from the wood. Where nothing is that near, the lines stay as they are.
     """
-    fine = [_divided(line) for line in lines]
+    fine = [divided(line, STEP) for line in lines]
     far = clearances(wood, (), [point for line in fine for point in line])
     usual = sorted(far)[len(far) // 4] if far else math.inf
     if usual >= most:
@@ -45,14 +46,6 @@ def _runs(line: Ring, near: Sequence[bool]) -> list[Ring]:
         elif runs[-1]:
             runs.append([])
     return [tuple(run) for run in runs if len(run) > 1]
-
-
-def _divided(line: Ring) -> Ring:
-    found = [line[0]]
-    for (x, y), (u, v) in pairwise(line):
-        parts = max(1, math.ceil(math.dist((x, y), (u, v)) / STEP))
-        found += [(x + (u - x) * k / parts, y + (v - y) * k / parts) for k in range(1, parts + 1)]
-    return tuple(found)
 
 
 def _length(line: Ring) -> float:

@@ -14,7 +14,7 @@ from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
 from planbook.solids import FACE_FRAMES, Solid, Vec3
 from planbook.solids.frames import dot, negated
-from planbook.solids.hatch import clip_lines
+from planbook.solids.hatch import clip_lines, inside
 from planbook.solids.shares import joined_triangles, overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
@@ -25,6 +25,8 @@ ROWS = (3.0, 6.4)
 """Distance of the rows of ticks, and of the ticks in a row, mm on paper."""
 DOTS = (1.7, 2.0)
 """Distance of the rows of dots, and of the dots in a row, mm on paper."""
+AIR = 0.6
+"""Between a tick and the edge of its face, mm on paper."""
 MOST = 160
 """Most ticks or dots on one face; on a larger one they stand further apart."""
 
@@ -61,7 +63,14 @@ def _bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
 
 
 def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
-    return [line for line in _pattern(polygons, along, ROWS, TICK) if math.dist(line[0], line[-1]) > 0.9 * TICK]
+    """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does."""
+    ticks = _pattern(polygons, along, ROWS, TICK)
+    u, v = along
+    around = [(AIR * (a * u - b * v), AIR * (a * v + b * u)) for a, b in ((-1, -1), (-1, 1), (1, -1), (1, 1))]
+    looks = [(x + dx, y + dy) for tick in ticks for x, y in (tick[0], tick[-1]) for dx, dy in around]
+    free = inside(polygons, looks)
+    each = 2 * len(around)
+    return [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
 
 
 def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], length: float) -> list[Ring]:

@@ -10,7 +10,7 @@ import numpy as np
 from planbook.drawing.ink import LINE
 from planbook.drawing.look import Look
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.paper import Paper
+from planbook.drawing.paper import Paper, divided
 from planbook.drawing.sight import front_at
 from planbook.drawing.surfaces import CREASE_DEG
 from planbook.solids import Solid
@@ -62,6 +62,7 @@ FINE = 250
 FINE_NEAR = 80
 """The same along an enlargement."""
 _STEP = 0.4
+"""How closely a line is looked at, mm on paper."""
 
 Lines = tuple[tuple[Point2, ...], ...]
 
@@ -156,7 +157,7 @@ def _helping(lines: Sequence[Ring], today: Sequence[Ring], away: float) -> list[
     """Of lines on paper, the stretches that show a reader something."""
     found: list[Ring] = []
     for part in _hanging_together(lines):
-        fine = [_divided(line) for line in part]
+        fine = [divided(line, _STEP) for line in part]
         far = clearances((), today, [p for line in fine for p in line])
         ends = np.cumsum([len(line) for line in fine]).tolist()
         runs = [r for line, end in zip(fine, ends, strict=True) for r in _clear(line, far[end - len(line) : end])]
@@ -199,15 +200,6 @@ def _rounded(point: Point) -> Point:
 
 def _length(lines: Iterable[Ring]) -> float:
     return sum(math.dist(a, b) for line in lines for a, b in pairwise(line))
-
-
-def _divided(line: Ring) -> Ring:
-    """A line with points not more than `_STEP` apart."""
-    found = [line[0]]
-    for (x, y), (u, v) in pairwise(line):
-        parts = max(1, math.ceil(math.dist((x, y), (u, v)) / _STEP))
-        found += [(x + (u - x) * k / parts, y + (v - y) * k / parts) for k in range(1, parts + 1)]
-    return tuple(found)
 
 
 def _slim(run: Ring) -> Ring:

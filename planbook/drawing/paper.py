@@ -1,8 +1,9 @@
 """Where the plane of a view lies on paper: scale and shift, v up to y down; and lines made slim on the way."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import chain, islice
+from itertools import chain, islice, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -77,3 +78,12 @@ class Paper:
             return tuple(islice(points, len(ring)))
 
         return tuple((on_paper(outer), tuple(map(on_paper, holes))) for outer, holes in polygons)
+
+
+def divided(line: Ring, step: float) -> Ring:
+    """A line with points not more than `step` apart, its own among them."""
+    found = [line[0]]
+    for (x, y), (u, v) in pairwise(line):
+        parts = max(1, math.ceil(math.dist((x, y), (u, v)) / step))
+        found += [(x + (u - x) * k / parts, y + (v - y) * k / parts) for k in range(1, parts + 1)]
+    return tuple(found)

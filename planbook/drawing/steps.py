@@ -121,9 +121,12 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
     shown: list[Shown] = []
     for number, event in enumerate(alike):
         later = {piece.name for other in alike[number + 1 :] for piece in other.taken}
-        behind = len(alike) - number - 1 if later & {piece.name for piece in event.made} else 0
+        made_here = {piece.name for piece in event.made}
+        behind = len(alike) - number - 1 if later & made_here else 0
         pieces = event.show.pieces if event.show else ()
-        shown += [_further(s, behind) for s in pieces if s.piece.name not in later]
+        left = [s for s in pieces if s.piece.name not in later]
+        # What is let in stands before its own place, and hides nothing of the next.
+        shown += [_further(s, behind if s.piece.name in made_here else 0) for s in left]
     names = {s.piece.name for s in shown}
     cues = tuple(c for e in alike if e.show for c in e.show.cues if not c.piece or c.piece in names)
     show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=cues)

@@ -257,6 +257,13 @@ class Path:
         runs = [g for g in getattr(cut, "geoms", [cut]) if isinstance(g, LineString) and g.length > 1e-9]
         return tuple(Path(tuple(map(tuple, g.coords))) for g in runs)
 
+    def outside(self, area: Area) -> tuple["Path", ...]:
+        """The stretches of it that lie in no part of an area; round the end of a closed line they are one."""
+        left = LineString(self.points).difference(area.shape)
+        joined = left if isinstance(left, LineString) else shapely.line_merge(left)
+        runs = [g for g in getattr(joined, "geoms", [joined]) if isinstance(g, LineString) and g.length > 1e-9]
+        return tuple(Path(tuple(map(tuple, g.coords))) for g in runs)
+
 
 Outline = Area | Path
 

@@ -8,7 +8,7 @@ from manifold3d import CrossSection, FillRule
 from numpy.typing import NDArray
 from shapely.geometry import LineString
 
-from planbook.solids.frames import Frame, dot
+from planbook.solids.frames import Frame, Vec3, dot
 from planbook.solids.plane import Area, Point2, Ring, circle, step_angle
 from planbook.solids.solid import Solid, from_mesh, nothing
 
@@ -72,6 +72,18 @@ def rim_cutter(ring: Ring, frame: Frame, height: float, profile: Sequence[Point2
     world = local @ np.array([frame.u, frame.v, frame.n], np.float64) + np.asarray(frame.origin)
     solid = from_mesh(world, _woven(len(rim), len(section)))
     return solid if solid.volume > 0 else None
+
+
+def worked_rim(ring: Ring, frame: Frame, height: float, profile: Sequence[Point2]) -> tuple[Vec3, ...]:
+    """A line in the world on what a profile leaves along a rim that it can be cut along; mm, its first point not again.
+
+    It keeps to the first quarter of the profile, which is in sight wherever the face is.
+    """
+    rim = _plain(ring)
+    inward = _inward(rim)
+    far, drop = profile[len(profile) // 4]
+    moved = rim if inward is None else rim + far * inward
+    return tuple(frame.world(u, v, height + drop) for u, v in moved.tolist())
 
 
 def main_level(solid: Solid, frame: Frame) -> float:

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from planbook.solids import FACE_FRAMES, Area, Frame, Point2, Solid
+from planbook.solids import FACE_FRAMES, Area, Frame, Path, Point2, Solid
 from planbook.solids.frames import plus, times
 from planbook.solids.plane import Ring
 from planbook.solids.solid import SKIN, joined, prism
-from planbook.solids.turned import closed_profile, inner_rings, main_level, outer_rings, rim_cutter
+from planbook.solids.turned import closed_profile, inner_rings, main_level, outer_rings, rim_cutter, worked_rim
 from planbook.workshop.cutting import cut, line_cue, span
 from planbook.workshop.fields import FaceNames, PieceName, Text, ToolName
 from planbook.workshop.limits import check_edge, check_room
@@ -18,6 +18,8 @@ from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
 
 TOO_TIGHT = "an outline turns too tightly for it; the drawings show that edge square"
+GAP = 1.0
+"""Gaps of joints are no wider than this (mm); where wood goes on this far before a face, that has no edge there."""
 UNDRAWN = "the drawings show these edges square"
 
 
@@ -60,10 +62,18 @@ class Edging(Work):
                 cutters += [self._straight(piece, face, side, profile, size, field, shop) for side in self.sides]
                 metres += sum(_length(piece, face, side) for side in self.sides) / 1000
             else:
-                rings = self._rings(piece.solid.section(frame, level - SKIN))
-                cutters += [rim_cutter(ring, frame, level, profile) for ring in rings if self.outline != "none"]
-                metres += sum(Area.of(ring).perimeter for ring in rings) / 1000
-                cues += [line_cue(ring, frame.at(frame.world(0.0, 0.0, level)), piece.name) for ring in rings]
+                section = piece.solid.section(frame, level - SKIN)
+                before = piece.solid.section(frame, level + GAP)
+                for ring in self._rings(section if self.outline != "none" else _closed(section)):
+                    cutter = rim_cutter(ring, frame, level, profile) if self.outline != "none" else None
+                    cutters += [cutter] if self.outline != "none" else []
+                    edges = [(*ring, ring[0])] if cutter else _edges(ring, before)
+                    metres += sum(Path(edge).length for edge in edges) / 1000
+                    if cutter:
+                        worked = worked_rim(ring, frame, level, profile)
+                        cues.append(Cue("cut line", (*worked, worked[0]), piece.name))
+                    else:
+                        cues += _square(edges, frame, level, piece)
         return self._outcome(piece, cutters, tool.name, tool.kind, metres, cues, (field, size), words, shop)
 
     def _rings(self, area: Area) -> tuple[Ring, ...]:
@@ -122,6 +132,22 @@ class Edging(Work):
                 ("recorded", UNDRAWN if not cutters else TOO_TIGHT if len(real) < len(cutters) else ""),
             ),
         )
+
+
+def _closed(section: Area) -> Area:
+    """A section without the gaps of its joints, whose edges nobody works."""
+    return section.offset(GAP / 2).offset(-GAP / 2)
+
+
+def _edges(ring: Ring, before: Area) -> list[Ring]:
+    """The stretches of a rim that are edges: where wood goes on before the face, a section has a line there too."""
+    return [path.points for path in Path((*ring, ring[0])).outside(before.offset(GAP))]
+
+
+def _square(edges: Sequence[Ring], frame: Frame, level: float, piece: Piece) -> list[Cue]:
+    """The lines of edges that stay square."""
+    face = frame.at(frame.world(0.0, 0.0, level))
+    return [line_cue(edge, face, piece.name, closed=False) for edge in edges]
 
 
 def _length(piece: Piece, face: str, side: str) -> float:

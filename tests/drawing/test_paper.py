@@ -1,9 +1,13 @@
 """Paper: where points, rings and polygons of a view lie on it."""
 
+import math
+from itertools import pairwise
+
 import numpy as np
+from shapely.geometry import LineString, Point
 
 from planbook.drawing.look import flat
-from planbook.drawing.paper import Paper, seen_from
+from planbook.drawing.paper import Paper, divided, seen_from
 from planbook.solids.visible import isometric
 
 PAPER = Paper(0.37, 41.3, 77.9)
@@ -33,3 +37,12 @@ def test_rings_of_several_areas_are_those_of_each() -> None:
     assert [len(rings) for rings in found] == [2, 0, 0, 2]
     assert found == [PAPER.rings(polygons) for polygons in areas]
     assert set(found[0][0]) == {PAPER.put(point) for point in SQUARE}
+
+
+def test_a_divided_line_keeps_its_corners_and_leaves_no_gap() -> None:
+    line = divided(SQUARE, 0.4)
+    assert set(SQUARE) <= set(line)
+    assert max(math.dist(a, b) for a, b in pairwise(line)) <= 0.4 + 1e-9
+    # Read with a geometry library: no point is off the line, and none of its length is lost.
+    assert max(LineString(SQUARE).distance(Point(p)) for p in line) < 1e-9
+    assert abs(LineString(line).length - LineString(SQUARE).length) < 1e-9

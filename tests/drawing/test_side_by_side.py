@@ -70,3 +70,18 @@ def test_slices_of_one_block_stay_in_their_order(bench):
     assert [shown.apart for shown in drawn_event([one, two]).show.pieces] == [(0, 0, 0)] * len(
         drawn_event([one, two]).show.pieces
     )
+
+
+def test_what_is_let_in_one_after_the_other_stands_equally_far_out(bench):
+    """Only pieces that were cut off move further away, so that they do not hide the later ones."""
+    carcase = bench.piece("carcase", block((0, 0, 0), (400, 100, 100)))
+    strips = [bench.piece(name, block((x, 0, 0), (x + 2, 100, 20))) for name, x in (("first", 10), ("second", 300))]
+    events = [
+        bench.event("shim", "front", [Shown(carcase, "worked"), Shown(strip, "new", (0.0, -110.0, 0.0))])
+        for strip in strips
+    ]
+    for event, strip in zip(events, strips, strict=True):
+        object.__setattr__(event, "taken", (carcase, strip))
+        object.__setattr__(event, "made", (carcase,))
+    shown = {each.piece.name: each.apart for each in drawn_event(events).show.pieces}
+    assert shown["first"] == shown["second"] == (0.0, -110.0, 0.0)

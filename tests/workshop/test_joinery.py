@@ -4,7 +4,9 @@ import math
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
 import pytest
+import trimesh
 
 from planbook.reader import read_design
 from planbook.solids import FACE_FRAMES
@@ -322,6 +324,33 @@ def test_edges_that_are_not_named_are_only_recorded(run: Run) -> None:
     assert made(event) == {"rail": pytest.approx(WHOLE)}
     assert "square" in str(dict(event.settings)["recorded"])
     assert event.uses[0].amount == pytest.approx(0.32)
+
+
+def test_the_line_of_a_rounded_rim_lies_on_the_wood_and_runs_all_around(run: Run) -> None:
+    body = 'piece = "rail"\nfaces = ["front"]\noutline = "outer"\nradius = "8 mm"\ntool = "bit"'
+    (event,) = clean(run(block("round over", body)))
+    ((cue,), solid) = event.show.cues, event.made[0].solid
+    assert cue.points[0] == cue.points[-1]
+    mesh = trimesh.Trimesh(*solid.mesh, process=False)
+    # An independent reading of the distance to the surface.
+    _, far, _ = trimesh.proximity.closest_point_naive(mesh, np.array(cue.points))
+    assert max(far) < 1e-6
+    # An arc of 8 mm, a quarter of the way round: its tangent leans 22.5 degrees from the face.
+    (low, _), turn = solid.bounds, math.radians(22.5)
+    assert min(x for x, _, _ in cue.points) - low[0] == pytest.approx(8 * (1 - math.sin(turn)), abs=0.9)
+    assert min(y for _, y, _ in cue.points) - low[1] == pytest.approx(8 * (1 - math.cos(turn)), abs=0.4)
+
+
+def test_no_edge_is_marked_where_the_wood_goes_on_before_the_face(run: Run) -> None:
+    step = 'piece = "rail"\nface = "right"\nedges = ["top"]\nwidth = "45 mm"\ndepth = "5 mm"\ntool = "saw"'
+    rounded = block("round over", 'piece = "rail"\nfaces = ["right"]\nradius = "2 mm"\ntool = "bit"')
+    whole, stepped = clean(run(rounded))[0], clean(run(block("rabbet", step), rounded))[1]
+    assert whole.uses[0].amount == pytest.approx(2 * (0.02 + 0.06))
+    # The larger part of the end lies 5 mm deeper: three of its sides are edges, the fourth is the foot of the step.
+    assert stepped.uses[0].amount == pytest.approx(0.02 + 2 * 0.045, abs=0.003)
+    (cue,) = stepped.show.cues
+    assert min(z for _, _, z in cue.points) == pytest.approx(15, abs=1.5)
+    assert cue.points[0] != cue.points[-1]
 
 
 def test_a_knob_in_front_of_a_face_leaves_its_rim_the_one_that_is_rounded(run: Run) -> None:

@@ -307,6 +307,10 @@ def test_a_shim_fills_the_entry_cut(run: Run) -> None:
     assert gain == pytest.approx(1 * 20 * 9, rel=0.02)
     assert events[4].made[0].solid.genus == 1
     assert "black cherry" in woods(events[4].made[0])
+    # It is shown before the mouth of its cut, wholly outside the wood.
+    piece, strip = events[4].show.pieces
+    assert strip.piece.solid.moved(strip.apart).meet(piece.piece.solid).empty
+    assert strip.piece.solid.bounds[1][1] + strip.apart[1] < piece.piece.solid.bounds[0][1]
 
 
 def test_plugs_are_cut_and_set(run: Run) -> None:

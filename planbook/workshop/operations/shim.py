@@ -18,6 +18,8 @@ SLACK = 0.15
 """A shim that is thinner than its cut by more than this (mm) is not held by the glue (from memory: 0.1 to 0.2 mm)."""
 WIDEST = 3.5
 """Saws leave no wider cuts than this (mm)."""
+OUT = 1.1
+"""How far a shim is shown outside its cut, in its own lengths: past the mouth of the cut, which is in sight then."""
 CRUMB = 0.1
 """Less than this (mm2) is no cut."""
 
@@ -72,7 +74,7 @@ class Shim(Work):
         joined, area = join(piece.name, [piece, set_in], self.where("line"), shop, wet)
         trimmed = Lost("trim", strip.solid, strip.solid.volume - filled.volume)
         made = reshaped(joined, joined.solid, shop)
-        out = tuple(c * (high - low) * 0.7 for c in stuck.frame.n)
+        out = tuple(c * (high - low) * OUT for c in stuck.frame.n)
         shown = (Shown(piece, "worked"), Shown(set_in, "new", (out[0], out[1], out[2])))
         return Outcome(
             taken=(piece, strip),
