@@ -6,17 +6,51 @@ import numpy as np
 from manifold3d import Manifold, Mesh64
 
 from planbook.solids.solid import Solid
-from planbook.solids.triangles import Floats, Ints
+from planbook.solids.triangles import Floats, Ints, above_zero
+
+NEAR = 0.01
+"""How far a triangle may lie off the plane of another to lie on it, mm."""
+ALIKE = 0.999
+"""Least cosine between their normals."""
 
 
 def surface_within(whole: Solid, region: Solid) -> tuple[Floats, Ints]:
-    """Triangles (n,3,3) of the surface of the whole that lie in a region, mm, and the triangle that each is part of."""
+    """Triangles (n,3,3) of the surface of the whole that lie in a region, mm, and the triangle that each is part of.
+
+    Where the surface of a region lies on that of the whole, either may be the one that is left of the two.
+    """
     body, own = _told_apart(whole)
     mesh = (body ^ region.body).to_mesh64()
     starts = np.asarray(mesh.run_index).astype(np.int64) // 3
     mine = np.repeat(np.asarray(mesh.run_original_id) == own, np.diff(starts))
-    corners = np.asarray(mesh.vert_properties)[:, :3][np.asarray(mesh.tri_verts)[mine].astype(np.int64)]
-    return corners, np.asarray(mesh.face_id)[mine].astype(np.int64)
+    corners = np.asarray(mesh.vert_properties)[:, :3][np.asarray(mesh.tri_verts).astype(np.int64)]
+    others, source = _lying_on(whole, corners[~mine])
+    known = np.asarray(mesh.face_id)[mine].astype(np.int64)
+    return np.concatenate([corners[mine], others]), np.concatenate([known, source])
+
+
+def _lying_on(whole: Solid, corners: Floats) -> tuple[Floats, Ints]:
+    """What of some triangles (n,3,3) lies on a surface, turned as it is, and the triangle of it under each part."""
+    vertices, triangles = whole.mesh
+    mine: Floats = vertices[triangles]
+    normals = _normals(mine)
+    offset = np.einsum("ij,ij->i", normals, mine[:, 0])
+    near = (np.abs(corners @ normals.T - offset) < NEAR).all(axis=1) & (_normals(corners) @ normals.T > ALIKE)
+    part, of = np.nonzero(near)
+    parts = corners[part]
+    for side in range(3):  # cut to the triangle under it by planes through its sides
+        start, end = mine[of, side], mine[of, (side + 1) % 3]
+        inward = np.cross(normals[of], end - start)
+        parts, kept = above_zero(parts, np.einsum("ijk,ik->ij", parts - start[:, None], inward))
+        of = of[kept]
+    return parts, of
+
+
+def _normals(corners: Floats) -> Floats:
+    """Unit normals (n,3) of triangles, of those without area nothing."""
+    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    found: Floats = cross / np.maximum(np.linalg.norm(cross, axis=1), 1e-12)[:, None]
+    return found
 
 
 @lru_cache(maxsize=16)

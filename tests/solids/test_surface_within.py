@@ -37,3 +37,14 @@ def test_regions_that_fill_a_solid_share_out_its_surface():
     whole = block((0, 0, 0), (80, 60, 40))
     parts = [block((0, 0, 0), (80, 60, 15)), block((0, 0, 15), (80, 60, 40))]
     assert sum(_areas(surface_within(whole, part)[0]).sum() for part in parts) == pytest.approx(whole.surface)
+
+
+def test_a_region_whose_side_is_the_surface_has_all_of_it():
+    """A knob glued to a board: its side was worked out twice, so that corners differ in their last digits."""
+    board, knob = block((0, 0, 0), (80, 60, 20)), prism(circle((30, 20), 5), FACE_FRAMES["top"], 12.0, 35.0)
+    for turn in (0.0, 17.0, 33.0):
+        whole = board.plus(knob).turned((1.0, 2.0, 0.5), turn)
+        region = knob.turned((1.0, 2.0, 0.5), turn / 3).turned((1.0, 2.0, 0.5), turn * 2 / 3)
+        corners, source = surface_within(whole, region)
+        assert _areas(corners).sum() == pytest.approx(math.pi * 25 + 2 * math.pi * 5 * 15, rel=0.01)
+        assert len(source) == len(corners)
