@@ -34,12 +34,15 @@ BOOKLET = Setting(14 * POINT, 14 * POINT, 1.2, 42, 104, 26, 44, 64.0)
 SHOP = Setting(17 * POINT, 15 * POINT, 6.5 * POINT, 38, 88, 23, 30, 60.0)
 
 
-def lower(picture: float, prose: Sequence[str], settings: Sequence[Fact], waiting: int) -> tuple[tuple[Fact, ...], ...]:
+def lower(
+    picture: float, prose: Sequence[str], settings: Sequence[Fact], waiting: int, film: float = 0.0
+) -> tuple[tuple[Fact, ...], ...]:
     """Settings in rows across the page of the booklet, if that takes less height than under the words; else nothing.
 
-    `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting.
+    `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting, `film` the height of
+    what leads to a film and stands under the words too, mm.
     """
-    words, rows = _words(prose, BOOKLET.words_beside, BOOKLET), tuple(paired(settings))
+    words, rows = _words(prose, BOOKLET.words_beside, BOOKLET) + film, tuple(paired(settings))
     under_words = max(picture, words + _column(settings, waiting, BOOKLET))
     below = max(picture, words) + _across(rows, waiting, BOOKLET)
     return rows if below + SLACK < under_words else ()

@@ -17,7 +17,7 @@ from planbook.booklet.tongues import foreign_step
 from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
-from planbook.speech import called, say, told
+from planbook.speech import called, labelled, say, told
 from planbook.takeoff import CautionHere, CutRow, Lists
 from planbook.units import show_minutes
 from planbook.workshop import Timeline
@@ -52,7 +52,9 @@ def _row(
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
     height = sum(figure.height for figure in figures)
     # Words below a broad picture leave no column for the settings to stand in.
-    rows = tuple(paired(settings)) if broad else lower(height, prose, settings, waiting)
+    film = film_row(timeline.design.card, step.moment)
+    under = film.figure.height if film else 0.0
+    rows = tuple(paired(settings)) if broad else lower(height, prose, settings, waiting, under)
     title_language, language = foreign_step(timeline.design, edition.language, step.number)
     return StepRow(
         step.number,
@@ -72,7 +74,7 @@ def _row(
         title_language=title_language,
         language=language,
         photos=photo_rows(timeline.design, step, names, edition),
-        film=film_row(timeline.design.card, step.moment),
+        film=film,
     )
 
 
@@ -108,9 +110,15 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
     return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
 
 
+NO_BREAK = "\u00a0"
+
+
 def _told(label: str, value: str) -> str:
     """A setting in running words; a number at the end of a label is kept apart from the value."""
-    return f"{uncapital(label)}{':' if label[-1].isdigit() else ''} {value}"
+    if label[-1].isdigit():
+        return labelled(uncapital(label), value)
+    # A bare number is not left alone at the head of a line.
+    return f"{uncapital(label)}{NO_BREAK if value.isdigit() else ' '}{value}"
 
 
 def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:

@@ -16,6 +16,12 @@ def test_few_words_beside_a_tall_picture_keep_the_settings_under_them() -> None:
     assert lower(64.0, ["word " * 10], SHORT[:5], 1) == ()
 
 
+def test_the_code_of_a_film_under_the_words_sends_the_settings_across_the_page() -> None:
+    words = ["word " * 60]
+    assert lower(64.0, words, SHORT[:4], 0) == ()
+    assert lower(64.0, words, SHORT[:4], 0, 24.0) == (SHORT[:2], SHORT[2:4])
+
+
 def test_nothing_is_moved_where_it_gains_nothing() -> None:
     assert lower(0.0, [], SHORT[:1], 0) == ()
 
