@@ -31,7 +31,7 @@ class Setting:
 
 
 BOOKLET = Setting(14 * POINT, 14 * POINT, 1.2, 42, 104, 26, 44, 64.0)
-SHOP = Setting(17 * POINT, 15 * POINT, 6.5 * POINT, 38, 88, 23, 30, 60.0)
+SHOP = Setting(17 * POINT, 15 * POINT, 5.5 * POINT, 38, 88, 23, 30, 60.0)
 
 
 def lower(
