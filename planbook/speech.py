@@ -15,6 +15,8 @@ LANGUAGES = ("en", "de", "es", "fr")
 _LINE = re.compile(r'(?:(msgid|msgid_plural|msgstr|msgstr\[(\d)\])\s+)?"((?:[^"\\]|\\.)*)"')
 _ESCAPES = {"\\n": "\n", '\\"': '"', "\\\\": "\\", "\\t": "\t"}
 _BEFORE_VOWEL = re.compile(r"\bde (?=[aàâeéèêiîoôuœ])")
+_APART = "\u00a0"
+_TWO_PARTS = re.compile(r" (?=[:;?!»](?:\s|$))|(?<=«) ")
 _DECIMAL = re.compile(r"(?<![\w.])(\d+)\.(\d+)(?![\w]*\.\d)")
 _PLACEHOLDER = re.compile(r"\{[^{}\n]*\}")
 _NUMBERED = re.compile(r"(.+) (\d+)")
@@ -89,8 +91,18 @@ def placeholders(text: str) -> tuple[str, ...]:
 
 def say(text: str, /, **fields: object) -> str:
     """The text in the language spoken, with its braces filled in; English where the catalogue has nothing."""
-    said = catalogue(language()).gettext(text) if text else ""
+    said = _unbroken(catalogue(language()).gettext(text)) if text else ""
     return _elided(said.format(**fields)) if fields else said
+
+
+def labelled(label: str, text: str) -> str:
+    """A label and what belongs to it: "Board 1: two cuts"; in French the colon stands apart."""
+    return f"{label}{_APART if language() == 'fr' else ''}: {text}"
+
+
+def _unbroken(text: str) -> str:
+    """French sets signs of two parts apart from their word, but never on the next line."""
+    return _TWO_PARTS.sub(_APART, text) if language() == "fr" else text
 
 
 def _elided(text: str) -> str:
@@ -100,7 +112,7 @@ def _elided(text: str) -> str:
 
 def say_many(one: str, many: str, count: int, /, **fields: object) -> str:
     """The form that belongs to a number, which stands in the text as `{count}`."""
-    return catalogue(language()).ngettext(one, many, count).format(count=count, **fields)
+    return _unbroken(catalogue(language()).ngettext(one, many, count)).format(count=count, **fields)
 
 
 def comma(text: str) -> str:

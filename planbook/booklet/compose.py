@@ -22,7 +22,7 @@ from planbook.booklet.layouts import USUAL, layout_folder, layout_root, shared_f
 from planbook.booklet.own_layout import check_layout
 from planbook.booklet.problem import LayoutProblem
 from planbook.booklet.records import Book
-from planbook.booklet.steps import paired
+from planbook.booklet.step_room import paired
 from planbook.speech import LANGUAGES, LostPlaceholder, placeholders, say, speaking
 
 _STYLE = re.compile(r"<style>.*?</style>", re.DOTALL)

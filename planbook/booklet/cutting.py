@@ -13,7 +13,7 @@ from planbook.booklet.gathered import figure
 from planbook.booklet.rows import sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink
-from planbook.speech import called, comma, say, say_many
+from planbook.speech import called, comma, labelled, say, say_many
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Cut, Defect, Offcut, Placement, Sheet
 
@@ -66,7 +66,7 @@ def _section(number: int, plan: CutPlan, settings: str, names: Iterator[str], ed
     source = say("from your rack") if plan.from_rack else say("to buy")
     return CutSection(
         anchor=f"cut-{number}",
-        title=f"{_capital(row_said(plan.wood))}: {say_many(*_COUNTS[plan.kind], total, source=source)}",
+        title=labelled(_capital(row_said(plan.wood)), say_many(*_COUNTS[plan.kind], total, source=source)),
         proof=_proof(plan, edition),
         settings=settings,
         sheets=tuple(_sheet(plan, group, total, names, edition, ink) for group in alike),
@@ -125,7 +125,7 @@ def _sheet(plan: CutPlan, group: _Alike, total: int, names: Iterator[str], editi
     many = len(group.numbers)
     noun = say(nouns[0])
     first = say("{noun} {numbers} of {total}", noun=say(nouns[many > 1]), numbers=_run(group.numbers), total=total)
-    title = f"{first if total > 1 else noun}: {sold_as(sheet.stock)}" + (say(", cut alike") if many > 1 else "")
+    title = labelled(first if total > 1 else noun, sold_as(sheet.stock)) + (say(", cut alike") if many > 1 else "")
     alt = say(
         "{noun} {stock}, {size}, with {parts} parts and {cuts} cuts.",
         noun=noun,

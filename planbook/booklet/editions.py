@@ -95,9 +95,9 @@ class Edition:
         return Sheet(_TITLES[self.paper], float(row.width_mm), float(row.height_mm))
 
     @property
-    def sheet_room(self) -> tuple[float, float]:
-        """Width and most height in mm of a measured drawing; on wide paper two stand side by side."""
-        return NARROW_SHEET_ROOM if self.sheet.width > WIDE else SHEET_ROOM
+    def sheet_rooms(self) -> tuple[tuple[float, float], ...]:
+        """Widths and most heights in mm of a measured drawing; on wide paper two stand side by side if they can."""
+        return (NARROW_SHEET_ROOM, SHEET_ROOM) if self.sheet.width > WIDE else (SHEET_ROOM,)
 
     @property
     def angle(self) -> Angle:

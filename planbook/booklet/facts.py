@@ -11,7 +11,7 @@ from planbook.booklet.editions import Edition
 from planbook.booklet.proofs import worst_of
 from planbook.booklet.records import FitRow
 from planbook.handbook.loader import plain
-from planbook.speech import called, comma, say
+from planbook.speech import called, comma, labelled, say
 from planbook.takeoff import Lists
 from planbook.workshop import Fitted, Timeline
 
@@ -84,7 +84,7 @@ def choice_title(timeline: Timeline) -> str:
 def _woods(timeline: Timeline, lists: Lists) -> str:
     names = ", ".join(row_said(row.name) for row in lists.woods)
     title = choice_title(timeline)
-    return f"{title}: {names}" if title else names
+    return labelled(title, names) if title else names
 
 
 def _finished(timeline: Timeline, edition: Edition) -> str:

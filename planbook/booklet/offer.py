@@ -11,6 +11,7 @@ from planbook.booklet.basics import Fact, Figure
 from planbook.booklet.compose import compose, fill, words_of
 from planbook.booklet.layouts import layout_root
 from planbook.booklet.records import Book, StepRow
+from planbook.speech import labelled
 
 FORM = "planbook offer 1"
 _WIDTH = 80
@@ -204,7 +205,7 @@ def _blank(figure: Figure) -> Figure:
 
 
 def _row(row: Fact) -> list[str]:
-    return _wrapped(f"{row.label}: {row.value}" if row.value else row.label)
+    return _wrapped(labelled(row.label, row.value) if row.value else row.label)
 
 
 def _wrapped(text: str) -> list[str]:

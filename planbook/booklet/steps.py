@@ -1,7 +1,6 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import ceil
+from collections.abc import Iterable, Mapping, Sequence
 
 from planbook.booklet.basics import Fact, Figure, Link
 from planbook.booklet.common import row_said
@@ -13,11 +12,12 @@ from planbook.booklet.prose import prose_html
 from planbook.booklet.records import CautionRow, Recalled, StepRow
 from planbook.booklet.rows import capital, settings_once, uncapital
 from planbook.booklet.shown import film_row, photo_rows
+from planbook.booklet.step_room import lengthy, lower, paired, wordy
 from planbook.booklet.tongues import foreign_step
 from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
-from planbook.speech import called, say, told
+from planbook.speech import called, labelled, say, told
 from planbook.takeoff import CautionHere, CutRow, Lists
 from planbook.units import show_minutes
 from planbook.workshop import Timeline
@@ -50,8 +50,11 @@ def _row(
     prose = [prose.text for prose in step.prose if prose.text.strip()]
     waiting = (wait >= 1) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
+    height = sum(figure.height for figure in figures)
     # Words below a broad picture leave no column for the settings to stand in.
-    rows = tuple(paired(settings)) if broad else lower(sum(f.height for f in figures), prose, settings, waiting)
+    film = film_row(timeline.design.card, step.moment)
+    under = film.figure.height if film else 0.0
+    rows = tuple(paired(settings)) if broad else lower(height, prose, settings, waiting, under)
     title_language, language = foreign_step(timeline.design, edition.language, step.number)
     return StepRow(
         step.number,
@@ -66,61 +69,13 @@ def _row(
         others,
         across=rows,
         broad=broad,
-        wordy=sum(ceil(len(fact.value) / LETTERS_BESIDE) for fact in settings) > LINES_BESIDE,
-        lengthy=sum(map(len, prose)) > LETTERS_OF_WORDS,
+        wordy=wordy(height, prose, settings, waiting),
+        lengthy=lengthy(height, prose),
         title_language=title_language,
         language=language,
         photos=photo_rows(timeline.design, step, names, edition),
-        film=film_row(timeline.design.card, step.moment),
+        film=film,
     )
-
-
-LINE = 14 * 25.4 / 72
-"""From one line of a step's words to the next, mm, and about the height of a line of its settings."""
-LETTERS = 42
-"""Letters on a line of words beside the picture."""
-SLACK = 2.0
-"""Less gained than this (mm) is not worth another arrangement."""
-LINES_BESIDE = 12
-"""More lines than this stand higher than a picture does."""
-LETTERS_OF_WORDS = 500
-"""More letters than this run on under a picture: in fewer, a line or two under it would look lost."""
-LETTERS_BESIDE, LETTERS_BELOW = 26, 44
-"""Letters on a line of a setting under the words, and in one of two columns across the page."""
-
-
-def lower(picture: float, prose: Sequence[str], settings: Sequence[Fact], waiting: int) -> tuple[tuple[Fact, ...], ...]:
-    """Settings in rows across the page, if that takes less height than under the words by an estimate; else nothing.
-
-    `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting.
-    """
-    words = LINE * sum(ceil(len(text) / LETTERS) + 0.5 for text in prose)
-    rows = tuple(paired(settings))
-    beside = [ceil(len(fact.value) / LETTERS_BESIDE) for fact in settings] + [1] * waiting
-    below = [ceil(max(len(fact.value) for fact in row) / (LETTERS_BELOW * 3 ** (len(row) == 1))) for row in rows]
-    under_words = max(picture, words + _ruled(beside))
-    return rows if max(picture, words) + _ruled([*below, *[1] * waiting]) + SLACK < under_words else ()
-
-
-def paired(settings: Iterable[Fact]) -> Iterator[tuple[Fact, ...]]:
-    """Settings two by two; one that would take several lines has a row to itself."""
-    first: Fact | None = None
-    for fact in settings:
-        if len(fact.value) > LETTERS_BELOW:
-            yield from ((first,),) if first else ()
-            yield (fact,)
-            first = None
-        elif first:
-            yield (first, fact)
-            first = None
-        else:
-            first = fact
-    yield from ((first,),) if first else ()
-
-
-def _ruled(lines: Sequence[int]) -> float:
-    """The height of a table whose rows have so many lines, mm."""
-    return sum(LINE * count + 1.2 for count in lines)
 
 
 def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
@@ -155,9 +110,15 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
     return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
 
 
+NO_BREAK = "\u00a0"
+
+
 def _told(label: str, value: str) -> str:
     """A setting in running words; a number at the end of a label is kept apart from the value."""
-    return f"{uncapital(label)}{':' if label[-1].isdigit() else ''} {value}"
+    if label[-1].isdigit():
+        return labelled(uncapital(label), value)
+    # A bare number is not left alone at the head of a line.
+    return f"{uncapital(label)}{NO_BREAK if value.isdigit() else ' '}{value}"
 
 
 def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:

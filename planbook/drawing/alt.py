@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from planbook.speech import called, say
+from planbook.speech import called, labelled, say
 from planbook.workshop.timeline import Event, Role, Shown
 
 _WORDS: dict[Role, str] = {
@@ -33,7 +33,9 @@ def of_step(event: Event, face: str, seen_from: str, *beside: str, before: bool 
         return say("Step {step}, {kind}.", step=event.at.step, kind=say(event.operation.kind))
     sentences = [say("Step {step}, {kind}.", step=event.at.step, kind=say(event.operation.kind))]
     sentences += [
-        f"{say(_WORDS[role])}: {listed(_names(show.pieces, role))}." for role in _WORDS if _names(show.pieces, role)
+        labelled(say(_WORDS[role]), f"{listed(_names(show.pieces, role))}.")
+        for role in _WORDS
+        if _names(show.pieces, role)
     ]
     seen = (
         say("The {face} face is turned to the reader, seen from the {view}.") if face else say("Seen from the {view}.")

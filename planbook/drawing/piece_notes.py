@@ -12,7 +12,7 @@ from planbook.drawing.ordinates import SIZE, STEP
 from planbook.drawing.piece_figures import figure
 from planbook.drawing.piece_views import View, on_paper, view_of
 from planbook.solids.hatch import clearances
-from planbook.speech import say
+from planbook.speech import labelled, say
 from planbook.units import LengthStyle
 
 LETTER = 1.6
@@ -63,7 +63,7 @@ def rounds_told(facts: Measured, style: LengthStyle, words: SheetWords) -> tuple
     notes, letters = [], {}
     for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
         said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
-        notes.append(f"{letter}: {said}")
+        notes.append(labelled(letter, said))
         letters[letter] = alike[0]
     return notes, letters
 

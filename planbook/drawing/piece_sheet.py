@@ -31,6 +31,21 @@ _SYMBOL = 18.0
 """From the end of the scale to the notes, with the symbol of the angle between them, mm."""
 
 
+def roomy_sheet(
+    name: str, solid: Solid, rooms: Sequence[tuple[float, float]], style: LengthStyle, angle: Angle
+) -> Picture:
+    """The sheet in the first of these rooms (width and height, mm) in which no place is left out, or the fewest sides.
+
+    `rooms` are from narrow to wide, and there is one at least.
+    """
+    drawn: list[Picture] = []
+    for width, height in rooms:
+        drawn.append(piece_sheet(name, solid, width, height, style, angle))
+        if not drawn[-1].missing:
+            return drawn[-1]
+    return min(drawn, key=lambda sheet: len(sheet.missing))
+
+
 def piece_sheet(
     name: str,
     solid: Solid,
@@ -42,7 +57,7 @@ def piece_sheet(
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
-    The height may be up to TALLER times `height_mm`.
+    The height may be up to TALLER times `height_mm`. What is missing are the sides along which places are left out.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
@@ -73,7 +88,8 @@ def piece_sheet(
     ends = [(0.0 if n else start, y + NOTE_LINE * n) for n, _ in enumerate(rows)]
     marks += [Words(at, row, NOTE, layer="words") for at, row in zip(ends, rows, strict=True) if row]
     alt = words.alt.format(name=name, scale=scale_text(scale))
-    return Picture(width_mm, round(y + NOTE_LINE * (len(rows) - 1) + 1.0, 2), tuple(marks), alt)
+    missing = tuple(side for side, less in zip(words.sides, left_out, strict=True) if less)
+    return Picture(width_mm, round(y + NOTE_LINE * (len(rows) - 1) + 1.0, 2), tuple(marks), alt, missing)
 
 
 def _scale(

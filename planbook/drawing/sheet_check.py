@@ -124,8 +124,9 @@ def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:
         for i in range(3):
             yield Stroke(((x + 1 + 2 * i, y), (x + 1.7 + 2 * i, y + 1.4)), TICK, "words")
     elif layer == "waste":
-        for mark in hatch(box(x, y - 1.5, 6.5, 3.0)):
-            yield Stroke(mark.points, mark.pen, "words")
+        # Hatching goes by the place on the sheet, and so small a sample might lie between its lines.
+        for mark in hatch(box(0.0, -1.5, _LINE, 3.0)):
+            yield Stroke(tuple((x + u, y + v) for u, v in mark.points), mark.pen, "words")
     elif layer == "hole":
         yield Stroke(circle_points((x + 3.2, y), 1.1), HOLE, "words", closed=True)
         yield Stroke(((x + 1.2, y), (x + 5.2, y)), THIN, "words")

@@ -101,7 +101,8 @@ def _regions(desk: Desk) -> None:
 def _region_text(region: ArtRegion, words: StencilWords) -> str:
     if not region.waste:
         return region.name
-    return words.waste if region.name == words.waste else words.waste_of.format(name=region.name)
+    said = words.waste.casefold() in region.name.casefold().split()
+    return region.name if said else words.waste_of.format(name=region.name)
 
 
 def _inside(desk: Desk, region: ArtRegion, text: str) -> bool:

@@ -99,11 +99,11 @@ class _Drawn:
         return tuple((names, self._sheet(names)) for names in groups)
 
     def _sheet(self, names: tuple[str, ...]) -> "Picture":
-        from planbook.drawing.piece_sheet import piece_sheet
+        from planbook.drawing.piece_sheet import roomy_sheet
 
         edition, solid = self.edition, self.timeline.pieces[names[0]].solid
-        draw = partial(piece_sheet, names[0], solid, *edition.sheet_room, edition.drawn_style, edition.angle)
-        key = self.kept.of_all("sheet", names, edition.sheet_room, edition.units, edition.language)
+        draw = partial(roomy_sheet, names[0], solid, edition.sheet_rooms, edition.drawn_style, edition.angle)
+        key = self.kept.of_all("sheet", names, edition.sheet_rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
     def days(self) -> "tuple[Picture, ...]":

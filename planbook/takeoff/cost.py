@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
-from planbook.speech import comma
+from planbook.speech import comma, labelled
 from planbook.takeoff.prices.read import canonical
 from planbook.takeoff.prices.records import PAPER, WORK, Price, Prices
 from planbook.takeoff.prices.sale import Sale, amount_of, exact
@@ -157,7 +157,7 @@ def _how_often(sale: Sale, bought: Bought) -> Fraction | None:
 
 
 def _gap(row: CostRow) -> str:
-    return row.name if row.why == _NO_PRICE else f"{row.name}: {row.why}"
+    return row.name if row.why == _NO_PRICE else labelled(row.name, row.why)
 
 
 def _why(bought: Bought, known: Sequence[Price], fit: Sequence[Price]) -> str:

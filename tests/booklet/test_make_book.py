@@ -193,9 +193,9 @@ def test_where_several_settings_differ_each_cut_has_its_own_line() -> None:
     assert settings_of((*cuts, cut(4, "left board", "right", "90")), Edition()) == (
         Fact("Tool", "bit"),
         Fact("Depth", "7 mm"),
-        Fact("Left board, top", "face right; distance 40"),
-        Fact("Right board", "face left; distance 40"),
-        Fact("Left board", "face right; distance 90"),
+        Fact("Left board, top", "face right; distance\u00a040"),
+        Fact("Right board", "face left; distance\u00a040"),
+        Fact("Left board", "face right; distance\u00a090"),
     )
     assert settings_of(cuts[:2], Edition()) == (
         Fact("Tool", "bit"),

@@ -52,3 +52,13 @@ def test_rows_of_the_key_stand_closer_rather_than_leave_one_out() -> None:
     five = [m for m in key((0, 0), (40.0, 18.2), every[:5], StencilWords()) if isinstance(m, Words)]
     assert len(five) == 5
     assert len({m.at[0] for m in five}) == 1
+
+
+@pytest.mark.parametrize("at", [(0.0, 0.0), (112.4, 251.3), (3.3, 5.5)])
+def test_the_sample_of_hatching_is_the_same_wherever_it_stands(at: tuple[float, float]) -> None:
+    def lines(where: tuple[float, float]) -> list[tuple[tuple[float, float], ...]]:
+        marks = [m for m in key(where, (60.0, 18.0), ("waste",), StencilWords()) if isinstance(m, Stroke)]
+        return [tuple((round(x - where[0], 6), round(y - where[1], 6)) for x, y in mark.points) for mark in marks]
+
+    assert len(lines(at)) == 4
+    assert lines(at) == lines((20.0, 20.0))

@@ -151,6 +151,14 @@ def texts(figure: Figure) -> list[str]:
     return [mark.text for mark in figure.marks if isinstance(mark, Words)]
 
 
+def test_waste_that_is_called_so_is_not_called_so_twice() -> None:
+    face, kept = box(0, 0, 180, 140), box(0, 0, 90, 140)
+    regions = (ArtRegion("top waste", face.minus(kept), True), ArtRegion("top", kept))
+    said = texts(drawn(StencilArt(1, 1, "Top", "front", ("blank",), face, (), (), regions, 0.0))[1])
+    assert "top waste" in said
+    assert not any("(waste)" in text for text in said)
+
+
 @pytest.mark.parametrize("turned", [False, True])
 def test_words_are_there_and_keep_off_every_line(turned: bool) -> None:
     _, figure = drawn(drum(), turned)

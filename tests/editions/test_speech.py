@@ -15,7 +15,18 @@ from planbook.booklet.layouts import layout_folder
 from planbook.drawing.day_bars import DayWords
 from planbook.drawing.piece_notes import SheetWords
 from planbook.drawing.stencil_words import StencilWords
-from planbook.speech import LANGUAGES, NotACatalogue, comma, compiled, read_po, say, say_many, speaking
+from planbook.speech import (
+    LANGUAGES,
+    NotACatalogue,
+    comma,
+    compiled,
+    labelled,
+    placeholders,
+    read_po,
+    say,
+    say_many,
+    speaking,
+)
 
 OTHERS = tuple(language for language in LANGUAGES if language != "en")
 PLACEHOLDER = re.compile(r"\{\w+\}")
@@ -115,3 +126,19 @@ def test_french_drops_an_e_before_a_vowel_that_is_filled_in() -> None:
         assert say("dust of {wood}", wood="érable dur") == "poussière d’érable dur"
         assert say("dust of {wood}", wood="noyer") == "poussière de noyer"
         assert say("dust of {wood}", wood="hêtre") == "poussière de hêtre"
+
+
+def test_french_keeps_signs_of_two_parts_with_their_word() -> None:
+    """Imprimerie nationale, Lexique des règles typographiques: a space that does not break before such signs."""
+    with speaking("fr"):
+        assert labelled("Planche 1", "deux") == "Planche 1\u00a0: deux"
+        for one, many in entries("fr"):
+            names = {name.strip("{}"): "x" for name in placeholders(f"{one} {many}")} | {"count": 2}
+            said = say_many(one, many, 2, **{k: v for k, v in names.items() if k != "count"}) if many else say(one)
+            assert not re.search(r" [:;?!»](\s|$)|« ", said), said
+
+
+def test_other_languages_set_a_colon_close() -> None:
+    for language in ("en", "de", "es"):
+        with speaking(language):
+            assert labelled("A", "b") == "A: b"
