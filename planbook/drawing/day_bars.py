@@ -7,7 +7,7 @@ from planbook.drawing.ink import LINE, PAPER, QUIET
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Ring, Stroke, Words, moved
 from planbook.solids.hatch import hatching
-from planbook.speech import say
+from planbook.speech import labelled, say
 
 LABEL, EDGE = 19.0, 4.0
 """Width of the names of the days, and of the margin at the right, in which what runs on shows, mm."""
@@ -102,8 +102,13 @@ def _picture(days: Sequence[DayBars], minutes: float, width: float, height: floa
     marks += _hatch([m.points for m in drawn if isinstance(m, Stroke) and m.layer == "rest"], "rest")
     marks += drawn
     marks += moved(_key(words, any(day.rests for day in days)), LABEL, y + 1.2)
-    told = (f"{day.name}: {', '.join(f'step {bar.step}' for bar in day.works) or 'no work'}." for day in days)
-    return Picture(width, height, tuple(marks), " ".join((words.alt, *told)))
+    return Picture(width, height, tuple(marks), " ".join((words.alt, *(f"{_told(day)}." for day in days))))
+
+
+def _told(day: DayBars) -> str:
+    """What is worked on, in words."""
+    works = ", ".join(f"{say('step')} {bar.step}" for bar in day.works)
+    return labelled(day.name, works or say("no work"))
 
 
 def _hours(minutes: float, scale: float, height: float, words: DayWords) -> Iterator[Mark]:

@@ -1,11 +1,14 @@
 """The picture of the days: bars in their place, numbers that fit, pages that are not too tall."""
 
+from dataclasses import replace
+
 import pytest
 
 from planbook.drawing.day_bars import EDGE, LABEL, DayBars, DayWords, RestBar, WorkBar, day_pictures
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.svg import svg
+from planbook.speech import speaking
 
 WIDTH, MINUTES = 169.0, 180.0
 SCALE = (WIDTH - LABEL - EDGE) / MINUTES
@@ -108,3 +111,10 @@ def test_it_is_told_in_words_and_can_be_written():
 
 def test_no_days_no_picture():
     assert day_pictures([], MINUTES, WIDTH, 150) == ()
+
+
+def test_the_days_are_told_in_the_language_that_is_printed():
+    free = DayBars("Tag 2", "", (), ())
+    with speaking("de"):
+        told = day_pictures([replace(DAY, name="Tag 1"), free], MINUTES, WIDTH, 150, DayWords(alt="Die Tage."))[0].alt
+    assert told == "Die Tage. Tag 1: Schritt 1, Schritt 2, Schritt 12. Tag 2: keine Arbeit."
