@@ -66,10 +66,13 @@ class Edging(Work):
                 before = piece.solid.section(frame, level + GAP)
                 for ring in self._rings(section if self.outline != "none" else _closed(section)):
                     cutter = rim_cutter(ring, frame, level, profile) if self.outline != "none" else None
+                    edges = _edges(ring, before)
+                    free = sum(Path(edge).length for edge in edges) > Path((*ring, ring[0])).length - 1e-6
+                    if cutter and not free:  # no bit comes nearer to wood that stands before the face
+                        cutter = cutter.minus(prism(before.offset(size), frame, level - size - 1, level + 1))
                     cutters += [cutter] if self.outline != "none" else []
-                    edges = [(*ring, ring[0])] if cutter else _edges(ring, before)
                     metres += sum(Path(edge).length for edge in edges) / 1000
-                    if cutter:
+                    if cutter and free:
                         worked = worked_rim(ring, frame, level, profile)
                         cues.append(Cue("cut line", (*worked, worked[0]), piece.name))
                     else:

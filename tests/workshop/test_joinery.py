@@ -353,6 +353,20 @@ def test_no_edge_is_marked_where_the_wood_goes_on_before_the_face(run: Run) -> N
     assert cue.points[0] != cue.points[-1]
 
 
+def test_wood_that_stands_before_a_face_is_not_cut_along_its_rim(run: Run) -> None:
+    step = 'piece = "rail"\nface = "right"\nedges = ["top"]\nwidth = "45 mm"\ndepth = "5 mm"\ntool = "saw"'
+    body = 'piece = "rail"\nfaces = ["right"]\noutline = "outer"\nwidth = "2 mm"\ntool = "bit"'
+    stepped, worked = clean(run(block("rabbet", step), block("chamfer", body)))
+    before, after = stepped.made[0].solid, worked.made[0].solid
+    frame = FACE_FRAMES["right"]
+    for level in (95.5, 97.0, 99.0):  # the upper step, 15 mm high, stands on the lower one as it did
+        assert after.section(frame, level).size == pytest.approx(20 * 15)
+    # One side of 20 mm and two that end as far from the step as the chamfer is wide; two mitres of 2 by 2 mm.
+    assert before.volume - after.volume == pytest.approx(2 * 2 / 2 * (20 + 2 * 43) - 2 * 2**3 / 3, rel=1e-3)
+    assert dict(worked.settings)["recorded"] == ""
+    assert worked.uses[0].amount == pytest.approx(0.02 + 2 * 0.045, abs=0.003)
+
+
 def test_a_knob_in_front_of_a_face_leaves_its_rim_the_one_that_is_rounded(run: Run) -> None:
     tenon = block("tenon", TENON)
     event = clean(
