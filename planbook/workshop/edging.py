@@ -10,9 +10,9 @@ from planbook.solids.plane import Ring
 from planbook.solids.solid import SKIN, joined, prism
 from planbook.solids.turned import closed_profile, inner_rings, main_level, outer_rings, rim_cutter, worked_rim
 from planbook.workshop.cutting import cut, line_cue, span
-from planbook.workshop.fields import FaceNames, PieceName, Text, ToolName
+from planbook.workshop.fields import FaceNames, OffMiddle, PieceName, Text, ToolName
 from planbook.workshop.limits import check_edge, check_room
-from planbook.workshop.pieces import reshaped
+from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
@@ -44,6 +44,8 @@ class Edging(Work):
     """Which rims of the faces are worked: the outer one, those of openings, or all. With `none` and no `sides` it
     is printed, and the drawings keep the edge square.
     """
+    rim: OffMiddle | None = None
+    """Where one of several rims is meant: a point near it, so far off the middle of the face to the right and up."""
 
     def edged(self, profile: Sequence[Point2], size: float, field: str, words: str, shop: Shop) -> Outcome:
         """Take the wood outside a profile off. Raises Snag; rims that cannot be worked are only recorded."""
@@ -64,7 +66,8 @@ class Edging(Work):
             else:
                 section = piece.solid.section(frame, level - SKIN)
                 before = piece.solid.section(frame, level + GAP)
-                for ring in self._rings(section if self.outline != "none" else _closed(section)):
+                rings = self._rings(section if self.outline != "none" else _closed(section))
+                for ring in self._meant(rings, piece, face):
                     cutter = rim_cutter(ring, frame, level, profile) if self.outline != "none" else None
                     edges = _edges(ring, before)
                     free = sum(Path(edge).length for edge in edges) > Path((*ring, ring[0])).length - 1e-6
@@ -84,6 +87,14 @@ class Edging(Work):
         outer = outer_rings(area) if self.outline != "inner" else ()
         inner = inner_rings(area) if self.outline != "outer" else ()
         return (*outer, *inner)
+
+    def _meant(self, rings: Sequence[Ring], piece: Piece, face: str) -> Sequence[Ring]:
+        """The rim nearest to the point that is written, or all of them."""
+        if self.rim is None or not rings:
+            return rings
+        middle, (right, up) = face_frame(piece, face, "middle"), self.rim
+        spot = FACE_FRAMES[face].local(middle.world(float(right), float(up), 0.0))[:2]
+        return (min(rings, key=lambda ring: Path((*ring, ring[0])).distance_to_edge(spot)),)
 
     def _straight(
         self, piece: Piece, face: str, side: str, profile: Sequence[Point2], size: float, field: str, shop: Shop

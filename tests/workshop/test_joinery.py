@@ -353,6 +353,20 @@ def test_no_edge_is_marked_where_the_wood_goes_on_before_the_face(run: Run) -> N
     assert cue.points[0] != cue.points[-1]
 
 
+def test_one_of_several_rims_is_told_by_a_point_near_it(run: Run) -> None:
+    bore = block(
+        "bore", 'piece = "rail"\nface = "front"\nat = [["30 mm", "30 mm"], ["70 mm", "30 mm"]]\ndrill = "wide drill"'
+    )
+    body = 'piece = "rail"\nfaces = ["front", "back"]\noutline = "inner"\nwidth = "2 mm"\ntool = "bit"\n'
+    both, one = (clean(run(bore, block("chamfer", body + rim)))[1] for rim in ("", 'rim = ["20 mm", "0 mm"]'))
+    assert lost(one) == pytest.approx(lost(both) / 2, rel=1e-6)
+    # To the right on the front is to the left on the back: the point names another hole there.
+    assert {round(x) > 50 for cue in one.show.cues for x, _, _ in cue.points} == {True, False}
+    square = 'piece = "rail"\nfaces = ["front"]\nwidth = "2 mm"\ntool = "bit"\nrim = ["0 mm", "30 mm"]'
+    event = clean(run(bore, block("chamfer", square)))[1]
+    assert event.uses[0].amount == pytest.approx(0.32)  # the outer rim alone, 100 by 60 mm, and no hole
+
+
 def test_wood_that_stands_before_a_face_is_not_cut_along_its_rim(run: Run) -> None:
     step = 'piece = "rail"\nface = "right"\nedges = ["top"]\nwidth = "45 mm"\ndepth = "5 mm"\ntool = "saw"'
     body = 'piece = "rail"\nfaces = ["right"]\noutline = "outer"\nwidth = "2 mm"\ntool = "bit"'
