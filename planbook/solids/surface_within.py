@@ -32,7 +32,10 @@ def surface_within(whole: Solid, region: Solid) -> tuple[Floats, Ints]:
 def _lying_on(whole: Solid, corners: Floats) -> tuple[Floats, Ints]:
     """What of some triangles (n,3,3) lies on a surface, turned as it is, and the triangle of it under each part."""
     vertices, triangles = whole.mesh
-    mine: Floats = vertices[triangles]
+    space = vertices[triangles]
+    low, high = corners.min(axis=(0, 1), initial=np.inf) - NEAR, corners.max(axis=(0, 1), initial=-np.inf) + NEAR
+    about = np.flatnonzero((space.min(axis=1) < high).all(axis=1) & (space.max(axis=1) > low).all(axis=1))
+    mine: Floats = space[about]
     normals = _normals(mine)
     offset = np.einsum("ij,ij->i", normals, mine[:, 0])
     near = (np.abs(corners @ normals.T - offset) < NEAR).all(axis=1) & (_normals(corners) @ normals.T > ALIKE)
@@ -43,7 +46,7 @@ def _lying_on(whole: Solid, corners: Floats) -> tuple[Floats, Ints]:
         inward = np.cross(normals[of], end - start)
         parts, kept = above_zero(parts, np.einsum("ijk,ik->ij", parts - start[:, None], inward))
         of = of[kept]
-    return parts, of
+    return parts, about[of]
 
 
 def _normals(corners: Floats) -> Floats:
