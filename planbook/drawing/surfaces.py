@@ -11,6 +11,7 @@ from planbook.solids import Solid
 from planbook.solids.faces import smooth_surfaces
 from planbook.solids.in_box import Box, joined_boxes, surface_in
 from planbook.solids.surface_within import surface_within
+from planbook.solids.triangles import planes
 from planbook.solids.visible import Body
 from planbook.workshop.members import near, told_apart
 from planbook.workshop.timeline import Member, Piece
@@ -50,7 +51,7 @@ def groups(solid: Solid) -> Groups:
     vertices, triangles = solid.mesh
     bare = Body("", vertices, triangles)
     tags = smooth_surfaces(bare, CREASE_DEG)
-    normals, _, areas = _planes(vertices[triangles])
+    normals, _, areas = planes(vertices[triangles])
     first = np.unique(tags, return_index=True)[1]
     firsts = tuple(first[len(first) - (int(tags.max(initial=-1)) + 1) :].tolist())
     flat = _flat(vertices[triangles], tags, normals, firsts)
@@ -194,11 +195,3 @@ def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
         np.concatenate([surface.normals[rest], normals, normals]),
         np.concatenate([rest, first, first]),
     )
-
-
-def _planes(corners: Floats) -> tuple[Floats, Floats, Floats]:
-    """Of triangles (n,3,3) the unit normals (n,3), offsets in mm (n,) and areas in mm2 (n,)."""
-    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    size = np.linalg.norm(cross, axis=1)
-    normal: Floats = cross / np.where(size > 0, size, 1.0)[:, None]
-    return normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1)), size / 2

@@ -71,10 +71,10 @@ def divided(areas: Sequence[Sequence[Polygon2]], parts: Parts) -> Iterator[tuple
         for shape, (start, end) in zip(shapes, pairwise(ends), strict=True)
     ]
     lying = all_polygons_of(np.array([shape for each in shares for _, shape in each[1:]], dtype=object))
-    polygons, cores = iter(lying), shapely.buffer(shapes, -INNER, join_style="mitre")
-    for n, each, core in zip(numbers.tolist(), shares, cores, strict=True):
+    polygons = iter(lying)
+    for n, each, shape in zip(numbers.tolist(), shares, shapes, strict=True):
         others = [(part, next(polygons)) for part, _ in each[1:]]
-        yield n, [(each[0][0], tuple(areas[n])), *((part, p) for part, p in others if p)], _between(core, each[1:])
+        yield n, [(each[0][0], tuple(areas[n])), *((part, p) for part, p in others if p)], _between(shape, each[1:])
 
 
 def _cells(shapes: NDArray[np.object_], parts: Parts) -> _Cells:
@@ -148,8 +148,8 @@ def _largest_first(shares: Mapping[int, shapely.Geometry]) -> list[tuple[int, sh
     return [(ground, shares[ground]), *others]
 
 
-def _between(core: shapely.Geometry, others: Sequence[tuple[int, shapely.Geometry]]) -> tuple[Line, ...]:
-    """The lines that part others from the ground and from each other, in the core of an area."""
+def _between(area: shapely.Geometry, others: Sequence[tuple[int, shapely.Geometry]]) -> tuple[Line, ...]:
+    """The lines that part others from the ground of an area and from each other."""
     rings = [ring for _, share in others for ring in shapely.get_rings(shapely.get_parts(share))]
     if not rings:
         return ()
@@ -159,6 +159,7 @@ def _between(core: shapely.Geometry, others: Sequence[tuple[int, shapely.Geometr
         if len(others) > 1
         else shapely.MultiLineString(rings)
     )
+    core = shapely.buffer(area, -INNER, join_style="mitre")
     return cut_to(core, [tuple(edge.coords) for edge in shapely.get_parts(shapely.normalize(edges))])
 
 

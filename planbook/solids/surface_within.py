@@ -6,7 +6,7 @@ import numpy as np
 from manifold3d import Manifold, Mesh64
 
 from planbook.solids.solid import Solid
-from planbook.solids.triangles import Floats, Ints, above_zero
+from planbook.solids.triangles import Floats, Ints, above_zero, planes
 
 NEAR = 0.01
 """How far a triangle may lie off the plane of another to lie on it, mm."""
@@ -36,9 +36,8 @@ def _lying_on(whole: Solid, corners: Floats) -> tuple[Floats, Ints]:
     low, high = corners.min(axis=(0, 1), initial=np.inf) - NEAR, corners.max(axis=(0, 1), initial=-np.inf) + NEAR
     about = np.flatnonzero((space.min(axis=1) < high).all(axis=1) & (space.max(axis=1) > low).all(axis=1))
     mine: Floats = space[about]
-    normals = _normals(mine)
-    offset = np.einsum("ij,ij->i", normals, mine[:, 0])
-    near = (np.abs(corners @ normals.T - offset) < NEAR).all(axis=1) & (_normals(corners) @ normals.T > ALIKE)
+    normals, offset, _ = planes(mine)
+    near = (np.abs(corners @ normals.T - offset) < NEAR).all(axis=1) & (planes(corners)[0] @ normals.T > ALIKE)
     part, of = np.nonzero(near)
     parts = corners[part]
     for side in range(3):  # cut to the triangle under it by planes through its sides
@@ -47,13 +46,6 @@ def _lying_on(whole: Solid, corners: Floats) -> tuple[Floats, Ints]:
         parts, kept = above_zero(parts, np.einsum("ijk,ik->ij", parts - start[:, None], inward))
         of = of[kept]
     return parts, about[of]
-
-
-def _normals(corners: Floats) -> Floats:
-    """Unit normals (n,3) of triangles, of those without area nothing."""
-    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    found: Floats = cross / np.maximum(np.linalg.norm(cross, axis=1), 1e-12)[:, None]
-    return found
 
 
 @lru_cache(maxsize=16)

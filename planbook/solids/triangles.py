@@ -1,4 +1,4 @@
-"""Triangles cut along lines at which something that is known at their corners passes zero; it knows no pieces."""
+"""Triangles: their planes, and cut where something that is known at their corners passes zero; it knows no pieces."""
 
 import numpy as np
 from numpy.typing import NDArray
@@ -51,3 +51,11 @@ def _crossed(corners: Floats, values: Floats, at: Ints, inner: Ints, outer: Ints
     share = start / (start - end)
     found: Floats = corners[at, inner] + share[:, None] * (corners[at, outer] - corners[at, inner])
     return found
+
+
+def planes(corners: Floats) -> tuple[Floats, Floats, Floats]:
+    """Of triangles (n,3,3) the unit normals (n,3), offsets in mm (n,) and areas in mm2 (n,); no normal without area."""
+    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    size = np.linalg.norm(cross, axis=1)
+    normal: Floats = cross / np.where(size > 0, size, 1.0)[:, None]
+    return normal, np.einsum("ij,ij->i", normal, corners.mean(axis=1)), size / 2

@@ -45,7 +45,7 @@ class Edging(Work):
     is printed, and the drawings keep the edge square.
     """
     rim: OffMiddle | None = None
-    """Where one of several rims is meant: a point near it, so far off the middle of the face to the right and up."""
+    """Where one of several rims is meant (and no `sides`): a point near it, right and up from the middle of a face."""
 
     def edged(self, profile: Sequence[Point2], size: float, field: str, words: str, shop: Shop) -> Outcome:
         """Take the wood outside a profile off. Raises Snag; rims that cannot be worked are only recorded."""
