@@ -10,6 +10,7 @@ from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, Woods, groups, wood_names, wood_surfaces
 from planbook.solids import Solid, Vec3
+from planbook.solids.columns import every, least, most
 from planbook.solids.frames import dot
 from planbook.solids.parts import Parts, divided
 from planbook.solids.plane import Point2
@@ -230,7 +231,7 @@ def _lit(patch: Patch, solid: Solid, by: Vec3, view: View) -> tuple[Floats, Floa
     mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
     seen: Floats = ((vertices[triangles[mine]] + np.asarray(by)) @ frame)[:, :, :2]
     outers = np.concatenate([np.asarray(outer) for outer, _ in patch.polygons])
-    near = ((seen.min(axis=1) <= outers.max(axis=0)) & (seen.max(axis=1) >= outers.min(axis=0))).all(axis=1)
+    near = every((least(seen) <= outers.max(axis=0)) & (most(seen) >= outers.min(axis=0)))
     return seen[near], _steps(surface.corners[mine[near]] @ frame)
 
 
@@ -246,12 +247,12 @@ def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints, Ints]:
 
     With the parts come the step of each and the triangle that it came from.
     """
-    least = np.floor(steps.min(axis=1, initial=LEVELS)).astype(np.int64)
-    most = np.floor(steps.max(axis=1, initial=0.0)).astype(np.int64)
-    plain, mixed = np.flatnonzero(least == most), np.flatnonzero(least != most)
-    parts, levels, sources = [corners[plain]], [least[plain]], [plain]
+    low = np.floor(least(steps)).astype(np.int64)
+    high = np.floor(most(steps)).astype(np.int64)
+    plain, mixed = np.flatnonzero(low == high), np.flatnonzero(low != high)
+    parts, levels, sources = [corners[plain]], [low[plain]], [plain]
     both = np.concatenate([corners[mixed], steps[mixed][:, :, None]], axis=2)
-    for level in range(int(least[mixed].min(initial=LEVELS)), int(most[mixed].max(initial=-1)) + 1):
+    for level in range(int(low[mixed].min(initial=LEVELS)), int(high[mixed].max(initial=-1)) + 1):
         below, of = above_zero(both, level + 1.0 - both[:, :, 2])
         parts.append(below[:, :, :2])
         levels.append(np.full(len(below), level, dtype=np.int64))

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.solids import Solid
+from planbook.solids.columns import least, most
 from planbook.solids.faces import smooth_surfaces
 from planbook.solids.in_box import Box, joined_boxes, surface_in
 from planbook.solids.surface_within import surface_within
@@ -64,7 +65,7 @@ def groups(solid: Solid) -> Groups:
 def _flat(corners: Floats, tags: Ints, normals: Floats, firsts: Sequence[int]) -> NDArray[np.bool_]:
     """Which surfaces have all their corners in the plane of their first triangle, and look the same way."""
     first = np.asarray(firsts, dtype=np.int64)[tags] if firsts else tags
-    off = np.abs(np.einsum("ijk,ik->ij", corners - corners[first, :1], normals[first])).max(axis=1, initial=0.0)
+    off = most(np.abs(np.einsum("ijk,ik->ij", corners - corners[first, :1], normals[first])))
     bent = (off > LEVEL) | (np.einsum("ij,ij->i", normals, normals[first]) < LIKE)
     found: NDArray[np.bool_] = np.bincount(tags[tags >= 0], bent[tags >= 0], len(firsts)) == 0
     return found
@@ -183,8 +184,8 @@ def _outlined(whole: Solid) -> tuple[Floats, Floats, Ints]:
     corners = vertices[triangles]
     across = np.einsum("ijk,ilk->ijl", corners[of], frames[place])
     low, high = np.full((len(flat), 2), np.inf), np.full((len(flat), 2), -np.inf)
-    np.minimum.at(low, place, across.min(axis=1))
-    np.maximum.at(high, place, across.max(axis=1))
+    np.minimum.at(low, place, least(across))
+    np.maximum.at(high, place, most(across))
     spans = np.stack([low, high], 1)
     base = np.einsum("ij,ij->i", corners[first, 0], normals)[:, None] * normals
     ends = [base + (spans[:, u, :1] * frames[:, 0]) + (spans[:, v, 1:] * frames[:, 1]) for u, v in _ROUND]

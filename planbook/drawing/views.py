@@ -1,6 +1,6 @@
 """Which way a step is looked at: the worked face turned to the reader, the home view wherever it shows that face."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import chain, product
@@ -35,6 +35,9 @@ LITTLE = 4.0
 ALIKE = 0.97
 """Cosine to the direction of a face for a surface to belong to it."""
 
+Judged = tuple[tuple[int, ...], float]
+"""The pieces that matter but are hidden from a side, and the share of their worked face that is seen."""
+
 _SIDES = {0: "front right", 1: "back right", 2: "back left", 3: "front left"}
 
 
@@ -64,14 +67,24 @@ def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int], two: b
     """
     direction, matters = direction_of(face), tuple(matters)
     facing = [k for k, way in enumerate(ORDER) if dot(isometric(*way).toward, direction) > 0]
-    found: dict[int, tuple[tuple[int, ...], float]] = {}
-    for k in chain(facing[:1], _promising(placed, face, matters, facing[1:])):
+    found, rest = dict[int, Judged](), dict[int, Judged]()
+    for k in chain(facing[:1], _promising(placed, face, matters, facing[1:], rest)):
         found[k] = unseen, share = _judged(placed, isometric(*ORDER[k]), direction, matters)
         if not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
             return _choice(k, unseen)
-    best = max(found, key=lambda k: (_worth(*found[k]), -k))
+    if two and all(unseen for unseen, _ in chain(found.values(), rest.values())):
+        pair, lost = _pair(placed, direction, facing, matters, found)
+        if not lost:
+            return pair
+    if rest:
+        k = _best(rest)
+        found[k] = _judged(placed, isometric(*ORDER[k]), direction, matters)
+    best = _best(found)
     alone = _choice(best, found[best][0])
-    return _pair(placed, direction, facing, matters, alone) if two and alone.unseen else alone
+    if two and alone.unseen:
+        pair, lost = _pair(placed, direction, facing, matters, found)
+        return pair if len(lost) < len(alone.unseen) else alone
+    return alone
 
 
 def _choice(place: int, unseen: tuple[int, ...]) -> Choice:
@@ -84,37 +97,49 @@ def _worth(unseen: Sequence[int], share: float) -> tuple[int, float]:
     return (-len(unseen) - 2 * (share < 0.02), round(share, 3))
 
 
-def _promising(placed: tuple[Placed, ...], face: str, matters: tuple[int, ...], places: Sequence[int]) -> Iterator[int]:
-    """Of the views at these places of the order those that show all by their samples, then the best of the others."""
-    direction, rest = direction_of(face), dict[int, tuple[int, float]]()
+def _best(judged: Mapping[int, Judged]) -> int:
+    """The place of the view that is worth most, the most familiar of equals."""
+    return max(judged, key=lambda k: (_worth(*judged[k]), -k))
+
+
+def _promising(
+    placed: tuple[Placed, ...], face: str, matters: tuple[int, ...], places: Sequence[int], rest: dict[int, Judged]
+) -> Iterator[int]:
+    """Those of the views at these places of the order that show all by their samples; the `rest` is filled with what
+    the samples say of the others.
+    """
     for k in places:
-        unseen, share = _glimpsed(placed, isometric(*ORDER[k]), direction, matters)
+        unseen, share = _glimpsed(placed, isometric(*ORDER[k]), direction_of(face), matters)
         if not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
             yield k
         else:
-            rest[k] = _worth(unseen, share)
-    if rest:
-        yield max(rest, key=lambda k: (rest[k], -k))
+            rest[k] = unseen, share
 
 
 def _pair(
-    placed: tuple[Placed, ...], direction: Vec3, facing: Sequence[int], matters: tuple[int, ...], alone: Choice
-) -> Choice:
-    """The view alone, or two views of which the second shows what is not seen in the first, home views first."""
+    placed: tuple[Placed, ...],
+    direction: Vec3,
+    facing: Sequence[int],
+    matters: tuple[int, ...],
+    found: Mapping[int, Judged],
+) -> tuple[Choice, frozenset[int]]:
+    """Two views of which the second shows what is not seen in the first, home views first; and what neither shows.
+
+    What is `found` already is not looked at again.
+    """
 
     @cache
     def lost(place: int) -> frozenset[int]:
-        return frozenset(_glimpsed(placed, isometric(*ORDER[place]), direction, matters)[0])
+        known = found.get(place) or _glimpsed(placed, isometric(*ORDER[place]), direction, matters)
+        return frozenset(known[0])
 
     pairs = sorted((p for p in product(facing, range(len(ORDER))) if p[0] != p[1]), key=lambda p: (max(p), sum(p)))
     # The first pair that shows all, so that no view beyond it is looked at, or the first of the best.
     whole = next((p for p in pairs if not lost(p[0]) & lost(p[1])), None)
     best = whole or min(pairs, key=lambda p: len(lost(p[0]) & lost(p[1])))
     hidden = [_hidden(placed, isometric(*ORDER[k]), matters) for k in best]
-    if len(set(hidden[0]) & set(hidden[1])) >= len(alone.unseen):
-        return alone
     first, second = (_choice(k, unseen) for k, unseen in zip(best, hidden, strict=True))
-    return replace(first, other=second) if first.unseen else first
+    return (replace(first, other=second) if first.unseen else first), frozenset(hidden[0]) & frozenset(hidden[1])
 
 
 def _words(quarter: int, above: bool) -> str:
@@ -128,10 +153,8 @@ def _hidden(placed: tuple[Placed, ...], view: View, matters: tuple[int, ...]) ->
     return tuple(n for n in matters if seen.area_of(n) <= min(LEAST * largest, LITTLE) or seen.area_of(n) <= 0)
 
 
-def _judged(
-    placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]
-) -> tuple[tuple[int, ...], float]:
-    """The pieces that matter but are hidden, and the share of their worked face that is seen."""
+def _judged(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]) -> Judged:
+    """What is seen from there."""
     seen, unseen = plain_look(placed, view), _hidden(placed, view, matters)
     for cosine in (ALIKE, 0.3):
         whole = sum(facing_area(placed[n][0], view, direction, cosine) for n in matters)
@@ -142,9 +165,7 @@ def _judged(
 
 
 @lru_cache(maxsize=16)
-def _glimpsed(
-    placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]
-) -> tuple[tuple[int, ...], float]:
+def _glimpsed(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]) -> Judged:
     """The same as `_judged` by samples, for a tenth of the work."""
     solids = [(piece.solid, by) for piece, by in placed]
     cosine, whole = ALIKE, 0.0

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.columns import most
 from planbook.solids.faces_merge import merged
 from planbook.solids.faces_mesh import Body, Floats, Ints, Mesh, components, surfaces
 
@@ -67,7 +68,7 @@ def _planes(mesh: Mesh) -> Ints:
     normal, offset = _mean_planes(mesh, label)
     off = np.abs(np.einsum("ijk,ik->ij", mesh.points[mesh.triangles], normal[label]) - offset[label][:, None])
     curved = np.zeros(len(label), dtype=np.bool_)
-    curved[label[off.max(axis=1, initial=0.0) > 8 * mesh.resolution]] = True
+    curved[label[most(off) > 8 * mesh.resolution]] = True
     one, two = mesh.sides.T
     keep = (two >= 0) & (mesh.tag[one] == mesh.tag[two]) & (mesh.bend > math.cos(math.radians(FLAT_DEG)))
     exact = np.linalg.norm(mesh.normals[one] - mesh.normals[two], axis=1) < 1e-6

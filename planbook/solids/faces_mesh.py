@@ -8,6 +8,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from planbook.solids.columns import every, most, some
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
@@ -114,8 +116,8 @@ def _resolution(points: Floats) -> float:
 def _welded(body: Body) -> Mesh:
     triangles, tag = _checked(body)
     vertices = np.asarray(body.vertices, dtype=np.float64).reshape(-1, 3)
-    finite: Bools = np.asarray(np.isfinite(vertices).all(axis=1))
-    source = np.flatnonzero(finite[triangles].all(axis=1))
+    finite: Bools = every(np.isfinite(vertices))
+    source = np.flatnonzero(every(finite[triangles]))
     resolution = _resolution(vertices[triangles[source]])
     points, number = _weld(np.where(finite[:, None], vertices, 0.0), resolution / 8)
     triangles = number[triangles[source]]
@@ -180,7 +182,7 @@ def _weld(vertices: Floats, step: float) -> tuple[Floats, Ints]:
     order = np.lexsort((keys[:, 2], keys[:, 1], keys[:, 0]))
     keys = keys[order]
     new = np.ones(len(vertices), dtype=np.bool_)
-    new[1:] = (keys[1:] != keys[:-1]).any(axis=1)
+    new[1:] = some(keys[1:] != keys[:-1])
     number = np.empty(len(vertices), dtype=np.int64)
     number[order] = np.cumsum(new) - 1
     return vertices[order[new]], number
@@ -192,7 +194,7 @@ def _normals(points: Floats, triangles: Ints) -> tuple[Floats, Floats, Floats]:
     side = np.roll(corner, -1, axis=1) - corner
     cross = np.cross(side[:, 0], side[:, 1])
     twice = np.linalg.norm(cross, axis=1)
-    longest = np.sqrt(np.einsum("ijk,ijk->ij", side, side).max(axis=1, initial=0.0))
+    longest = np.sqrt(most(np.einsum("ijk,ijk->ij", side, side)))
     safe = np.where(twice > 0, twice, 1.0)
     return cross / safe[:, None], twice / 2, twice / np.where(longest > 0, longest, 1.0)
 

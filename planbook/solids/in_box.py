@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from planbook.solids.columns import every, least, most
 from planbook.solids.frames import Vec3
 from planbook.solids.solid import Solid
 from planbook.solids.triangles import Floats, Ints, above_zero
@@ -49,19 +50,19 @@ def surface_in(corners: Floats, normals: Floats, box: Box) -> tuple[Floats, Ints
     A triangle in the plane of a side belongs to what lies behind it, not to what lies before it.
     """
     low, high = np.asarray(box[0]), np.asarray(box[1])
-    near = (corners.min(axis=1) <= high + SAME).all(axis=1) & (corners.max(axis=1) >= low - SAME).all(axis=1)
+    near = every((least(corners) <= high + SAME) & (most(corners) >= low - SAME))
     of = np.flatnonzero(near)
     mine = corners[of]
     for axis in range(3):
         for sign, limit in ((1.0, high[axis]), (-1.0, low[axis])):
             inward = sign * (limit - mine[:, :, axis])
             inward[np.abs(inward) < SAME] = 0.0
-            least = inward.min(axis=1, initial=np.inf)
-            if (least > 0).all():
+            lowest = least(inward)
+            if (lowest > 0).all():
                 continue
-            before = (least == 0) & (inward == 0).all(axis=1) & (sign * normals[of, axis] < 0)
+            before = (lowest == 0) & every(inward == 0) & (sign * normals[of, axis] < 0)
             mine, of, inward = mine[~before], of[~before], inward[~before]
-            if (least[~before] < 0).any():
+            if (lowest[~before] < 0).any():
                 mine, kept = above_zero(mine, inward)
                 of = of[kept]
     return mine, of

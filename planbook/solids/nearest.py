@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from planbook.solids.columns import every, least, most
 from planbook.solids.frames import Vec3
 from planbook.solids.solid import Solid
 
@@ -54,7 +55,7 @@ def _near(some: Points, others: Points, within: float) -> tuple[NDArray[np.int64
     apart = np.zeros((len(some), len(others)))
     for axis in range(3):
         a, b = some[:, :, axis], others[:, :, axis]
-        ahead, behind = b.min(axis=1)[None, :] - a.max(axis=1)[:, None], a.min(axis=1)[:, None] - b.max(axis=1)[None, :]
+        ahead, behind = least(b)[None, :] - most(a)[:, None], least(a)[:, None] - most(b)[None, :]
         apart += np.maximum(np.maximum(ahead, behind), 0.0) ** 2
     here, there = np.nonzero(apart <= within**2)
     return here, there, apart[here, there]
@@ -64,7 +65,7 @@ def _near_box(some: Points, others: Points, within: float) -> Points:
     if not len(some) or not len(others):
         return some
     low, high = others.min(axis=(0, 1)) - within, others.max(axis=(0, 1)) + within
-    near: NDArray[np.bool_] = ((some.max(axis=1) >= low) & (some.min(axis=1) <= high)).all(axis=1)
+    near: NDArray[np.bool_] = every((most(some) >= low) & (least(some) <= high))
     return np.compress(near, some, axis=0)
 
 

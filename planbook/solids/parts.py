@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planbook.solids.columns import every, least, most, some
 from planbook.solids.figures import POLYGON, Line, all_polygons_of, areas_of, cut_to, valid
 from planbook.solids.shares import Numbers, Triangles, all_joined
 from planbook.solids.visible import Polygon2
@@ -83,9 +84,9 @@ def _cells(shapes: NDArray[np.object_], parts: Parts) -> _Cells:
     lot = np.stack([parts.area, parts.part, parts.over, parts.run], 1)[order]
     starts = _starts(lot)
     corners = parts.triangles[order]
-    low, high = np.minimum.reduceat(corners.min(axis=1), starts), np.maximum.reduceat(corners.max(axis=1), starts)
+    low, high = np.minimum.reduceat(least(corners), starts), np.maximum.reduceat(most(corners), starts)
     bounds = shapely.bounds(shapes)[lot[starts, 0]]
-    near = (high > bounds[:, :2]).all(axis=1) & (low < bounds[:, 2:]).all(axis=1)
+    near = every((high > bounds[:, :2]) & (low < bounds[:, 2:]))
     runs = [run for run, use in zip(np.split(order, starts[1:]), near.tolist(), strict=True) if use]
     lot = lot[starts[near], :3]
     if not runs:
@@ -99,7 +100,7 @@ def _cells(shapes: NDArray[np.object_], parts: Parts) -> _Cells:
 def _starts(rows: Numbers) -> Numbers:
     """Where rows that are like each other begin."""
     new = np.ones(len(rows), dtype=np.bool_)
-    new[1:] = (rows[1:] != rows[:-1]).any(axis=1)
+    new[1:] = some(rows[1:] != rows[:-1])
     return np.flatnonzero(new)
 
 

@@ -5,6 +5,7 @@ from functools import lru_cache
 import numpy as np
 from manifold3d import Manifold, Mesh64
 
+from planbook.solids.columns import every, least, most
 from planbook.solids.solid import Solid
 from planbook.solids.triangles import Floats, Ints, above_zero, planes
 
@@ -34,7 +35,7 @@ def _lying_on(whole: Solid, corners: Floats) -> tuple[Floats, Ints]:
     vertices, triangles = whole.mesh
     space = vertices[triangles]
     low, high = corners.min(axis=(0, 1), initial=np.inf) - NEAR, corners.max(axis=(0, 1), initial=-np.inf) + NEAR
-    about = np.flatnonzero((space.min(axis=1) < high).all(axis=1) & (space.max(axis=1) > low).all(axis=1))
+    about = np.flatnonzero(every((least(space) < high) & (most(space) > low)))
     mine: Floats = space[about]
     normals, offset, _ = planes(mine)
     near = (np.abs(corners @ normals.T - offset) < NEAR).all(axis=1) & (planes(corners)[0] @ normals.T > ALIKE)

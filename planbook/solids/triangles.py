@@ -3,6 +3,8 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from planbook.solids.columns import every, some
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -14,8 +16,8 @@ def above_zero(corners: Floats, values: Floats) -> tuple[Floats, Ints]:
     are cut in the same point of it, to the last bit. What would be a line or a point is left out.
     """
     within = values >= 0
-    count = within.sum(axis=1)
-    whole = np.flatnonzero((count == 3) & (values > 0).any(axis=1) | (values == 0).all(axis=1))
+    count = within[:, 0].astype(np.int64) + within[:, 1] + within[:, 2]
+    whole = np.flatnonzero((count == 3) & some(values > 0) | every(values == 0))
     one, two = np.flatnonzero(count == 1), np.flatnonzero(count == 2)
     tips = _tips(corners, values, one, within[one].argmax(axis=1))
     rests = _rests(corners, values, two, (~within[two]).argmax(axis=1))

@@ -3,6 +3,7 @@
 import numpy as np
 import shapely
 
+from planbook.solids.columns import most
 from planbook.solids.faces_mesh import Floats, Ints
 from planbook.solids.visible_scene import Scene
 
@@ -32,7 +33,7 @@ def depth_on(scene: Scene, triangles: Ints, points: Floats) -> tuple[Floats, Flo
     side = following - corner
     offset = points[:, None, :] - corner
     twice = side[:, :, 0] * offset[:, :, 1] - side[:, :, 1] * offset[:, :, 0]
-    outside = np.maximum(-twice / np.hypot(side[:, :, 0], side[:, :, 1]), 0.0).max(axis=1, initial=0.0)
+    outside = most(np.maximum(-twice / np.hypot(side[:, :, 0], side[:, :, 1]), 0.0))
     share = np.maximum(np.roll(twice, -1, axis=1), 0.0)  # side k is opposite corner k+2
     share /= share.sum(axis=1, keepdims=True)
     return np.einsum("ij,ij->i", share, scene.depths[triangles]), outside

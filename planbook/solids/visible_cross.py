@@ -3,6 +3,7 @@
 import numpy as np
 import shapely
 
+from planbook.solids.columns import every, least, most, some
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import SLACK, Scene
@@ -45,10 +46,10 @@ def _close_pairs(scene: Scene) -> tuple[Ints, Ints]:
     one, two = near[one], near[two]
     other = (one < two) & (scene.body[one] != scene.body[two])
     one, two = one[other], two[other]
-    meet = (scene.low[one] <= scene.high[two] + scene.grid).all(axis=1)
-    meet &= (scene.low[two] <= scene.high[one] + scene.grid).all(axis=1)
+    meet = every(scene.low[one] <= scene.high[two] + scene.grid)
+    meet &= every(scene.low[two] <= scene.high[one] + scene.grid)
     one, two = one[meet], two[meet]
-    low, high = scene.depths.min(axis=1), scene.depths.max(axis=1)
+    low, high = least(scene.depths), most(scene.depths)
     meet = (low[one] <= high[two]) & (low[two] <= high[one])
     return one[meet], two[meet]
 
@@ -59,7 +60,7 @@ def _near_others(scene: Scene) -> Bools:
     for body in np.unique(scene.body).tolist():
         mine = scene.body == body
         low, high = scene.low[mine].min(axis=0) - scene.grid, scene.high[mine].max(axis=0) + scene.grid
-        near |= ~mine & (scene.low <= high).all(axis=1) & (scene.high >= low).all(axis=1)
+        near |= ~mine & every((scene.low <= high) & (scene.high >= low))
     return near
 
 
@@ -84,7 +85,7 @@ def _straddles(scene: Scene, triangles: Ints, planes: Floats) -> Bools:
     over = scene.depths[triangles] - np.einsum("ijk,ik->ij", corner, planes[:, :2]) - planes[:, 2:]
     distance = over / np.sqrt(1 + (planes[:, :2] ** 2).sum(axis=1))[:, None]
     behind = distance < -SLACK / 4 * scene.grid
-    both: Bools = behind.any(axis=1) & ~behind.all(axis=1)
+    both: Bools = some(behind) & ~every(behind)
     return both
 
 
@@ -106,4 +107,4 @@ def _span(corner: Floats, start: Floats, along: Floats, grid: float) -> tuple[Fl
     high = np.where(slope < 0, at, np.inf)
     low[flat], high[flat] = -np.inf, np.inf
     low[never], high[never] = np.inf, -np.inf
-    return low.max(axis=1, initial=-np.inf), high.min(axis=1, initial=np.inf)
+    return most(low), least(high)

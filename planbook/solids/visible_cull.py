@@ -3,6 +3,7 @@
 import numpy as np
 import shapely
 
+from planbook.solids.columns import least
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_scene import Scene
@@ -58,7 +59,7 @@ def _under(scene: Scene, triangle: Ints, points: Floats, depth: Floats) -> tuple
 
 def _covered(scene: Scene, edges: Ints) -> Bools:
     edge, triangle = scene.tree.query(extents(scene.ends[edges]))
-    deep = scene.heights[edges].min(axis=1)[edge] < scene.tops[triangle]
+    deep = least(scene.heights[edges])[edge] < scene.tops[triangle]
     edge, triangle = edge[deep], triangle[deep]
     low, high = _stretch(scene, edges[edge], triangle)
     some = low < high
@@ -67,17 +68,17 @@ def _covered(scene: Scene, edges: Ints) -> Bools:
 
 def _stretch(scene: Scene, edge: Ints, triangle: Ints) -> tuple[Floats, Floats]:
     """Parameters of each edge between which it is behind its triangle (empty when low >= high)."""
-    u, v = (scene.ends[edge] - scene.corners[triangle, :1]).transpose(2, 0, 1)
-    shares, rise = scene.shares[triangle, :, :, None], scene.rise[triangle, :, None]
-    one, two = (shares[:, k, 0] * u + shares[:, k, 1] * v for k in range(2))
-    over = rise[:, 0] * u + rise[:, 1] * v - scene.heights[edge]
-    over += (scene.depths[triangle, 0] - scene.slack[triangle])[:, None]
+    (u, v), shares = (scene.ends[edge] - scene.corners[triangle, :1]).T, scene.shares[triangle].T
+    one, two = (shares[0, k] * u + shares[1, k] * v for k in range(2))
+    rise = scene.rise[triangle].T
+    over = rise[0] * u + rise[1] * v - scene.heights[edge].T
+    over += scene.depths[triangle, 0] - scene.slack[triangle]
     # Four linear functions of the parameter must be positive: inside three sides, and nearer by the slack.
-    first, last = np.stack([one + TOUCH, two + TOUCH, 1 - one - two + TOUCH, over], 1).transpose(2, 0, 1)
+    first, last = np.stack([one + TOUCH, two + TOUCH, 1 - one - two + TOUCH, over], 1)
     with np.errstate(divide="ignore", invalid="ignore"):
         zero = first / (first - last)
-    low = np.where(first >= 0, 0.0, np.where(last > 0, zero, 2.0)).max(axis=1, initial=0.0)
-    high = np.where(last >= 0, 1.0, np.where(first > 0, zero, -1.0)).min(axis=1, initial=1.0)
+    low = np.where(first >= 0, 0.0, np.where(last > 0, zero, 2.0)).max(axis=0, initial=0.0)
+    high = np.where(last >= 0, 1.0, np.where(first > 0, zero, -1.0)).min(axis=0, initial=1.0)
     return low, high
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.columns import every, most
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_view import View
@@ -58,7 +59,7 @@ class Front:
         offset = points[:, None, :] - corner
         twice = side[:, :, 0] * offset[:, :, 1] - side[:, :, 1] * offset[:, :, 0]
         whole = twice.sum(axis=1)
-        inside = (twice >= -EDGE * whole[:, None]).all(axis=1)
+        inside = every(twice >= -EDGE * whole[:, None])
         depth = np.einsum("ij,ij->i", twice[:, _NEXT] / whole[:, None], corner[:, :, 2])
         before: Bools = inside & (depth > points[:, 2] + off)
         return before
@@ -71,7 +72,7 @@ def front_of(corners: Floats, view: View) -> Front:
     one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
     facing = seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
     flat = facing[:, :, :2]
-    return Front(frame, facing, facing[:, :, 2].max(axis=1), _sides(flat), shapely.STRtree(extents(flat)))
+    return Front(frame, facing, most(facing[:, :, 2]), _sides(flat), shapely.STRtree(extents(flat)))
 
 
 def _sides(corners: Floats) -> Floats:

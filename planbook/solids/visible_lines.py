@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from planbook.solids.columns import every, most, some
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_cast import nearest
 from planbook.solids.visible_map import Map
@@ -71,7 +72,7 @@ def draw(scene: Scene, plan: Map, label: Ints, hidden: bool) -> Lines:
     _folds(scene, plan, rest, sides, kind, owner)
     lost = differs & (kind < 0)
     kind[lost] = OUTLINE
-    owner[lost] = _body_of(scene, sides[lost].max(axis=1, initial=-1))
+    owner[lost] = _body_of(scene, most(sides[lost]))
     if hidden:
         _behind(scene, plan, rest, kind, owner)
     return Lines(kind, owner)
@@ -87,7 +88,7 @@ def _sources(scene: Scene, plan: Map) -> _Sources:
     unit = along / np.where(length > 0, length, 1.0)[:, None]
     tips = plan.nodes[plan.segments[segment]] - start[:, None]
     across = np.abs(tips[:, :, 0] * unit[:, None, 1] - tips[:, :, 1] * unit[:, None, 0])
-    fits = (across.max(axis=1, initial=0.0) <= BESIDE * scene.grid) & (length > scene.grid / 2)
+    fits = (most(across) <= BESIDE * scene.grid) & (length > scene.grid / 2)
     share = np.einsum("ij,ij->i", middles[segment] - start, unit) / np.where(length > 0, length, 1.0)
     share = np.clip(share, 0.0, 1.0)
     low, high = scene.heights[edge].T
@@ -108,7 +109,7 @@ def _borders(scene: Scene, sources: _Sources, sides: Ints, kind: Ints, owner: In
     top = np.full(len(kind), -np.inf)
     np.maximum.at(top, sources.segment, sources.depth)
     fronts = scene.fronts[sources.edge]
-    slack = np.where(fronts >= 0, scene.slack[fronts], 0.0).max(axis=1, initial=0.0)
+    slack = most(np.where(fronts >= 0, scene.slack[fronts], 0.0))
     sources = sources.only(sources.depth >= top[sources.segment] - slack)
     count = int(scene.body.max()) + 1
     best = np.full(len(kind), (CROSSING + 1) * count)
@@ -130,23 +131,23 @@ def _flush(scene: Scene, sources: _Sources, sides: Ints) -> Bools:
             normal[sources.segment[hit], which] = scene.normals[front[hit]]
             body[sources.segment[hit], which] = scene.body[front[hit]]
     straight = np.einsum("ij,ij->i", normal[:, 0], normal[:, 1]) >= FLUSH
-    flush: Bools = (body >= 0).all(axis=1) & (body[:, 0] != body[:, 1]) & straight
+    flush: Bools = every(body >= 0) & (body[:, 0] != body[:, 1]) & straight
     return flush
 
 
 def _folds(scene: Scene, plan: Map, sources: _Sources, sides: Ints, kind: Ints, owner: Ints) -> None:
     """Write the lines that have one surface on both sides: folds of it, and creases that run out."""
     own = _front_surfaces(scene, sources.edge)
-    single = (own[:, 0] == own[:, 1]) | (own.min(axis=1, initial=0) < 0)
-    enclosed = (plan.cells[sources.segment] >= 0).any(axis=1)
-    same = (own == sides[sources.segment][:, :1]).any(axis=1)
-    maybe = single & (own.max(axis=1, initial=-2) >= 0) & (same | ~enclosed)
+    single = (own[:, 0] == own[:, 1]) | (some(own < 0))
+    enclosed = some(plan.cells[sources.segment] >= 0)
+    same = some(own == sides[sources.segment][:, :1])
+    maybe = single & (some(own >= 0)) & (same | ~enclosed)
     sources, own = sources.only(maybe), own[maybe]
     segments, where = np.unique(sources.segment, return_inverse=True)
     triangle, top = nearest(scene, plan.middles()[segments])
     triangle, top = triangle[where], top[where]
     slack = np.where(triangle >= 0, scene.slack[triangle], 0.0)
-    seen = (triangle >= 0) & (sources.depth >= top - slack) & (own == scene.surface[triangle][:, None]).any(axis=1)
+    seen = (triangle >= 0) & (sources.depth >= top - slack) & some(own == scene.surface[triangle][:, None])
     chosen = sources.only(seen)
     kind[chosen.segment] = scene.kind[chosen.edge]
     owner[chosen.segment] = scene.owner[chosen.edge]
@@ -156,7 +157,7 @@ def _behind(scene: Scene, plan: Map, sources: _Sources, kind: Ints, owner: Ints)
     """Write the hidden lines: edges behind what is seen, but none beside a sliver, which has its line."""
     thin = np.append(plan.widths < SLIVER * scene.grid, False)
     edge = scene.kind[sources.edge] < CROSSING
-    sources = sources.only(edge & (kind[sources.segment] < 0) & ~thin[plan.cells[sources.segment]].any(axis=1))
+    sources = sources.only(edge & (kind[sources.segment] < 0) & ~some(thin[plan.cells[sources.segment]]))
     segments, where = np.unique(sources.segment, return_inverse=True)
     triangle, top = nearest(scene, plan.middles()[segments])
     slack = np.where(triangle >= 0, scene.slack[triangle], 0.0)

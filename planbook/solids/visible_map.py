@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planbook.solids.columns import most
 from planbook.solids.faces_mesh import Floats, Ints
 from planbook.solids.visible_noded import node_keys, noded
 
@@ -32,7 +33,7 @@ class Map:
 
 def arrange(ends: Floats, grid: float) -> Map:
     """Cut segments (e,2,2) at every crossing, corners rounded to `grid`, and find the cells they enclose."""
-    span = np.abs(ends[:, 1] - ends[:, 0]).max(axis=1, initial=0.0)
+    span = most(np.abs(ends[:, 1] - ends[:, 0]))
     pieces = noded(ends[span > grid / 2], grid)
     coords, piece = shapely.get_coordinates(pieces, return_index=True)
     steps = np.rint(coords / grid).astype(np.int64)

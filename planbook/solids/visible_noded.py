@@ -4,6 +4,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planbook.solids.columns import every, some
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 
@@ -18,7 +19,7 @@ def noded(ends: Floats, grid: float) -> NDArray[np.object_]:
     """
     steps = np.floor(ends / grid + 0.5)
     _, first = np.unique(np.sort(node_keys(steps), axis=1), axis=0, return_index=True)
-    first = first[(steps[first, 0] != steps[first, 1]).any(axis=1)]
+    first = first[some(steps[first, 0] != steps[first, 1])]
     if not len(first):
         return np.empty(0, dtype=np.object_)
     steps = steps[first]
@@ -67,7 +68,7 @@ def _only_join(one: Floats, two: Floats, off_one: Floats, off_two: Floats) -> Bo
     found = np.zeros(len(one), dtype=np.bool_)
     for a in range(2):
         for b in range(2):
-            common = (one[:, a] == two[:, b]).all(axis=1)
+            common = every(one[:, a] == two[:, b])
             apart = (np.abs(off_one[:, 1 - b]) > NEAR) & (np.abs(off_two[:, 1 - a]) > NEAR)
             back = np.einsum("ij,ij->i", one[:, 1 - a] - one[:, a], two[:, 1 - b] - two[:, b]) < 0
             found |= common & (apart | back)

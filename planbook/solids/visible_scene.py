@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 
+from planbook.solids.columns import least, most
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Body, Bools, Floats, Ints, Mesh, smooth_edges, surfaces, welded
 from planbook.solids.visible_view import View
@@ -83,9 +84,9 @@ def project(bodies: Sequence[Body], view: View, crease_deg: float, hidden: bool)
         body=mesh.body[front],
         tag=mesh.tag[front],
         slack=mesh.resolution * np.minimum(4 * (1 + slope), SLACK),
-        tops=depths.max(axis=1, initial=-np.inf),
-        low=world.min(axis=1),
-        high=world.max(axis=1),
+        tops=most(depths),
+        low=least(world),
+        high=most(world),
         shares=shares,
         rise=np.einsum("ik,ikj->ij", depths[:, 1:] - depths[:, :1], shares),
         ends=np.ascontiguousarray(ends[:, :, :2]),
