@@ -2,10 +2,12 @@
 
 import math
 from dataclasses import dataclass
+from statistics import median
 from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
-from planbook.solids.plane import Point2
+from planbook.solids.frames import dot
+from planbook.solids.plane import Point2, blank_area
 from planbook.workshop.fields import Face, PieceName, SupplyName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -14,11 +16,15 @@ from planbook.workshop.timeline import Cue, Show, Shown, Treated, Use
 
 ACROSS = 5
 """In so many places along and across a floor a picture may point at the lining."""
+LEAST = 25.0
+"""A smaller floor, mm2, is none."""
+BESIDE = 0.1
+"""What is so much smaller than the largest part of a floor lies outside the walls: where they round off."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Line(Work):
-    """Line the floor of a hollow: what is seen through the opening of a face and lies deeper than its rim."""
+    """Line the floor of a hollow: what is seen through the opening of a face, below its walls however high each is."""
 
     KIND: ClassVar[str] = "line"
     EACH: ClassVar[bool] = True
@@ -34,9 +40,8 @@ class Line(Work):
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         supply = shop.supply(self.lining, self.where("lining"), "lining")
         frame = FACE_FRAMES[self.opening]
-        rim = piece.solid.face(frame)
-        floor = piece.solid.shadow(frame).minus(rim)
-        if floor.size < 25:
+        floor = floor_of(piece.solid, frame)
+        if floor.size < LEAST:
             raise snag("no-hollow", self.where("opening", "piece"), shop.at.step, piece=piece.name, face=self.opening)
         spots = tuple(_on_floor(piece.solid, frame, spot) for spot in _places(floor))
         made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),))
@@ -49,6 +54,22 @@ class Line(Work):
             hands_on=shop.minutes(self.KIND, floor.size / 1e6),
             settings=(("length", right - left), ("width", top_edge - bottom), ("area", floor.size)),
         )
+
+
+def floor_of(solid: Solid, frame: Frame) -> Area:
+    """What of a solid, as a frame looks at it, lies deeper than half of its hollow.
+
+    How deep that is tell most places below the rim, the highest flat face; other walls may be lower than that.
+    """
+    shadow = solid.shadow(frame)
+    inside = shadow.minus(solid.face(frame))
+    if inside.size < LEAST:
+        return inside
+    heights = [dot(_on_floor(solid, frame, spot), frame.n) for spot in _places(inside)]
+    walls, _ = solid.split(frame.n, (solid.reach(frame.n) + median(heights)) / 2)
+    floor = inside.minus(walls.shadow(frame)).parts
+    largest = max((part.size for part in floor), default=0.0)
+    return blank_area().plus(*(part for part in floor if part.size > BESIDE * largest))
 
 
 def _places(floor: Area) -> list[Point2]:
