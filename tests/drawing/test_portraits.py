@@ -1,6 +1,8 @@
 """The cover, the small pictures of pieces, and the exploded view."""
 
 import itertools
+from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
@@ -59,6 +61,24 @@ def test_pieces_that_cannot_come_apart_are_still_laid_out():
     assert 11 + move[2] >= 60
 
 
+def test_what_is_joined_comes_out_as_a_whole():
+    case, drawer, knob, lid = spread(SOLIDS, ["case", "drawer", "drawer", "lid"])
+    tray = block((12, 6, 12), (88, 83, 75))
+    *_, below = spread([*SOLIDS, tray], ["case", "drawer", "drawer", "lid", "drawer"])
+    assert case == (0, 0, 0)
+    assert drawer[1] < -80
+    assert knob[1] < drawer[1]
+    assert lid[:2] == (0, 0)
+    assert below[1] < -80  # before the case, though its way out of the drawer is up
+
+
+def test_what_covers_goes_first():
+    core, sides = block((0, 0, 0), (80, 60, 50)), [block((0, y, 0), (80, y + 8, 50)) for y in (-16, -8, 60, 68)]
+    moves = spread([core, *sides], ["box"] * 5)
+    assert all(move[0] == move[2] == 0 for move in moves)
+    assert moves[1][1] < moves[2][1] < 0 < moves[3][1] < moves[4][1]
+
+
 def test_nothing_and_one_piece_need_no_moves():
     assert spread([]) == ()
     assert spread([CASE]) == ((0.0, 0.0, 0.0),)
@@ -70,6 +90,20 @@ def test_the_exploded_view_numbers_every_piece(bench, crossings):
     assert len([m for m in picture.of_layer("balloon") if isinstance(m, Fill)]) == 4
     assert crossings(bench.leaders(picture)) == []
     assert len([m for m in picture.of_layer("way") if isinstance(m, Stroke)]) == 3
+
+
+def test_a_knob_beside_its_drawer_is_not_on_it_as_well(bench):
+    board, knob = block((0, 0, 0), (80, 10, 50)), cylinder(FACE_FRAMES["front"], (40, 25), 6, -8, 15)
+    whole = replace(bench.piece("board", board.plus(knob)), sources=("board", "knob"))
+    timeline = bench.timeline(whole, bench.piece("knob", knob))
+    event = SimpleNamespace(made=(whole,), taken=(), show=None)
+    numbers = {"board": 1, "knob": 2}
+    joined = exploded_picture(replace(timeline, events=(event,)), numbers, 120, 110)
+    bored = exploded_picture(
+        bench.timeline(bench.piece("board", board.minus(knob)), bench.piece("knob", knob)), numbers, 120, 110
+    )
+    assert bench.extent(joined)[0::2] == pytest.approx(bench.extent(bored)[0::2], abs=0.5)
+    assert len(joined.of_layer("face")) == len(bored.of_layer("face"))
 
 
 @pytest.mark.parametrize("ink", ["colour", "black"])
