@@ -85,30 +85,27 @@ def _moved(box: Box, by: Vec3) -> Box:
 def _taken_apart(groups: tuple[Assembly, ...]) -> list[tuple[int, Vec3]]:
     """The order in which they come free, the shortest way out first, and the way each goes; what is locked goes up.
 
-    So an object is peeled: what lies outside goes before what it covers, and what fills the largest box is left as the
-    last. Of equal ways the smaller one goes first.
+    So an object is peeled: what lies outside goes before what it covers, and what fills the largest box stays as long
+    as anything else is free. Of equal ways the smaller one goes first.
     """
-    last = max(range(len(groups)), key=lambda n: (_room(groups[n]), -n))
     left = list(range(len(groups)))
     order: list[tuple[int, Vec3]] = []
     while len(left) > 1:
-        ways = (
-            (n, way, [solid for k in left if k != n for solid in groups[k]]) for n, way in _ways_out(groups, left, last)
-        )
-        found = next(((n, way) for n, way, others in ways if _free(groups[n], others, way)), None)
-        order.append(found or (min(left, key=lambda n: (n == last, _volume(groups[n]), n)), WAYS[0]))
+        large = max(left, key=lambda n: (_room(groups[n]), -n))
+        ways = [*_ways_out(groups, left, [n for n in left if n != large]), *_ways_out(groups, left, [large])]
+        found = next(((n, way) for n, way in ways if _free(groups[n], _others(groups, left, n), way)), None)
+        order.append(found or (min(left, key=lambda n: (n == large, _volume(groups[n]), n)), WAYS[0]))
         left.remove(order[-1][0])
-    return [*order, (last, WAYS[0])]
+    return [*order, (left[0], WAYS[0])]
 
 
-def _ways_out(groups: Sequence[Assembly], left: Sequence[int], last: int) -> list[tuple[int, Vec3]]:
-    """All ways of all that are left, but for the last one, the shortest way past the others first."""
-    far = {
-        (n, way): round(_exit(groups[n], [solid for k in left if k != n for solid in groups[k]], way), 3)
-        for n in left
-        if n != last
-        for way in WAYS
-    }
+def _others(groups: Sequence[Assembly], left: Sequence[int], n: int) -> list[Solid]:
+    return [solid for k in left if k != n for solid in groups[k]]
+
+
+def _ways_out(groups: Sequence[Assembly], left: Sequence[int], some: Sequence[int]) -> list[tuple[int, Vec3]]:
+    """All ways of some of those that are left, the shortest way past all others first."""
+    far = {(n, way): round(_exit(groups[n], _others(groups, left, n), way), 3) for n in some for way in WAYS}
     return sorted(far, key=lambda each: (far[each], _volume(groups[each[0]]), each[0], WAYS.index(each[1])))
 
 

@@ -150,3 +150,14 @@ def test_a_small_piece_is_not_blown_up(bench):
     picture = piece_picture(bench.piece("pin", block((0, 0, 0), (3, 3, 3))), 28, 20)
     xs = [p[0] for m in picture.of_layer("face") for ring in m.rings for p in ring]
     assert max(xs) - min(xs) < 4.3  # 3 mm cube: sqrt(2) times its side across
+
+
+def test_what_holds_everything_comes_off_first_though_it_is_large():
+    legs = [block((x, 0, 0), (x + 20, 100, 180)).plus(block((x, 40, 180), (x + 20, 60, 200))) for x in (0, 230)]
+    rail = block((10, 40, 100), (240, 60, 140))
+    sides = [leg.minus(rail) for leg in legs]
+    top = block((-20, -20, 180), (270, 120, 200)).minus(*legs)
+    moves = spread([*sides, rail, top])
+    assert moves[3][2] > 0
+    assert moves[0][0] < 0 < moves[1][0]
+    assert moves[2] == (0, 0, 0)
