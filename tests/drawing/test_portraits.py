@@ -159,5 +159,5 @@ def test_what_holds_everything_comes_off_first_though_it_is_large():
     top = block((-20, -20, 180), (270, 120, 200)).minus(*legs)
     moves = spread([*sides, rail, top])
     assert moves[3][2] > 0
-    assert moves[0][0] < 0 < moves[1][0]
-    assert moves[2] == (0, 0, 0)
+    assert moves[0][0] < moves[2][0] < moves[1][0]
+    assert moves[0][1:] == moves[1][1:] == moves[2][1:] == (0, 0)
