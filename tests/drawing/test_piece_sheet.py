@@ -372,6 +372,15 @@ def comb(notches, pitch):
     return solid
 
 
+def test_a_slim_room_is_taken_where_the_scale_stays_the_same():
+    rooms, slim = ((WIDE, HIGH),), (80.0, HIGH)
+    tall, broad = block((0, 0, 0), (20, 60, 300)), block((0, 0, 0), (300, 60, 20))
+    kept, wide = (roomy_sheet("leg", solid, rooms, MM_TENTH, "first", slim) for solid in (tall, broad))
+    assert kept.width == 80.0
+    assert kept.alt == roomy_sheet("leg", tall, rooms, MM_TENTH, "first").alt  # which tells the scale
+    assert wide.width == WIDE
+
+
 def test_a_sheet_takes_the_first_room_in_which_no_place_is_left_out():
     rooms = ((112.0, 112.0), (WIDE, HIGH))
     few, many, too_many = (
