@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Stroke, Words
 from planbook.drawing.stencil_lines import circle_points, hatch
-from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK
+from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK, TRIM
 from planbook.drawing.stencil_words import StencilWords, cut_short
 from planbook.solids.plane import box
 
@@ -81,6 +81,7 @@ def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: Sten
         "edge": words.key_edge,
         "guide": words.key_guide,
         "apart": words.key_apart,
+        "crop": words.key_crop,
     }
     present = set(layers)
     entries = [(layer, text) for layer, text in texts.items() if layer in present]
@@ -115,7 +116,15 @@ def _key_width(columns: Sequence[Sequence[_Entry]]) -> float:
     return sum(widths) + _KEY_GAP * max(len(widths) - 1, 0)
 
 
-_PENS: dict[str, Pen] = {"cut": CUT, "sand to": SAND, "entry": CUT, "edge": EDGE, "guide": GUIDE, "apart": FRAME}
+_PENS: dict[str, Pen] = {
+    "cut": CUT,
+    "sand to": SAND,
+    "entry": CUT,
+    "edge": EDGE,
+    "guide": GUIDE,
+    "apart": FRAME,
+    "crop": TRIM,
+}
 
 
 def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:

@@ -48,4 +48,5 @@ LAYERS = (
     "map",
     "frame",
     "apart",
+    "crop",
 )

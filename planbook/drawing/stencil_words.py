@@ -52,6 +52,7 @@ class StencilWords:
     key_entry: str = "way in for the blade"
     key_edge: str = "edge of the piece"
     key_apart: str = "cut the papers apart"
+    key_crop: str = "the paper ends here"
     tile: str = "tile {name} ({number} of {count})"
     tab: str = "glue tab: {name} goes on top"
     trim: str = "cut off here, lay over {name}"

@@ -44,11 +44,12 @@ def test_the_key_explains_what_is_there_and_keeps_its_width() -> None:
 
 
 def test_the_key_tells_cuts_on_the_line_and_lines_between_papers() -> None:
-    marks = key((0, 0), (60.0, 18.0), ("cut", "kerf", "apart"), StencilWords())
+    marks = key((0, 0), (60.0, 18.0), ("cut", "kerf", "apart", "crop"), StencilWords())
     assert [mark.text for mark in marks if isinstance(mark, Words)] == [
         "saw this line",
         "saw cut lies on the line",
         "cut the papers apart",
+        "the paper ends here",
     ]
     assert FRAME in [mark.pen for mark in marks if isinstance(mark, Stroke)]
     assert TICK not in [mark.pen for mark in marks if isinstance(mark, Stroke)]
