@@ -233,6 +233,7 @@ class Book:
 
     With `both`, sizes stand in two units and take more room. `foreign` are the languages of the parts (title,
     summary, intro, licence, names) that are not in the language of the booklet; `changes` what each version changed.
+    `ways` says that the exploded view shows the ways of pieces as lines.
     """
 
     title: str
@@ -275,6 +276,7 @@ class Book:
     changes: tuple[Fact, ...] = ()
     remedies: tuple[RemedyRow, ...] = ()
     fit_helps: tuple[FitHelp, ...] = ()
+    ways: bool = False
 
     @property
     def sheet_lines(self) -> tuple[tuple[SheetRow, ...], ...]:

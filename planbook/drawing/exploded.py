@@ -1,6 +1,7 @@
 """The pieces of the object pulled apart and numbered as in a list of pieces; the list itself is elsewhere."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planbook.drawing import alt
@@ -17,6 +18,7 @@ from planbook.drawing.views import HOME
 from planbook.drawing.words import balloon
 from planbook.handbook import Handbook
 from planbook.solids.frames import plus
+from planbook.solids.hatch import owners
 from planbook.workshop.timeline import Piece, Timeline
 
 SIZE = 2.5
@@ -26,6 +28,8 @@ BESIDE = 2.5
 """Between the drawing and the circles left and right of it, mm."""
 EDGE = 0.4
 """Between the outer lines and the edge of the paper, mm."""
+SHOWN = 3.0
+"""So much of the way of a piece is seen at least, mm; else it is left out."""
 SKIN = 1e-3
 """So much more is taken of a piece than what a smaller one takes of it, mm, lest a skin without thickness stays."""
 
@@ -101,9 +105,10 @@ def _drawing(
     seen = look(placed, HOME)
     radius = balloon(SIZE)
     paper, high = _paper(seen, width, height, 2 * radius + BESIDE)
-    balloons = standing(_numbers(numbers, seen, paper), width, high, radius)
+    told = _numbers(numbers, seen, paper)
+    balloons = standing(told, width, high, radius)
     style = Style(tuple("worked" for _ in placed), USUAL, ink, book)
-    ways = _ways(placed, paper)
+    ways = [way for way in _ways(placed, paper) if _in_sight(way, told)]
     painted = (*ways, *faces(seen, paper, style), *lines(seen, paper, style), *ballooned(balloons, SIZE, radius))
     reach = [paper.put((0.0, seen.bounds[side]))[1] for side in (3, 1)]
     tops, lows = ([each.at[1] + side * radius for each in balloons] for side in (-1, 1))
@@ -127,12 +132,22 @@ def _numbers(numbers: list[int], seen: Look, paper: Paper) -> list[Numbered]:
     return [Numbered(str(number), tuple(paper.polygons(f.polygons) for f in own)) for number, own in visible if own]
 
 
-def _ways(placed: tuple[Placed, ...], paper: Paper) -> list[Mark]:
+def _ways(placed: tuple[Placed, ...], paper: Paper) -> list[Stroke]:
     """Thin lines, behind everything, along which the pieces go back to their places."""
     pen = Pen(0.13, QUIET, (2.4, 0.6, 0.4, 0.6))
-    found: list[Mark] = []
+    found: list[Stroke] = []
     for piece, move in placed:
         if any(move):
             ends = [paper.put(flat(HOME, p)) for p in (piece.solid.middle, plus(piece.solid.middle, move))]
             found.append(Stroke((ends[0], ends[1]), pen, "way"))
     return found
+
+
+def _in_sight(way: Stroke, pieces: Sequence[Numbered]) -> bool:
+    """Whether enough of a way runs over bare paper."""
+    start, end = way.points
+    steps = max(1, math.ceil(math.dist(start, end)))
+    shares = [(k + 0.5) / steps for k in range(steps)]
+    spots = [(start[0] + (end[0] - start[0]) * t, start[1] + (end[1] - start[1]) * t) for t in shares]
+    on = owners([[polygon for face in piece.faces for polygon in face] for piece in pieces], spots)
+    return sum(owner < 0 for owner in on) * math.dist(start, end) / steps >= SHOWN
