@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from planbook.booklet.basics import Fact, Figure, Link
 
+NARROW = 90.0
+"""A picture of a board no wider than this, mm, has its cuts beside it."""
 LOW = 60.0
 """A picture of a board no higher than this, mm, is kept on one page with its cuts."""
 
@@ -73,7 +75,12 @@ class CutSheet:
     @property
     def together(self) -> bool:
         """Whether its picture and its cuts stand on one page: a tall one would leave too much of a page empty."""
-        return len(self.figures) == 1 and self.figures[0].height <= LOW
+        return self.beside or (len(self.figures) == 1 and self.figures[0].height <= LOW)
+
+    @property
+    def beside(self) -> bool:
+        """Whether the cuts stand beside its picture."""
+        return len(self.figures) == 1 and self.figures[0].width <= NARROW
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from itertools import count
 
 from planbook.booklet.bought_rows import CutRow, CutSection, CutSheet
 from planbook.booklet.common import row_said
-from planbook.booklet.editions import CUT_ROOM, Edition
+from planbook.booklet.editions import CUT_ROOM, SHORT_CUT_ROOM, WIDE, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.rows import sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
@@ -33,6 +33,8 @@ _PROVED_IN_RACK = {
     "wood": "Proved: with these cuts and allowances no layout takes less wood in the rack.",
     "material": "Proved: with these cuts and allowances no layout takes less material in the rack.",
 }
+SHORT, FEW = 620.0, 10
+"""A board no longer than this, mm, with no more cuts, is drawn so small that they stand beside it."""
 _FT2 = Fraction(9290304, 10**8)
 """A square foot in square metres, exactly."""
 _FT = Fraction(3048, 10**4)
@@ -147,10 +149,13 @@ def _sheet(plan: CutPlan, group: _Alike, total: int, names: Iterator[str], editi
         grain=say("grain") if plan.grain else "",
         alt=alt,
     )
+    short = board.length <= SHORT and len(board.cuts) <= FEW and edition.sheet.width <= WIDE
     return CutSheet(
         title=title,
         size=edition.box(sheet.length, sheet.width, plan.thickness),
-        figures=tuple(figure(picture) for picture in cut_pictures(board, *CUT_ROOM, ink)),
+        figures=tuple(
+            figure(picture) for picture in cut_pictures(board, *(SHORT_CUT_ROOM if short else CUT_ROOM), ink)
+        ),
         cuts=tuple(_row(cut, sheet, plan, edition) for cut in sheet.cuts),
         offcuts=_said([f"{name} {edition.box(o.length, o.width)}" for name, o in kept], many),
     )

@@ -24,11 +24,11 @@ Language = Literal["en", "de", "es", "fr"]
 STEP_ROOM = (98.0, 64.0)
 PIECE_ROOM = (20.0, 15.0)
 COVER_ROOM = (160.0, 120.0)
-CUT_ROOM = (168.0, 96.0)
+CUT_ROOM, SHORT_CUT_ROOM = (168.0, 96.0), (87.0, 96.0)
 EXPLODED_ROOM = (168.0, 130.0)
 SHEET_ROOM = (168.0, 112.0)
 DAYS_ROOM = (169.0, 158.0)
-NARROW_SHEET_ROOM = (112.0, 112.0)
+NARROW_SHEET_ROOM, SLIM_SHEET_ROOM = (112.0, 112.0), (80.0, 112.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
 WIDE = 250.0
 """Paper wider than this (mm) is set in two columns."""
@@ -98,6 +98,11 @@ class Edition:
     def sheet_rooms(self) -> tuple[tuple[float, float], ...]:
         """Widths and most heights in mm of a measured drawing; on wide paper two stand side by side if they can."""
         return (NARROW_SHEET_ROOM, SHEET_ROOM) if self.sheet.width > WIDE else (SHEET_ROOM,)
+
+    @property
+    def slim_room(self) -> tuple[float, float] | None:
+        """The room of a measured drawing that stands beside another on paper of usual width, mm."""
+        return None if self.sheet.width > WIDE else SLIM_SHEET_ROOM
 
     @property
     def angle(self) -> Angle:

@@ -149,7 +149,14 @@ _PICTURES["colour"] = (
     _WASTE,
 )
 _STENCILS: tuple[tuple[str, _Row], ...] = (
-    ("cut", ("Thick line with ticks", "Saw this line; the saw cut falls on the side of the ticks.", _ticked)),
+    (
+        "cut",
+        (
+            "Thick line with ticks",
+            "Saw this line; the saw cut falls on the side of the ticks, or on the line where there are none.",
+            _ticked,
+        ),
+    ),
     ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),
     ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
     ("guide", ("Short dashes", "For placing the stencil or a piece; nothing is cut here.", _line(GUIDE))),

@@ -105,6 +105,7 @@ def _book(
         foreign=foreign(timeline.design, edition.language),
         remedies=remedy_rows(timeline.design, names, edition.language),
         fit_helps=fit_helps(timeline, edition),
+        ways=bool(pictures.exploded and pictures.exploded.of_layer("way")),
     )
 
 

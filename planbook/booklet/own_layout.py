@@ -59,7 +59,7 @@ def _check_template(path: Path, where: str, environment: Environment, words: Map
 
 def _unknown(tree: nodes.Template, words: Mapping[str, Any]) -> Iterator[tuple[str, int]]:
     """What is asked of the booklet or of the words and is not there."""
-    known = {field.name for field in fields(Book)}
+    known = {field.name for field in fields(Book)} | {n for n, v in vars(Book).items() if isinstance(v, property)}
     for node in tree.find_all(nodes.Getattr):
         path = _path(node)
         if path[:1] == ["book"] and path[1] not in known:

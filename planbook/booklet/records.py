@@ -11,6 +11,9 @@ from planbook.booklet.bought_rows import BoardRow, CostPage, CutSection, Shoppin
 
 SignalWord = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
+SLIM = 80.0
+"""Measured drawings no wider than this, mm, stand two on a line."""
+
 
 @dataclass(frozen=True, slots=True)
 class PrecautionRow:
@@ -71,6 +74,11 @@ class SheetRow:
     numbers: str
     names: str
     figure: Figure
+
+    @property
+    def slim(self) -> bool:
+        """Whether another finds room beside it."""
+        return self.figure.width <= SLIM
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,6 +233,7 @@ class Book:
 
     With `both`, sizes stand in two units and take more room. `foreign` are the languages of the parts (title,
     summary, intro, licence, names) that are not in the language of the booklet; `changes` what each version changed.
+    `ways` says that the exploded view shows the ways of pieces as lines.
     """
 
     title: str
@@ -267,3 +276,15 @@ class Book:
     changes: tuple[Fact, ...] = ()
     remedies: tuple[RemedyRow, ...] = ()
     fit_helps: tuple[FitHelp, ...] = ()
+    ways: bool = False
+
+    @property
+    def sheet_lines(self) -> tuple[tuple[SheetRow, ...], ...]:
+        """The measured drawings: two that are slim and follow one another stand side by side."""
+        lines: list[tuple[SheetRow, ...]] = []
+        for row in self.sheets:
+            if lines and len(lines[-1]) == 1 and lines[-1][0].slim and row.slim:
+                lines[-1] = (lines[-1][0], row)
+            else:
+                lines.append((row,))
+        return tuple(lines)

@@ -1,29 +1,37 @@
 """The pieces of the object pulled apart and numbered as in a list of pieces; the list itself is elsewhere."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planbook.drawing import alt
+from planbook.drawing.apart_in_sight import in_sight
+from planbook.drawing.balloons import Numbered, ballooned, standing
 from planbook.drawing.ink import QUIET, USUAL, Ink
-from planbook.drawing.look import Look, flat, look
+from planbook.drawing.look import Look, Placed, flat, look
 from planbook.drawing.marks import Mark, Pen, Picture, Stroke, moved
-from planbook.drawing.names import Room, Wanted, trimmed, wanted
-from planbook.drawing.numbers import numbered
+from planbook.drawing.names import Room, fitting
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
-from planbook.drawing.pulled_apart import spread
+from planbook.drawing.pulled_apart import TOUCH
 from planbook.drawing.views import HOME
-from planbook.drawing.words import balloon, ballooned
+from planbook.drawing.words import balloon
 from planbook.handbook import Handbook
-from planbook.solids import Vec3
 from planbook.solids.frames import plus
+from planbook.solids.hatch import owners
 from planbook.workshop.timeline import Piece, Timeline
 
 SIZE = 2.5
 """Type size of the numbers, mm."""
 LARGEST = 1.0
-AIR = 0.7
-"""Between two balloons of one column, mm, beside what their circles take."""
+BESIDE = 2.5
+"""Between the drawing and the circles left and right of it, mm."""
+EDGE = 0.4
+"""Between the outer lines and the edge of the paper, mm."""
+SHOWN = 3.0
+"""So much of the way of a piece is seen at least, mm; else it is left out."""
+SKIN = 1e-3
+"""So much more is taken of a piece than what a smaller one takes of it, mm, lest a skin without thickness stays."""
 
 
 def exploded_picture(
@@ -39,10 +47,13 @@ def exploded_picture(
     words = alt.of_object(timeline.design.card.title, [piece.name for piece in pieces.values()], exploded=True)
     if not pieces:
         return Picture(width_mm, 0.0, (), words)
-    out = balloon(SIZE)
-    room = Room(width_mm - 2 * out, height_mm - 2 * out, SIZE, LARGEST, air=out + AIR)
-    drawing, high = _drawing(list(pieces.values()), list(pieces), room, ink, timeline.design.handbook)
-    return Picture(width_mm, round(high + 2 * out, 2), moved(drawing, out, out), words)
+    whole = _joined(timeline)
+    parted = _parted(list(pieces.values()), whole)
+    wholes = [whole.get(piece.name, piece.name) for piece in parted]
+    apart = in_sight([piece.solid for piece in parted], wholes, HOME, width_mm, height_mm)
+    placed = tuple(zip(parted, apart, strict=True))
+    drawing, high = _drawing(placed, list(pieces), (width_mm, height_mm), ink, timeline.design.handbook)
+    return Picture(width_mm, round(high, 2), drawing, words)
 
 
 def _in_place(timeline: Timeline, name: str) -> Piece | None:
@@ -57,36 +68,86 @@ def _in_place(timeline: Timeline, name: str) -> Piece | None:
     return next(shown, timeline.pieces.get(name))
 
 
+def _parted(pieces: list[Piece], whole: Mapping[str, str]) -> list[Piece]:
+    """The pieces without what a smaller one joined to them takes of them: a hole, where the knob is drawn beside it."""
+    by_size = sorted(pieces, key=lambda piece: (piece.solid.volume, piece.name))
+    found = {piece.name: piece for piece in pieces}
+    for n, large in enumerate(by_size):
+        for small in by_size[:n]:
+            if whole.get(small.name, small.name) == whole.get(large.name, large.name):
+                found[large.name] = _without(found[large.name], found[small.name])
+    return [found[piece.name] for piece in pieces]
+
+
+def _without(large: Piece, small: Piece) -> Piece:
+    """A piece without what a smaller one takes of it, if that is more than touching."""
+    if large.solid.meet(small.solid).volume <= TOUCH * small.solid.volume:
+        return large
+    return replace(large, solid=large.solid.minus(small.solid.grown(SKIN)))
+
+
+def _joined(timeline: Timeline) -> dict[str, str]:
+    """For each piece that was joined into another: the name of the whole at last."""
+    whole: dict[str, str] = {}
+    for event in reversed(timeline.events):
+        for made in event.made:
+            if len(made.sources) > 1:
+                for name in made.sources:
+                    whole.setdefault(name, whole.get(made.name, made.name))
+    return whole
+
+
 def _drawing(
-    pieces: list[Piece], numbers: list[int], room: Room, ink: Ink, book: Handbook
+    placed: tuple[Placed, ...], numbers: list[int], room: tuple[float, float], ink: Ink, book: Handbook
 ) -> tuple[tuple[Mark, ...], float]:
     """The marks of the drawing with its balloons, and its height."""
-    apart = spread([piece.solid for piece in pieces])
-    seen = look(tuple(zip(pieces, apart, strict=True)), HOME)
-    layout = trimmed(numbered(_numbers(numbers, seen), seen.bounds, replace(room, pad=0.4)), seen.bounds, 0.4)
-    style = Style(tuple("worked" for _ in pieces), USUAL, ink, book)
-    ways = _ways(pieces, apart, layout.paper)
-    painted = (*ways, *faces(seen, layout.paper, style), *lines(seen, layout.paper, style))
-    return (*painted, *ballooned(layout.labels, layout.size)), layout.height
+    width, height = room
+    seen = look(placed, HOME)
+    radius = balloon(SIZE)
+    paper, high = _paper(seen, width, height, 2 * radius + BESIDE)
+    told = _numbers(numbers, seen, paper)
+    balloons = standing(told, width, high, radius)
+    style = Style(tuple("worked" for _ in placed), USUAL, ink, book)
+    ways = [way for way in _ways(placed, paper) if _in_sight(way, told)]
+    painted = (*ways, *faces(seen, paper, style), *lines(seen, paper, style), *ballooned(balloons, SIZE, radius))
+    reach = [paper.put((0.0, seen.bounds[side]))[1] for side in (3, 1)]
+    tops, lows = ([each.at[1] + side * radius for each in balloons] for side in (-1, 1))
+    top, low = min([*tops, reach[0]]) - EDGE, max([*lows, reach[1]]) + EDGE
+    return moved(painted, 0.0, -top), low - top
 
 
-def _numbers(numbers: list[int], seen: Look) -> list[Wanted]:
-    """The number of every piece that is seen; none stands on its face, so that all look alike."""
-    found = []
-    for n, number in enumerate(numbers):
-        visible = seen.of(n)
-        if visible:
-            large = [f.polygons for f in visible if f.area >= 0.4 * visible[0].area]
-            found.append(replace(wanted(str(number), large[:3], bold=True), room=0.0))
-    return found
+def _paper(seen: Look, width: float, height: float, beside: float) -> tuple[Paper, float]:
+    """Paper with the drawing in its middle and circles `beside` it, mm; and its height, which circles may use too."""
+    room = Room(width - 2 * beside, height, SIZE, LARGEST, pad=EDGE)
+    left, low, right, top = seen.bounds
+    scale = fitting(seen.bounds, room)
+    high = min(height, (top - low) * scale + 2 * beside)
+    x, y = (width - (right + left) * scale) / 2, (high + (top + low) * scale) / 2
+    return Paper(scale, x, y), high
 
 
-def _ways(pieces: list[Piece], apart: tuple[Vec3, ...], paper: Paper) -> list[Mark]:
+def _numbers(numbers: list[int], seen: Look, paper: Paper) -> list[Numbered]:
+    """The number of every piece that is seen, with its faces."""
+    visible = [(number, seen.of(n)) for n, number in enumerate(numbers)]
+    return [Numbered(str(number), tuple(paper.polygons(f.polygons) for f in own)) for number, own in visible if own]
+
+
+def _ways(placed: tuple[Placed, ...], paper: Paper) -> list[Stroke]:
     """Thin lines, behind everything, along which the pieces go back to their places."""
     pen = Pen(0.13, QUIET, (2.4, 0.6, 0.4, 0.6))
-    found: list[Mark] = []
-    for piece, move in zip(pieces, apart, strict=True):
+    found: list[Stroke] = []
+    for piece, move in placed:
         if any(move):
             ends = [paper.put(flat(HOME, p)) for p in (piece.solid.middle, plus(piece.solid.middle, move))]
             found.append(Stroke((ends[0], ends[1]), pen, "way"))
     return found
+
+
+def _in_sight(way: Stroke, pieces: Sequence[Numbered]) -> bool:
+    """Whether enough of a way runs over bare paper."""
+    start, end = way.points
+    steps = max(1, math.ceil(math.dist(start, end)))
+    shares = [(k + 0.5) / steps for k in range(steps)]
+    spots = [(start[0] + (end[0] - start[0]) * t, start[1] + (end[1] - start[1]) * t) for t in shares]
+    on = owners([[polygon for face in piece.faces for polygon in face] for piece in pieces], spots)
+    return sum(owner < 0 for owner in on) * math.dist(start, end) / steps >= SHOWN

@@ -38,6 +38,8 @@ SPACING = 1.7
 SHADOW = "#2b1d0e"
 UNSEEN = "unseen: "
 """Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
+CRUMB = 0.05
+"""A seam around less than this, mm2 of paper, is not drawn."""
 _ORDER = ("seam", "crease", "outline")
 _RANK: dict[Role, int] = {"context": 0, "waste": 1, "worked": 2, "new": 3}
 
@@ -146,7 +148,15 @@ def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
     for line, points in zip(shown, paper.lines(line.points for line in shown), strict=True):
         pen = style.pens.of(line.kind, style.roles[line.piece], style.ink)
         strokes.append(_stroke(points, pen, line.kind))
-    return tuple(stroke for stroke in strokes if _long_enough(stroke.points))
+    return tuple(stroke for stroke in strokes if _long_enough(stroke.points) and not _there_and_back(stroke))
+
+
+def _there_and_back(stroke: Stroke) -> bool:
+    """Whether a seam runs around next to nothing: a crumb of another wood, which is no line of the piece."""
+    ring = stroke.points
+    if stroke.layer != "seam" or not (stroke.closed or ring[0] == ring[-1]):
+        return False
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))) / 2 < CRUMB
 
 
 def dashed(hidden: Sequence[Line], name: str, paper: Paper, style: Style) -> tuple[Mark, ...]:

@@ -159,12 +159,24 @@ def _free(spots: Sequence[Point], taken: Sequence[Point], view: View, lines: Seq
 
 
 def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
-    """Notes side by side in rows, of which the first begins at `start` beside the scale and may be empty."""
+    """Notes side by side in rows, of which the first begins at `start` beside the scale and may be empty.
+
+    A note wider than a whole row is broken between words.
+    """
     rows = [""]
-    for note in notes:
-        longer = f"{rows[-1]}  ·  {note}" if rows[-1] else note
+
+    def add(text: str, between: str) -> None:
+        longer = f"{rows[-1]}{between}{text}" if rows[-1] else text
         if width_of(longer, NOTE) <= (width if len(rows) > 1 else width - start):
             rows[-1] = longer
         else:
-            rows.append(note)
+            rows.append(text)
+
+    for note in notes:
+        if width_of(note, NOTE) <= width:
+            add(note, "  ·  ")
+        else:
+            rows.append("")
+            for word in note.split():
+                add(word, " ")
     return rows

@@ -32,12 +32,25 @@ _SYMBOL = 18.0
 
 
 def roomy_sheet(
-    name: str, solid: Solid, rooms: Sequence[tuple[float, float]], style: LengthStyle, angle: Angle
+    name: str,
+    solid: Solid,
+    rooms: Sequence[tuple[float, float]],
+    style: LengthStyle,
+    angle: Angle,
+    slim: tuple[float, float] | None = None,
 ) -> Picture:
     """The sheet in the first of these rooms (width and height, mm) in which no place is left out, or the fewest sides.
 
-    `rooms` are from narrow to wide, and there is one at least.
+    `rooms` are from narrow to wide, one at least. A `slim` room is taken if the scale stays the same in it.
     """
+    usual = _roomy(name, solid, rooms, style, angle)
+    if slim is None:
+        return usual
+    tried = piece_sheet(name, solid, *slim, style, angle)
+    return tried if (tried.alt, tried.missing) == (usual.alt, usual.missing) else usual
+
+
+def _roomy(name: str, solid: Solid, rooms: Sequence[tuple[float, float]], style: LengthStyle, angle: Angle) -> Picture:
     drawn: list[Picture] = []
     for width, height in rooms:
         drawn.append(piece_sheet(name, solid, width, height, style, angle))

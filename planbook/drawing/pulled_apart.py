@@ -1,4 +1,7 @@
-"""How the pieces of an object are pulled apart: each along the axis on which it comes free; draws nothing."""
+"""How the pieces of an object are pulled apart: each along the axis on which it comes free; draws nothing.
+
+What is joined stays together: first one assembly is drawn off the others, then the pieces of each off one another.
+"""
 
 import math
 from collections.abc import Sequence
@@ -25,47 +28,106 @@ GAP = 0.1
 """Air between pieces pulled apart, as a share of the largest side of the object."""
 
 
-def spread(solids: Sequence[Solid]) -> tuple[Vec3, ...]:
-    """How far to move each solid, mm, so that they lie apart in the order in which they could be taken apart."""
+Box = tuple[Vec3, Vec3]
+"""Lower and upper corner, mm."""
+STILL: Vec3 = (0.0, 0.0, 0.0)
+Assembly = tuple[Solid, ...]
+
+
+def spread(solids: Sequence[Solid], wholes: Sequence[str] = (), more: Sequence[float] = ()) -> tuple[Vec3, ...]:
+    """How far to move each solid, mm, so that they lie apart in the order in which they could be taken apart.
+
+    Solids of the same of `wholes` are joined to one another; without it none is. Each goes farther by `more`.
+    """
     if not solids:
         return ()
-    gap = max(6.0, GAP * max(side for solid in solids for side in solid.extent))
+    gap = gap_of(solids)
+    more = more or (0.0,) * len(solids)
+    members: dict[str | int, list[int]] = {}
+    for n in range(len(solids)):
+        members.setdefault(wholes[n] if wholes else n, []).append(n)
+    found: dict[int, Vec3] = {}
+    groups = list(members.values())
+    inner = [
+        _apart(tuple((solids[n],) for n in group), [[STILL]] * len(group), [gap + more[n] for n in group])
+        for group in groups
+    ]
+    alone = [gap + (more[group[0]] if len(group) == 1 else 0.0) for group in groups]
+    outer = _apart(tuple(tuple(solids[n] for n in group) for group in groups), inner, alone)
+    for group, within, by in zip(groups, inner, outer, strict=True):
+        found.update({n: plus(move, by) for n, move in zip(group, within, strict=True)})
+    return tuple(found[n] for n in range(len(solids)))
+
+
+def gap_of(solids: Sequence[Solid]) -> float:
+    """The air between pieces pulled apart, mm."""
+    return max(6.0, GAP * max(side for solid in solids for side in solid.extent))
+
+
+def _apart(groups: tuple[Assembly, ...], within: Sequence[Sequence[Vec3]], gaps: Sequence[float]) -> list[Vec3]:
+    """How far each assembly goes, whose own solids are moved already by what stands in `within`."""
+    boxes = [
+        [_moved(solid.bounds, move) for solid, move in zip(group, moves, strict=True)]
+        for group, moves in zip(groups, within, strict=True)
+    ]
     moves: dict[int, Vec3] = {}
-    for n, way in reversed(_taken_apart(solids)):
-        moves[n] = times(way, _far(solids, n, way, moves, gap)) if moves else (0.0, 0.0, 0.0)
-    return tuple(moves[n] for n in range(len(solids)))
+    for n, way in reversed(_taken_apart(groups)):
+        laid = [_moved(box, move) for k, move in moves.items() for box in boxes[k]]
+        moves[n] = times(way, _far(boxes[n], way, laid, gaps[n])) if laid else STILL
+    return [moves[n] for n in range(len(groups))]
 
 
-def _taken_apart(solids: Sequence[Solid]) -> list[tuple[int, Vec3]]:
-    """The order in which solids come free, smallest first, and the way each goes; what is locked goes up."""
-    left = list(range(len(solids)))
+def _moved(box: Box, by: Vec3) -> Box:
+    return (plus(box[0], by), plus(box[1], by))
+
+
+@lru_cache(maxsize=32)
+def _taken_apart(groups: tuple[Assembly, ...]) -> list[tuple[int, Vec3]]:
+    """The order in which they come free, the shortest way out first, and the way each goes; what is locked goes up.
+
+    So an object is peeled: what lies outside goes before what it covers, and what fills the largest box stays as long
+    as anything else is free. Of equal ways the smaller one goes first.
+    """
+    left = list(range(len(groups)))
     order: list[tuple[int, Vec3]] = []
-    while left:
-        by_size = sorted(left, key=lambda n: (round(solids[n].volume, 3), n))
-        found = next(((n, way) for n in by_size if (way := _way_out(solids, n, left)) is not None), None)
-        order.append(found or (by_size[0], WAYS[0]))
+    while len(left) > 1:
+        large = max(left, key=lambda n: (_room(groups[n]), -n))
+        ways = [*_ways_out(groups, left, [n for n in left if n != large]), *_ways_out(groups, left, [large])]
+        found = next(((n, way) for n, way in ways if _free(groups[n], _others(groups, left, n), way)), None)
+        order.append(found or (min(left, key=lambda n: (n == large, _volume(groups[n]), n)), WAYS[0]))
         left.remove(order[-1][0])
-    return order
+    return [*order, (left[0], WAYS[0])]
 
 
-def _way_out(solids: Sequence[Solid], n: int, left: Sequence[int]) -> Vec3 | None:
-    """The shortest free way out for a solid, or None."""
-    others = [solids[k] for k in left if k != n]
-    if not others:
-        return WAYS[0]
-    ways = sorted(WAYS, key=lambda way: round(_exit(solids[n], others, way), 3))
-    return next((way for way in ways if _free(solids[n], others, way)), None)
+def _others(groups: Sequence[Assembly], left: Sequence[int], n: int) -> list[Solid]:
+    return [solid for k in left if k != n for solid in groups[k]]
 
 
-def _exit(solid: Solid, others: Sequence[Solid], way: Vec3) -> float:
-    """How far a solid must go to be past all others, mm."""
-    return max(other.reach(way) for other in others) + solid.reach(negated(way))
+def _ways_out(groups: Sequence[Assembly], left: Sequence[int], some: Sequence[int]) -> list[tuple[int, Vec3]]:
+    """All ways of some of those that are left, the shortest way past all others first."""
+    far = {(n, way): round(_exit(groups[n], _others(groups, left, n), way), 3) for n in some for way in WAYS}
+    return sorted(far, key=lambda each: (far[each], _volume(groups[each[0]]), each[0], WAYS.index(each[1])))
 
 
-def _free(solid: Solid, others: Sequence[Solid], way: Vec3) -> bool:
-    far = max(_exit(solid, others, way), 0.0)
+def _volume(group: Assembly) -> float:
+    return round(sum(solid.volume for solid in group), 3)
+
+
+def _room(group: Assembly) -> float:
+    """The room in the box around an assembly, mm3."""
+    low, high = ([side(solid.bounds[k][a] for solid in group) for a in range(3)] for k, side in enumerate((min, max)))
+    return round(math.prod(b - a for a, b in zip(low, high, strict=True)), 3)
+
+
+def _exit(group: Assembly, others: Sequence[Solid], way: Vec3) -> float:
+    """How far an assembly must go to be past all others, mm."""
+    return max(other.reach(way) for other in others) + max(solid.reach(negated(way)) for solid in group)
+
+
+def _free(group: Assembly, others: Sequence[Solid], way: Vec3) -> bool:
+    far = max(_exit(group, others, way), 0.0)
     stops = (times(way, far * stop / STOPS) for stop in range(1, STOPS + 1))
-    return not any(_in_the_way(solid, other, by) for by in stops for other in others)
+    return not any(_in_the_way(solid, other, by) for by in stops for solid in group for other in others)
 
 
 @lru_cache(maxsize=512)
@@ -78,15 +140,13 @@ def _in_the_way(solid: Solid, other: Solid, by: Vec3) -> bool:
     return math.prod(common) > least and solid.moved(by).meet(other).volume > least
 
 
-def _far(solids: Sequence[Solid], n: int, way: Vec3, moves: dict[int, Vec3], gap: float) -> float:
-    """How far a solid goes so that it lies a gap beyond everything already laid out in its way."""
+def _far(own: Sequence[Box], way: Vec3, laid: Sequence[Box], gap: float) -> float:
+    """How far boxes go so that they lie a gap beyond everything already laid out in their way."""
     axis = next(k for k in range(3) if way[k])
-    own = solids[n].bounds
     far = gap
-    for k, move in moves.items():
-        low, high = (plus(corner, move) for corner in solids[k].bounds)
-        across = all(low[a] < own[1][a] and own[0][a] < high[a] for a in range(3) if a != axis)
-        ahead = high[axis] - own[0][axis] if way[axis] > 0 else own[1][axis] - low[axis]
+    for (low, high), (below, above) in ((one, two) for one in own for two in laid):
+        across = all(below[a] < high[a] and low[a] < above[a] for a in range(3) if a != axis)
+        ahead = above[axis] - low[axis] if way[axis] > 0 else high[axis] - below[axis]
         if across and ahead > 0:
             far = max(far, ahead + gap)
     return far

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Stroke, Words
 from planbook.drawing.stencil_lines import circle_points, hatch
-from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK
+from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK, TRIM
 from planbook.drawing.stencil_words import StencilWords, cut_short
 from planbook.solids.plane import box
 
@@ -74,11 +74,14 @@ def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: Sten
         "cut": words.key_cut,
         "sand to": words.key_sand,
         "kerf side": words.key_side,
+        "kerf": words.key_middle,
         "waste": words.key_waste,
         "hole": words.key_hole,
         "entry": words.key_entry,
         "edge": words.key_edge,
         "guide": words.key_guide,
+        "apart": words.key_apart,
+        "crop": words.key_crop,
     }
     present = set(layers)
     entries = [(layer, text) for layer, text in texts.items() if layer in present]
@@ -113,7 +116,15 @@ def _key_width(columns: Sequence[Sequence[_Entry]]) -> float:
     return sum(widths) + _KEY_GAP * max(len(widths) - 1, 0)
 
 
-_PENS: dict[str, Pen] = {"cut": CUT, "sand to": SAND, "entry": CUT, "edge": EDGE, "guide": GUIDE}
+_PENS: dict[str, Pen] = {
+    "cut": CUT,
+    "sand to": SAND,
+    "entry": CUT,
+    "edge": EDGE,
+    "guide": GUIDE,
+    "apart": FRAME,
+    "crop": TRIM,
+}
 
 
 def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:
@@ -123,6 +134,9 @@ def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:
         yield Stroke(((x, y), (x + 6.5, y)), CUT, "words")
         for i in range(3):
             yield Stroke(((x + 1 + 2 * i, y), (x + 1.7 + 2 * i, y + 1.4)), TICK, "words")
+    elif layer == "kerf":
+        yield Fill((((x, y - 0.6), (x + 6.5, y - 0.6), (x + 6.5, y + 0.6), (x, y + 0.6)),), DUST, "words")
+        yield Stroke(((x, y), (x + 6.5, y)), CUT, "words")
     elif layer == "waste":
         # Hatching goes by the place on the sheet, and so small a sample might lie between its lines.
         for mark in hatch(box(0.0, -1.5, _LINE, 3.0)):

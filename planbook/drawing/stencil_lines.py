@@ -12,6 +12,8 @@ from planbook.solids import Area, Outline, Path
 TICK_LENGTH = 1.6
 _TICK_STEP = 9.0
 _PAIR_STEP, _PAIR_GAP = 7.0, 0.9
+_BESIDE = {"inside": 1.0, "left": 1.0, "outside": -1.0, "right": -1.0}
+"""The sides of a line on which a saw cut may fall, and the way of its ticks; else it lies on the line."""
 _SAG = 0.004
 """How far the chords of a hole may lie from its circle, mm."""
 
@@ -21,7 +23,9 @@ def line_marks(paper: Laid) -> Iterator[Mark]:
     cuts = [line for line in paper.lines if line.use == "cut"]
     for line in cuts:
         if line.kerf > 0:
-            yield from fills(_in_wood(cut_strip(line, line.kerf), paper), DUST, "kerf side")
+            yield from fills(
+                _in_wood(cut_strip(line, line.kerf), paper), DUST, "kerf side" if line.side in _BESIDE else "kerf"
+            )
     yield from (path_stroke(edge, EDGE, "edge") for edge in paper.edges)
     for line in cuts:
         yield from (tick for tick in _ticks(line) if paper.face.empty or paper.face.holds(tick.points[1]))
@@ -95,7 +99,7 @@ def along(points: Iterable[Point], step: float) -> Iterator[tuple[Point, Point]]
 
 def _ticks(line: ArtLine) -> Iterator[Stroke]:
     """Short ticks on the side where the wood turns to dust, leaning forward so that they read as a fringe."""
-    sign = {"inside": 1.0, "left": 1.0, "outside": -1.0, "right": -1.0}.get(line.side)
+    sign = _BESIDE.get(line.side)
     if sign is None:
         return
     for run in runs_of(saw_line(line)):

@@ -189,7 +189,7 @@ def crop_lines(paper: Laid) -> tuple[Path, ...]:
 def _away_from_edges(desk: Desk) -> None:
     """A cropped stencil says how far the trimmed sides of its paper are from the edges of the piece."""
     paper = desk.paper
-    desk.marks += [Stroke(path.points, TRIM, "frame") for path in crop_lines(paper)]
+    desk.marks += [Stroke(path.points, TRIM, "crop") for path in crop_lines(paper)]
     for name, distance in paper.art.away:
         text = desk.words.edge_away.format(length=length_text(distance, desk.style))
         side = paper.side(name)

@@ -138,9 +138,9 @@ def _cutting_lines(block: Block, x: float, y: float, sheet: SheetPaper) -> list[
     marks: list[Mark] = []
     right, low = x + block.width + half, y + block.height + half
     if right < m + width - half:
-        marks.append(Stroke(((right, y), (right, min(low, m + height))), FRAME, "frame"))
+        marks.append(Stroke(((right, y), (right, min(low, m + height))), FRAME, "apart"))
     if low < m + height - half:
-        marks.append(Stroke(((x, low), (min(right, m + width), low)), FRAME, "frame"))
+        marks.append(Stroke(((x, low), (min(right, m + width), low)), FRAME, "apart"))
     return marks
 
 

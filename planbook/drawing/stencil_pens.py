@@ -36,6 +36,7 @@ LAYERS = (
     "guide",
     "edge",
     "kerf side",
+    "kerf",
     "waste",
     "hole",
     "centre",
@@ -46,4 +47,6 @@ LAYERS = (
     "match",
     "map",
     "frame",
+    "apart",
+    "crop",
 )

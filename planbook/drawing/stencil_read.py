@@ -20,8 +20,7 @@ def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
     for stuck in _every_stuck(timeline):
         alike.setdefault((stuck.stencil.name, stuck.mirrored, _signature(stuck)), []).append(stuck)
     groups = sorted(alike.values(), key=lambda group: (group[0].stencil.number, group[0].mirrored))
-    numbers = _numbers_of(groups)
-    total = max([len(timeline.design.stencils), *numbers], default=0)
+    numbers, total = _numbers_of(groups, len(timeline.design.stencils))
     sheets = Counter(group[0].stencil.name for group in groups if not group[0].mirrored)
     return tuple(
         _art(group, number, total, timeline, named=sheets[group[0].stencil.name] > 1)
@@ -29,16 +28,15 @@ def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
     )
 
 
-def _numbers_of(groups: list[list[Stuck]]) -> list[int]:
-    """The numbers of the sheets: those of their stencils, counting on past the mirrored ones."""
-    mirrored: set[int] = set()
-    numbers = []
+def _numbers_of(groups: list[list[Stuck]], stencils: int) -> tuple[list[int], int]:
+    """The numbers of the sheets, and how many there are: those of their stencils, counting on past further sheets."""
+    told: set[int] = set()
+    numbers, more = [], 0
     for stuck in (group[0] for group in groups):
-        if stuck.mirrored:
-            mirrored.add(stuck.stencil.number)
-        past = [number for number in mirrored if number < stuck.stencil.number or stuck.mirrored]
-        numbers.append(stuck.stencil.number + len(past))
-    return numbers
+        more += stuck.stencil.number in told
+        told.add(stuck.stencil.number)
+        numbers.append(stuck.stencil.number + more)
+    return numbers, max([stencils + more, *numbers], default=0)
 
 
 def _every_stuck(timeline: Timeline) -> list[Stuck]:

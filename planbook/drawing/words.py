@@ -20,9 +20,7 @@ def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark,
     leaders = tuple(Stroke(line, Pen(LEADER, LINE), "leader") for line in lines)
     rims = tuple(Stroke((label.dot,), Pen(2 * dot + 0.4, PAPER), "dot bed") for label in led)
     dots = tuple(Stroke((label.dot,), Pen(2 * dot, LINE), "dot") for label in led)
-    discs = tuple(
-        Fill((_circle(label.dot, disc(size)),), PAPER, "disc", 0.85) for label in labels if label.side == "on"
-    )
+    discs = tuple(Fill((circle(label.dot, disc(size)),), PAPER, "disc", 0.85) for label in labels if label.side == "on")
     return (*beds, *leaders, *rims, *dots, *discs, *(w for label in labels for w in _text(label, size)))
 
 
@@ -31,23 +29,13 @@ def disc(size: float) -> float:
     return 0.75 * size
 
 
-def ballooned(labels: Sequence[Label], size: float) -> tuple[Mark, ...]:
-    """Numbers in circles at the ends of their leaders."""
-    marks = named(labels, size)
-    rounds: list[Mark] = []
-    for label in labels:
-        left, top, right, bottom = label.box
-        ring = _circle(((left + right) / 2, (top + bottom) / 2), balloon(size))
-        rounds += [Fill((ring,), PAPER, "balloon"), Stroke(ring, Pen(0.18, LINE), "balloon", closed=True)]
-    return (*(m for m in marks if m.layer != "name"), *rounds, *(m for m in marks if m.layer == "name"))
-
-
 def balloon(size: float) -> float:
     """Radius of the circle around a number, mm."""
     return 0.78 * size
 
 
-def _circle(at: Point, radius: float) -> Ring:
+def circle(at: Point, radius: float) -> Ring:
+    """A circle as a ring of corners."""
     turns = [k * math.pi / 10 for k in range(20)]
     return tuple((at[0] + radius * math.cos(t), at[1] + radius * math.sin(t)) for t in turns)
 

@@ -102,8 +102,9 @@ class _Drawn:
         from planbook.drawing.piece_sheet import roomy_sheet
 
         edition, solid = self.edition, self.timeline.pieces[names[0]].solid
-        draw = partial(roomy_sheet, names[0], solid, edition.sheet_rooms, edition.drawn_style, edition.angle)
-        key = self.kept.of_all("sheet", names, edition.sheet_rooms, edition.units, edition.language)
+        rooms, slim = edition.sheet_rooms, edition.slim_room
+        draw = partial(roomy_sheet, names[0], solid, rooms, edition.drawn_style, edition.angle, slim)
+        key = self.kept.of_all("sheet", names, rooms, slim, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
     def days(self) -> "tuple[Picture, ...]":

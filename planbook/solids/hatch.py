@@ -24,6 +24,7 @@ __all__ = [
     "clip_lines",
     "hatching",
     "inside",
+    "owners",
     "roomy_point",
     "taken",
     "thinned",
@@ -71,6 +72,16 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     shapes = each_of(polygons)
     shapely.prepare(shapes)
     return tuple(shapely.intersects_xy(shapes[:, None], *np.asarray(points).reshape(-1, 2).T).any(axis=0).tolist())
+
+
+def owners(areas: Sequence[Sequence[Polygon2]], points: Sequence[Point2]) -> tuple[int, ...]:
+    """The number of the area in which each point lies, the first of several; -1 for bare ground."""
+    numbers = np.array([k for k, polygons in enumerate(areas) for outer, _ in polygons if len(outer) > 2], dtype=int)
+    tree = shapely.STRtree(each_of([polygon for polygons in areas for polygon in polygons]))
+    where, shapes = tree.query(shapely.points(np.asarray(points).reshape(-1, 2)), predicate="intersects")
+    found = np.full(len(points), len(areas))
+    np.minimum.at(found, where, numbers[shapes])
+    return tuple(np.where(found < len(areas), found, -1).tolist())
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:

@@ -8,8 +8,10 @@ import pytest
 
 from planbook.booklet import Edition, Fact, LayoutProblem, compose, layout_names
 from planbook.booklet import layouts as layouts_module
+from planbook.booklet.basics import Figure
 from planbook.booklet.compose import fill
 from planbook.booklet.greys import greyed
+from planbook.booklet.records import SheetRow
 
 
 @pytest.fixture(scope="module")
@@ -167,3 +169,14 @@ def test_layouts_are_found_inside_an_installed_package(tmp_path: Path, monkeypat
         assert layout_names() == ("card",)
     finally:
         layouts_module.layout_root.cache_clear()
+
+
+def test_two_slim_drawings_that_follow_one_another_stand_side_by_side(boat_tray: ModuleType) -> None:
+    def row(number: str, width: float) -> SheetRow:
+        return SheetRow(number, "leg", Figure("<svg/>", width, 50.0, "A drawing."))
+
+    book = replace(
+        boat_tray.boat_tray(Edition()), sheets=(row("1", 168.0), row("2", 80.0), row("3", 80.0), row("4", 80.0))
+    )
+    assert [[each.numbers for each in line] for line in book.sheet_lines] == [["1"], ["2", "3"], ["4"]]
+    assert compose(book).count('<div class="abreast">') == 1

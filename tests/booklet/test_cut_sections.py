@@ -121,6 +121,15 @@ def test_kerf_and_trims_are_said_once_as_long_as_they_stay_the_same():
     assert sections[2].settings.startswith("A kerf of 2 mm is taken at every cut")
 
 
+def test_the_cuts_of_a_short_board_stand_beside_it():
+    (short,) = one(plan(Part("base", F(90), F(280)), stock=board(600, 100))).sheets
+    assert short.beside
+    assert short.together
+    assert short.figures[0].width + 91 - 87 + 75 < MM.sheet.width - 41  # the gap, and the columns of the cuts
+    (long,) = one(plan(Part("base", F(90), F(280)), stock=board(1200, 100))).sheets
+    assert not long.beside
+
+
 def test_a_low_picture_stays_with_its_cuts_and_a_tall_one_need_not():
     (low,) = one(PAIR).sheets
     assert low.together

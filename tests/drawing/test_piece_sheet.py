@@ -10,10 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
+from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
 from planbook.drawing.piece_alike import alike
+from planbook.drawing.piece_notes import NOTE, wrapped
 from planbook.drawing.piece_sheet import TALLER, piece_sheet, roomy_sheet
 from planbook.drawing.piece_views import BIT, SCALES, is_bit, scale_text
 from planbook.drawing.stencil_figure import mark_box
@@ -370,6 +372,25 @@ def comb(notches, pitch):
         start = (2 * k + 0.5) * pitch
         solid = solid.minus(block((start, -1, 40), (start + pitch, 21, 61)))
     return solid
+
+
+def test_a_slim_room_is_taken_where_the_scale_stays_the_same():
+    rooms, slim = ((WIDE, HIGH),), (80.0, HIGH)
+    tall, broad = block((0, 0, 0), (20, 60, 300)), block((0, 0, 0), (300, 60, 20))
+    kept, wide = (roomy_sheet("leg", solid, rooms, MM_TENTH, "first", slim) for solid in (tall, broad))
+    assert kept.width == 80.0
+    assert kept.alt == roomy_sheet("leg", tall, rooms, MM_TENTH, "first").alt  # which tells the scale
+    assert wide.width == WIDE
+
+
+def test_a_note_wider_than_the_sheet_is_broken_between_words():
+    notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
+    rows = wrapped(notes, 60.0, 30.0)
+    assert rows[0] == "A: R 9"
+    assert " ".join(rows[1:]) == notes[1]
+    assert len(rows) > 2
+    assert all(width_of(row, NOTE) <= 60.0 for row in rows)
+    assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]
 
 
 def test_a_sheet_takes_the_first_room_in_which_no_place_is_left_out():

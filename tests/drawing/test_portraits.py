@@ -1,6 +1,8 @@
 """The cover, the small pictures of pieces, and the exploded view."""
 
 import itertools
+from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
@@ -59,6 +61,24 @@ def test_pieces_that_cannot_come_apart_are_still_laid_out():
     assert 11 + move[2] >= 60
 
 
+def test_what_is_joined_comes_out_as_a_whole():
+    case, drawer, knob, lid = spread(SOLIDS, ["case", "drawer", "drawer", "lid"])
+    tray = block((12, 6, 12), (88, 83, 75))
+    *_, below = spread([*SOLIDS, tray], ["case", "drawer", "drawer", "lid", "drawer"])
+    assert case == (0, 0, 0)
+    assert drawer[1] < -80
+    assert knob[1] < drawer[1]
+    assert lid[:2] == (0, 0)
+    assert below[1] < -80  # before the case, though its way out of the drawer is up
+
+
+def test_what_covers_goes_first():
+    core, sides = block((0, 0, 0), (80, 60, 50)), [block((0, y, 0), (80, y + 8, 50)) for y in (-16, -8, 60, 68)]
+    moves = spread([core, *sides], ["box"] * 5)
+    assert all(move[0] == move[2] == 0 for move in moves)
+    assert moves[1][1] < moves[2][1] < 0 < moves[3][1] < moves[4][1]
+
+
 def test_nothing_and_one_piece_need_no_moves():
     assert spread([]) == ()
     assert spread([CASE]) == ((0.0, 0.0, 0.0),)
@@ -69,7 +89,29 @@ def test_the_exploded_view_numbers_every_piece(bench, crossings):
     assert sorted(bench.texts(picture)) == ["1", "2", "3", "4"]
     assert len([m for m in picture.of_layer("balloon") if isinstance(m, Fill)]) == 4
     assert crossings(bench.leaders(picture)) == []
-    assert len([m for m in picture.of_layer("way") if isinstance(m, Stroke)]) == 3
+
+
+def test_the_way_of_a_piece_is_drawn_where_it_is_seen(bench):
+    assert exploded(build(bench), 120, 110).of_layer("way") == ()  # all of them lie behind the pieces
+    pin = block((50, 2, 2), (93, 4, 4))
+    pieces = [bench.piece("post", block((0, 0, 0), (90, 6, 6)).minus(pin)), bench.piece("pin", pin)]
+    picture = exploded(bench.timeline(*pieces), 120, 110)
+    assert len(picture.of_layer("way")) == 1
+    assert all(isinstance(m, Stroke) and m.pen.dashes for m in picture.of_layer("way"))
+
+
+def test_a_knob_beside_its_drawer_is_not_on_it_as_well(bench):
+    board, knob = block((0, 0, 0), (80, 10, 50)), cylinder(FACE_FRAMES["front"], (40, 25), 6, -8, 15)
+    whole = replace(bench.piece("board", board.plus(knob)), sources=("board", "knob"))
+    timeline = bench.timeline(whole, bench.piece("knob", knob))
+    event = SimpleNamespace(made=(whole,), taken=(), show=None)
+    numbers = {"board": 1, "knob": 2}
+    joined = exploded_picture(replace(timeline, events=(event,)), numbers, 120, 110)
+    bored = exploded_picture(
+        bench.timeline(bench.piece("board", board.minus(knob)), bench.piece("knob", knob)), numbers, 120, 110
+    )
+    assert bench.extent(joined)[0::2] == pytest.approx(bench.extent(bored)[0::2], abs=0.5)
+    assert len(joined.of_layer("face")) == len(bored.of_layer("face"))
 
 
 @pytest.mark.parametrize("ink", ["colour", "black"])
@@ -116,3 +158,14 @@ def test_a_small_piece_is_not_blown_up(bench):
     picture = piece_picture(bench.piece("pin", block((0, 0, 0), (3, 3, 3))), 28, 20)
     xs = [p[0] for m in picture.of_layer("face") for ring in m.rings for p in ring]
     assert max(xs) - min(xs) < 4.3  # 3 mm cube: sqrt(2) times its side across
+
+
+def test_what_holds_everything_comes_off_first_though_it_is_large():
+    legs = [block((x, 0, 0), (x + 20, 100, 180)).plus(block((x, 40, 180), (x + 20, 60, 200))) for x in (0, 230)]
+    rail = block((10, 40, 100), (240, 60, 140))
+    sides = [leg.minus(rail) for leg in legs]
+    top = block((-20, -20, 180), (270, 120, 200)).minus(*legs)
+    moves = spread([*sides, rail, top])
+    assert moves[3][2] > 0
+    assert moves[0][0] < moves[2][0] < moves[1][0]
+    assert moves[0][1:] == moves[1][1:] == moves[2][1:] == (0, 0)

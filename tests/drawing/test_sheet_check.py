@@ -4,6 +4,7 @@ import pytest
 
 from planbook.drawing.marks import Mark, Stroke, Words
 from planbook.drawing.sheet_check import check_bars, check_square, key
+from planbook.drawing.stencil_pens import FRAME, TICK
 from planbook.drawing.stencil_words import StencilWords
 
 
@@ -40,6 +41,18 @@ def test_the_key_explains_what_is_there_and_keeps_its_width() -> None:
     assert said == ["saw this line", "waste", "drill here"]
     assert {mark.layer for mark in marks} == {"words"}
     assert not key((0, 0), (10.0, 18.0), ("cut",), StencilWords())
+
+
+def test_the_key_tells_cuts_on_the_line_and_lines_between_papers() -> None:
+    marks = key((0, 0), (60.0, 18.0), ("cut", "kerf", "apart", "crop"), StencilWords())
+    assert [mark.text for mark in marks if isinstance(mark, Words)] == [
+        "saw this line",
+        "saw cut lies on the line",
+        "cut the papers apart",
+        "the paper ends here",
+    ]
+    assert FRAME in [mark.pen for mark in marks if isinstance(mark, Stroke)]
+    assert TICK not in [mark.pen for mark in marks if isinstance(mark, Stroke)]
 
 
 def test_rows_of_the_key_stand_closer_rather_than_leave_one_out() -> None:

@@ -121,6 +121,14 @@ def test_ticks_and_tint_lie_on_the_side_of_the_saw_cut(side: str, inward: bool) 
     assert paper.lines[0].side == side
 
 
+def test_a_cut_on_its_line_has_tint_on_both_sides_and_no_ticks() -> None:
+    line = ArtLine("rip", Path(((50, 0), (50, 80))), "cut", "centre", 0.0, 2.0)
+    _, figure = drawn(StencilArt(1, 1, "Rip", "top", ("board",), box(0, 0, 100, 80), (line,)))
+    tint = next(mark for mark in figure.marks if isinstance(mark, Fill) and mark.layer == "kerf")
+    assert {round(x, 3) for ring in tint.rings for x, _ in ring} == {49.0, 51.0}
+    assert not strokes(figure, "kerf side")
+
+
 @pytest.mark.parametrize("turned", [False, True])
 def test_left_of_an_open_line_stays_left_on_paper(turned: bool) -> None:
     """Going up the stencil (u = 50), left is towards smaller u."""

@@ -177,6 +177,7 @@ def test_another_face_needs_another_sheet() -> None:
     arts = stencil_arts(timeline(*events))
     assert [art.pieces for art in arts] == [("left",), ("right",)]
     assert [art.title for art in arts] == ["Window: left", "Window: right"]
+    assert [(art.number, art.total) for art in arts] == [(2, 4), (3, 4)]  # the second of three stencils, on two sheets
 
 
 def test_no_stencils_is_no_sheets() -> None:

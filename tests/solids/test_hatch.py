@@ -11,6 +11,7 @@ from planbook.solids.hatch import (
     clip_lines,
     hatching,
     inside,
+    owners,
     roomy_point,
     taken,
     thinned,
@@ -105,3 +106,12 @@ def test_thinning_drops_only_points_that_make_no_difference():
     assert thinned([line[:2], line], 0.0001) == [line[:2], line]
     assert thinned([line[:2]], 1.0) == [line[:2]]
     assert thinned([], 1.0) == []
+
+
+def test_each_point_is_told_the_first_area_in_which_it_lies():
+    hollow = (
+        (((0.0, 0.0), (30.0, 0.0), (30.0, 30.0), (0.0, 30.0)), (((5.0, 5.0), (5.0, 25.0), (25.0, 25.0), (25.0, 5.0)),)),
+    )
+    areas = [SQUARE, hollow, ()]
+    assert owners(areas, [(2.0, 2.0), (8.0, 8.0), (28.0, 2.0), (15.0, 15.0), (40.0, 0.0)]) == (0, 0, 1, -1, -1)
+    assert owners([], [(1.0, 1.0)]) == (-1,)
