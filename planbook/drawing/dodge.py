@@ -20,10 +20,10 @@ OFF_LINES = 1.1
 LINES = ("cut line", "drill axis", "sand", "glue face")
 LONGER = 1.5
 """A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
-SHIFT = 2.0
-"""Steps in which a name is moved up or down, mm."""
-SHIFTS = 7
-"""So many steps at most."""
+SLIGHTLY = 4.0
+"""One that hides no more than the tail of an arrow or a thin line gets no more than so much longer, mm."""
+SHIFTS = (0.7, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0)
+"""How far a name is moved up or down, mm."""
 GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""
 MOST = 900
@@ -90,11 +90,12 @@ def _cleared(label: Label, others: Sequence[Label], signs: Signs, layout: Layout
     if past >= AIR and _off_marks([label.dot], signs):
         return label
     spots = _places(label, layout)
-    tries = [(whole, _off_marks(spots, signs))]
-    tries += [(whole, spots)] if past < AIR else []
-    tries += [(signs, spots)] if room < AIR else []
-    for asked, places in tries:
-        found = _elsewhere(label, others, asked, layout, places)
+    long = math.dist(label.start, label.dot)
+    tries = [(whole, _off_marks(spots, signs), long + SLIGHTLY)]
+    tries += [(whole, spots, long + SLIGHTLY)] if past < AIR else []
+    tries += [(whole, spots, LONGER * long + KEEP), (signs, spots, LONGER * long + KEEP)] if room < AIR else []
+    for asked, places, most in tries:
+        found = _elsewhere(label, others, asked, layout, places, most)
         if found is not None:
             return found
     return _roomiest_disc(label, signs, layout, spots, room) if label.side == "on" and room < AIR else label
@@ -107,9 +108,9 @@ def _off_marks(spots: Sequence[Point], signs: Signs) -> list[Point]:
 
 
 def _elsewhere(
-    label: Label, others: Sequence[Label], signs: Signs, layout: Layout, spots: Sequence[Point]
+    label: Label, others: Sequence[Label], signs: Signs, layout: Layout, spots: Sequence[Point], most: float
 ) -> Label | None:
-    """The label at the nearest of some places that is clear of signs and of other leaders.
+    """The label at the nearest of some places that is clear of signs and of other leaders, its leader `most` mm long.
 
     Where no other dot is enough, the name is moved up or down its column too.
     """
@@ -120,7 +121,7 @@ def _elsewhere(
     for name in _shifted(label, others, layout) if spots else ():
         tried = [_moved(name, spot) for spot in spots]
         if name.side != "on":
-            tried = [each for each in tried if math.dist(each.start, each.dot) <= LONGER * long + KEEP]
+            tried = [each for each in tried if math.dist(each.start, each.dot) <= most]
         clear = _first_clear(tried, others, signs, layout.size)
         if clear is not None:
             cost = math.dist(clear.start, clear.dot) + math.dist(clear.start, label.start) / 2
@@ -154,7 +155,7 @@ def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Labe
         return [label]
     left, top, right, low = label.box
     column = [other.box for other in others if other.side == label.side]
-    by = [sign * SHIFT * k for k in range(1, SHIFTS + 1) for sign in (-1, 1)]
+    by = [sign * far for far in SHIFTS for sign in (-1, 1)]
     free = [
         far
         for far in by

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from planbook.drawing.crowded import told_apart
 from planbook.drawing.ink import (
     HATCH,
     LEVELS,
@@ -136,7 +137,7 @@ def _even_odd(rings: Sequence[Ring]) -> tuple[Polygon2, ...]:
 
 
 def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
-    """The visible lines: thin under thick, and those of the pieces that matter most on top."""
+    """The visible lines: thin under thick, and those of the pieces that matter most on top; none run into another."""
 
     def rank(line: Line) -> tuple[int, int, int]:
         return (_ORDER.index(line.kind), _RANK[style.roles[line.piece]], line.piece)
@@ -146,7 +147,7 @@ def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
     for line, points in zip(shown, paper.lines(line.points for line in shown), strict=True):
         pen = style.pens.of(line.kind, style.roles[line.piece], style.ink)
         strokes.append(_stroke(points, pen, line.kind))
-    return tuple(stroke for stroke in strokes if _long_enough(stroke.points))
+    return told_apart([stroke for stroke in strokes if _long_enough(stroke.points)])
 
 
 def dashed(hidden: Sequence[Line], name: str, paper: Paper, style: Style) -> tuple[Mark, ...]:
