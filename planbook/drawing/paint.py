@@ -36,7 +36,8 @@ from planbook.workshop.timeline import Role, Stuck
 
 SPACING = 1.7
 """Between the hatch lines of waste, mm on paper."""
-SHADOW = "#2b1d0e"
+SHADOW = "#1c0000"
+"""What curved surfaces are shaded with: to a hundredth the colour that a flat one has in the same light."""
 UNSEEN = "unseen: "
 """Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
 _ORDER = ("seam", "crease", "outline")

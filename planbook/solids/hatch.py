@@ -28,6 +28,7 @@ __all__ = [
     "taken",
     "thinned",
     "united",
+    "within",
 ]
 
 
@@ -71,6 +72,14 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     shapes = each_of(polygons)
     shapely.prepare(shapes)
     return tuple(shapely.intersects_xy(shapes[:, None], *np.asarray(points).reshape(-1, 2).T).any(axis=0).tolist())
+
+
+def within(polygons: Sequence[Polygon2], points: Floats) -> NDArray[np.bool_]:
+    """The same of points (n,2), for polygons of which none lies over another."""
+    area = shapely.multipolygons(each_of(polygons))
+    shapely.prepare(area)
+    found: NDArray[np.bool_] = shapely.intersects_xy(area, *points.T)
+    return found
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
