@@ -1,10 +1,12 @@
 """Line the inside of a piece with felt, flock or leather."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
+from planbook.solids.frames import dot
 from planbook.solids.plane import Point2
 from planbook.workshop.fields import Face, PieceName, SupplyName
 from planbook.workshop.pieces import reshaped
@@ -12,8 +14,10 @@ from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Show, Shown, Treated, Use
 
-ACROSS = 5
+ACROSS = 9
 """In so many places along and across a floor a picture may point at the lining."""
+DEEP = 0.6
+"""Those places lie at least this share of the deepest one's depth below the opening: lower walls are no floor."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,7 +42,7 @@ class Line(Work):
         floor = piece.solid.shadow(frame).minus(rim)
         if floor.size < 25:
             raise snag("no-hollow", self.where("opening", "piece"), shop.at.step, piece=piece.name, face=self.opening)
-        spots = tuple(_on_floor(piece.solid, frame, spot) for spot in _places(floor))
+        spots = _deepest([_on_floor(piece.solid, frame, spot) for spot in _places(floor)], piece.solid, frame)
         made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),))
         left, bottom, right, top_edge = floor.bounds
         return Outcome(
@@ -58,6 +62,13 @@ def _places(floor: Area) -> list[Point2]:
     others = [(left + a * (right - left), bottom + b * (top - bottom)) for a in shares for b in shares]
     inner = [point for point in others if floor.holds(point)]
     return [floor.middle, *sorted(inner, key=lambda point: math.dist(point, floor.middle))]
+
+
+def _deepest(spots: Sequence[Vec3], solid: Solid, frame: Frame) -> tuple[Vec3, ...]:
+    """Those of the places that lie deep below the opening."""
+    level = solid.reach(frame.n)
+    depths = [level - dot(spot, frame.n) for spot in spots]
+    return tuple(spot for spot, depth in zip(spots, depths, strict=True) if depth >= DEEP * max(depths))
 
 
 def _on_floor(solid: Solid, frame: Frame, spot: Point2) -> Vec3:
