@@ -20,7 +20,7 @@ OFF_LINES = 1.1
 LINES = ("cut line", "drill axis", "sand", "glue face")
 LONGER = 1.5
 """A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
-SLIGHTLY = 4.0
+SLIGHTLY = 7.0
 """One that hides no more than the tail of an arrow or a thin line gets no more than so much longer, mm."""
 SHIFTS = (0.7, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0)
 """How far a name is moved up or down, mm."""
@@ -86,22 +86,22 @@ def _beyond_ring(label: Label, signs: Signs) -> Signs:
 def _cleared(label: Label, others: Sequence[Label], signs: Signs, layout: Layout) -> Label:
     """The label clear of all signs, of all but thin lines, or of all but the tails of arrows; else as it is."""
     whole = replace(signs, heads=signs.whole)
-    (room,), (past,) = (_rooms([label], each, layout.size) for each in (signs, whole))
-    if past >= AIR and _off_marks([label.dot], signs):
+    (room,), (past,) = (rooms([label], each, layout.size) for each in (signs, whole))
+    if past >= AIR and off_marks([label.dot], signs):
         return label
-    spots = _places(label, layout)
+    spots = places(label, layout)
     long = math.dist(label.start, label.dot)
-    tries = [(whole, _off_marks(spots, signs), long + SLIGHTLY)]
+    tries = [(whole, off_marks(spots, signs), long + SLIGHTLY)]
     tries += [(whole, spots, long + SLIGHTLY)] if past < AIR else []
     tries += [(whole, spots, LONGER * long + KEEP), (signs, spots, LONGER * long + KEEP)] if room < AIR else []
-    for asked, places, most in tries:
-        found = _elsewhere(label, others, asked, layout, places, most)
+    for asked, free, most in tries:
+        found = _elsewhere(label, others, asked, layout, free, most)
         if found is not None:
             return found
     return _roomiest_disc(label, signs, layout, spots, room) if label.side == "on" and room < AIR else label
 
 
-def _off_marks(spots: Sequence[Point], signs: Signs) -> list[Point]:
+def off_marks(spots: Sequence[Point], signs: Signs) -> list[Point]:
     """Those places at which a dot lies on no thin line."""
     far = _ground((), signs.marks).clearances(spots)
     return [spot for spot, room in zip(spots, far, strict=True) if room >= OFF_LINES]
@@ -118,8 +118,8 @@ def _elsewhere(
     least = AIR + (disc(layout.size) if label.side == "on" else 0.0)
     spots = [spot for spot, room in zip(spots, whole.clearances(spots), strict=True) if room >= least]
     found: list[tuple[float, Label]] = []
-    for name in _shifted(label, others, layout) if spots else ():
-        tried = [_moved(name, spot) for spot in spots]
+    for name in shifted(label, others, layout) if spots else ():
+        tried = [moved(name, spot) for spot in spots]
         if name.side != "on":
             tried = [each for each in tried if math.dist(each.start, each.dot) <= most]
         clear = _first_clear(tried, others, signs, layout.size)
@@ -133,23 +133,23 @@ def _elsewhere(
 
 def _roomiest_disc(label: Label, signs: Signs, layout: Layout, spots: Sequence[Point], room: float) -> Label:
     """A number where its disc covers least of the signs, if that is better than where it is."""
-    tried = [_moved(label, spot) for spot in spots]
-    rooms = _rooms(tried, signs, layout.size)
-    best = max(range(len(tried)), key=lambda k: (round(rooms[k], 2), -k), default=-1)
-    return tried[best] if best >= 0 and rooms[best] > room + 0.2 else label
+    tried = [moved(label, spot) for spot in spots]
+    far = rooms(tried, signs, layout.size)
+    best = max(range(len(tried)), key=lambda k: (round(far[k], 2), -k), default=-1)
+    return tried[best] if best >= 0 and far[best] > room + 0.2 else label
 
 
 def _first_clear(tried: Sequence[Label], others: Sequence[Label], signs: Signs, size: float) -> Label | None:
     """The first that is clear of signs and of other leaders."""
     for start in range(0, len(tried), FEW):
         some = tried[start : start + FEW]
-        for each, room in zip(some, _rooms(some, signs, size), strict=True):
+        for each, room in zip(some, rooms(some, signs, size), strict=True):
             if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
                 return each
     return None
 
 
-def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
+def shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
     """The label where it stands, and then at free places of its column, nearest first."""
     if label.side == "on":
         return [label]
@@ -175,7 +175,7 @@ def _on_near_side(label: Label) -> list[Point]:
     return sorted(near, key=lambda p: (round(math.dist(p, label.start), 3), p))
 
 
-def _places(label: Label, layout: Layout) -> list[Point]:
+def places(label: Label, layout: Layout) -> list[Point]:
     """Where the dot may lie instead: with room to the edge of a face first, then the nearest to where it begins."""
     if label.ring:
         return _on_near_side(label)
@@ -203,7 +203,8 @@ def _grid(polygons: Sequence[Polygon2]) -> list[Point]:
     return [(left + step * (i + 0.5), top + step * (j + 0.5)) for i in range(columns) for j in range(rows)]
 
 
-def _moved(label: Label, spot: Point) -> Label:
+def moved(label: Label, spot: Point) -> Label:
+    """The label with its dot at another place; a number goes there itself."""
     if label.side != "on":
         return replace(label, dot=spot)
     dx, dy = spot[0] - label.dot[0], spot[1] - label.dot[1]
@@ -211,7 +212,7 @@ def _moved(label: Label, spot: Point) -> Label:
     return replace(label, dot=spot, box=(left + dx, top + dy, right + dx, low + dy))
 
 
-def _rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
+def rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
     """How far each leader, or each disc, keeps from the signs, mm."""
     looks = [_looks(label) for label in tried]
     far = iter(_ground(signs.heads, signs.beside).clearances([point for each in looks for point in each]))

@@ -22,6 +22,7 @@ __all__ = [
     "clearances",
     "clip_each",
     "clip_lines",
+    "covered",
     "hatching",
     "inside",
     "roomy_point",
@@ -76,9 +77,15 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
 
 def within(polygons: Sequence[Polygon2], points: Floats) -> NDArray[np.bool_]:
     """The same of points (n,2), for polygons of which none lies over another."""
-    area = shapely.multipolygons(each_of(polygons))
-    shapely.prepare(area)
-    found: NDArray[np.bool_] = shapely.intersects_xy(area, *points.T)
+    found: NDArray[np.bool_] = covered([polygons], points)[0]
+    return found
+
+
+def covered(areas: Sequence[Sequence[Polygon2]], points: Floats) -> NDArray[np.bool_]:
+    """Which of so many areas, each of polygons of which none lies over another, hold which of the points (n,2)."""
+    shapes = np.array([shapely.multipolygons(each_of(polygons)) for polygons in areas], dtype=object)
+    shapely.prepare(shapes)
+    found: NDArray[np.bool_] = shapely.intersects_xy(shapes[:, None], *points.T)
     return found
 
 
