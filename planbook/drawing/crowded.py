@@ -9,10 +9,12 @@ import numpy as np
 
 from planbook.drawing.ink import SERIES
 from planbook.drawing.marks import Ring, Stroke
-from planbook.solids.alongside import beside
+from planbook.solids.alongside import beside, loose
 
 CLEAR = 0.12
 """White that must be left between two lines, mm on paper: less fills in on a usual printer."""
+CRUMB, TOUCHING = 1.0, 0.1
+"""A line shorter than this with no other one so near to its ends, mm on paper, is a crumb."""
 TIGHT, BEND = 8.0, 2.2
 """Loops and bends longer than so many widths are not looked at: they leave white inside."""
 FINE = SERIES[0]
@@ -22,12 +24,16 @@ FINE = SERIES[0]
 def told_apart(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     """The lines, given the least first, without those that print as one with a stronger or longer one beside them.
 
-    One that would do so in its own pen is drawn fine, and left out where that is not enough (ISO 128-2).
+    One that would do so in its own pen is drawn fine, and left out where that is not enough (ISO 128-2). A short one
+    that touches no other is left out too: a remnant of a tangent surface, which reads as dirt.
     """
     if len(strokes) < 2:
         return tuple(strokes)
-    wide = np.array([stroke.pen.width for stroke in strokes])
     rings = [_whole(stroke) for stroke in strokes]
+    crumbs = loose(rings, TOUCHING) & np.array([_length(ring) < CRUMB for ring in rings])
+    if crumbs.any():
+        return told_apart([stroke for stroke, crumb in zip(strokes, crumbs.tolist(), strict=True) if not crumb])
+    wide = np.array([stroke.pen.width for stroke in strokes])
     order = sorted(range(len(strokes)), key=lambda k: (-wide[k], -round(_length(rings[k]), 2), -k))
     rank = np.empty(len(strokes), dtype=np.int64)
     rank[order] = np.arange(len(strokes))

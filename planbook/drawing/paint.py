@@ -165,4 +165,7 @@ def _stroke(points: Ring, pen: Pen, layer: str) -> Stroke:
 
 
 def _long_enough(points: Ring) -> bool:
+    """Whether a line is more than a point, and not the rim of a sliver that runs there and back."""
+    if len(points) == 3 and points[0] == points[-1]:
+        return False
     return len(points) > 1 and any(abs(a - b) > 0.01 for p, q in pairwise(points) for a, b in zip(p, q, strict=True))

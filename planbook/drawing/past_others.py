@@ -22,7 +22,7 @@ SPOTS = 60
 """So many places of a face are tried at most, in turn with all places of the name."""
 BEST = 40
 """So many ways are looked at closely."""
-_LOOKS = (np.arange(12) + 0.5) / 12
+_LOOKS = (np.arange(24) + 0.5) / 24
 
 
 def past_others(layout: Layout, pieces: Sequence[Sequence[Polygon2]], signs: Signs) -> Layout:

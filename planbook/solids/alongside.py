@@ -48,3 +48,13 @@ def beside(lines: Sequence[Line], near: float) -> Beside:
     spot, other = spot[level], other[level]
     far: Floats = shapely.distance(points[spot], shapes[other])
     return Beside(spot // len(PLACES), spot % len(PLACES), other, far)
+
+
+def loose(lines: Sequence[Line], near: float) -> NDArray[np.bool_]:
+    """Which lines end in the air at both ends: no other line comes within `near` mm of either."""
+    shapes = lines_of(lines)
+    ends = np.stack([shapely.get_point(shapes, 0), shapely.get_point(shapes, -1)], 1).ravel()
+    end, other = shapely.STRtree(shapes).query(ends, predicate="dwithin", distance=near)
+    held = np.zeros(len(shapes), dtype=np.bool_)
+    held[end[other != end // 2] // 2] = True
+    return ~held

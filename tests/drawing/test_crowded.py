@@ -8,8 +8,12 @@ from shapely.ops import unary_union
 
 from planbook.drawing import paint
 from planbook.drawing.crowded import CLEAR, FINE, told_apart
+from planbook.drawing.ink import USUAL
+from planbook.drawing.look import Line, Look
 from planbook.drawing.marks import Pen, Stroke
+from planbook.drawing.paper import Paper
 from planbook.drawing.scene import step_picture
+from planbook.drawing.views import HOME
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
 from planbook.workshop import Shown
@@ -66,6 +70,15 @@ def test_a_line_that_only_meets_others_is_not_beside_them():
         assert told_apart(strokes) == tuple(strokes)
 
 
+def test_a_short_line_that_touches_nothing_is_left_out_and_one_that_does_is_not():
+    long = upright(0.0)
+    crumb, held = Stroke(((3.0, 4.0), (3.0, 4.6)), THICK, "crease"), Stroke(((0.0, 4.0), (0.9, 4.0)), THICK, "crease")
+    assert told_apart([*long, crumb]) == tuple(long)
+    assert told_apart([*long, held]) == (*long, held)
+    ring = Stroke(((5.0, 4.0), (5.3, 4.0), (5.3, 4.3), (5.0, 4.3)), Pen(0.13), "crease", closed=True)
+    assert told_apart([*long, ring]) == (*long, ring)
+
+
 @pytest.mark.parametrize(("across", "wide"), [(0.4, FINE), (1.5, 0.35)])
 def test_a_loop_that_would_fill_in_is_drawn_fine(across, wide):
     ring = tuple((across / 2 * math.cos(k * math.pi / 12), across / 2 * math.sin(k * math.pi / 12)) for k in range(24))
@@ -97,3 +110,13 @@ def _bored(bench, event, monkeypatch, apart):
 def _spots(lines):
     """The area in mm2 of all ink that lies further than a thick line's width from white."""
     return printed(lines).buffer(-0.2).area
+
+
+def test_the_rim_of_a_sliver_is_no_line():
+    """Brought on paper it runs there and back, with nothing between."""
+    ring = tuple((0.2 * math.sin(t) * 0.01, 3.0 * math.cos(t)) for t in (0.0, 1.0, 2.0, 3.0, 4.0, 5.0))
+    seen = Look(
+        HOME, (), (), (), (Line(0, "seam", (*ring, ring[0])), Line(0, "seam", ((5.0, 0.0), (5.0, 3.0)))), (0, 0, 9, 9)
+    )
+    style = paint.Style(("worked",), USUAL, "colour")
+    assert [s.points[0][0] for s in paint.lines(seen, Paper(1.0, 0.0, 0.0), style)] == [5.0]
