@@ -119,10 +119,8 @@ def _elsewhere(
     spots = [spot for spot, room in zip(spots, whole.clearances(spots), strict=True) if room >= least]
     found: list[tuple[float, Label]] = []
     for name in shifted(label, others, layout) if spots else ():
-        tried = [moved(name, spot) for spot in spots]
-        if name.side != "on":
-            tried = [each for each in tried if math.dist(each.start, each.dot) <= most]
-        clear = _first_clear(tried, others, signs, layout.size)
+        near = [spot for spot in spots if name.side == "on" or math.dist(name.start, spot) <= most]
+        clear = _first_clear(name, near, others, signs, layout.size)
         if clear is not None:
             cost = math.dist(clear.start, clear.dot) + math.dist(clear.start, label.start) / 2
             found.append((round(cost, 3), clear))
@@ -139,10 +137,12 @@ def _roomiest_disc(label: Label, signs: Signs, layout: Layout, spots: Sequence[P
     return tried[best] if best >= 0 and far[best] > room + 0.2 else label
 
 
-def _first_clear(tried: Sequence[Label], others: Sequence[Label], signs: Signs, size: float) -> Label | None:
-    """The first that is clear of signs and of other leaders."""
-    for start in range(0, len(tried), FEW):
-        some = tried[start : start + FEW]
+def _first_clear(
+    name: Label, spots: Sequence[Point], others: Sequence[Label], signs: Signs, size: float
+) -> Label | None:
+    """The name at the first of some places that is clear of signs and of other leaders."""
+    for start in range(0, len(spots), FEW):
+        some = [moved(name, spot) for spot in spots[start : start + FEW]]
         for each, room in zip(some, rooms(some, signs, size), strict=True):
             if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
                 return each

@@ -50,8 +50,9 @@ def _past(
     long = math.dist(label.start, label.dot)
     spots = off_marks(places(label, layout), signs)
     spots = spots[:: max(1, math.ceil(len(spots) / SPOTS))]
-    tried = [moved(name, spot) for name in shifted(label, names, layout) for spot in spots]
-    tried = [each for each in tried if math.dist(each.start, each.dot) <= LONGER * long + KEEP]
+    most = LONGER * long + KEEP
+    ends = [(name, name.start) for name in shifted(label, names, layout)]
+    tried = [moved(name, spot) for name, start in ends for spot in spots if math.dist(start, spot) <= most]
     if not tried:
         return label
     ways = [
