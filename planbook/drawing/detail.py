@@ -14,6 +14,8 @@ SMALL = 3.0
 """What is smaller than this on paper, mm, is enlarged."""
 AROUND = 2.0
 """How much of what is around a small thing is shown with it, in its own sizes."""
+MOST = 4
+"""So many places are offered at most, for one that stands in the way may be left for another."""
 _HOLES = ("diameter", "hole")
 _CUTS = {
     "groove": ("width", "depth"),
@@ -37,34 +39,41 @@ class Detail:
     pieces: tuple[int, ...] = ()
 
 
-def detail_of(stage: Stage, event: Event, scale: float) -> Detail | None:
-    """The place of a step to enlarge where what it is about is small on paper; `scale` is mm of paper for one mm."""
-    return _piece(stage, scale) or _hole(stage, event, scale) or _cut(stage, event, scale)
+def details_of(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
+    """The places of a step of which one is to be enlarged, the best first, where what it is about is small on paper.
+
+    `scale` is mm of paper for one mm.
+    """
+    return _pieces(stage, scale) or _holes(stage, event, scale) or _cuts(stage, event, scale)
 
 
-def _piece(stage: Stage, scale: float) -> Detail | None:
-    """The piece that shows most of those too small, with the place that it is pulled from."""
+def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
+    """The pieces that show most of those too small and alike, each with the place that it is pulled from."""
     sizes = {n: max(stage.pieces[n].piece.solid.extent) for n in stage.matters}
     small = [n for n, size in sizes.items() if size * scale < SMALL and stage.look.area_of(n) > 0]
     if not small or len(small) == len(stage.pieces):
-        return None
-    best = max(small, key=lambda n: (round(stage.look.area_of(n), 3), -n))
-    shown = stage.pieces[best]
-    size, far = sizes[best], math.hypot(*shown.apart)
+        return ()
+    ranked = sorted(small, key=lambda n: (-round(stage.look.area_of(n), 3), n))
+    size = sizes[ranked[0]]
     alike = tuple(n for n in small if abs(sizes[n] - size) < 0.05 * size)
-    return Detail(plus(shown.piece.solid.middle, times(shown.apart, 0.5)), far / 2 + 0.8 * size, alike)
+    found = []
+    for shown in (stage.pieces[n] for n in ranked if n in alike):
+        middle = plus(shown.piece.solid.middle, times(shown.apart, 0.5))
+        found.append(Detail(middle, math.hypot(*shown.apart) / 2 + 0.8 * size, alike))
+    return tuple(found[:MOST])
 
 
-def _hole(stage: Stage, event: Event, scale: float) -> Detail | None:
-    """The first hole in sight, nearest to the reader."""
+def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
+    """The holes in sight, those nearest to the reader first."""
     settings = dict(event.settings)
     wide = max((float(settings[key]) for key in _HOLES if isinstance(settings.get(key), float)), default=0.0)
     if not 0 < wide * scale < SMALL:
-        return None
+        return ()
     mouths = [m for cue in stage.show.cues if cue.kind == "drill axis" and (m := _mouth(cue, stage)) is not None]
     view = stage.look.view
-    seen = [m for m in sorted(mouths, key=lambda m: -dot(m, view.toward))[:6] if in_sight(m, stage.pieces, view)]
-    return Detail(seen[0], AROUND * wide) if seen else None
+    near = sorted(mouths, key=lambda m: -dot(m, view.toward))[: 2 * MOST]
+    seen = [m for m in near if in_sight(m, stage.pieces, view)]
+    return tuple(Detail(mouth, AROUND * wide) for mouth in seen[:MOST])
 
 
 def _mouth(cue: Cue, stage: Stage) -> Vec3 | None:
@@ -79,8 +88,8 @@ def _mouth(cue: Cue, stage: Stage) -> Vec3 | None:
     return plus(ends[0], times(out, level - dot(ends[0], out)))
 
 
-def _cut(stage: Stage, event: Event, scale: float) -> Detail | None:
-    """The end of a groove, where its section is seen best: as near to the reader as its lines come.
+def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
+    """The ends of grooves, where their section is seen best: as near to the reader as each line comes.
 
     An edge that is broken from end to end has no line; there it is the end of the old edge.
     """
@@ -88,12 +97,20 @@ def _cut(stage: Stage, event: Event, scale: float) -> Detail | None:
     told = _CUTS.get(event.operation.kind, ())
     wide = max((float(settings[key]) for key in told if isinstance(settings.get(key), float)), default=0.0)
     if settings.get("recorded") or not 0 < wide * scale < SMALL:
-        return None
+        return ()
     view = stage.look.view
+
+    def nearness(point: Vec3) -> float:
+        return dot(point, view.toward)
+
     lines = [world_points(cue, stage.pieces) for cue in stage.show.cues if cue.kind == "cut line"]
-    runs = [run for line in lines for run in runs_in_sight(line, stage.pieces, view, 1.0 / scale)]
-    points = [p for run in runs for p in run] or _old_corners(stage)
-    return Detail(max(points, key=lambda p: dot(p, view.toward)), AROUND * wide) if points else None
+    seen = [[p for run in runs_in_sight(line, stage.pieces, view, 1.0 / scale) for p in run] for line in lines]
+    ends = [max(points, key=nearness) for points in seen if points]
+    found: list[Detail] = []
+    for spot in sorted(ends or _old_corners(stage), key=nearness, reverse=True):
+        if len(found) < MOST and all(math.dist(spot, other.spot) > 4 * AROUND * wide for other in found):
+            found.append(Detail(spot, AROUND * wide))
+    return tuple(found)
 
 
 def _old_corners(stage: Stage) -> list[Vec3]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from planbook.drawing.cues import head
-from planbook.drawing.marks import Fill, Mark, Point, Ring
+from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke
 from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Label, Layout, crossing
 from planbook.drawing.words import disc
 from planbook.solids.hatch import Taken, clearances, inside
@@ -15,12 +15,15 @@ from planbook.solids.visible import Polygon2
 
 AIR = 0.7
 """Between a sign and a leader, its dot or a number on its disc, mm."""
+OFF_LINES = 1.1
+"""Between the middle of a dot and a line that it would hide, mm."""
+LINES = ("cut line", "drill axis", "sand", "glue face")
 LONGER = 1.5
 """A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
-SHIFT = 2.0
-"""Steps in which a name is moved up or down, mm."""
-SHIFTS = 7
-"""So many steps at most."""
+SLIGHTLY = 7.0
+"""One that hides no more than the tail of an arrow or a thin line gets no more than so much longer, mm."""
+SHIFTS = (0.7, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0)
+"""How far a name is moved up or down, mm."""
 GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""
 MOST = 900
@@ -35,20 +38,27 @@ LOOKS = 14
 class Signs:
     """Outlines of signs on paper: `whole` must not lie under a dot or a number, `heads` not over a leader either.
 
-    `beside` are lines, such as those of a dimension, that no leader should cross.
+    `beside` are lines, such as those of a dimension, that no leader should cross; on `marks`, such as cut lines, no dot
+    should lie.
     """
 
     whole: tuple[Ring, ...]
     heads: tuple[Ring, ...]
     beside: tuple[Ring, ...] = ()
+    marks: tuple[Ring, ...] = ()
 
 
 def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ring] = ()) -> Signs:
-    """The arrows and clamps among marks, rings of which all must stay whole, and lines beside them."""
+    """The arrows, clamps and lines among marks, rings of which all must stay whole, and lines beside them."""
     arrows = [
         ring for mark in marks if isinstance(mark, Fill) and mark.layer in ("push", "clamp") for ring in mark.rings
     ]
-    return Signs((*arrows, *rings), (*(head(ring) for ring in arrows), *rings), tuple(beside))
+    lines = tuple(
+        (*mark.points, mark.points[0]) if mark.closed else mark.points
+        for mark in marks
+        if isinstance(mark, Stroke) and mark.layer in LINES
+    )
+    return Signs((*arrows, *rings), (*(head(ring) for ring in arrows), *rings), tuple(beside), lines)
 
 
 def clear_of(layout: Layout, signs: Signs) -> Layout:
@@ -56,60 +66,96 @@ def clear_of(layout: Layout, signs: Signs) -> Layout:
 
     What has no better place, and notes, which point at one spot, stay where they are.
     """
-    if not (signs.whole or signs.beside) or not layout.labels:
+    if not any((signs.whole, signs.beside, signs.marks)) or not layout.labels:
         return layout
     labels = list(layout.labels)
-    rooms = _rooms(labels, signs, layout.size)
     for n, label in enumerate(labels):
-        if rooms[n] < AIR and label.wanted.faces:
-            labels[n] = _elsewhere(label, [*labels[:n], *labels[n + 1 :]], signs, layout, rooms[n])
+        if label.wanted.faces:
+            labels[n] = _cleared(label, [*labels[:n], *labels[n + 1 :]], _beyond_ring(label, signs), layout)
     return replace(layout, labels=tuple(labels))
 
 
-def _elsewhere(label: Label, others: Sequence[Label], signs: Signs, layout: Layout, room: float) -> Label:
-    """The label with the nearest place of its faces that is clear of signs and of other leaders; else as it was.
+def _beyond_ring(label: Label, signs: Signs) -> Signs:
+    """The signs for a leader that ends on a ring, which then is not in its way."""
+    if not label.ring:
+        return signs
+    whole, heads = (tuple(ring for ring in rings if ring != label.ring) for rings in (signs.whole, signs.heads))
+    return replace(signs, whole=whole, heads=heads, marks=())
+
+
+def _cleared(label: Label, others: Sequence[Label], signs: Signs, layout: Layout) -> Label:
+    """The label clear of all signs, of all but thin lines, or of all but the tails of arrows; else as it is."""
+    whole = replace(signs, heads=signs.whole)
+    (room,), (past,) = (rooms([label], each, layout.size) for each in (signs, whole))
+    if past >= AIR and off_marks([label.dot], signs):
+        return label
+    spots = places(label, layout)
+    long = math.dist(label.start, label.dot)
+    tries = [(whole, off_marks(spots, signs), long + SLIGHTLY)]
+    tries += [(whole, spots, long + SLIGHTLY)] if past < AIR else []
+    tries += [(whole, spots, LONGER * long + KEEP), (signs, spots, LONGER * long + KEEP)] if room < AIR else []
+    for asked, free, most in tries:
+        found = _elsewhere(label, others, asked, layout, free, most)
+        if found is not None:
+            return found
+    return _roomiest_disc(label, signs, layout, spots, room) if label.side == "on" and room < AIR else label
+
+
+def off_marks(spots: Sequence[Point], signs: Signs) -> list[Point]:
+    """Those places at which a dot lies on no thin line."""
+    far = _ground((), signs.marks).clearances(spots)
+    return [spot for spot, room in zip(spots, far, strict=True) if room >= OFF_LINES]
+
+
+def _elsewhere(
+    label: Label, others: Sequence[Label], signs: Signs, layout: Layout, spots: Sequence[Point], most: float
+) -> Label | None:
+    """The label at the nearest of some places that is clear of signs and of other leaders, its leader `most` mm long.
 
     Where no other dot is enough, the name is moved up or down its column too.
     """
-    spots, long = _places(label, layout), math.dist(label.start, label.dot)
-    tried: list[Label] = []
+    long, whole = math.dist(label.start, label.dot), _ground(signs.whole, ())
+    least = AIR + (disc(layout.size) if label.side == "on" else 0.0)
+    spots = [spot for spot, room in zip(spots, whole.clearances(spots), strict=True) if room >= least]
     found: list[tuple[float, Label]] = []
-    for name in _shifted(label, others, layout):
-        tried = [_moved(name, spot) for spot in spots]
-        if name.side != "on":
-            tried = [each for each in tried if math.dist(each.start, each.dot) <= LONGER * long + KEEP]
-        clear = _first_clear(tried, others, signs, layout.size)
+    for name in shifted(label, others, layout) if spots else ():
+        near = [spot for spot in spots if name.side == "on" or math.dist(name.start, spot) <= most]
+        clear = _first_clear(name, near, others, signs, layout.size)
         if clear is not None:
             cost = math.dist(clear.start, clear.dot) + math.dist(clear.start, label.start) / 2
             found.append((round(cost, 3), clear))
             if cost <= long + 1.0 or name.side == "on":
                 break
-    if found:
-        return min(found, key=lambda each: each[0])[1]
-    tried = [each for each in tried if each.side == "on"]
-    rooms = _rooms(tried, signs, layout.size)
-    best = max(range(len(tried)), key=lambda k: (round(rooms[k], 2), -k), default=-1)
-    return tried[best] if best >= 0 and rooms[best] > room + 0.2 else label
+    return min(found, key=lambda each: each[0])[1] if found else None
 
 
-def _first_clear(tried: Sequence[Label], others: Sequence[Label], signs: Signs, size: float) -> Label | None:
-    """The first that is clear of all signs, or else the first that crosses no more than the tail of an arrow."""
-    for heads in (signs.whole, signs.heads):
-        for start in range(0, len(tried), FEW):
-            some = tried[start : start + FEW]
-            for each, room in zip(some, _rooms(some, replace(signs, heads=heads), size), strict=True):
-                if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
-                    return each
+def _roomiest_disc(label: Label, signs: Signs, layout: Layout, spots: Sequence[Point], room: float) -> Label:
+    """A number where its disc covers least of the signs, if that is better than where it is."""
+    tried = [moved(label, spot) for spot in spots]
+    far = rooms(tried, signs, layout.size)
+    best = max(range(len(tried)), key=lambda k: (round(far[k], 2), -k), default=-1)
+    return tried[best] if best >= 0 and far[best] > room + 0.2 else label
+
+
+def _first_clear(
+    name: Label, spots: Sequence[Point], others: Sequence[Label], signs: Signs, size: float
+) -> Label | None:
+    """The name at the first of some places that is clear of signs and of other leaders."""
+    for start in range(0, len(spots), FEW):
+        some = [moved(name, spot) for spot in spots[start : start + FEW]]
+        for each, room in zip(some, rooms(some, signs, size), strict=True):
+            if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
+                return each
     return None
 
 
-def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
+def shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
     """The label where it stands, and then at free places of its column, nearest first."""
     if label.side == "on":
         return [label]
     left, top, right, low = label.box
     column = [other.box for other in others if other.side == label.side]
-    by = [sign * SHIFT * k for k in range(1, SHIFTS + 1) for sign in (-1, 1)]
+    by = [sign * far for far in SHIFTS for sign in (-1, 1)]
     free = [
         far
         for far in by
@@ -120,8 +166,19 @@ def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Labe
     return [label, *(replace(label, box=(left, top + far, right, low + far)) for far in free)]
 
 
-def _places(label: Label, layout: Layout) -> list[Point]:
+def _on_near_side(label: Label) -> list[Point]:
+    """Places on the ring of a label that its leader reaches without crossing it, nearest first."""
+    x, y = (sum(p[k] for p in label.ring) / len(label.ring) for k in (0, 1))
+    u, v = label.start[0] - x, label.start[1] - y
+    least = math.hypot(u, v) * math.dist(label.ring[0], (x, y)) / 2
+    near = [p for p in label.ring if (p[0] - x) * u + (p[1] - y) * v > least]
+    return sorted(near, key=lambda p: (round(math.dist(p, label.start), 3), p))
+
+
+def places(label: Label, layout: Layout) -> list[Point]:
     """Where the dot may lie instead: with room to the edge of a face first, then the nearest to where it begins."""
+    if label.ring:
+        return _on_near_side(label)
     near = label.dot if label.side == "on" else label.start
     found: list[tuple[bool, float, Point]] = []
     for face in label.wanted.faces:
@@ -146,7 +203,8 @@ def _grid(polygons: Sequence[Polygon2]) -> list[Point]:
     return [(left + step * (i + 0.5), top + step * (j + 0.5)) for i in range(columns) for j in range(rows)]
 
 
-def _moved(label: Label, spot: Point) -> Label:
+def moved(label: Label, spot: Point) -> Label:
+    """The label with its dot at another place; a number goes there itself."""
     if label.side != "on":
         return replace(label, dot=spot)
     dx, dy = spot[0] - label.dot[0], spot[1] - label.dot[1]
@@ -154,7 +212,7 @@ def _moved(label: Label, spot: Point) -> Label:
     return replace(label, dot=spot, box=(left + dx, top + dy, right + dx, low + dy))
 
 
-def _rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
+def rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
     """How far each leader, or each disc, keeps from the signs, mm."""
     looks = [_looks(label) for label in tried]
     far = iter(_ground(signs.heads, signs.beside).clearances([point for each in looks for point in each]))

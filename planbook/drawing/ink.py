@@ -31,7 +31,10 @@ LIGHT: Vec3 = (-0.36, 0.76, 0.54)
 DIM, FULL = 0.2, 0.96
 """Light that gives the darkest and the full tone; the faces of an upright box in an isometric view lie between."""
 LEVELS = 7
-"""Number of tones a curved surface may take."""
+"""Number of tones between the darkest and the full one that a curved surface may take."""
+OFFSET = 0.75
+"""By how much of a tone the next one begins earlier: so the sides of an upright box in an isometric view lie far from
+where two tones meet, and a flat part of a rounded surface keeps to one of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +101,7 @@ def tone(amount: float, ink: Ink) -> float:
 
 def level_light(step: int) -> float:
     """Light in the middle of a tone step."""
-    return DIM + (FULL - DIM) * (step + 0.5) / LEVELS
+    return DIM + (FULL - DIM) * (step + 0.5 - OFFSET) / LEVELS
 
 
 @lru_cache(maxsize=1024)

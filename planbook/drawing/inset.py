@@ -1,4 +1,4 @@
-"""A round inset that shows a place of a picture larger: where it finds room, and its marks."""
+"""The marks of a round inset that shows a place of a picture larger; where it stands is decided elsewhere."""
 
 import math
 from collections.abc import Sequence
@@ -7,22 +7,19 @@ from dataclasses import dataclass, replace
 from planbook.drawing import cues, ghost
 from planbook.drawing.detail import Detail
 from planbook.drawing.ink import LINE, PAPER, Ink
-from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
-from planbook.drawing.names import MARGIN, Box, Layout
+from planbook.drawing.names import Box
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.solids.hatch import clearances, clip_each, clip_lines, taken
+from planbook.solids.hatch import clip_each, clip_lines
 from planbook.solids.plane import Point2
 from planbook.solids.shares import overlaps
 from planbook.solids.visible import Polygon2
 
 RADII = (10.0, 8.5, 7.0)
 """Radius of an inset, mm: the largest for which there is room."""
-TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
-"""How many times larger an inset may show its place."""
 AIR = 1.2
 """Between an inset and anything else, mm."""
 LETTERS = 2.6
@@ -30,16 +27,14 @@ LETTERS = 2.6
 FOOT = 1.4 * LETTERS
 """Room that the scale takes above or below the inset, mm."""
 RING = Pen(0.18, LINE)
-_GRID = 2.0
-_SOME = 100
-"""So many places are looked at in one go, the nearest first."""
 
 
 @dataclass(frozen=True, slots=True)
 class Inset:
     """Where an inset stands on paper: its middle and radius, mm, and how many times larger it shows its place.
 
-    `above` says that the scale stands over it, since the line to its place leaves it below.
+    `above` says that the scale stands over it, since the line to its place leaves it below; `cost` is how long that
+    line is, mm, and more for what it crosses.
     """
 
     detail: Detail
@@ -47,63 +42,7 @@ class Inset:
     radius: float
     times: int
     above: bool = False
-
-
-def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: Sequence[Ring]) -> Inset | None:
-    """The largest inset for which there is room on the paper of a layout, as near to its place as can be.
-
-    `height` is the most the picture may be high, mm; it keeps clear of the lines of `signs`.
-    """
-    spot = layout.paper.put(flat(stage.look.view, detail.spot))
-    shapes = layout.paper.polygons(q for face in stage.look.faces for q in face.polygons)
-    boxes = [boxed(label.box) for label in layout.labels]
-    runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
-    ground = taken([*shapes, *boxes], [*runs, *signs])
-    for radius in RADII:
-        larger = _larger(detail, layout.paper.scale, radius)
-        if larger is None:
-            continue
-        spots = sorted(_spots(layout.width, height, radius), key=lambda s: (round(math.dist(s, spot), 3), s))
-        wide = width_of(_scale(larger), LETTERS) / 2
-        around = circle(spot, radius / larger)
-        for some in (spots[start : start + _SOME] for start in range(0, len(spots), _SOME)):
-            free = [s for s, far in zip(some, ground.clearances(some), strict=True) if far > radius + AIR]
-            over = [_crossed(spot, middle, radius, wide) for middle in free]
-            feet = [_foot(middle, radius, up) for middle, up in zip(free, over, strict=True)]
-            off = [far - AIR / 2 for far in clearances((), [around], feet)]
-            for middle, up, foot in zip(free, over, map(min, ground.clearances(feet), off), strict=True):
-                fits = foot > wide + 0.3 and (not up or middle[1] > radius + MARGIN + FOOT)
-                if fits and not clip_lines(boxes, [(spot, middle)]):
-                    return Inset(detail, middle, radius, larger, up)
-    return None
-
-
-def _foot(middle: Point, radius: float, above: bool) -> Point:
-    """The middle of the scale below an inset, or above it."""
-    return (middle[0], middle[1] + (-1 if above else 1) * (radius + 0.7 * LETTERS))
-
-
-def _crossed(spot: Point, middle: Point, radius: float, wide: float) -> bool:
-    """Whether the line from an inset to its place would run through words that are `wide` mm to each side below it."""
-    across, down = spot[0] - middle[0], spot[1] - middle[1]
-    return down > 0 and abs(across) * radius < down * (wide + 0.5)
-
-
-def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset | None:
-    """An inset in a strip that was kept free for it, from `left` on; its height follows its place."""
-    radius = RADII[-1]
-    larger = _larger(detail, layout.paper.scale, radius)
-    y = layout.paper.put(flat(stage.look.view, detail.spot))[1]
-    lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
-    middle = (left + radius, min(max(y, radius + MARGIN), lowest))
-    return Inset(detail, middle, radius, larger) if larger is not None else None
-
-
-def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
-    """The largest ring that may be drawn around a place to enlarge, on paper."""
-    found = [(radius, _larger(detail, paper.scale, radius)) for radius in RADII]
-    rings = [radius / larger for radius, larger in found if larger is not None]
-    return circle(paper.put(flat(stage.look.view, detail.spot)), max(rings, default=detail.radius * paper.scale))
+    cost: float = 0.0
 
 
 def strip() -> float:
@@ -124,7 +63,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     near = Paper(scale, inset.middle[0] - scale * spot[0], inset.middle[1] + scale * spot[1])
     part = _clipped(stage.look, spot, inset.radius / scale)
     disc = circle(inset.middle, inset.radius)
-    ring = circle(paper.put(spot), inset.radius / inset.times)
+    ring = ring_of(inset, stage, paper)
     signs = _signs(stage, part, near, inset, style.ink)
     before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
     past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
@@ -137,6 +76,11 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
         Stroke(disc, Pen(0.35, LINE), "inset", closed=True),
         _label(inset),
     )
+
+
+def ring_of(inset: Inset, stage: Stage, paper: Paper) -> Ring:
+    """The ring around the place that an inset enlarges, on the paper of the picture."""
+    return circle(paper.put(flat(stage.look.view, inset.detail.spot)), inset.radius / inset.times)
 
 
 def _tied(spot: Point, inset: Inset, ring: Ring) -> tuple[Mark, ...]:
@@ -201,27 +145,14 @@ def _meets(lines_of: Sequence[Sequence[Point2]], box: tuple[float, float, float,
     return min(us) < box[2] and max(us) > box[0] and min(vs) < box[3] and max(vs) > box[1]
 
 
-def _larger(detail: Detail, scale: float, radius: float) -> int | None:
-    """How many times larger the place may be drawn so that all of it is within the ring; None if hardly larger."""
-    return next((k for k in reversed(TIMES) if k * detail.radius * scale <= radius), None)
-
-
-def _spots(width: float, height: float, radius: float) -> list[Point]:
-    """Where the middle of an inset may lie on the paper."""
-    edge, foot = radius + MARGIN, radius + MARGIN + FOOT
-    across, down = (max(0, int((room - edge - end) / _GRID)) for room, end in ((width, edge), (height, foot)))
-    if width < 2 * edge or height < edge + foot:
-        return []
-    return [(edge + _GRID * i, edge + _GRID * k) for i in range(across + 1) for k in range(down + 1)]
-
-
 def _label(inset: Inset) -> Words:
     x, y = inset.middle
     base = y - inset.radius - 0.35 * LETTERS if inset.above else y + inset.radius + LETTERS
-    return Words((x, base), _scale(inset.times), LETTERS, "middle", layer="inset scale")
+    return Words((x, base), scale_text(inset.times), LETTERS, "middle", layer="inset scale")
 
 
-def _scale(larger: int) -> str:
+def scale_text(larger: int) -> str:
+    """How many times larger an inset shows its place, in writing."""
     return f"{larger} : 1"
 
 

@@ -7,7 +7,8 @@ from functools import lru_cache
 import numpy as np
 
 from planbook.drawing.coarse import coarse
-from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT
+from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT, OFFSET
+from planbook.drawing.own_front import behind, own_front
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, Woods, groups, wood_names, wood_surfaces
 from planbook.solids import Solid, Vec3
 from planbook.solids.columns import every, least, most
@@ -17,6 +18,7 @@ from planbook.solids.plane import Point2
 from planbook.solids.shares import bands
 from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
+from planbook.solids.visible_front import Front
 from planbook.workshop.timeline import Piece
 
 Placed = tuple[Piece, Vec3]
@@ -25,6 +27,8 @@ Placed = tuple[Piece, Vec3]
 Standing = tuple[Solid, Vec3]
 """The same without its name and its woods."""
 
+TINY = 3e-4
+"""What is smaller than this share of a picture is not asked whether it hides something of itself."""
 NEAR = 0.05
 """How far from a plane a face may be and still lie in it, mm."""
 
@@ -124,7 +128,7 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
 
 def _wooded(faces: Sequence[Face], woods: Mapping[int, Woods], placed: Sequence[Placed], view: View) -> Parts:
     """The triangles of woods that face the eye, each with the number of the face on which it lies."""
-    found = [Parts.none()]
+    found, fronts = [Parts.none()], _own_fronts(_solids(placed), view)
     for piece, known in woods.items():
         face = np.full(int(known.surface.max(initial=-1)) + 1, -1)
         for n, each in enumerate(faces):
@@ -135,6 +139,11 @@ def _wooded(faces: Sequence[Face], woods: Mapping[int, Woods], placed: Sequence[
         one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
         facing = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-12
         corners, mine = corners[facing], mine[facing]
+        before = np.ones(len(mine), dtype=np.bool_)
+        for number, front in fronts.get(piece, ()):
+            of = np.flatnonzero(known.surface[mine] == number)
+            before[of] = ~behind(front, known.corners[mine[of]])
+        corners, mine = corners[before], mine[before]
         found.append(Parts(corners, face[known.surface[mine]], known.wood[mine], known.run[mine], known.over[mine]))
     return Parts(*(np.concatenate(each) for each in zip(*found, strict=True)))
 
@@ -199,11 +208,26 @@ def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
     curved = [patch for patch in _seen_solids(solids, view).patches if patch.curved]
     if not curved:
         return ()
-    lit = [_lit(patch, *solids[int(patch.body)], view) for patch in curved]
+    fronts = {n: dict(each) for n, each in _own_fronts(solids, view).items()}
+    lit = [_lit(p, *solids[int(p.body)], view, fronts.get(int(p.body), {}).get(p.tag)) for p in curved]
     owner = np.repeat(np.arange(len(curved)), [len(corners) for corners, _ in lit])
     corners, levels, of = _by_step(*(np.concatenate(each) for each in zip(*lit, strict=True)))
     found = bands([patch.polygons for patch in curved], corners, owner[of], levels)
     return tuple(Shade(int(curved[n].body), level, polygons) for n, level, polygons in found)
+
+
+@lru_cache(maxsize=128)
+def _own_fronts(solids: tuple[Standing, ...], view: View) -> Mapping[int, Sequence[tuple[int, Front]]]:
+    """Of each solid the surfaces, by number, that hide something of themselves, and what stands before it."""
+    found: dict[int, list[tuple[int, Front]]] = {}
+    seen = _seen_solids(solids, view)
+    left, bottom, right, top = seen.bounds
+    least = TINY * (right - left) * (top - bottom)
+    for patch in (patch for patch in seen.patches if patch.curved and patch.area > least):
+        front = own_front(solids[int(patch.body)], patch.tag, patch.polygons, patch.area, view)
+        if front is not None:
+            found.setdefault(int(patch.body), []).append((patch.tag, front))
+    return found
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:
@@ -224,21 +248,26 @@ def _lines(seen: Seen) -> tuple[Line, ...]:
     return tuple(Line(int(stroke.body), stroke.kind, stroke.points) for stroke in seen.strokes)
 
 
-def _lit(patch: Patch, solid: Solid, by: Vec3, view: View) -> tuple[Floats, Floats]:
-    """The triangles near a curved patch (n,3,2) in the plane of the view, and the light at their corners (n,3)."""
+def _lit(patch: Patch, solid: Solid, by: Vec3, view: View, front: Front | None) -> tuple[Floats, Floats]:
+    """The triangles near a curved patch (n,3,2) in the plane of the view, and the light at their corners (n,3).
+
+    `front` is what may stand before some of them of the same surface.
+    """
     surface, frame = groups(solid), _frame(view).T
     vertices, triangles = solid.mesh
     mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
     seen: Floats = ((vertices[triangles[mine]] + np.asarray(by)) @ frame)[:, :, :2]
     outers = np.concatenate([np.asarray(outer) for outer, _ in patch.polygons])
     near = every((least(seen) <= outers.max(axis=0)) & (most(seen) >= outers.min(axis=0)))
+    if front is not None:
+        near[near] = ~behind(front, vertices[triangles[mine[near]]])
     return seen[near], _steps(surface.corners[mine[near]] @ frame)
 
 
 def _steps(normals: Floats) -> Floats:
     """Light on normals given as right, up and toward the eye, counted in tones: whole numbers lie between two."""
     amount = 0.5 + 0.5 * np.clip(normals @ np.asarray(LIGHT), -1.0, 1.0)
-    steps: Floats = np.clip((amount - DIM) / (FULL - DIM) * LEVELS, 0.0, LEVELS - 1e-9)
+    steps: Floats = np.clip((amount - DIM) / (FULL - DIM), 0.0, 1.0) * LEVELS + OFFSET
     return steps
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Literal
 
 from planbook.drawing.lettering import LEADING, width_of, wrapped
-from planbook.drawing.marks import Point
+from planbook.drawing.marks import Point, Ring
 from planbook.drawing.over import over_others
 from planbook.drawing.paper import Paper
 from planbook.solids.hatch import away, roomy_point
@@ -57,13 +57,17 @@ class Wanted:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Label:
-    """A name that has its place: lines of text in `box`, `dot` at the end of the leader, all in mm of the paper."""
+    """A name that has its place: lines of text in `box`, `dot` at the end of the leader, all in mm of the paper.
+
+    With a `ring` the leader ends on it, without a dot.
+    """
 
     wanted: Wanted
     lines: tuple[str, ...]
     side: Side
     box: Box
     dot: Point
+    ring: Ring = ()
 
     @property
     def start(self) -> Point:
@@ -156,7 +160,7 @@ def trimmed(layout: Layout, bounds: Bounds, pad: float, signs: Box = (0.0, 0.0, 
 
 def crossing(one: Label, two: Label) -> bool:
     """Whether the leaders of two names cross or touch."""
-    return _cross(one.start, one.dot, two.start, two.dot)
+    return cross(one.start, one.dot, two.start, two.dot)
 
 
 def _lifted(label: Label, up: float) -> Label:
@@ -319,7 +323,9 @@ def _crossings(labels: Sequence[Label]) -> list[tuple[int, int]]:
     return [(i, j) for i in range(len(labels)) for j in range(i + 1, len(labels)) if crossing(labels[i], labels[j])]
 
 
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+def cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether the line from `a` to `b` crosses that from `c` to `d`."""
+
     def side(p: Point, q: Point, r: Point) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 

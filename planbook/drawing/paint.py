@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from planbook.drawing.crowded import told_apart
 from planbook.drawing.ink import (
     HATCH,
     LEVELS,
@@ -35,11 +36,10 @@ from planbook.workshop.timeline import Role, Stuck
 
 SPACING = 1.7
 """Between the hatch lines of waste, mm on paper."""
-SHADOW = "#2b1d0e"
+SHADOW = "#1c0000"
+"""What curved surfaces are shaded with: to a hundredth the colour that a flat one has in the same light."""
 UNSEEN = "unseen: "
 """Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
-CRUMB = 0.05
-"""A seam around less than this, mm2 of paper, is not drawn."""
 _ORDER = ("seam", "crease", "outline")
 _RANK: dict[Role, int] = {"context": 0, "waste": 1, "worked": 2, "new": 3}
 
@@ -138,7 +138,7 @@ def _even_odd(rings: Sequence[Ring]) -> tuple[Polygon2, ...]:
 
 
 def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
-    """The visible lines: thin under thick, and those of the pieces that matter most on top."""
+    """The visible lines: thin under thick, and those of the pieces that matter most on top; none run into another."""
 
     def rank(line: Line) -> tuple[int, int, int]:
         return (_ORDER.index(line.kind), _RANK[style.roles[line.piece]], line.piece)
@@ -148,15 +148,7 @@ def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
     for line, points in zip(shown, paper.lines(line.points for line in shown), strict=True):
         pen = style.pens.of(line.kind, style.roles[line.piece], style.ink)
         strokes.append(_stroke(points, pen, line.kind))
-    return tuple(stroke for stroke in strokes if _long_enough(stroke.points) and not _there_and_back(stroke))
-
-
-def _there_and_back(stroke: Stroke) -> bool:
-    """Whether a seam runs around next to nothing: a crumb of another wood, which is no line of the piece."""
-    ring = stroke.points
-    if stroke.layer != "seam" or not (stroke.closed or ring[0] == ring[-1]):
-        return False
-    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))) / 2 < CRUMB
+    return told_apart([stroke for stroke in strokes if _long_enough(stroke.points)])
 
 
 def dashed(hidden: Sequence[Line], name: str, paper: Paper, style: Style) -> tuple[Mark, ...]:
@@ -173,4 +165,7 @@ def _stroke(points: Ring, pen: Pen, layer: str) -> Stroke:
 
 
 def _long_enough(points: Ring) -> bool:
+    """Whether a line is more than a point, and not the rim of a sliver that runs there and back."""
+    if len(points) == 3 and points[0] == points[-1]:
+        return False
     return len(points) > 1 and any(abs(a - b) > 0.01 for p, q in pairwise(points) for a, b in zip(p, q, strict=True))

@@ -4,10 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from planbook.drawing import alt, cues, dodge, fence, ghost, inset
-from planbook.drawing.detail import Detail, detail_of
+from planbook.drawing import alt, cues, dodge, fence, ghost, inset, inset_room
+from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fence import fence_of
 from planbook.drawing.ink import LINE, QUIET, Ink
+from planbook.drawing.inset import Inset
 from planbook.drawing.layouts import (
     BETWEEN,
     FIRST,
@@ -27,6 +28,7 @@ from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, move
 from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
+from planbook.drawing.past_others import past_others
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.stage import Stage, names, stages
 from planbook.drawing.words import DOT, key, key_height, named
@@ -130,24 +132,21 @@ def _view(
     """One view on paper, with a small place of it enlarged if need be; what is alike is enlarged once."""
     style = Style(tuple(s.role for s in stage.pieces), sheet.pens, sheet.ink, timeline.design.handbook)
     alike = tuple(n for n in stage.matters if any(_alike(stage, n, k) for k in enlarged_before))
-    detail = None if alike else detail_of(stage, event, layout.paper.scale)
+    details = () if alike else details_of(stage, event, layout.paper.scale)
     signs = _signs(stage, layout.paper, sheet.ink)
-    layout = _clear(layout, stage, signs, detail, sheet)
-    far = _distance(stage, layout, sheet)
-    enlarged = None
-    if detail is not None:
-        taken = fence.taken([*chain.from_iterable(signs), *far])
-        enlarged = inset.placed(detail, stage, layout, sheet.height, taken)
-    if detail is not None and enlarged is None and not listed:
+    layout, enlarged = _enlarged(layout, stage, signs, details, sheet)
+    if details and enlarged is None and not listed:
         narrow = with_names(stage, names(stage), replace(sheet, width=sheet.width - inset.strip()))
         if narrow is not None:
             signs = _signs(stage, narrow.paper, sheet.ink)
-            layout = narrow = _clear(narrow, stage, signs, detail, sheet)
-            far = _distance(stage, layout, sheet)
-            enlarged = inset.beside(detail, stage, narrow, narrow.width)
+            layout = _clear(narrow, stage, signs, details[0], sheet)
+            enlarged = inset_room.beside(details[0], stage, layout, layout.width)
+    if enlarged is not None:
+        layout = inset_room.joined(layout, inset.ring_of(enlarged, stage, layout.paper))
+    far = _distance(stage, layout, sheet)
     work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
-    large = detail.pieces if detail is not None and enlarged is not None else alike
+    large = enlarged.detail.pieces if enlarged is not None else alike
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
     marks = (*work, *_stacked(signs, named(layout.labels, layout.size, FINE if listed else DOT), far))
     if enlarged is None:
@@ -156,16 +155,39 @@ def _view(
     return _Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost, large)
 
 
+def _enlarged(
+    layout: Layout, stage: Stage, signs: Sequence[Sequence[Mark]], details: Sequence[Detail], sheet: Sheet
+) -> tuple[Layout, Inset | None]:
+    """Of the places that may be enlarged the first that has room near by, or the best, and the layout clear of it."""
+    best: tuple[float, Layout, Inset] | None = None
+    for n, detail in enumerate(details):
+        clear = _clear(layout, stage, signs, detail, sheet)
+        taken = fence.taken([*chain.from_iterable(signs), *_distance(stage, clear, sheet)])
+        found = inset_room.placed(detail, stage, clear, sheet.height, taken)
+        if found is None:  # nor would the others find room
+            break
+        cost = found.cost + inset_room.LATER * n
+        if best is None or cost < best[0]:
+            best = (cost, clear, found)
+        if best[0] < inset_room.NEAR:
+            break
+    return best[1:] if best is not None else (_clear(layout, stage, signs, None, sheet), None)
+
+
 def _clear(
     layout: Layout, stage: Stage, signs: Sequence[Sequence[Mark]], detail: Detail | None, sheet: Sheet
 ) -> Layout:
     """The layout with its leaders clear of arrows, of the ring around what is enlarged, and of the fence's distance.
 
-    Where that finds no clear place, the leaders are asked to give way to it.
+    Where that finds no clear place, the leaders are asked to give way to it. What lies in the ring is named there.
     """
-    rings = [inset.place_of(detail, stage, layout.paper)] if detail is not None else []
+    rings = [inset_room.place_of(detail, stage, layout.paper)] if detail is not None else []
+    for ring in rings:
+        layout = inset_room.to_ring(layout, ring)
     far = _distance(stage, layout, sheet) or _distance(stage, replace(layout, labels=()), sheet)
-    return dodge.clear_of(layout, dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far)))
+    taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
+    seen = [[q for face in stage.look.of(n) for q in face.polygons] for n in range(len(stage.pieces))]
+    return past_others(dodge.clear_of(layout, taken), seen, taken)
 
 
 def _alike(stage: Stage, one: int, other: int) -> bool:

@@ -18,8 +18,9 @@ def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark,
     lines = [(label.start, label.dot) for label in led]
     beds = tuple(Stroke(line, Pen(LEADER + 0.4, PAPER), "leader bed") for line in lines)
     leaders = tuple(Stroke(line, Pen(LEADER, LINE), "leader") for line in lines)
-    rims = tuple(Stroke((label.dot,), Pen(2 * dot + 0.4, PAPER), "dot bed") for label in led)
-    dots = tuple(Stroke((label.dot,), Pen(2 * dot, LINE), "dot") for label in led)
+    ends = [(label.dot,) for label in led if not label.ring]
+    rims = tuple(Stroke(end, Pen(2 * dot + 0.4, PAPER), "dot bed") for end in ends)
+    dots = tuple(Stroke(end, Pen(2 * dot, LINE), "dot") for end in ends)
     discs = tuple(Fill((circle(label.dot, disc(size)),), PAPER, "disc", 0.85) for label in labels if label.side == "on")
     return (*beds, *leaders, *rims, *dots, *discs, *(w for label in labels for w in _text(label, size)))
 

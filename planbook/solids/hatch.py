@@ -22,6 +22,7 @@ __all__ = [
     "clearances",
     "clip_each",
     "clip_lines",
+    "covered",
     "hatching",
     "inside",
     "owners",
@@ -29,6 +30,7 @@ __all__ = [
     "taken",
     "thinned",
     "united",
+    "within",
 ]
 
 
@@ -82,6 +84,20 @@ def owners(areas: Sequence[Sequence[Polygon2]], points: Sequence[Point2]) -> tup
     found = np.full(len(points), len(areas))
     np.minimum.at(found, where, numbers[shapes])
     return tuple(np.where(found < len(areas), found, -1).tolist())
+
+
+def within(polygons: Sequence[Polygon2], points: Floats) -> NDArray[np.bool_]:
+    """The same of points (n,2), for polygons of which none lies over another."""
+    found: NDArray[np.bool_] = covered([polygons], points)[0]
+    return found
+
+
+def covered(areas: Sequence[Sequence[Polygon2]], points: Floats) -> NDArray[np.bool_]:
+    """Which of so many areas, each of polygons of which none lies over another, hold which of the points (n,2)."""
+    shapes = np.array([shapely.multipolygons(each_of(polygons)) for polygons in areas], dtype=object)
+    shapely.prepare(shapes)
+    found: NDArray[np.bool_] = shapely.intersects_xy(shapes[:, None], *points.T)
+    return found
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:

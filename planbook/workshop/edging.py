@@ -49,6 +49,7 @@ class Edging(Work):
 
     def edged(self, profile: Sequence[Point2], size: float, field: str, words: str, shop: Shop) -> Outcome:
         """Take the wood outside a profile off. Raises Snag; rims that cannot be worked are only recorded."""
+        self._one_way(shop)
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         tool = shop.tool(self.tool, self.where("tool"))
         cutters: list[Solid | None] = []
@@ -81,6 +82,12 @@ class Edging(Work):
                     else:
                         cues += _square(edges, frame, level, piece)
         return self._outcome(piece, cutters, tool.name, tool.kind, metres, cues, (field, size), words, shop)
+
+    def _one_way(self, shop: Shop) -> None:
+        """Raise Snag where straight edges are named and rims as well."""
+        for name, given in (("outline", self.outline != "none"), ("rim", self.rim is not None)):
+            if self.sides and given:
+                raise snag("one-of-two", self.written.place, shop.at.step, fields=("sides", name), operation=self.KIND)
 
     def _rings(self, area: Area) -> tuple[Ring, ...]:
         """The rims that are meant: all of them where none are named."""

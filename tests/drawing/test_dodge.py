@@ -119,3 +119,21 @@ def test_leaders_give_way_to_a_dimension():
     line = ((26.0, 22.0), (26.0, 28.0))
     (label,) = clear_of(laid(), Signs((), (), (line,))).labels
     assert LineString([label.start, label.dot]).distance(LineString(line)) > 0.4
+
+
+def test_a_dot_lies_on_no_thin_line_where_its_face_has_room_beside_it():
+    layout = laid()
+    cut = ((34.0, 10.0), (34.0, 40.0))
+    (label,) = clear_of(layout, Signs((), (), (), (cut,))).labels
+    assert LineString(cut).distance(Point(label.dot)) > 1.0
+    everywhere = tuple(((x / 2, 10.0), (x / 2, 40.0)) for x in range(60, 121))
+    assert clear_of(layout, Signs((), (), (), everywhere)).labels == layout.labels
+
+
+def test_a_name_is_moved_before_its_leader_crosses_the_tail_of_an_arrow():
+    """The tail lies over all of the face that is level with the name; from a little lower it is passed by."""
+    low = ((((30.0, -28.0), (60.0, -28.0), (60.0, -22.0), (30.0, -22.0)), ()),)
+    tail = ((24.0, 10.0), (26.0, 10.0), (26.0, 26.5), (24.0, 26.5))
+    far = circle((24.0, 5.0), 1.0)
+    (label,) = clear_of(laid(faces=(low,)), Signs((tail,), (far,))).labels
+    assert LineString([label.start, label.dot]).distance(Polygon(tail)) > 0.6

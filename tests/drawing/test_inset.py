@@ -136,3 +136,42 @@ def test_the_scale_of_an_inset_is_easily_read_and_clear_of_everything(bench, spo
             assert not words.intersects(LineString(mark.points)), mark.layer
         if isinstance(mark, Fill) and mark.layer == "face":
             assert not any(words.intersects(Polygon(r)) for r in mark.rings)
+
+
+def grooved(bench, count, apart, deep, long):
+    """Boards one above the other, each with a small groove at its right end that is cut in this step."""
+    boards, cues = [], []
+    for k in range(count):
+        low, left = apart * k, long - 10
+        cutter = block((left, -1, low - 1), (long + 1, 6, low + 21))
+        board = bench.piece(f"long board {k}", block((0, 0, low), (long, deep, low + 20)).minus(cutter))
+        ends = ((left, low), (left, low + 20), (long - 4, low + 20), (long - 4, low), (left, low))
+        boards.append(Shown(board, "worked"))
+        cues.append(Cue("cut line", tuple((x, 0.0, z) for x, z in ends), board.name))
+    return replace(bench.event("groove", "front", boards, cues), settings=(("width", 6.0), ("depth", 6.0)))
+
+
+@pytest.mark.parametrize(
+    ("count", "apart", "deep", "long"),
+    [(1, 60, 80, 300), (4, 60, 80, 300), (4, 90, 140, 300), (4, 90, 80, 400), (4, 160, 140, 600)],
+)
+def test_the_line_to_an_inset_crosses_no_leader_and_no_dot(bench, count, apart, deep, long):
+    picture = step_picture(bench.timeline(), grooved(bench, count, apart, deep, long), 98.0, 64.0)
+    assert picture.of_layer("inset")
+    for tie in (LineString(m.points) for m in picture.of_layer("inset line")):
+        assert not any(tie.crosses(LineString(leader)) for leader in bench.leaders(picture))
+        assert all(tie.distance(Point(m.points[0])) > 0.6 for m in picture.of_layer("dot"))
+
+
+def test_the_name_of_what_is_in_the_ring_ends_on_the_ring_without_a_dot(bench):
+    board = bench.piece("board", block((0, 0, 0), (600, 300, 20)))
+    peg = bench.piece("peg", block((100, 100, 20), (106, 106, 26)), "black walnut")
+    event = bench.event("plug", "top", [Shown(board, "context"), Shown(peg, "worked", (0.0, 0.0, 10.0))])
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    (place,) = picture.of_layer("inset place")
+    ring = Polygon(place.points)
+    assert {m.text for m in picture.of_layer("name") if isinstance(m, Words)} == {"board", "peg"}
+    assert len(picture.of_layer("dot")) == 1
+    ends = [LineString(leader).distance(ring.exterior) for leader in bench.leaders(picture)]
+    assert min(ends) < 0.05
+    assert all(LineString(leader).intersection(ring.buffer(-0.1)).is_empty for leader in bench.leaders(picture))

@@ -4,11 +4,14 @@ import math
 
 import pytest
 
+from planbook.drawing.ink import DIM, FULL, LEVELS, OFFSET, base, level_light, light, painted, tone
 from planbook.drawing.look import hidden_lines, look, plain_look
+from planbook.drawing.paint import SHADOW
 from planbook.drawing.surfaces import wood_surfaces
 from planbook.drawing.views import HOME
+from planbook.handbook import BUILT_IN
 from planbook.solids.solid import block
-from planbook.solids.visible import orthographic
+from planbook.solids.visible import isometric, orthographic
 
 STILL = (0.0, 0.0, 0.0)
 WOODS = ("black walnut", "sugar maple", "black cherry")
@@ -109,3 +112,26 @@ def test_hidden_lines_are_those_of_the_piece_behind(bench):
     lines = hidden_lines(((core, STILL), (shell, STILL)), orthographic("front"), 0)
     points = [p for line in lines for p in line.points]
     assert (min(p[0] for p in points), max(p[0] for p in points)) == pytest.approx((10, 50))
+
+
+def test_sides_of_an_upright_box_lie_far_from_where_two_tones_meet():
+    """So the flat part of a rounded side keeps to one tone, though its normals waver a little at the rounding."""
+    view = isometric()
+    for normal in ((0.0, -1.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)):
+        amount = (min(max(light(normal, view), DIM), FULL) - DIM) / (FULL - DIM)
+        step = amount * LEVELS + OFFSET
+        assert 0.15 < step % 1.0 < 0.85
+        # And a tone is that of a flat side in the same light, to less than a hundredth.
+        assert tone(level_light(int(step)), "colour") == pytest.approx(tone(light(normal, view), "colour"), abs=0.015)
+
+
+@pytest.mark.parametrize("wood", ["black walnut", "sugar maple", "black cherry", "white oak"])
+def test_a_curved_surface_has_the_colour_of_a_flat_one_in_the_same_light(wood):
+    """The fill and the shade over it, as a reader mixes them (normal blending), beside the colour of a flat side."""
+    row = BUILT_IN.wood(wood)
+    assert row is not None
+    own, dark = base(row.tint, "worked", "colour"), [int(SHADOW[k : k + 2], 16) / 255 for k in (1, 3, 5)]
+    for factor in (0.8, 0.9):
+        flat = [int(painted(own, factor, "colour")[k : k + 2], 16) / 255 for k in (1, 3, 5)]
+        shaded = [factor * c + (1 - factor) * d for c, d in zip(own, dark, strict=True)]
+        assert shaded == pytest.approx(flat, abs=0.017)

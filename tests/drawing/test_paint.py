@@ -21,9 +21,10 @@ OPEN = ((1.0, 1.0), (1.4, 1.0))
         ("seam", SLIVER, 0),
         ("seam", PLUG, 1),
         ("seam", OPEN, 1),
-        ("crease", SLIVER, 1),
+        ("crease", SLIVER, 0),
+        ("crease", PLUG, 1),
     ],
 )
-def test_a_seam_around_next_to_nothing_is_not_drawn(kind, points, drawn):
+def test_a_line_around_next_to_nothing_is_not_drawn(kind, points, drawn):
     look = Look(HOME, (), (), (), (Line(0, kind, points),), (0.0, 0.0, 3.0, 3.0))
     assert len(lines(look, Paper(1.0, 0.0, 10.0), Style(("worked",), USUAL, "colour"))) == drawn

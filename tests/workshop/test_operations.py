@@ -381,6 +381,22 @@ def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
     assert events[7].wait == 90
 
 
+def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_little_lower(run: Run) -> None:
+    hole = 'piece = "maple"\nface = "top"\nat = [["{} mm", "10 mm"]]\ndepth = "{} mm"\ndrill = "drill"'
+    timeline = run(
+        MILL,
+        block("bore", hole.format(40, 4)),
+        block("bore", hole.format(80, 15)),
+        block("line", 'piece = "maple"\nlining = "felt"'),
+    )
+    event = clean(timeline)[3]
+    assert event.show is not None
+    (note,) = event.show.cues
+    top = event.made[0].solid.bounds[1][2]
+    assert note.points
+    assert all(point[2] == pytest.approx(top - 15) for point in note.points)
+
+
 def test_fates_tell_what_became_of_everything(run: Run) -> None:
     slice_ = 'piece = "maple"\nface = "top"\nthickness = "10 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }'
     timeline = run(

@@ -14,7 +14,7 @@ from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Show, Shown, Treated, Use
 
-ACROSS = 5
+ACROSS = 9
 """In so many places along and across a floor a picture may point at the lining."""
 LEAST = 25.0
 """A smaller floor, mm2, is none."""

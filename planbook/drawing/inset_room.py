@@ -1,0 +1,159 @@
+"""Where an enlargement finds room beside a drawing, and how names make way for it; draws nothing."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from planbook.drawing.detail import Detail
+from planbook.drawing.inset import AIR, FOOT, LETTERS, RADII, Inset, boxed, circle, scale_text
+from planbook.drawing.lettering import width_of
+from planbook.drawing.look import flat
+from planbook.drawing.marks import Point, Ring
+from planbook.drawing.names import MARGIN, Label, Layout, cross
+from planbook.drawing.paper import Paper
+from planbook.drawing.stage import Stage
+from planbook.solids.hatch import Taken, clearances, clip_lines, taken
+
+TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
+"""How many times larger an inset may show its place."""
+NEAR = 12.0
+"""An inset whose line costs no more than this, mm, is near enough: no other place of the step is tried."""
+OVER_LEADER, OVER_SIGN, SMALLER = 25.0, 12.0, 3.0
+"""What it costs, as mm of its line, that it crosses a leader, or a sign, and each mm that an inset is smaller."""
+LATER = 3.0
+"""The same for each place of the step that would be enlarged before it."""
+_GRID = 2.0
+_SOME = 100
+"""So many places are looked at in one go, the nearest first."""
+
+
+def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: Sequence[Ring]) -> Inset | None:
+    """An inset for which there is room on the paper of a layout, as near to its place and as large as can be.
+
+    `height` is the most the picture may be high, mm; it keeps clear of the lines of `signs`, and where that does not
+    take it too far away, its line crosses neither them nor a leader.
+    """
+    spot = layout.paper.put(flat(stage.look.view, detail.spot))
+    shapes = layout.paper.polygons(q for face in stage.look.faces for q in face.polygons)
+    boxes = [boxed(label.box) for label in layout.labels]
+    runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+    ground = taken([*shapes, *boxes], [*runs, *signs])
+    best: Inset | None = None
+    for radius in RADII:
+        larger = larger_by(detail, layout.paper.scale, radius)
+        if larger is None:
+            continue
+        lost, inner = SMALLER * (RADII[0] - radius), radius / larger
+        for middle, up in _free(spot, _spots(layout.width, height, radius), radius, larger, ground):
+            if best is not None and math.dist(middle, spot) - radius - inner + lost >= best.cost:
+                break
+            if not clip_lines(boxes, [(spot, middle)]):
+                cost = lost + _cost(_line(spot, middle, inner, radius), runs, signs)
+                if best is None or cost < best.cost:
+                    best = Inset(detail, middle, radius, larger, up, cost)
+        if best is not None and best.cost < NEAR:
+            return best
+    return best
+
+
+def _free(
+    spot: Point, spots: Sequence[Point], radius: float, larger: int, ground: Taken
+) -> Iterator[tuple[Point, bool]]:
+    """Free places for the middle of an inset, nearest first, and whether its scale stands above it there."""
+    ordered = sorted(spots, key=lambda s: (round(math.dist(s, spot), 3), s))
+    wide, around = width_of(scale_text(larger), LETTERS) / 2, circle(spot, radius / larger)
+    for some in (ordered[start : start + _SOME] for start in range(0, len(ordered), _SOME)):
+        free = [s for s, far in zip(some, ground.clearances(some), strict=True) if far > radius + AIR]
+        over = [_crossed(spot, middle, radius, wide) for middle in free]
+        feet = [_foot(middle, radius, up) for middle, up in zip(free, over, strict=True)]
+        off = [far - AIR / 2 for far in clearances((), [around], feet)]
+        for middle, up, foot in zip(free, over, map(min, ground.clearances(feet), off), strict=True):
+            if foot > wide + 0.3 and (not up or middle[1] > radius + MARGIN + FOOT):
+                yield middle, up
+
+
+def _line(spot: Point, middle: Point, inner: float, radius: float) -> tuple[Point, Point]:
+    """The line from the ring of a place to an inset."""
+    far = max(math.dist(spot, middle), 1e-9)
+    along = ((middle[0] - spot[0]) / far, (middle[1] - spot[1]) / far)
+    start, end = min(inner, far), max(far - radius, 0.0)
+    return (
+        (spot[0] + along[0] * start, spot[1] + along[1] * start),
+        (spot[0] + along[0] * end, spot[1] + along[1] * end),
+    )
+
+
+def _cost(line: tuple[Point, Point], leaders: Sequence[tuple[Point, Point]], signs: Sequence[Ring]) -> float:
+    """How long a line to an inset is, mm, and what it crosses."""
+    off = clearances((), [line], [end for _, end in leaders])
+    crossed = sum(cross(*line, *leader) or far < AIR for leader, far in zip(leaders, off, strict=True))
+    over = sum(any(cross(*line, *side) for side in pairwise(sign)) for sign in signs)
+    return math.dist(*line) + OVER_LEADER * crossed + OVER_SIGN * over
+
+
+def _foot(middle: Point, radius: float, above: bool) -> Point:
+    """The middle of the scale below an inset, or above it."""
+    return (middle[0], middle[1] + (-1 if above else 1) * (radius + 0.7 * LETTERS))
+
+
+def _crossed(spot: Point, middle: Point, radius: float, wide: float) -> bool:
+    """Whether the line from an inset to its place would run through words that are `wide` mm to each side below it."""
+    across, down = spot[0] - middle[0], spot[1] - middle[1]
+    return down > 0 and abs(across) * radius < down * (wide + 0.5)
+
+
+def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset | None:
+    """An inset in a strip that was kept free for it, from `left` on; its height follows its place."""
+    radius = RADII[-1]
+    larger = larger_by(detail, layout.paper.scale, radius)
+    y = layout.paper.put(flat(stage.look.view, detail.spot))[1]
+    lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
+    middle = (left + radius, min(max(y, radius + MARGIN), lowest))
+    return Inset(detail, middle, radius, larger) if larger is not None else None
+
+
+def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
+    """The largest ring that may be drawn around a place to enlarge, on paper."""
+    found = [(radius, larger_by(detail, paper.scale, radius)) for radius in RADII]
+    rings = [radius / larger for radius, larger in found if larger is not None]
+    return circle(paper.put(flat(stage.look.view, detail.spot)), max(rings, default=detail.radius * paper.scale))
+
+
+def to_ring(layout: Layout, ring: Ring) -> Layout:
+    """The layout with the leaders of those pieces that lie wholly within a ring ending on it: a dot would hide them."""
+    middle, radius = _middle(ring), math.dist(_middle(ring), ring[0])
+
+    def within(label: Label) -> bool:
+        polygons = [q for face in label.wanted.faces for q in layout.paper.polygons(face)]
+        corners = [point for outer, _ in polygons for point in outer]
+        return label.side != "on" and bool(corners) and all(math.dist(middle, p) < radius for p in corners)
+
+    return replace(layout, labels=tuple(_on_ring(k, ring, k.start) if within(k) else k for k in layout.labels))
+
+
+def joined(layout: Layout, ring: Ring) -> Layout:
+    """The layout with those leaders that end on a ring brought to the one that is drawn."""
+    return replace(layout, labels=tuple(_on_ring(k, ring, k.dot) if k.ring else k for k in layout.labels))
+
+
+def _on_ring(label: Label, ring: Ring, toward: Point) -> Label:
+    return replace(label, dot=min(ring, key=lambda p: (round(math.dist(p, toward), 3), p)), ring=ring)
+
+
+def _middle(ring: Ring) -> Point:
+    return (sum(p[0] for p in ring) / len(ring), sum(p[1] for p in ring) / len(ring))
+
+
+def larger_by(detail: Detail, scale: float, radius: float) -> int | None:
+    """How many times larger the place may be drawn so that all of it is within the ring; None if hardly larger."""
+    return next((k for k in reversed(TIMES) if k * detail.radius * scale <= radius), None)
+
+
+def _spots(width: float, height: float, radius: float) -> list[Point]:
+    """Where the middle of an inset may lie on the paper."""
+    edge, foot = radius + MARGIN, radius + MARGIN + FOOT
+    across, down = (max(0, int((room - edge - end) / _GRID)) for room, end in ((width, edge), (height, foot)))
+    if width < 2 * edge or height < edge + foot:
+        return []
+    return [(edge + _GRID * i, edge + _GRID * k) for i in range(across + 1) for k in range(down + 1)]

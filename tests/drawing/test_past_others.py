@@ -1,0 +1,72 @@
+"""Leaders are led past other pieces where they can be, and stay where they cannot."""
+
+import pytest
+from shapely.geometry import LineString, Point, Polygon, box
+
+from planbook.drawing.dodge import Signs
+from planbook.drawing.names import Label, Layout, Wanted
+from planbook.drawing.paper import Paper
+from planbook.drawing.past_others import past_others
+from planbook.drawing.scene import step_picture
+from planbook.solids.solid import block
+from planbook.workshop import Shown
+
+NONE = Signs((), ())
+
+
+def area(left, top, right, low):
+    """A rectangle of the paper as what is seen of a piece in the view, where v points up and the scale is 2."""
+    ring = ((left, low), (right, low), (right, top), (left, top))
+    return (tuple((x / 2, -y / 2) for x, y in ring), ())
+
+
+def laid(faces, dot=(32.0, 25.0), boxes=((5.0, 23.6, 20.0, 26.4),)):
+    labels = [
+        Label(Wanted(f"rail {k}", (faces,), (16.0, -12.5), 5.0), ("rail",), "left", b, dot) for k, b in enumerate(boxes)
+    ]
+    return Layout(Paper(2.0, 0.0, 0.0), 98.0, 64.0, 2.8, tuple(labels))
+
+
+MINE = (area(30, 10, 60, 40),)
+BEFORE = (area(22, 24, 29, 40),)
+
+
+def test_a_leader_is_led_past_a_piece_that_ends_near_by():
+    (label,) = past_others(laid(MINE), [MINE, BEFORE], NONE).labels
+    leader = LineString([label.start, label.dot])
+    assert leader.intersection(box(22, 24, 29, 40)).length < 1.0
+    assert box(30, 10, 60, 40).contains(Point(label.dot))
+    assert leader.length < 1.25 * 11.3 + 2.4
+
+
+def test_it_stays_where_nothing_is_in_the_way_or_all_of_the_way_is_taken():
+    layout = laid(MINE)
+    assert past_others(layout, [MINE], NONE) == layout
+    assert past_others(layout, [MINE, (area(22, 45, 29, 60),)], NONE) == layout
+    assert past_others(layout, [MINE, (area(22, 0, 29, 64),)], NONE) == layout
+
+
+def test_the_way_past_a_piece_crosses_no_other_leader_and_no_sign():
+    other = Label(Wanted("top", (), (40.0, -5.0)), ("top",), "left", (5.0, 16.0, 20.0, 18.8), (40.0, 20.5))
+    layout = laid(MINE)
+    both = Layout(layout.paper, 98.0, 64.0, 2.8, (*layout.labels, other))
+    sign = ((24.0, 12.0), (26.0, 12.0), (26.0, 16.0), (24.0, 16.0))
+    moved, kept = past_others(both, [MINE, BEFORE], Signs((sign,), (sign,))).labels
+    assert kept == other
+    leader = LineString([moved.start, moved.dot])
+    assert not leader.crosses(LineString([other.start, other.dot]))
+    assert leader.distance(Polygon(sign)) > 0.5
+
+
+@pytest.mark.parametrize("count", [3, 4, 5])
+def test_names_of_boards_behind_each_other_keep_off_the_boards_before_them(bench, count):
+    """Thin boards in a row, as for a glue-up: from each a leader can leave where the next ones do not stand."""
+    boards = [
+        Shown(bench.piece(f"board {k}", block((0, 50.0 * k, 0), (150, 50.0 * k + 18, 110))), "worked")
+        for k in range(count)
+    ]
+    picture = step_picture(bench.timeline(), bench.event("glue up", "front", boards), 98.0, 64.0)
+    dots = [m.points[0] for m in picture.of_layer("dot")]
+    assert len(dots) == count
+    leaders = [LineString(leader) for leader in bench.leaders(picture)]
+    assert all(not one.crosses(two) for n, one in enumerate(leaders) for two in leaders[:n])
