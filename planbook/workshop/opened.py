@@ -1,4 +1,4 @@
-"""The finished object opened: what moves by its fits is moved, drawers drawn out and lids swung; it measures nothing."""
+"""The finished object opened: drawers drawn out and lids swung, as its fits tell; it measures nothing."""
 
 from collections.abc import Sequence
 
