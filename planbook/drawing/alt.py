@@ -62,6 +62,11 @@ def of_object(title: str, names: Iterable[str], exploded: bool = False) -> str:
     return f"{said} {say('Pieces: {names}.', names=listed(every))}" if every else f"{title}."
 
 
+def of_opened(names: Iterable[str]) -> str:
+    """What to add where the object is shown opened as well: the pieces that were moved."""
+    return say("Beside it the same, opened: {names}.", names=listed([called(name) for name in names]))
+
+
 def of_piece(name: str, extent: Sequence[float]) -> str:
     """Alternative text of the small picture of a piece; its size in mm."""
     wide, deep, tall = (round(side) for side in extent)

@@ -1,11 +1,11 @@
-"""Pictures without names: the finished object for the cover, and a small one of each piece for the list."""
+"""Pictures without names: the finished object, shut and opened, for the cover, and a small one of each piece."""
 
 import numpy as np
 
 from planbook.drawing import alt
 from planbook.drawing.ink import LARGE, SMALL, Ink, Pens
 from planbook.drawing.look import Look, Placed, look
-from planbook.drawing.marks import Fill, Mark, Picture
+from planbook.drawing.marks import Fill, Mark, Picture, moved
 from planbook.drawing.names import MARGIN, Bounds, Room, fitting
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
@@ -13,6 +13,7 @@ from planbook.drawing.views import HOME
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids.shares import joined_triangles
 from planbook.solids.visible import Polygon2
+from planbook.workshop.opened import opened
 from planbook.workshop.timeline import Piece, Timeline
 
 FALL = (0.06, 0.34)
@@ -21,20 +22,39 @@ GROUND = {"colour": "#d8ddd5", "black": "#ededed"}
 LARGEST = 3.0
 """No object is drawn larger on a cover than this many times its size; small pictures stay within its size."""
 NEVER = 1e-3
+SHUT = 0.58
+"""The share of a cover's width that the object has as it stands, where it is shown opened as well."""
 
 _STILL = (0.0, 0.0, 0.0)
 
 
 def cover_picture(timeline: Timeline, width_mm: float, height_mm: float, ink: Ink = "colour") -> Picture:
-    """The finished object, large, on its shadow, at most this large; without marks if nothing was finished."""
-    placed = tuple((piece, _STILL) for piece in timeline.object if len(piece.solid.mesh[1]))
+    """The finished object, large, on its shadow, and beside it, if something moves, the same opened.
+
+    At most this large; without marks if nothing was finished.
+    """
+    shut = tuple((piece, _STILL) for piece in timeline.object if len(piece.solid.mesh[1]))
     words = alt.of_object(timeline.design.card.title, [piece.name for piece in timeline.object])
-    if not placed:
+    if not shut:
         return Picture(width_mm, 0.0, (), words)
-    shadow = _shadow(placed)
-    return _portrait(
-        placed, Room(width_mm, height_mm, 0.0, LARGEST, 0.3), LARGE, ink, words, timeline.design.handbook, shadow
+    moving, book = opened(timeline.object, timeline.fits), timeline.design.handbook
+    if not moving:
+        return _portrait(shut, _cover(width_mm, height_mm), LARGE, ink, words, book, _shadow(shut))
+    ajar = tuple((moving.get(piece.name, piece), by) for piece, by in shut)
+    first, second = (
+        _portrait(placed, _cover(share * width_mm, height_mm), LARGE, ink, "", book, _shadow(placed))
+        for placed, share in ((shut, SHUT), (ajar, 1.0 - SHUT))
     )
+    high = max(first.height, second.height)
+    marks = (
+        *moved(first.marks, 0.0, high - first.height),
+        *moved(second.marks, SHUT * width_mm, high - second.height),
+    )
+    return Picture(width_mm, high, marks, f"{words} {alt.of_opened(moving)}")
+
+
+def _cover(width_mm: float, height_mm: float) -> Room:
+    return Room(width_mm, height_mm, 0.0, LARGEST, 0.3)
 
 
 def piece_picture(

@@ -64,9 +64,9 @@ class _Drawn:
         from planbook.booklet import COVER_ROOM
         from planbook.drawing.portraits import cover_picture
 
-        ink = self.edition.ink
+        ink, fits = self.edition.ink, self.timeline.design.fits
         return self.kept.picture(
-            self.kept.of_all("cover", COVER_ROOM, ink), partial(cover_picture, self.timeline, *COVER_ROOM, ink)
+            self.kept.of_all("cover", fits, COVER_ROOM, ink), partial(cover_picture, self.timeline, *COVER_ROOM, ink)
         )
 
     def exploded(self) -> "Picture | None":

@@ -21,7 +21,7 @@ from planbook.workshop.motions import SEARCH, Obstacle, clearance, narrowest
 from planbook.workshop.seasons import Swelling, held_at
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
-from planbook.workshop.timeline import At, Fitted, Piece, Trouble
+from planbook.workshop.timeline import At, Fitted, Piece, Trouble, Way
 
 QUARTERS = ((0.8, 0.6), (-0.6, 0.8), (-0.8, -0.6), (0.6, -0.8))
 """One direction in each quarter, along no axis and no diagonal."""
@@ -57,6 +57,11 @@ class _Asked:
         """A piece's solid at this moisture."""
         return self.swelling.of(piece, self.middle) if self.swelling.points else piece.solid
 
+    @property
+    def moving(self) -> str:
+        """The name of the piece that moves."""
+        return str(self.fit.fields["piece"].value)
+
     def mover(self) -> Solid:
         return self.solid(self.piece(self.fit.fields["piece"]))
 
@@ -81,9 +86,8 @@ class _Asked:
 
     def others(self) -> list[Obstacle]:
         """What stands in the way of the piece that moves: the pieces named, or all others."""
-        moving = str(self.fit.fields["piece"].value)
         pieces = self.pieces("past") if "past" in self.fit.fields else list(self.shop.bench.values())
-        return [Obstacle(p.name, self.solid(p)) for p in pieces if p.name != moving]
+        return [Obstacle(p.name, self.solid(p)) for p in pieces if p.name != self.moving]
 
     def found(
         self,
@@ -269,7 +273,7 @@ def _point(array: NDArray[np.float64]) -> Vec3:
 
 def _slide(asked: _Asked) -> Fitted:
     solid, along = asked.mover(), asked.vector("along")
-    return _motion(asked, lambda share: solid.moved(times(along, share)), hypot(*along))
+    return _motion(asked, lambda share: solid.moved(times(along, share)), hypot(*along), Way(asked.moving, along))
 
 
 def _swing(asked: _Asked) -> Fitted:
@@ -277,7 +281,8 @@ def _swing(asked: _Asked) -> Fitted:
     about, axis = asked.vector("about"), AXES[str(asked.fit.fields["axis"].value)]
     angle = asked.number(asked.fit.fields["angle"])
     arm = max(hypot(*plus(_point(corner), negated(about))) for corner in solid.mesh[0])
-    return _motion(asked, lambda share: solid.turned(axis, angle * share, about), arm * radians(abs(angle)))
+    way = Way(asked.moving, axis=axis, about=about, degrees=angle)
+    return _motion(asked, lambda share: solid.turned(axis, angle * share, about), arm * radians(abs(angle)), way)
 
 
 def _lift_out(asked: _Asked) -> Fitted:
@@ -294,7 +299,8 @@ def _lift_out(asked: _Asked) -> Fitted:
     rise = (asked.asked("least") or 0.0) + RISE
     far = max((other.solid.reach(normal) for other in others), default=0.0) + solid.reach(negated(normal)) + rise
     far = max(far, 2 * rise)
-    return _motion(asked, lambda share: solid.moved(times(normal, far * share)), far, rise / far, others)
+    way = Way(asked.moving, times(normal, far))
+    return _motion(asked, lambda share: solid.moved(times(normal, far * share)), far, way, rise / far, others)
 
 
 RISE = 1e-3
@@ -305,15 +311,17 @@ def _motion(
     asked: _Asked,
     at: Callable[[float], Solid],
     travel: float,
+    way: Way,
     start: float = 0.0,
     others: list[Obstacle] | None = None,
 ) -> Fitted:
     """The smallest gap to everything else along a motion: at which share of the way, where, and to what."""
     others = asked.others() if others is None else others
     if not others:
-        return asked.found(SEARCH, None)
+        return replace(asked.found(SEARCH, None), way=way)
     found = narrowest(at, others, travel, start, asked.pointed)
-    return asked.found(found.gap, None, found.where, f"{round(100 * found.share)} %", found.touches)
+    least = asked.found(found.gap, None, found.where, f"{round(100 * found.share)} %", found.touches)
+    return replace(least, way=way)
 
 
 def _flush(asked: _Asked) -> Fitted:

@@ -180,12 +180,24 @@ class Fate:
     at: At
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How far a piece moves: by a vector in mm, or round an axis through a point (mm), left round, in degrees."""
+
+    piece: str
+    by: Vec3 = (0.0, 0.0, 0.0)
+    axis: Vec3 | None = None
+    about: Vec3 = (0.0, 0.0, 0.0)
+    degrees: float = 0.0
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class Fitted:
     """What a fit measured, mm: the least and the most gap, step or thickness found, and where.
 
     Of a motion: at which stage of the way it is narrowest, and which piece it would touch first there. `before` is the
-    operation that joins its pieces, where they no longer exist in the end: it was measured just before that.
+    operation that joins its pieces, where they no longer exist in the end: it was measured just before that. `way` is
+    the whole of a motion.
     """
 
     name: str
@@ -198,6 +210,7 @@ class Fitted:
     asked_most: float | None = None
     touches: str = ""
     before: At | None = None
+    way: Way | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,12 @@ import pytest
 
 from planbook.drawing.exploded import exploded_picture
 from planbook.drawing.marks import Fill, Stroke
-from planbook.drawing.portraits import cover_picture, piece_picture
+from planbook.drawing.portraits import SHUT, cover_picture, piece_picture
 from planbook.drawing.pulled_apart import spread
 from planbook.drawing.svg import svg
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
+from planbook.workshop.timeline import Fitted, Way
 
 CASE = block((0, 0, 0), (100, 100, 80)).minus(block((5, -1, 5), (95, 90, 75)))
 DRAWER = block((6, 0, 6), (94, 89, 74)).minus(block((12, 6, 12), (88, 83, 75)))
@@ -134,6 +135,21 @@ def test_the_cover_stands_on_its_shadow_and_has_no_words(bench):
     assert picture.marks[0].layer == "ground"
     assert bench.texts(picture) == []
     assert bench.leaders(picture) == []
+
+
+def test_beside_what_moves_the_cover_shows_it_opened(bench):
+    built = build(bench)
+    out = Fitted("drawer slides", "slide", 1.0, None, way=Way("drawer", (0.0, -80.0, 0.0)))
+    shut, both = cover_picture(built, 150, 120), cover_picture(replace(built, fits=(out,)), 150, 120)
+    halves = [
+        [mark for mark in both.marks if mark.layer == "face" and (mark.rings[0][0][0] > SHUT * 150) is second]
+        for second in (False, True)
+    ]
+    assert len(halves[0]) == len(shut.of_layer("face"))
+    assert sum(len(mark.rings) for mark in halves[1]) > sum(len(mark.rings) for mark in halves[0])
+    assert len(both.of_layer("ground")) == 2
+    assert max(y for mark in both.of_layer("ground") for ring in mark.rings for _, y in ring) <= both.height <= 120
+    assert both.alt == f"{shut.alt} Beside it the same, opened: drawer."
 
 
 def test_a_build_without_an_object_has_empty_pictures(bench):
