@@ -9,7 +9,7 @@ _FRACTION = (
     r"(?P<top>\d{1,3})/(?P<bottom>\d{1,3})(?![\w/]|[.,]\d)"
 )
 _UNIT = r"(?:[ \u00a0](?P<unit>in|mm|ft|cm|m²|in²|board ft)\b)?"
-_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.,]*)[ \u00a0](?P<of>(?:in|mm|ft|cm|h|min)\b|%)"
+_PLAIN = r"(?<![\w./])(?P<plain>\d[\d.,]*)[ \u00a0](?P<of>(?:in|mm|ft|cm|h|min|s)\b|%)"
 _LENGTH = re.compile(f"{_FRACTION}{_UNIT}|{_PLAIN}")
 
 _TIMES = re.compile(r"(?<=\d) x (?=\d)")

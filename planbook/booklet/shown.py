@@ -48,7 +48,7 @@ def film_row(card: Card, moment: Moment | None) -> FilmRow | None:
     if moment is None:
         return None
     address = address_of(card.film, card.film_moment, moment)
-    label = say("In the film at {moment}", moment=moment.words.replace(" ", "\u00a0"))
+    label = say("In the film at {moment}", moment=moment.words)
     return FilmRow(code(address, f"{say('A code to scan.')} {label}."), label, address, address.partition("://")[2])
 
 

@@ -22,6 +22,7 @@ from planbook.booklet import fractions
         ("90 mm", "90\u00a0mm"),
         ("0.5 mm", "0.5\u00a0mm"),
         ("9 x 11 in", "9 × 11\u00a0in"),
+        ("at 18 min 30 s", "at 18\u00a0min 30\u00a0s"),
         ("4 x 8 x 2", "4 × 8 × 2"),
         ("box 3 x axis", "box 3 x axis"),
     ],

@@ -80,7 +80,7 @@ def test_the_film_says_where_it_leads() -> None:
     row = film_row(card(film_moment="https://film.example/a?s={seconds}"), Moment(250, HERE))
     assert row is not None
     assert (row.label, row.address, row.shown) == (
-        "In the film at 4\u00a0min\u00a010\u00a0s",
+        "In the film at 4 min 10 s",
         "https://film.example/a?s=250",
         "film.example/a?s=250",
     )
