@@ -23,13 +23,23 @@ def card(**more: str) -> Card:
     return Card("Tray", "", "1.0", "Saltmarsh Workshop", "mm", "", "", "", "https://film.example/a", HERE, **more)
 
 
+AROUND = 4 * LEAST_CODE / 25.4 * 72
+"""How far around an address its code is looked for, points: a whole page takes seconds."""
+
+
 def codes_on(pdf: bytes, scale: float) -> list[tuple[str, float]]:
-    """What the codes on the pages of a PDF say, and how wide each is, mm."""
+    """What the codes beside the addresses on the pages of a PDF say, and how wide each is, mm."""
     document = pypdfium2.PdfDocument(pdf)
     found = []
     for page in document:
-        seen = np.ascontiguousarray(page.render(scale=scale, grayscale=True).to_numpy().squeeze())
-        read, texts, corners, _ = cv2.QRCodeDetector().detectAndDecodeMulti(seen)
+        words, (wide, high) = page.get_textpage(), page.get_size()
+        place = words.search("film.example").get_next()
+        if place is None:
+            continue
+        left, bottom, right, top = words.get_charbox(place[0])
+        crop = [max(0.0, each - AROUND) for each in (left, bottom, wide - right, high - top)]
+        seen = page.render(scale=scale, grayscale=True, crop=tuple(crop)).to_numpy().squeeze()
+        read, texts, corners, _ = cv2.QRCodeDetector().detectAndDecodeMulti(np.ascontiguousarray(seen))
         for text, box in zip(texts, corners, strict=True) if read else ():
             found.append((text, float(np.linalg.norm(box[1] - box[0])) / scale * 25.4 / 72))
     document.close()
