@@ -59,8 +59,9 @@ def _line(line: ArtLine, paper: Laid) -> Iterator[Mark]:
 
 
 def _rim(paper: Laid) -> Area:
-    """A narrow band along the edges of the piece."""
-    return paper.face.offset(_ON_EDGE).minus(paper.face.offset(-_ON_EDGE))
+    """A narrow band along the edges of the piece, over the mouths of housings too: beyond its hull is no wood."""
+    bands = [area.offset(_ON_EDGE).minus(area.offset(-_ON_EDGE)) for area in (paper.face, paper.face.hull)]
+    return bands[0].plus(bands[1])
 
 
 def _worked(outline: Outline, idle: Area, pen: Pen, layer: str) -> Iterator[Stroke]:

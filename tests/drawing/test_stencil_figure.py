@@ -321,3 +321,11 @@ def test_a_line_is_left_out_where_it_runs_along_an_edge_of_the_piece(use: LineUs
     (whole, *others) = strokes(figure, use)
     # The blade that runs inside a line takes wood off at an edge as well.
     assert (whole.closed and not others) == (use == "cut")
+
+
+def test_a_line_along_an_edge_is_left_out_over_the_mouth_of_a_housing_too() -> None:
+    line = ArtLine("side", box(0, 0, 100, 40), "sand to")
+    face = box(0, 0, 100, 60).minus(box(-1, 10, 30, 12))
+    figure = drawn(StencilArt(1, 1, "Side", "left", ("board",), face, (line,)))[1]
+    (only,) = strokes(figure, "sand to")
+    assert Path(only.points).length == pytest.approx(100, abs=0.3)
