@@ -24,6 +24,7 @@ from planbook.booklet.rows import (
     shopping_rows,
     supply_rows,
     tool_rows,
+    unmeasured,
 )
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
@@ -105,6 +106,7 @@ def _book(
         foreign=foreign(timeline.design, edition.language),
         remedies=remedy_rows(timeline.design, names, edition.language),
         fit_helps=fit_helps(timeline, edition),
+        unmeasured=unmeasured(lists, pictures),
         ways=bool(pictures.exploded and pictures.exploded.of_layer("way")),
     )
 

@@ -277,6 +277,7 @@ class Book:
     remedies: tuple[RemedyRow, ...] = ()
     fit_helps: tuple[FitHelp, ...] = ()
     ways: bool = False
+    unmeasured: str = ""
 
     @property
     def sheet_lines(self) -> tuple[tuple[SheetRow, ...], ...]:

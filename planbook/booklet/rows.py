@@ -201,6 +201,12 @@ def sheet_rows(lists: Lists, pictures: Pictures) -> tuple[SheetRow, ...]:
     )
 
 
+def unmeasured(lists: Lists, pictures: Pictures) -> str:
+    """The names of the pieces that have no measured drawing since their stencils tell them better."""
+    drawn = {name for names, _ in pictures.sheets for name in names}
+    return in_short([row.name for row in lists.pieces if row.single and row.name not in drawn])
+
+
 def _size(size: Dimensions, edition: Edition) -> str:
     return edition.box(size.length, size.width, size.thickness)
 

@@ -22,7 +22,7 @@ LONGER = 1.5
 """A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
 SLIGHTLY = 7.0
 """One that hides no more than the tail of an arrow or a thin line gets no more than so much longer, mm."""
-SHIFTS = (0.7, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0)
+SHIFTS = (0.7, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0)
 """How far a name is moved up or down, mm."""
 GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import groupby
 
 from planbook.drawing import alt
 from planbook.drawing.apart_in_sight import in_sight
@@ -28,8 +29,8 @@ BESIDE = 2.5
 """Between the drawing and the circles left and right of it, mm."""
 EDGE = 0.4
 """Between the outer lines and the edge of the paper, mm."""
-SHOWN = 3.0
-"""So much of the way of a piece is seen at least, mm; else it is left out."""
+SHOWN = 4.0
+"""So much of the way of a piece is seen in one go at least, mm; shorter bits are no way but specks."""
 SKIN = 1e-3
 """So much more is taken of a piece than what a smaller one takes of it, mm, lest a skin without thickness stays."""
 
@@ -144,10 +145,11 @@ def _ways(placed: tuple[Placed, ...], paper: Paper) -> list[Stroke]:
 
 
 def _in_sight(way: Stroke, pieces: Sequence[Numbered]) -> bool:
-    """Whether enough of a way runs over bare paper."""
+    """Whether a way runs far enough over bare paper."""
     start, end = way.points
     steps = max(1, math.ceil(math.dist(start, end)))
     shares = [(k + 0.5) / steps for k in range(steps)]
     spots = [(start[0] + (end[0] - start[0]) * t, start[1] + (end[1] - start[1]) * t) for t in shares]
     on = owners([[polygon for face in piece.faces for polygon in face] for piece in pieces], spots)
-    return sum(owner < 0 for owner in on) * math.dist(start, end) / steps >= SHOWN
+    bare = [len(list(run)) for free, run in groupby(on, key=lambda owner: owner < 0) if free]
+    return max(bare, default=0) * math.dist(start, end) / steps >= SHOWN

@@ -14,7 +14,7 @@ BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 14.0
 SQUARE_MM, SQUARE_IN = 50.0, 2 * 25.4
 SQUARE_HEIGHT = SQUARE_IN + 6.6
 _FIGURES = 2.5
-_KEY_ROW, _KEY_CLOSE, _KEY_GAP, _KEY_SIGN, _LINE = 4.1, 3.6, 2.5, 9.6, 8.2
+_KEY_ROW, _KEY_CLOSE, _KEY_GAP, _KEY_SIGN, _LINE = 4.1, 3.0, 2.5, 9.6, 8.2
 
 
 def check_bars(at: Point) -> tuple[Mark, ...]:

@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import dist
 
 from planbook.model import Supply
-from planbook.solids import AXES
-from planbook.solids.frames import dot, plus, times
+from planbook.solids import FACE_FRAMES, Area, Point2
+from planbook.solids.frames import dot, negated, plus, times
 from planbook.text import Place
 from planbook.workshop.joints import clamp_minutes, join
 from planbook.workshop.shop import Outcome, Shop
@@ -13,6 +14,10 @@ from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
 CURE_MINUTES = 1440.0
 """Cure time where the handbook has no row for the glue (common practice: 24 h before the joint is loaded)."""
+_AHEAD = {"x": "right", "y": "back", "z": "top"}
+"""The face to which each axis points."""
+_SKIN = 0.05
+"""A face is looked at so far under its outermost point, mm, that a rounded one is found as well."""
 
 
 def cure_minutes(supply: Supply, shop: Shop) -> float:
@@ -50,16 +55,34 @@ def glued(
 
 
 def _pushes(shown: Sequence[Shown], axis: str) -> tuple[Cue, ...]:
-    """Two arrows along the axis, from outside towards the joint."""
-    way = AXES[axis]
-    ends = sorted(shown, key=lambda s: dot(plus(s.piece.solid.middle, s.apart), way))
+    """Two arrows along the axis, from outside towards the joint, on wood at both ends, on one line if that can be."""
+    frame = FACE_FRAMES[_AHEAD[axis]]
+    ends = sorted(shown, key=lambda s: dot(plus(s.piece.solid.middle, s.apart), frame.n))
     if len(ends) < 2:
         return ()
+    solids = ends[0].piece.solid, ends[-1].piece.solid
+    levels = -solids[0].reach(negated(frame.n)), solids[1].reach(frame.n)
+    faces = solids[0].section(frame, levels[0] + _SKIN), solids[1].section(frame, levels[1] - _SKIN)
+    middles = [frame.local(solid.middle)[:2] for solid in solids]
     cues = []
-    for end, sign in ((ends[0], 1.0), (ends[-1], -1.0)):
-        middle = end.piece.solid.middle
-        face = end.piece.solid.reach(times(way, -sign))
-        tip = plus(middle, times(way, -sign * (face - dot(middle, times(way, -sign)))))
-        tail = plus(tip, times(way, -sign * 0.22 * max(end.piece.solid.extent)))
+    for end, level, spot, sign in zip((ends[0], ends[-1]), levels, _spots(middles, faces), (-1.0, 1.0), strict=True):
+        tip = frame.world(*spot, level)
+        tail = plus(tip, times(frame.n, sign * 0.22 * max(end.piece.solid.extent)))
         cues.append(Cue("clamp", (tail, tip), end.piece.name))
     return tuple(cues)
+
+
+def _spots(middles: Sequence[Point2], faces: Sequence[Area]) -> list[Point2]:
+    """Where a clamp presses on two faces: in their middles, or where both have wood, or each by itself."""
+    if all(face.empty or face.holds(middle) for face, middle in zip(faces, middles, strict=True)):
+        return list(middles)
+    both = faces[0].meet(faces[1])
+    near = [_nearest(both if not both.empty else face, at) for face, at in zip(faces, middles, strict=True)]
+    return near if both.empty else near[:1] * 2
+
+
+def _nearest(face: Area, at: Point2) -> Point2:
+    """The middle of that part of a face which is nearest to a point; the point itself where it is on the face."""
+    if face.empty or face.holds(at):
+        return at
+    return min((part.middle for part in face.parts), key=lambda middle: round(dist(middle, at), 3))

@@ -279,6 +279,20 @@ def test_pictures_find_their_places_and_always_have_words() -> None:
     assert made.stencils[0].figure.alt == "Stencil 1 of 1"
 
 
+def test_pieces_without_a_measured_drawing_are_named() -> None:
+    rows = tuple(
+        PieceRow(n, name, SIZE, SIZE, ("walnut",), 1, (2,), "joined", "hull", single, Fraction(0), None)
+        for n, (name, single) in enumerate({"rail": True, "left side": True, "top": True, "hull": False}.items(), 1)
+    )
+    sheets = ((("rail",), Picture(80.0, 40.0, (Stroke(((0, 0), (9, 9)), Pen(0.3, "#000")),), "Rail.")),)
+    given = replace(lists(), pieces=rows)
+    some = make_book(timeline(), given, Pictures(sheets=sheets), (), Edition())
+    assert some.unmeasured == "left side, top"
+    assert "follow stencils and steps: left side, top." in compose(some)
+    whole = make_book(timeline(), replace(given, pieces=rows[:1]), Pictures(sheets=sheets), (), Edition())
+    assert "follow stencils and steps" not in compose(whole)
+
+
 def test_lists_in_both_systems() -> None:
     inch, metric = book(), book(Edition("a4", "mm"))
     assert inch.boards[0].finished == "11 1/4 × 5 1/2 × 3/8 in"

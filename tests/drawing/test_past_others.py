@@ -39,6 +39,14 @@ def test_a_leader_is_led_past_a_piece_that_ends_near_by():
     assert leader.length < 1.25 * 11.3 + 2.4
 
 
+def test_a_name_is_moved_by_more_than_half_an_inch_where_only_that_leads_past_the_foot_of_a_piece():
+    wide = (area(44, 20, 90, 26),)
+    leg = (area(22, 0, 32, 33.5),)
+    (label,) = past_others(laid(wide, (46.0, 23.0)), [wide, leg], NONE).labels
+    assert LineString([label.start, label.dot]).intersection(box(22, 0, 32, 33.5)).length < 1.0
+    assert label.box[1] - 23.6 > 12.7
+
+
 def test_it_stays_where_nothing_is_in_the_way_or_all_of_the_way_is_taken():
     layout = laid(MINE)
     assert past_others(layout, [MINE], NONE) == layout

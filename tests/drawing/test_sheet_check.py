@@ -65,6 +65,10 @@ def test_rows_of_the_key_stand_closer_rather_than_leave_one_out() -> None:
     five = [m for m in key((0, 0), (40.0, 18.2), every[:5], StencilWords()) if isinstance(m, Words)]
     assert len(five) == 5
     assert len({m.at[0] for m in five}) == 1
+    # A cropped tile beside its map: six entries in one column, at a line to 7 points of text and 1.5 between.
+    six = [m for m in key((0, 0), (57.4, 18.2), (*every[:5], "crop"), StencilWords()) if isinstance(m, Words)]
+    assert len(six) == 6
+    assert six[1].at[1] - six[0].at[1] >= 8.5 * 25.4 / 72
 
 
 @pytest.mark.parametrize("at", [(0.0, 0.0), (112.4, 251.3), (3.3, 5.5)])

@@ -1,6 +1,7 @@
 """A stencil drawn at true size: lines where they belong, words where no line is."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -10,6 +11,7 @@ from planbook.drawing.stencil_art import (
     ArtLine,
     ArtRegion,
     Laid,
+    LineUseKind,
     StencilArt,
     cropped,
     laid,
@@ -306,3 +308,24 @@ def test_a_leader_keeps_off_other_words_and_later_words_keep_off_it() -> None:
     leaders = [Path(mark.points) for mark in strokes(figure, "words") if len(mark.points) == 2]
     assert len(leaders) >= 3
     assert not any(leader.inside(area) for leader in leaders for area in boxes.values())
+
+
+@pytest.mark.parametrize("use", ["cut", "sand to"])
+def test_a_line_is_left_out_where_it_runs_along_an_edge_of_the_piece(use: LineUseKind) -> None:
+    """A box 80 x 40 in the lower left corner of a board: only its right and upper sides are in the wood."""
+    line = ArtLine("corner", box(0, 0, 80, 40), use, "outside", 0.0, 1.0)
+    figure = drawn(StencilArt(1, 1, "Corner", "top", ("board",), box(0, 0, 100, 60), (line,)))[1]
+    assert sum(Path(mark.points).length for mark in strokes(figure, use)) == pytest.approx(120, abs=0.3)
+    inside = replace(line, side="inside")
+    figure = drawn(StencilArt(1, 1, "Corner", "top", ("board",), box(0, 0, 100, 60), (inside,)))[1]
+    (whole, *others) = strokes(figure, use)
+    # The blade that runs inside a line takes wood off at an edge as well.
+    assert (whole.closed and not others) == (use == "cut")
+
+
+def test_a_line_along_an_edge_is_left_out_over_the_mouth_of_a_housing_too() -> None:
+    line = ArtLine("side", box(0, 0, 100, 40), "sand to")
+    face = box(0, 0, 100, 60).minus(box(-1, 10, 30, 12))
+    figure = drawn(StencilArt(1, 1, "Side", "left", ("board",), face, (line,)))[1]
+    (only,) = strokes(figure, "sand to")
+    assert Path(only.points).length == pytest.approx(100, abs=0.3)

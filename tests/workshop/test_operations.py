@@ -287,6 +287,20 @@ def test_glue_closes_the_kerf(run: Run) -> None:
     assert len(event.made[0].solid.parts) == 1
 
 
+def test_clamps_press_on_wood_and_not_on_a_hole_in_the_middle(run: Run) -> None:
+    cut = 'piece = "maple"\nface = "back"\nthickness = "5 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }'
+    bored = block("bore", 'piece = "maple"\nface = "front"\nat = [["50 mm", "30 mm"]]\ndrill = "drill"')
+    glue = block("glue", 'pieces = ["b", "a"]\nalong = "y"\nglue = "glue"\nmakes = "board"')
+    whole, holed = (clean(run(MILL, *before, block("slice", cut), glue))[-1] for before in ((), (bored,)))
+    tips = [[cue.points[-1] for cue in event.show.cues if cue.kind == "clamp"] for event in (whole, holed)]
+    assert [(x, z) for x, _, z in tips[0]] == [pytest.approx((50, 30))] * 2
+    (x, _, z), (u, _, w) = tips[1]
+    assert (x, z) == (u, w)
+    assert 5 < math.dist((x, z), (50, 30)) < 50
+    assert 0 < x < 100
+    assert 0 < z < 60
+
+
 def test_a_shim_fills_the_entry_cut(run: Run) -> None:
     saw = (
         'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\n'
