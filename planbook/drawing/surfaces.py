@@ -85,9 +85,9 @@ def _at_corners(vertices: Floats, triangles: NDArray[np.integer], tags: Ints, no
     key = (tags[:, None] + 1) * len(vertices) + triangles
     _, where = np.unique(key.reshape(-1), return_inverse=True)
     weighted = (normals[:, None, :] * weight[:, :, None]).reshape(-1, 3)
-    total = np.stack([np.bincount(where, weighted[:, k]) for k in range(3)], 1)[where]
-    own = np.repeat(normals, 3, axis=0)
-    total += _across_creases(where, own, weighted, total)
+    sums = np.stack([np.bincount(where, weighted[:, k]) for k in range(3)], 1).astype(np.float64)
+    total: Floats = sums[where]
+    total += _across_creases(where, np.repeat(normals, 3, axis=0), weighted, total)
     size = np.linalg.norm(total, axis=1)
     found: Floats = (total / np.where(size > 0, size, 1.0)[:, None]).reshape(-1, 3, 3)
     return found
