@@ -1,5 +1,6 @@
 """Marks up fractions in running text so that the typeface can set them as one; it changes no value."""
 
+import math
 import re
 
 from markupsafe import Markup, escape
@@ -18,7 +19,8 @@ _TIMES = re.compile(r"(?<=\d) x (?=\d)")
 def fractions(text: object) -> Markup:
     """The text as markup: `3 1/2 in` a mixed number, every length on one line, `9 x 11 in` with a × for the letter.
 
-    Only proper fractions are taken (so that `24/7` stays as it is). Markup that is handed in is left alone.
+    Only proper fractions in lowest terms are taken, as lengths are: `24/7`, and a board sold as `2/4`, stay as they
+    are. Markup that is handed in is left alone.
     """
     if isinstance(text, Markup):
         return text
@@ -32,7 +34,8 @@ def fractions(text: object) -> Markup:
 def _marked(found: re.Match[str]) -> Markup:
     if found["plain"]:
         return Markup("{}\u00a0{}").format(found["plain"], found["of"])
-    if not 0 < int(found["top"]) < int(found["bottom"]):
+    top, bottom = int(found["top"]), int(found["bottom"])
+    if not 0 < top < bottom or math.gcd(top, bottom) > 1:
         return escape(found[0])
     fraction = Markup('<span class="frac">{}/{}</span>').format(found["top"], found["bottom"])
     whole = Markup('<span class="whole">{} </span>').format(found["whole"]) if found["whole"] else Markup("")

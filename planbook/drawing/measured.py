@@ -174,8 +174,9 @@ def _parts_of_profile(
             found.rounds.append(Rounded(axis, middle, part.radius, along, hollow, whole, through, corner, part.halfway))
             if whole and not through:
                 found.places[axis].extend(along)
+            fills = whole and all(found.size[a] - 2 * part.radius < APART for a in across)
             for a, place in zip(across, middle, strict=True):
-                if not corner and -FINE < place < found.size[a] + FINE:
+                if not corner and not fills and -FINE < place < found.size[a] + FINE:
                     found.places[a].append(place)
 
 

@@ -34,7 +34,7 @@ def past_others(layout: Layout, pieces: Sequence[Sequence[Polygon2]], signs: Sig
         return layout
     whole = replace(signs, heads=signs.whole)
     dots = np.array([labels[n].dot for n in led])
-    own = covered(pieces, _lifted(dots, layout))
+    own = covered(pieces, lifted(dots, layout))
     over = _over([labels[n] for n in led], pieces, layout)
     for n, mine, far in zip(led, own.T, (over * ~own).sum(axis=0).tolist(), strict=True):
         if far > OVER:
@@ -69,14 +69,20 @@ def _past(
 
 def _over(labels: Sequence[Label], pieces: Sequence[Sequence[Polygon2]], layout: Layout) -> Floats:
     """For how far each leader lies over each piece, mm (pieces, leaders)."""
-    starts, dots = (np.array(ends)[:, None] for ends in ([k.start for k in labels], [k.dot for k in labels]))
-    points = starts + (dots - starts) * _LOOKS[:, None]
-    shares = covered(pieces, _lifted(points.reshape(-1, 2), layout)).reshape(len(pieces), len(labels), -1).mean(axis=2)
-    found: Floats = shares * np.linalg.norm(dots - starts, axis=2)[:, 0]
+    starts, dots = (np.array(ends) for ends in ([k.start for k in labels], [k.dot for k in labels]))
+    return over(starts, dots, pieces, layout, _LOOKS)
+
+
+def over(starts: Floats, ends: Floats, pieces: Sequence[Sequence[Polygon2]], layout: Layout, looks: Floats) -> Floats:
+    """For how far stretches of the paper lie over each piece, mm (pieces, stretches), looked at in these shares."""
+    one, two = starts[:, None], ends[:, None]
+    points = one + (two - one) * looks[:, None]
+    shares = covered(pieces, lifted(points.reshape(-1, 2), layout)).reshape(len(pieces), len(one), -1).mean(axis=2)
+    found: Floats = shares * np.linalg.norm(two - one, axis=2)[:, 0]
     return found
 
 
-def _lifted(points: Floats, layout: Layout) -> Floats:
+def lifted(points: Floats, layout: Layout) -> Floats:
     """Points of the paper (n,2) back in the view."""
     paper = layout.paper
     found: Floats = (points - np.array([paper.x, paper.y])) / np.array([paper.scale, -paper.scale])

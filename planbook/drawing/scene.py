@@ -28,6 +28,7 @@ from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, move
 from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
+from planbook.drawing.past_corners import past_corners
 from planbook.drawing.past_others import past_others
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.stage import Stage, names, stages
@@ -187,7 +188,7 @@ def _clear(
     far = _distance(stage, layout, sheet) or _distance(stage, replace(layout, labels=()), sheet)
     taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
     seen = [[q for face in stage.look.of(n) for q in face.polygons] for n in range(len(stage.pieces))]
-    return past_others(dodge.clear_of(layout, taken), seen, taken)
+    return past_corners(past_others(dodge.clear_of(layout, taken), seen, taken), seen, taken)
 
 
 def _alike(stage: Stage, one: int, other: int) -> bool:

@@ -1,7 +1,7 @@
 """What is printed on one stencil: lines and their use, holes, regions, face; not where on which paper."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -11,6 +11,11 @@ from planbook.solids.plane import box
 LineUseKind = Literal["cut", "sand to", "entry", "guide"]
 Side = Literal["inside", "outside", "left", "right", "centre"]
 Box = tuple[float, float, float, float]
+
+SLIVER = 0.25
+"""An opening that comes onto the paper by less than this share of what is left around the work is cut off with it."""
+_SIDES = ("left", "below", "right", "above")
+"""In the order of a box."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -196,26 +201,53 @@ def cropped(art: StencilArt, around: float, axes: str = "uv", step: float = 1.0)
     if not work or art.face.empty:
         return art
     need, face = joined_boxes(work), art.face.bounds
-    frame = list(joined_boxes([need, face]))
-    away, trimmed = [], []
-    for low, name, sides in ((0, "u", ("left", "right")), (1, "v", ("below", "above"))):
+    whole = joined_boxes([need, face])
+    off = dict.fromkeys(_SIDES, 0.0)
+    for low, name, (one, two) in ((0, "u", ("left", "right")), (1, "v", ("below", "above"))):
         if name in axes:
-            cut = [need[low] - around - face[low], face[low + 2] - need[low + 2] - around]
-            off = [math.floor(max(c, 0.0) / step) * step for c in cut]
-            frame[low], frame[low + 2] = frame[low] + off[0], frame[low + 2] - off[1]
-            trimmed += [side for side, o in zip(sides, off, strict=True) if o > 0]
-            if min(off) > 0:
-                away.append((sides[off.index(min(off))], min(off)))
-    window = box(frame[0], frame[1], frame[2] - frame[0], frame[3] - frame[1])
+            off[one] = _steps(need[low] - around - face[low], step)
+            off[two] = _steps(face[low + 2] - need[low + 2] - around, step)
+    window = _window(whole, off)
+    for side in (side for side, far in off.items() if far > 0):
+        off[side] += math.ceil(_sliver(art.face, window, side, SLIVER * around) / step) * step
+    window = _window(whole, off)
+    away = []
+    for one, two in (("left", "right"), ("below", "above")):
+        nearer = min((one, two), key=lambda side: off[side])
+        if off[nearer] > 0:
+            away.append((nearer, off[nearer]))
     regions = tuple(replace(region, area=region.area.meet(window)) for region in art.regions)
     return replace(
         art,
         face=art.face.meet(window),
         edges=tuple(run for edge in outlines_of(art.face) for run in _whole_runs(edge, window)),
         away=tuple(away),
-        trimmed=tuple(trimmed),
+        trimmed=tuple(side for side, far in off.items() if far > 0),
         regions=tuple(region for region in regions if not region.area.empty),
     )
+
+
+def _steps(far: float, step: float) -> float:
+    """A length as the whole number of steps in it; none if it is negative."""
+    return math.floor(max(far, 0.0) / step) * step
+
+
+def _window(whole: Box, off: Mapping[str, float]) -> Area:
+    """A box without what is cut off its sides, mm."""
+    left, bottom = whole[0] + off["left"], whole[1] + off["below"]
+    return box(left, bottom, whole[2] - off["right"] - left, whole[3] - off["above"] - bottom)
+
+
+def _sliver(face: Area, window: Area, side: str, most: float) -> float:
+    """How far an opening comes onto the paper at a side, and there alone, if that is less than `most`, mm."""
+    k = _SIDES.index(side)
+    reach = [0.0]
+    for opening in window.minus(face).parts:
+        gaps = [abs(a - b) for a, b in zip(opening.bounds, window.bounds, strict=True)]
+        far = opening.bounds[k ^ 2] - window.bounds[k] if k < 2 else window.bounds[k] - opening.bounds[k ^ 2]
+        if far < most and [gap < 1e-6 for gap in gaps] == [n == k for n in range(4)]:
+            reach.append(far)
+    return max(reach)
 
 
 def _whole_runs(edge: Path, window: Area) -> tuple[Path, ...]:

@@ -1,5 +1,6 @@
 """The smooth surfaces of a piece and which wood lies on each; the same from every side, so found once a piece."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -75,7 +76,7 @@ def _at_corners(vertices: Floats, triangles: NDArray[np.integer], tags: Ints, no
     """Unit normals at the corners of triangles, each normal weighted by the area of its triangle and its angle there.
 
     So a flat side keeps its own normal up to where a rounding begins, and it does not matter which way the strips of
-    a rounding are cut into triangles.
+    a rounding are cut into triangles. What meets at a crease, as do two sides under one rounding, is not mixed.
     """
     corner = vertices[triangles]
     ahead, back = np.roll(corner, -1, axis=1) - corner, np.roll(corner, 1, axis=1) - corner
@@ -84,9 +85,25 @@ def _at_corners(vertices: Floats, triangles: NDArray[np.integer], tags: Ints, no
     key = (tags[:, None] + 1) * len(vertices) + triangles
     _, where = np.unique(key.reshape(-1), return_inverse=True)
     weighted = (normals[:, None, :] * weight[:, :, None]).reshape(-1, 3)
-    total = np.stack([np.bincount(where, weighted[:, k]) for k in range(3)], 1)
+    sums = np.stack([np.bincount(where, weighted[:, k]) for k in range(3)], 1).astype(np.float64)
+    total: Floats = sums[where]
+    total += _across_creases(where, np.repeat(normals, 3, axis=0), weighted, total)
     size = np.linalg.norm(total, axis=1)
-    found: Floats = (total / np.where(size > 0, size, 1.0)[:, None])[where].reshape(-1, 3, 3)
+    found: Floats = (total / np.where(size > 0, size, 1.0)[:, None]).reshape(-1, 3, 3)
+    return found
+
+
+def _across_creases(where: Ints, own: Floats, weighted: Floats, total: Floats) -> Floats:
+    """What corners (n,) at the vertices `where` add to the sum there, lest it mix what bends as much as a crease."""
+    found = np.zeros_like(total)
+    size = np.linalg.norm(total, axis=1)
+    turned = np.einsum("ij,ij->i", own, total) < math.cos(math.radians(CREASE_DEG)) * size
+    at = np.flatnonzero(np.bincount(where, turned)[where])
+    at = at[np.argsort(where[at], kind="stable")]
+    starts = np.flatnonzero(np.diff(where[at], prepend=-1))
+    for mine in np.split(at, starts[1:]) if len(at) else ():
+        near = own[mine] @ own[mine].T > math.cos(math.radians(CREASE_DEG))
+        found[mine] = near @ weighted[mine] - total[mine]
     return found
 
 

@@ -31,7 +31,9 @@ def test_fractions_are_set_as_fractions(text: str, marked: str) -> None:
     assert fractions(text) == marked
 
 
-@pytest.mark.parametrize("text", ["24/7", "3/2", "0/4", "1/2/2025", "and/or", "a1/2", "1/2x", "1/1000000", "1/2.5"])
+@pytest.mark.parametrize(
+    "text", ["24/7", "3/2", "0/4", "1/2/2025", "and/or", "a1/2", "1/2x", "1/1000000", "1/2.5", "2/4 rough"]
+)
 def test_what_is_no_proper_fraction_stays_as_it_is(text: str) -> None:
     assert fractions(text) == text
 

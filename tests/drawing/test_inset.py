@@ -9,9 +9,11 @@ from shapely.geometry import LineString, Point, Polygon, box
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.steps import drawn_event
-from planbook.solids import FACE_FRAMES
+from planbook.model import Node, Stencil
+from planbook.solids import FACE_FRAMES, Area
 from planbook.solids.solid import block, cylinder
-from planbook.workshop import Cue, Lost, Shown
+from planbook.text import Place
+from planbook.workshop import At, Cue, Lost, Shown, Stuck
 
 
 def bored(bench, diameter=5.0, side=400.0):
@@ -41,6 +43,26 @@ def test_a_small_hole_is_drawn_so_many_times_larger_as_it_says(bench):
     # In a parallel projection a circle is an ellipse whose long axis is the true diameter (descriptive geometry).
     scale = step_scale(bench.timeline(), bored(bench), 98.0, 64.0)
     assert max(across) - min(across) == pytest.approx(5.0 * scale * times, rel=0.03)
+
+
+def test_an_inset_shows_the_paper_that_is_stuck_on(bench):
+    event = bored(bench)
+    (shown,) = event.show.pieces
+    place = Place("design.toml")
+    stencil = Stencil("eye", "", 1, "top", "lower left", (), (), (), "", place)
+    face = Area.of([(0, 0), (400, 0), (400, 200), (0, 200)])
+    stuck = Stuck(stencil, FACE_FRAMES["top"].at((0, 0, 20)), {}, {}, {}, face, "board", At(2, 1, place))
+    operation = replace(event.operation, fields=Node({"stencil": None}, place))
+    papered = replace(shown, piece=replace(shown.piece, stuck=(stuck,)))
+    event = replace(event, operation=operation, show=replace(event.show, pieces=(papered,)))
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    middle, radius, times = inset_of(picture)
+    _, large = picture.of_layer("sheet")
+    paper = sum(Polygon(ring).area if n == 0 else -Polygon(ring).area for n, ring in enumerate(large.rings))
+    # All of the disc but for the hole, an ellipse that an isometric view makes of a circle: 1 to the root of 3.
+    hole = math.pi * (2.5 * times * step_scale(bench.timeline(), event, 98.0, 64.0)) ** 2 / math.sqrt(3)
+    assert paper == pytest.approx(math.pi * radius**2 - hole, rel=0.02)
+    assert all(middle.distance(Point(p)) < radius + 0.1 for ring in large.rings for p in ring)
 
 
 def test_a_hole_large_enough_on_paper_is_not_enlarged(bench):

@@ -3,14 +3,16 @@
 import math
 
 import pytest
+from shapely.geometry import Polygon
 
 from planbook.drawing.ink import DIM, FULL, LEVELS, OFFSET, base, level_light, light, painted, tone
-from planbook.drawing.look import hidden_lines, look, plain_look
+from planbook.drawing.look import flat_all, hidden_lines, look, plain_look
 from planbook.drawing.paint import SHADOW
 from planbook.drawing.surfaces import wood_surfaces
 from planbook.drawing.views import HOME
 from planbook.handbook import BUILT_IN
-from planbook.solids.solid import block
+from planbook.solids import FACE_FRAMES, Area
+from planbook.solids.solid import block, prism
 from planbook.solids.visible import isometric, orthographic
 
 STILL = (0.0, 0.0, 0.0)
@@ -135,3 +137,28 @@ def test_a_curved_surface_has_the_colour_of_a_flat_one_in_the_same_light(wood):
         flat = [int(painted(own, factor, "colour")[k : k + 2], 16) / 255 for k in (1, 3, 5)]
         shaded = [factor * c + (1 - factor) * d for c, d in zip(own, dark, strict=True)]
         assert shaded == pytest.approx(flat, abs=0.017)
+
+
+@pytest.mark.parametrize("normal", [(0.0, -1.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)])
+def test_sides_that_share_a_rounding_have_one_tone_up_to_it(bench, normal):
+    """A block rounded around its top, where the roundings of two sides meet in a crease: the sides themselves are flat."""
+    turns = [math.pi / 2 * k / 10 for k in range(11)]
+    right = [(92 + 8 * math.sin(t), 22 + 8 * math.cos(t)) for t in reversed(turns)]
+    profile = [(0.0, 0.0), (100.0, 0.0), *right, *((100 - u, v) for u, v in reversed(right))]
+    across, along = (prism(Area.of(profile), FACE_FRAMES[face].at((0, 0, 0)), -100, 100) for face in ("front", "right"))
+    view = HOME
+    seen = look(((bench.piece("base", across.meet(along)), STILL),), view)
+    (x, y, z), (u, v, w) = (4, 4, 4), (96, 96, 18)
+    corners = {
+        (0.0, -1.0, 0.0): ((x, 0, z), (u, 0, z), (u, 0, w), (x, 0, w)),
+        (1.0, 0.0, 0.0): ((100, y, z), (100, v, z), (100, v, w), (100, y, w)),
+        (0.0, 0.0, 1.0): ((12, 12, 30), (88, 12, 30), (88, 88, 30), (12, 88, 30)),
+    }[normal]
+    side = Polygon(flat_all(view, corners))
+    amount = (min(max(light(normal, view), DIM), FULL) - DIM) / (FULL - DIM)
+    own = int(amount * LEVELS + OFFSET)
+    areas = {own: 0.0}
+    for shade in seen.shades:
+        for outer, holes in shade.polygons:
+            areas[shade.level] = areas.get(shade.level, 0.0) + Polygon(outer, holes).intersection(side).area
+    assert areas[own] > 0.99 * side.area

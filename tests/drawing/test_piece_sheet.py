@@ -190,6 +190,15 @@ def test_a_rounded_corner_has_a_radius_and_no_places():
     assert all(r.radius == pytest.approx(9.0) and not r.hollow for r in facts.rounds)
 
 
+def test_the_middle_of_a_pin_is_told_by_its_diameter_and_that_of_its_bore_by_places():
+    pin = cylinder(TOP, (40, 30), 6.0, 0, 20)
+    assert measured(pin).places == ((0.0, 12.0), (0.0, 12.0), (0.0, 20.0))
+    tube = pin.minus(cylinder(TOP, (40, 30), 2.0, -1, 21))
+    assert measured(tube).places[0] == pytest.approx((0.0, 6.0, 12.0), abs=0.02)
+    on_a_foot = pin.plus(block((30, 20, -5), (70, 40, 0)))
+    assert measured(on_a_foot).places[0] == pytest.approx((0.0, 10.0, 40.0), abs=0.02)
+
+
 def test_a_hole_has_the_middle_and_radius_it_was_bored_with():
     solid = block((10, 20, 30), (110, 70, 130)).minus(cylinder(TOP, (40, 55), 7.5, 90.0, 200.0))
     (hole,) = measured(solid).rounds

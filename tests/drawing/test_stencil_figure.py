@@ -249,6 +249,25 @@ def test_a_cropped_stencil_tells_how_far_the_edge_is() -> None:
     assert sorted(mark.points[0][1] for mark in strokes(figure, "edge")) == [-200.0, 0.0]
 
 
+@pytest.mark.parametrize(("end", "paper"), [(285.6, 286.0), (287.4, 288.0), (251.0, 285.0), (284.9, 285.0)])
+def test_no_sliver_of_an_opening_is_left_where_the_paper_ends(end: float, paper: float) -> None:
+    """The paper would end at 285; an opening that ends a little inside would show as a line beside that."""
+    face = box(0, 0, 900, 200).minus(box(200, 50, end - 200, 100))
+    holes = (ArtHole("a", (300.4, 100), 5.0), ArtHole("b", (380, 100), 5.0))
+    art = cropped(StencilArt(1, 1, "Screws", "top", ("shelf",), face, (), holes), 12.0, "u")
+    assert art.face.bounds[0] == paper
+    assert art.away == (("left", paper),)
+
+
+def test_an_opening_deep_in_the_paper_is_shown_where_it_ends() -> None:
+    face = box(0, 0, 900, 200).minus(box(200, 50, 92, 100))
+    holes = (ArtHole("a", (300.4, 100), 5.0), ArtHole("b", (380, 100), 5.0))
+    art = cropped(StencilArt(1, 1, "Screws", "top", ("shelf",), face, (), holes), 12.0, "u")
+    assert art.face.bounds[0] == 285.0
+    assert art.edges is not None
+    assert any(max(p[0] for p in edge.points) == 292.0 for edge in art.edges)
+
+
 def test_a_saw_line_beside_the_wood_is_left_out() -> None:
     line = ArtLine("all", box(0, 0, 100, 60), "cut", "outside", 0.5, 1.0)
     figure = drawn(StencilArt(1, 1, "Flush", "top", ("board",), box(0, 0, 100, 60), (line,)))[1]
