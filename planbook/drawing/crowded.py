@@ -30,17 +30,18 @@ def told_apart(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     if len(strokes) < 2:
         return tuple(strokes)
     rings = [_whole(stroke) for stroke in strokes]
-    crumbs = loose(rings, TOUCHING) & np.array([_length(ring) < CRUMB for ring in rings])
-    if crumbs.any():
+    long = [_length(ring) for ring in rings]
+    crumbs = np.array(long) < CRUMB
+    if crumbs.any() and (crumbs := crumbs & loose(rings, TOUCHING)).any():
         return told_apart([stroke for stroke, crumb in zip(strokes, crumbs.tolist(), strict=True) if not crumb])
     wide = np.array([stroke.pen.width for stroke in strokes])
-    order = sorted(range(len(strokes)), key=lambda k: (-wide[k], -round(_length(rings[k]), 2), -k))
+    order = sorted(range(len(strokes)), key=lambda k: (-wide[k], -round(long[k], 2), -k))
     rank = np.empty(len(strokes), dtype=np.int64)
     rank[order] = np.arange(len(strokes))
     found = beside(rings, float(wide.max()) + CLEAR)
     after = rank[found.other] < rank[found.line]
     blurred = found.along(after & (found.far < (wide[found.line] + wide[found.other]) / 2 + CLEAR), len(strokes), 1)
-    blurred |= np.array([_filled(stroke) for stroke in strokes])
+    blurred |= np.array([_filled(stroke, far) for stroke, far in zip(strokes, long, strict=True)])
     drawn = np.where(blurred, np.minimum(wide, FINE), wide)
     kept = np.ones(len(strokes), dtype=np.bool_)
     close = after & (found.far < (drawn[found.line] + drawn[found.other]) / 2 + CLEAR / 2)
@@ -54,10 +55,9 @@ def told_apart(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     )
 
 
-def _filled(stroke: Stroke) -> bool:
-    """Whether a line turns so tightly that it prints as a spot: a small loop, or the bend of a small notch."""
+def _filled(stroke: Stroke, long: float) -> bool:
+    """Whether a line, `long` mm, turns so tightly that it prints as a spot: a small loop, or the bend of a notch."""
     wide = stroke.pen.width
-    long = _length(_whole(stroke))
     if stroke.closed:
         return long < TIGHT * (wide + CLEAR) and 4 * _area(stroke.points) < (wide + CLEAR) * long
     return long < BEND * wide and _turning(stroke.points) > math.pi / 2

@@ -10,8 +10,7 @@ from planbook.drawing.dodge import AIR, Signs, moved, off_marks, places, rooms, 
 from planbook.drawing.names import Label, Layout, crossing
 from planbook.drawing.past_others import OVER, lifted, over
 from planbook.drawing.surfaces import Floats
-from planbook.solids.hatch import covered
-from planbook.solids.visible import Polygon2
+from planbook.solids.hatch import Grounds
 
 BESIDE = 0.5
 """So near to a leader no other piece may begin, mm: the white beside it would break its edge."""
@@ -28,28 +27,26 @@ FEW = 24
 _LOOKS = (np.arange(60) + 0.5) / 60
 
 
-def past_corners(layout: Layout, pieces: Sequence[Sequence[Polygon2]], signs: Signs) -> Layout:
-    """The layout with its leaders clear of corners; `pieces` are the faces of each that are seen, mm of the view.
+def past_corners(layout: Layout, pieces: Grounds, signs: Signs) -> Layout:
+    """The layout with its leaders clear of corners; `pieces` are what is seen of each, mm of the view.
 
     What has no clear place near by stays where it is, as do leaders that lie further over other pieces.
     """
     labels = list(layout.labels)
     led = [n for n, k in enumerate(labels) if k.side != "on" and k.wanted.faces and not k.ring]
-    pieces = [faces for faces in pieces if faces]
     if not led or len(pieces) < 2:
         return layout
-    own = covered(pieces, lifted(np.array([labels[n].dot for n in led]), layout)).T
+    own = pieces.hold(lifted(np.array([labels[n].dot for n in led]), layout)).T
     far = _over([labels[n] for n in led], pieces, layout).transpose(2, 0, 1)
     for n, mine, each in zip(led, own, far, strict=True):
         least, widest = each[0][~mine].sum(), each[:, ~mine].max(initial=0.0)
         if widest > 0 and least <= OVER:
-            others = [q for faces, its in zip(pieces, mine.tolist(), strict=True) if not its for q in faces]
-            labels[n] = _moved(labels[n], [*labels[:n], *labels[n + 1 :]], others, signs, layout)
+            labels[n] = _moved(labels[n], [*labels[:n], *labels[n + 1 :]], pieces.only(~mine), signs, layout)
     return replace(layout, labels=tuple(labels))
 
 
-def _moved(label: Label, names: Sequence[Label], others: Sequence[Polygon2], signs: Signs, layout: Layout) -> Label:
-    """The label with the nearest way that is clear of the faces of other pieces, of signs and of other leaders."""
+def _moved(label: Label, names: Sequence[Label], others: Grounds, signs: Signs, layout: Layout) -> Label:
+    """The label with the nearest way that is clear of other pieces, of signs and of other leaders."""
     ends = [name for name in shifted(label, names, layout) if math.dist(name.start, label.start) < UP]
     by_name = _first_clear(ends[1:], names, others, signs, layout)
     if by_name is not None:
@@ -65,7 +62,7 @@ def _moved(label: Label, names: Sequence[Label], others: Sequence[Polygon2], sig
 def _first_clear(
     tried: Sequence[Label],
     names: Sequence[Label],
-    others: Sequence[Polygon2],
+    others: Grounds,
     signs: Signs,
     layout: Layout,
 ) -> Label | None:
@@ -73,7 +70,7 @@ def _first_clear(
     whole = replace(signs, heads=signs.whole)
     for start in range(0, len(tried), FEW):
         some = tried[start : start + FEW]
-        far = _over(some, [others], layout).max(axis=(0, 1))
+        far = _over(some, others, layout).max(axis=(0, 1))
         clear = [each for each, length in zip(some, far.tolist(), strict=True) if not length]
         for each, room in zip(clear, rooms(clear, whole, layout.size) if clear else (), strict=True):
             if room >= AIR and not any(crossing(each, other) for other in names if other.side != "on"):
@@ -81,7 +78,7 @@ def _first_clear(
     return None
 
 
-def _over(labels: Sequence[Label], pieces: Sequence[Sequence[Polygon2]], layout: Layout) -> Floats:
+def _over(labels: Sequence[Label], pieces: Grounds, layout: Layout) -> Floats:
     """For how far leaders, and lines to both sides of them, lie over each piece, mm (3, pieces, leaders)."""
     starts, dots = (np.array(ends) for ends in ([k.start for k in labels], [k.dot for k in labels]))
     way = dots - starts

@@ -9,8 +9,7 @@ import numpy as np
 from planbook.drawing.dodge import AIR, Signs, moved, off_marks, places, rooms, shifted
 from planbook.drawing.names import KEEP, Label, Layout, crossing
 from planbook.drawing.surfaces import Floats
-from planbook.solids.hatch import covered
-from planbook.solids.visible import Polygon2
+from planbook.solids.hatch import Grounds
 
 OVER = 3.0
 """A leader that lies over other pieces for no more than this, mm, is left as it is."""
@@ -25,28 +24,24 @@ BEST = 40
 _LOOKS = (np.arange(24) + 0.5) / 24
 
 
-def past_others(layout: Layout, pieces: Sequence[Sequence[Polygon2]], signs: Signs) -> Layout:
-    """The layout with leaders led past other pieces; `pieces` are the faces of each that are seen, mm of the view."""
+def past_others(layout: Layout, pieces: Grounds, signs: Signs) -> Layout:
+    """The layout with leaders led past other pieces; `pieces` are what is seen of each, mm of the view."""
     labels = list(layout.labels)
     led = [n for n, k in enumerate(labels) if k.side != "on" and k.wanted.faces and not k.ring]
-    pieces = [faces for faces in pieces if faces]
     if not led or len(pieces) < 2:
         return layout
     whole = replace(signs, heads=signs.whole)
     dots = np.array([labels[n].dot for n in led])
-    own = covered(pieces, lifted(dots, layout))
+    own = pieces.hold(lifted(dots, layout))
     over = _over([labels[n] for n in led], pieces, layout)
     for n, mine, far in zip(led, own.T, (over * ~own).sum(axis=0).tolist(), strict=True):
         if far > OVER:
-            others = [q for faces, its in zip(pieces, mine.tolist(), strict=True) if not its for q in faces]
-            labels[n] = _past(labels[n], far, [*labels[:n], *labels[n + 1 :]], others, whole, layout)
+            labels[n] = _past(labels[n], far, [*labels[:n], *labels[n + 1 :]], pieces.only(~mine), whole, layout)
     return replace(layout, labels=tuple(labels))
 
 
-def _past(
-    label: Label, before: float, names: Sequence[Label], others: Sequence[Polygon2], signs: Signs, layout: Layout
-) -> Label:
-    """The label with the best way past the faces of other pieces, or as it is, `before` mm over them."""
+def _past(label: Label, before: float, names: Sequence[Label], others: Grounds, signs: Signs, layout: Layout) -> Label:
+    """The label with the best way past other pieces, or as it is, `before` mm over them."""
     long = math.dist(label.start, label.dot)
     spots = off_marks(places(label, layout), signs)
     spots = spots[:: max(1, math.ceil(len(spots) / SPOTS))]
@@ -57,7 +52,7 @@ def _past(
         return label
     ways = [
         (far + (math.dist(each.start, each.dot) + math.dist(each.start, label.start)) / 2, k)
-        for k, (each, far) in enumerate(zip(tried, _over(tried, [others], layout)[0].tolist(), strict=True))
+        for k, (each, far) in enumerate(zip(tried, _over(tried, others, layout).sum(axis=0).tolist(), strict=True))
         if far <= LESS * before
     ]
     best = [tried[k] for _, k in sorted(ways)[:BEST]]
@@ -67,17 +62,17 @@ def _past(
     return label
 
 
-def _over(labels: Sequence[Label], pieces: Sequence[Sequence[Polygon2]], layout: Layout) -> Floats:
+def _over(labels: Sequence[Label], pieces: Grounds, layout: Layout) -> Floats:
     """For how far each leader lies over each piece, mm (pieces, leaders)."""
     starts, dots = (np.array(ends) for ends in ([k.start for k in labels], [k.dot for k in labels]))
     return over(starts, dots, pieces, layout, _LOOKS)
 
 
-def over(starts: Floats, ends: Floats, pieces: Sequence[Sequence[Polygon2]], layout: Layout, looks: Floats) -> Floats:
+def over(starts: Floats, ends: Floats, pieces: Grounds, layout: Layout, looks: Floats) -> Floats:
     """For how far stretches of the paper lie over each piece, mm (pieces, stretches), looked at in these shares."""
     one, two = starts[:, None], ends[:, None]
     points = one + (two - one) * looks[:, None]
-    shares = covered(pieces, lifted(points.reshape(-1, 2), layout)).reshape(len(pieces), len(one), -1).mean(axis=2)
+    shares = pieces.hold(lifted(points.reshape(-1, 2), layout)).reshape(len(pieces), len(one), -1).mean(axis=2)
     found: Floats = shares * np.linalg.norm(two - one, axis=2)[:, 0]
     return found
 

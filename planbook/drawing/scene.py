@@ -33,6 +33,7 @@ from planbook.drawing.past_others import past_others
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.stage import Stage, names, stages
 from planbook.drawing.words import DOT, key, key_height, named
+from planbook.solids.hatch import grounds
 from planbook.speech import say
 from planbook.units import LengthStyle
 from planbook.workshop.timeline import Event, Timeline
@@ -187,7 +188,8 @@ def _clear(
         layout = inset_room.to_ring(layout, ring)
     far = _distance(stage, layout, sheet) or _distance(stage, replace(layout, labels=()), sheet)
     taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
-    seen = [[q for face in stage.look.of(n) for q in face.polygons] for n in range(len(stage.pieces))]
+    faces = [stage.look.of(n) for n in range(len(stage.pieces))]
+    seen = grounds([[q for face in its for q in face.polygons] for its in faces if its])
     return past_corners(past_others(dodge.clear_of(layout, taken), seen, taken), seen, taken)
 
 

@@ -17,12 +17,13 @@ from planbook.solids.visible_chain import polylines
 Floats = NDArray[np.float64]
 
 __all__ = [
+    "Grounds",
     "Line",
     "away",
     "clearances",
     "clip_each",
     "clip_lines",
-    "covered",
+    "grounds",
     "hatching",
     "inside",
     "owners",
@@ -88,16 +89,34 @@ def owners(areas: Sequence[Sequence[Polygon2]], points: Sequence[Point2]) -> tup
 
 def within(polygons: Sequence[Polygon2], points: Floats) -> NDArray[np.bool_]:
     """The same of points (n,2), for polygons of which none lies over another."""
-    found: NDArray[np.bool_] = covered([polygons], points)[0]
+    found: NDArray[np.bool_] = grounds([polygons]).hold(points)[0]
     return found
 
 
-def covered(areas: Sequence[Sequence[Polygon2]], points: Floats) -> NDArray[np.bool_]:
-    """Which of so many areas, each of polygons of which none lies over another, hold which of the points (n,2)."""
+@dataclass(frozen=True, eq=False, slots=True)
+class Grounds:
+    """Areas, each of polygons of which none lies over another, of which is asked more than once what lies in them."""
+
+    shapes: NDArray[np.object_]
+
+    def hold(self, points: Floats) -> NDArray[np.bool_]:
+        """Which area holds which of the points (n,2): (areas, n)."""
+        found: NDArray[np.bool_] = shapely.intersects_xy(self.shapes[:, None], *points.T)
+        return found
+
+    def only(self, which: NDArray[np.bool_]) -> "Grounds":
+        """Some of the areas."""
+        return Grounds(self.shapes[which])
+
+    def __len__(self) -> int:
+        return len(self.shapes)
+
+
+def grounds(areas: Sequence[Sequence[Polygon2]]) -> Grounds:
+    """Those areas, made ready to be asked."""
     shapes = np.array([shapely.multipolygons(each_of(polygons)) for polygons in areas], dtype=object)
     shapely.prepare(shapes)
-    found: NDArray[np.bool_] = shapely.intersects_xy(shapes[:, None], *points.T)
-    return found
+    return Grounds(shapes)
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:

@@ -8,6 +8,7 @@ from planbook.drawing.ink import LEADER
 from planbook.drawing.names import Label, Layout, Wanted
 from planbook.drawing.paper import Paper
 from planbook.drawing.past_corners import LONGER, past_corners
+from planbook.solids.hatch import grounds
 
 NONE = Signs((), ())
 BEDDING = LEADER / 2 + 0.2
@@ -30,7 +31,7 @@ def laid(dot=(33.0, 25.0)):
 
 @pytest.mark.parametrize("top", [24.0, 24.6, 25.1, 25.4])
 def test_a_leader_that_clips_a_corner_or_touches_it_is_moved_beside_it(top):
-    (label,) = past_corners(laid(), [MINE, (area(*FOOT, (24.0, top)),)], NONE).labels
+    (label,) = past_corners(laid(), grounds([MINE, (area(*FOOT, (24.0, top)),)]), NONE).labels
     leader = LineString([label.start, label.dot])
     assert leader.distance(Polygon([*FOOT, (24.0, top)])) > BEDDING
     assert box(30, 10, 60, 40).contains(Point(label.dot))
@@ -40,4 +41,4 @@ def test_a_leader_that_clips_a_corner_or_touches_it_is_moved_beside_it(top):
 def test_it_stays_where_nothing_is_near_or_all_of_the_way_is_taken():
     for corner in (area(*FOOT, (24.0, 27.0)), area((18, 5), (24, 5), (24, 60), (18, 60))):
         layout = laid()
-        assert past_corners(layout, [MINE, (corner,)], NONE).labels == layout.labels
+        assert past_corners(layout, grounds([MINE, (corner,)]), NONE).labels == layout.labels

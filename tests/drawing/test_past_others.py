@@ -8,6 +8,7 @@ from planbook.drawing.names import Label, Layout, Wanted
 from planbook.drawing.paper import Paper
 from planbook.drawing.past_others import past_others
 from planbook.drawing.scene import step_picture
+from planbook.solids.hatch import grounds
 from planbook.solids.solid import block
 from planbook.workshop import Shown
 
@@ -32,7 +33,7 @@ BEFORE = (area(22, 24, 29, 40),)
 
 
 def test_a_leader_is_led_past_a_piece_that_ends_near_by():
-    (label,) = past_others(laid(MINE), [MINE, BEFORE], NONE).labels
+    (label,) = past_others(laid(MINE), grounds([MINE, BEFORE]), NONE).labels
     leader = LineString([label.start, label.dot])
     assert leader.intersection(box(22, 24, 29, 40)).length < 1.0
     assert box(30, 10, 60, 40).contains(Point(label.dot))
@@ -42,16 +43,16 @@ def test_a_leader_is_led_past_a_piece_that_ends_near_by():
 def test_a_name_is_moved_by_more_than_half_an_inch_where_only_that_leads_past_the_foot_of_a_piece():
     wide = (area(44, 20, 90, 26),)
     leg = (area(22, 0, 32, 33.5),)
-    (label,) = past_others(laid(wide, (46.0, 23.0)), [wide, leg], NONE).labels
+    (label,) = past_others(laid(wide, (46.0, 23.0)), grounds([wide, leg]), NONE).labels
     assert LineString([label.start, label.dot]).intersection(box(22, 0, 32, 33.5)).length < 1.0
     assert label.box[1] - 23.6 > 12.7
 
 
 def test_it_stays_where_nothing_is_in_the_way_or_all_of_the_way_is_taken():
     layout = laid(MINE)
-    assert past_others(layout, [MINE], NONE) == layout
-    assert past_others(layout, [MINE, (area(22, 45, 29, 60),)], NONE) == layout
-    assert past_others(layout, [MINE, (area(22, 0, 29, 64),)], NONE) == layout
+    assert past_others(layout, grounds([MINE]), NONE) == layout
+    assert past_others(layout, grounds([MINE, (area(22, 45, 29, 60),)]), NONE) == layout
+    assert past_others(layout, grounds([MINE, (area(22, 0, 29, 64),)]), NONE) == layout
 
 
 def test_the_way_past_a_piece_crosses_no_other_leader_and_no_sign():
@@ -59,7 +60,7 @@ def test_the_way_past_a_piece_crosses_no_other_leader_and_no_sign():
     layout = laid(MINE)
     both = Layout(layout.paper, 98.0, 64.0, 2.8, (*layout.labels, other))
     sign = ((24.0, 12.0), (26.0, 12.0), (26.0, 16.0), (24.0, 16.0))
-    moved, kept = past_others(both, [MINE, BEFORE], Signs((sign,), (sign,))).labels
+    moved, kept = past_others(both, grounds([MINE, BEFORE]), Signs((sign,), (sign,))).labels
     assert kept == other
     leader = LineString([moved.start, moved.dot])
     assert not leader.crosses(LineString([other.start, other.dot]))
