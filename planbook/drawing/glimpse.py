@@ -36,6 +36,8 @@ def glimpse(
     areas, facing = [0.0] * len(solids), [0.0] * len(solids)
     for number in numbers:
         solid, by = solids[number]
+        if solid.empty:
+            continue
         points, normals, weight = _spots(solid)
         cosines = normals @ np.asarray(view.toward)
         mine = np.flatnonzero(cosines > 0)

@@ -6,7 +6,7 @@ from planbook.drawing import views
 from planbook.drawing.glimpse import glimpse
 from planbook.drawing.look import plain_look
 from planbook.drawing.views import ORDER, choose
-from planbook.solids.solid import block
+from planbook.solids.solid import block, nothing
 from planbook.solids.visible import isometric
 
 STILL = (0.0, 0.0, 0.0)
@@ -37,3 +37,9 @@ def test_of_eight_views_only_those_that_may_be_taken_are_drawn(bench, monkeypatc
     choice = choose(placed, "bottom", [0])
     assert choice.unseen == ()
     assert len(set(drawn)) <= 2
+
+
+def test_of_an_empty_solid_nothing_is_seen():
+    seen = glimpse([(block((0, 0, 0), (10, 10, 10)), STILL), (nothing(), STILL)], isometric(0), range(2), TOP, 0.97)
+    assert seen.areas[0] > 0
+    assert (seen.areas[1], seen.facing[1]) == (0.0, 0.0)
