@@ -28,6 +28,8 @@ ORDER: tuple[tuple[int, bool], ...] = (
 
 ENOUGH = 0.3
 """Share of the worked face that must be seen before another view is tried."""
+BARELY = 0.15
+"""The same where all other views are from below the floor, from where a reader seldom looks."""
 LEAST = 0.01
 """Share of the largest visible piece below which a piece counts as hidden."""
 LITTLE = 4.0
@@ -71,7 +73,8 @@ def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int], two: b
     for k in chain(facing[:1], _promising(placed, face, matters, facing[1:], rest)):
         found[k] = unseen, share = _judged(placed, isometric(*ORDER[k]), direction, matters)
         if not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
-            return _choice(k, unseen)
+            above = {n: each for n, each in found.items() if ORDER[n][1] and not each[0] and each[1] >= BARELY}
+            return _choice(k if ORDER[k][1] or not above else _best(above), ())
     if two and all(unseen for unseen, _ in chain(found.values(), rest.values())):
         pair, lost = _pair(placed, direction, facing, matters, found)
         if not lost:

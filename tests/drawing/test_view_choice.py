@@ -96,3 +96,13 @@ def test_rounded_edges_do_not_hide_the_face_they_run_around(bench):
     # The floor of a notch looks the same way, and is best seen from below.
     piece = bench.piece("disc", disc.minus(block((-10, -31, -60), (10, -10, 0))))
     assert choose(((piece, STILL),), "front", [0]).view == HOME
+
+
+@pytest.mark.parametrize(("over", "above"), [(60, True), (80, True), (90, False)])
+def test_what_is_seen_a_little_from_above_is_not_drawn_from_below_the_floor(bench, over, above):
+    """Under a lid that stands out so far, the lowest 100 - `over` mm of a board 100 mm high are seen from above."""
+    board = bench.piece("board", block((0, 0, 0), (400, 20, 100)))
+    lid = bench.piece("lid", block((-200, -over, 100), (600, 20, 120)))
+    found = choose(((board, STILL), (lid, STILL)), "front", (0,))
+    assert (found.view.toward[2] > 0) is above
+    assert found.unseen == ()
