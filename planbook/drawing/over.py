@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from functools import lru_cache
 
-from planbook.solids.hatch import inside
+import numpy as np
+
+from planbook.solids.hatch import grounds
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
@@ -25,15 +27,13 @@ def _over_others(
     names: tuple[tuple[Point2, tuple[Polygon2, ...]], ...], left: float, right: float
 ) -> tuple[float, ...]:
     ways = [_way_out(spot, edge) for spot, _ in names for edge in (left, right)]
-    hits = [[False] * LOOKS for _ in ways]
-    for n, (_, polygons) in enumerate(names):
-        others = [k for k in range(len(ways)) if k // 2 != n]
-        found = iter(inside(polygons, [point for k in others for point in ways[k]]) if polygons and others else ())
-        for k in others:
-            hits[k] = [next(found, False) or hit for hit in hits[k]]
+    lies = grounds([polygons for _, polygons in names]).hold(np.reshape(ways, (-1, 2)))
+    lies = lies.reshape(len(names), len(names), 2, LOOKS)
+    lies[np.arange(len(names)), np.arange(len(names))] = False  # a leader may lie over what it names
+    hits = lies.any(axis=0).reshape(-1, LOOKS).sum(axis=1).tolist()
     wide = max(right - left, 1e-6) * max(len(names), 1)
     steps = [abs(way[1][0] - way[0][0]) for way in ways]
-    lengths = [step * sum(hit) / wide for step, hit in zip(steps, hits, strict=True)]
+    lengths = [step * hit / wide for step, hit in zip(steps, hits, strict=True)]
     return tuple(sum(lengths[: 2 * k : 2]) + sum(lengths[2 * k + 1 :: 2]) for k in range(len(names) + 1))
 
 
