@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
+from planbook.drawing.cut_in_sight import where_seen
 from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
@@ -81,11 +82,13 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
     seen = look(placed, choice.view, calm)
     before = outline(pieces, seen)
-    whole = Stage(show, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
+    shown = replace(show, cues=where_seen(show.cues, pieces, seen))
+    whole = Stage(shown, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
     if choice.other is None:
         return (whole,)
     other = look(placed, choice.other.view, calm)
-    second = replace(whole, look=other, before=outline(pieces, other), bystanders=False)
+    again = replace(show, cues=where_seen(show.cues, pieces, other))
+    second = replace(whole, show=again, look=other, before=outline(pieces, other), bystanders=False)
     beyond = tuple(n for n in matters if second.look.area_of(n) > BETTER * whole.look.area_of(n))
     here = replace(choice, unseen=tuple(n for n in choice.unseen if n not in beyond))
     return (
