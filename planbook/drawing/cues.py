@@ -8,6 +8,7 @@ import numpy as np
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
+from planbook.drawing.lining import lined
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import SLIM, Paper, seen_from
@@ -50,7 +51,7 @@ def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]
 
 def on_face(cue: Cue) -> bool:
     """Whether a sign keeps to a face, and takes no room beside it."""
-    return cue.kind in ("sand", "glue face") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
+    return cue.kind in ("sand", "glue face", "lining") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
 
 
 def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper) -> list[float]:
@@ -210,4 +211,5 @@ _DRAW: dict[str, _Draw] = {
     "clamp": _clamp,
     "sand": sanded,
     "glue face": glued,
+    "lining": lined,
 }
