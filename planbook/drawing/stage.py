@@ -1,6 +1,6 @@
 """A step as it will be drawn, from one side or from two: pieces, view, what is seen, names; no paper yet."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -16,7 +16,7 @@ from planbook.drawing.views import Choice, choose
 from planbook.solids import Vec3
 from planbook.solids.visible import Polygon2
 from planbook.speech import called, told
-from planbook.workshop.timeline import Event, Role, Show, Shown
+from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
 FEW = 8
 """Pieces that only stand by are named when there are no more names than this."""
@@ -124,11 +124,18 @@ def names(stage: Stage) -> list[Wanted]:
         if spots and shortened(shown.piece.name):
             name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
             found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
-    for cue in notes:
-        places = cues.world_points(cue, stage.pieces)
-        seen = points_in_sight(places, stage.pieces, stage.look.view) if len(places) > 1 else places
-        found.append(Wanted(told(cue.text), (), flat(stage.look.view, (seen or places)[0])))
-    return found
+    return found + [Wanted(told(cue.text), (), flat(stage.look.view, at)) for cue, at in _places(stage, notes)]
+
+
+def _places(stage: Stage, notes: Sequence[Cue]) -> list[tuple[Cue, Vec3]]:
+    """Where each note points: at the first of its places that is seen. One of which none is gives way to its like."""
+    if len(notes) == 1 and len(notes[0].points) == 1:
+        return [(notes[0], cues.world_points(notes[0], stage.pieces)[0])]
+    places = [cues.world_points(note, stage.pieces) for note in notes]
+    seen = [points_in_sight(each, stage.pieces, stage.look.view) for each in places]
+    told_of = {note.text for note, found in zip(notes, seen, strict=True) if found}
+    at = zip(notes, seen, places, strict=True)
+    return [(note, (found or every)[0]) for note, found, every in at if found or note.text not in told_of]
 
 
 def _named(stage: Stage, notes: int) -> list[int]:

@@ -309,6 +309,19 @@ def test_a_note_points_at_the_first_of_its_places_that_is_in_sight(bench):
     assert end_of(hidden) != end_of(seen)
 
 
+def test_a_note_that_points_at_nothing_in_sight_gives_way_to_its_like(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+
+    def told(*points):
+        notes = [Cue("note", (at,), "cube", "screws") for at in points]
+        return bench.texts(picture_of(bench, bench.event("fit hardware", "right", [Shown(cube, "worked")], notes)))
+
+    left, right, front = (0.0, 30.0, 30.0), (60.0, 30.0, 30.0), (30.0, 0.0, 30.0)
+    assert sorted(told(left, right)) == ["cube", "screws"]
+    assert sorted(told(right, front)) == ["cube", "screws", "screws"]
+    assert sorted(told(left)) == ["cube", "screws"]
+
+
 def test_a_note_is_set_with_the_names(bench):
     cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
     note = Cue("note", ((30, 0, 30),), "cube", "felt")
