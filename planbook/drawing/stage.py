@@ -40,8 +40,9 @@ class Stage:
     """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
 
     `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
-    `fence` is the distance that a dimension tells; `before` are lines of wood that is gone, mm of the view; `rough` is
-    by how many mm the surfaces were made coarser if that is seen.
+    `fence` is the distance that a dimension tells, `further` are others that are told where there is room; `before`
+    are lines of wood that is gone, mm of the view; `rough` is by how many mm the surfaces were made coarser if that
+    is seen.
     """
 
     show: Show
@@ -53,6 +54,7 @@ class Stage:
     sheets: bool
     bystanders: bool = True
     fence: Fence | None = None
+    further: tuple[Fence, ...] = ()
     before: Lines = ()
     rough: float = 0.0
 
