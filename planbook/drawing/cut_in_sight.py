@@ -1,20 +1,18 @@
 """On which of the parts that were sawn apart a line to cut is drawn: where most of it is seen; it draws nothing."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import numpy as np
 
 from planbook.drawing.look import NEAR, Look
 from planbook.drawing.paper import seen_from
-from planbook.drawing.sight import OFF, Floats, closely, front_of_all
+from planbook.drawing.sight import OFF, Floats, front_of_all
 from planbook.solids.frames import dot
 from planbook.solids.hatch import clearances
 from planbook.workshop.timeline import Cue, Shown
 
-LOOKS = 64
+LOOKS = 48
 """At so many places of a line is looked."""
 BESIDE = 3.0
 """A line runs along wood that is no further from it than this, mm: the cut and what is left for sanding."""
@@ -32,17 +30,23 @@ def where_seen(cues: Sequence[Cue], pieces: Sequence[Shown], look: Look) -> tupl
 
 
 def _moved(cue: Cue, pieces: Sequence[Shown], look: Look) -> Cue:
-    length = sum(math.dist(a, b) for a, b in pairwise(cue.points))
     own = next((n for n, s in enumerate(pieces) if s.piece.name == cue.piece), None)
-    if own is None or length <= 0:
+    if own is None or not cue.points:
         return cue
-    spots = closely(cue.points, length / LOOKS)
-    seen = _seen(spots, own, pieces, look)
+    spots = _spread(np.array(cue.points))
+    others = [n for n, s in enumerate(pieces) if s.apart != pieces[own].apart and _beside(spots, s)]
+    seen = _seen(spots, own, pieces, look) if others else 1.0
     if seen >= ENOUGH:
         return cue
-    shares = {n: _seen(spots, n, pieces, look) for n in range(len(pieces)) if n != own and _beside(spots, pieces[n])}
-    best = max(shares, key=lambda n: (shares[n], -n), default=own)
-    return replace(cue, piece=pieces[best].piece.name) if shares.get(best, 0.0) > seen + MORE else cue
+    share, best = max((_seen(spots, n, pieces, look), -n) for n in others)
+    return replace(cue, piece=pieces[-best].piece.name) if share > seen + MORE else cue
+
+
+def _spread(line: Floats) -> Floats:
+    """Places evenly along a line with these points (n,3)."""
+    far = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
+    at = np.linspace(0.0, far[-1], LOOKS)
+    return np.stack([np.interp(at, far, each) for each in line.T], axis=1)
 
 
 def _beside(spots: Floats, shown: Shown) -> bool:

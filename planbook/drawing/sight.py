@@ -40,7 +40,7 @@ def _runs_in_sight(
     points: tuple[Vec3, ...], standing: tuple[Standing, ...], view: View, step: float
 ) -> tuple[tuple[Vec3, ...], ...]:
     """The same of what stands there; what is enlarged is looked for and then drawn along the same lines."""
-    fine = closely(points, step)
+    fine = _divided(points, step)
     free = np.concatenate([[False], ~front_at(standing, view).hidden(fine, OFF), [False]])
     turns = np.flatnonzero(free[1:] != free[:-1]).reshape(-1, 2).tolist()
     line = tuple(zip(*fine.T.tolist(), strict=True))
@@ -81,7 +81,7 @@ def entry(start: Vec3, end: Vec3, shown: Sequence[Shown]) -> Vec3 | None:
     return plus(start, times(way, min(far) / length)) if far and length > 0 else None
 
 
-def closely(points: Sequence[Vec3], step: float) -> Floats:
+def _divided(points: Sequence[Vec3], step: float) -> Floats:
     """A line with points (n,3) not more than `step` mm apart."""
     corners, far = np.array(points), np.array([*map(math.dist, points, points[1:])])
     parts = np.maximum(1, np.ceil(far / max(step, 1e-6))).astype(np.int64)
