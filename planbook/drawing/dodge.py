@@ -1,6 +1,6 @@
 """Leaders, dots and numbers moved off what they would hide or pass over: one search, in which all has its price."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,6 +14,8 @@ from planbook.drawing.ways import Ways, ways_of
 from planbook.drawing.words import disc
 from planbook.solids.hatch import Grounds, Taken
 from planbook.solids.hatch import taken as ground
+
+Bools = NDArray[np.bool_]
 
 AIR = 0.7
 """Between a sign and a leader, its dot or a number on its disc, mm."""
@@ -67,16 +69,16 @@ def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ri
 
 @dataclass(frozen=True, eq=False, slots=True)
 class _InTheWay:
-    """What a leader meets: the heads of signs, all of them, thin lines, and pieces, mm of the view, but for its `own`.
+    """What a leader meets: the heads of signs, all of them, thin lines, and pieces, mm of the view.
 
-    Without `own` the pieces do not matter.
+    Its `own` pieces do not matter, (pieces, 1), or (pieces, n) for n leaders; without `own` no piece does.
     """
 
     heads: Taken
     whole: Taken
     lines: Taken
     pieces: Grounds
-    own: NDArray[np.bool_] | None = None
+    own: Bools | None = None
 
 
 def clear_of(layout: Layout, signs: Signs, pieces: Grounds) -> Layout:
@@ -85,13 +87,25 @@ def clear_of(layout: Layout, signs: Signs, pieces: Grounds) -> Layout:
     `pieces` are what is seen of each piece, mm of the view. Notes, which point at one spot, stay where they are.
     """
     labels, met = list(layout.labels), _in_the_way(signs, pieces)
-    for n, label in enumerate(labels):
-        if label.wanted.faces:
-            mine = _in_the_way(signs, pieces, label.ring) if label.ring else met
-            if label.side != "on" and not label.ring:
-                mine = replace(met, own=pieces.hold(lifted(np.array([label.dot]), layout))[:, 0])
-            labels[n] = _better(label, [*labels[:n], *labels[n + 1 :]], mine, layout)
+    troubled = {n: replace(met, own=own) for n, own in _troubled(labels, met, layout)}
+    troubled |= {n: _in_the_way(signs, pieces, k.ring) for n, k in enumerate(labels) if k.ring and k.wanted.faces}
+    for n, mine in sorted(troubled.items()):
+        labels[n] = _better(labels[n], [*labels[:n], *labels[n + 1 :]], mine, layout)
     return replace(layout, labels=tuple(labels))
+
+
+def _troubled(labels: Sequence[Label], met: _InTheWay, layout: Layout) -> Iterator[tuple[int, Bools | None]]:
+    """Which labels hide or pass over something where they are, and on which pieces their dots lie; rings not asked."""
+    for on in (False, True):
+        asked = [n for n, k in enumerate(labels) if k.wanted.faces and not k.ring and (k.side == "on") == on]
+        if asked:
+            now = Ways.present([labels[n] for n in asked])
+            own = None if on else met.pieces.hold(lifted(now.dots, layout))
+            each = replace(met, own=own)
+            cost = _dear(now, each, layout) + _clipped(now, each, layout) + _on_line(now, met)
+            cost += CROSSED * (_covered(now, labels, layout.size) - on)  # a number covers itself
+            for k in np.flatnonzero(cost >= GAIN).tolist():
+                yield asked[k], None if own is None else own[:, k : k + 1]
 
 
 def _in_the_way(signs: Signs, pieces: Grounds, own: Ring = ()) -> _InTheWay:
@@ -103,8 +117,8 @@ def _in_the_way(signs: Signs, pieces: Grounds, own: Ring = ()) -> _InTheWay:
 
 def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layout) -> Label:
     """The label where it costs least, if that is better than where it is."""
-    now = Ways.alone(label)
-    best = float(_cheap(now, others, met, layout.size)[0] + _dear(now, met, layout)[0])
+    now = Ways.present([label])
+    best = float(_cheap(now, others, met, layout.size)[0] + _dear(now, met, layout)[0] + _clipped(now, met, layout)[0])
     trouble = best - float(now.long[0])
     if trouble < GAIN:
         return label
@@ -115,20 +129,27 @@ def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layou
         if cheap[some[0]] > best:
             break
         cost = cheap[some] + _dear(ways.only(some), met, layout)
-        cost[cost - ways.long[some] - ways.price[some] > trouble - GAIN] = np.inf
-        least = int(cost.argmin())
-        if cost[least] < best:
-            best, found = float(cost[least]), ways.label(int(some[least]))
+        base = ways.long[some] + ways.price[some]
+        for least in np.argsort(cost, kind="stable").tolist():
+            if cost[least] > best:
+                break
+            each = float(cost[least] + _clipped(ways.only(some[least : least + 1]), met, layout)[0])
+            if each < best and each - base[least] < trouble - GAIN:
+                best, found = each, ways.label(int(some[least]))
     return found
 
 
 def _cheap(ways: Ways, others: Sequence[Label], met: _InTheWay, size: float) -> Floats:
     """What ways cost at first sight: their length, what they cross of other names, thin lines that they hide."""
-    on_line = met.lines.near(ways.spots, ways.spots, OFF_LINES)[ways.spot]
-    found: Floats = ways.long + ways.price + ON_LINE * on_line
+    found: Floats = ways.long + ways.price + _on_line(ways, met)
     if not ways.on:
         found += CROSSED * _crossed(ways, others)
     return found + CROSSED * _covered(ways, others, size)
+
+
+def _on_line(ways: Ways, met: _InTheWay) -> Floats:
+    """What it costs to hide a thin line."""
+    return np.where(met.lines.near(ways.spots, ways.spots, OFF_LINES), ON_LINE, 0.0)[ways.spot]
 
 
 def _covered(ways: Ways, others: Sequence[Label], size: float) -> Floats:
@@ -176,10 +197,17 @@ def _dear(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
         met.heads.near(starts[hidden], dots[hidden], AIR) | met.whole.near(dots[hidden], dots[hidden], AIR)
     )
     if met.own is not None:
-        one, two = lifted(starts, layout), lifted(dots, layout)
-        near = met.pieces.near(one, two, BESIDE / layout.paper.scale)[~met.own].any(axis=0)
-        found[near] += CLIPPED + OVER * over(starts[near], dots[near], met.pieces, layout)[~met.own].sum(axis=0)
+        found += OVER * (over(starts, dots, met.pieces, layout) * ~met.own).sum(axis=0)
     return found
+
+
+def _clipped(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
+    """What it costs to touch another piece or come near to one; slow to find, so that only the best ways are asked."""
+    if met.own is None:
+        return np.zeros(len(ways.long))
+    one, two = lifted(ways.starts, layout), lifted(ways.dots, layout)
+    near = met.pieces.near(one, two, BESIDE / layout.paper.scale) & ~met.own
+    return np.where(near.any(axis=0), CLIPPED, 0.0)
 
 
 def over(starts: Floats, ends: Floats, pieces: Grounds, layout: Layout) -> Floats:

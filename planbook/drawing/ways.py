@@ -21,7 +21,7 @@ ASIDE = 0.7
 """Between a name that is moved and its neighbours, mm."""
 GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""
-MOST = 250
+MOST = 160
 """So many places are tried on a face at most."""
 SPOTS = 60
 """So many of the places are tried for a name that is moved."""
@@ -49,9 +49,12 @@ class Ways:
     on: bool
 
     @staticmethod
-    def alone(label: Label) -> "Ways":
-        """The way that a label has."""
-        return _ways([label], np.array([label.dot]), np.zeros(1), np.zeros(1))
+    def present(labels: Sequence[Label]) -> "Ways":
+        """The ways that labels have, which are either all numbers on faces or none."""
+        each = np.arange(len(labels))
+        on, dots = labels[0].side == "on", np.array([label.dot for label in labels])
+        starts = dots if on else np.array([label.start for label in labels])
+        return Ways(tuple(labels), dots, each, each, starts, dots, _long(starts, dots), np.zeros(len(labels)), on)
 
     def only(self, which: Ints) -> "Ways":
         """Some of the ways."""
@@ -102,9 +105,12 @@ def _ways(names: Sequence[Label], spots: Floats, moved: Floats, tight: Floats) -
     on = names[0].side == "on"
     dots = spots[spot]
     starts = np.array([each.dot if on else each.start for each in names])[name]
-    return Ways(
-        tuple(names), spots, name, spot, starts, dots, np.hypot(*(dots - starts).T), moved[name] + tight[spot], on
-    )
+    return Ways(tuple(names), spots, name, spot, starts, dots, _long(starts, dots), moved[name] + tight[spot], on)
+
+
+def _long(starts: Floats, dots: Floats) -> Floats:
+    found: Floats = np.hypot(*(dots - starts).T)
+    return found
 
 
 def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[tuple[Box, Side, float]]:
