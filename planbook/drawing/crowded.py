@@ -9,7 +9,7 @@ import numpy as np
 
 from planbook.drawing.ink import SERIES
 from planbook.drawing.marks import Ring, Stroke
-from planbook.solids.alongside import beside, loose
+from planbook.solids.alongside import lines_at
 
 CLEAR = 0.12
 """White that must be left between two lines, mm on paper: less fills in on a usual printer."""
@@ -29,16 +29,17 @@ def told_apart(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     """
     if len(strokes) < 2:
         return tuple(strokes)
-    rings = [_whole(stroke) for stroke in strokes]
-    long = [_length(ring) for ring in rings]
-    crumbs = np.array(long) < CRUMB
-    if crumbs.any() and (crumbs := crumbs & loose(rings, TOUCHING)).any():
-        return told_apart([stroke for stroke, crumb in zip(strokes, crumbs.tolist(), strict=True) if not crumb])
+    lines = lines_at([_whole(stroke) for stroke in strokes])
+    crumbs = np.flatnonzero(lines.long < CRUMB)
+    loose = {*crumbs[lines.loose(crumbs, TOUCHING)].tolist()} if len(crumbs) else ()
+    if loose:
+        return told_apart([stroke for k, stroke in enumerate(strokes) if k not in loose])
+    long = lines.long.tolist()
     wide = np.array([stroke.pen.width for stroke in strokes])
     order = sorted(range(len(strokes)), key=lambda k: (-wide[k], -round(long[k], 2), -k))
     rank = np.empty(len(strokes), dtype=np.int64)
     rank[order] = np.arange(len(strokes))
-    found = beside(rings, float(wide.max()) + CLEAR)
+    found = lines.beside(float(wide.max()) + CLEAR)
     after = rank[found.other] < rank[found.line]
     blurred = found.along(after & (found.far < (wide[found.line] + wide[found.other]) / 2 + CLEAR), len(strokes), 1)
     blurred |= np.array([_filled(stroke, far) for stroke, far in zip(strokes, long, strict=True)])
@@ -75,7 +76,3 @@ def _turning(points: Ring) -> float:
 
 def _whole(stroke: Stroke) -> Ring:
     return (*stroke.points, stroke.points[0]) if stroke.closed else stroke.points
-
-
-def _length(points: Ring) -> float:
-    return sum(math.dist(one, two) for one, two in pairwise(points))

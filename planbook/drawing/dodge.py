@@ -1,37 +1,43 @@
-"""Dots, leaders and numbers moved off the signs that they would cover or pass behind; where signs are is told."""
+"""Leaders, dots and numbers moved off what they would hide or pass over: one search, in which all has its price."""
 
-import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
 
 from planbook.drawing.cues import head
-from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke
-from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Label, Layout, crossing
+from planbook.drawing.marks import Fill, Mark, Ring, Stroke
+from planbook.drawing.names import Label, Layout
+from planbook.drawing.surfaces import Floats
+from planbook.drawing.ways import Ways, ways_of
 from planbook.drawing.words import disc
-from planbook.solids.hatch import Taken, clearances, inside
+from planbook.solids.hatch import Grounds, Taken
 from planbook.solids.hatch import taken as ground
-from planbook.solids.visible import Polygon2
+
+Bools = NDArray[np.bool_]
 
 AIR = 0.7
 """Between a sign and a leader, its dot or a number on its disc, mm."""
 OFF_LINES = 1.1
 """Between the middle of a dot and a line that it would hide, mm."""
+BESIDE = 0.5
+"""So near to a leader no other piece may begin, mm: the white beside it would break its edge."""
 LINES = ("cut line", "drill axis", "sand", "glue face")
-LONGER = 1.5
-"""A leader gets no more than so many times as long: one that goes far over the drawing is worse."""
-SLIGHTLY = 7.0
-"""One that hides no more than the tail of an arrow or a thin line gets no more than so much longer, mm."""
-SHIFTS = (0.7, 1.4, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0)
-"""How far a name is moved up or down, mm."""
-GRID = 1.2
-"""How far apart the places lie that are tried for a dot, mm; on large faces further."""
-MOST = 900
-"""So many places are tried on a face at most."""
-FEW = 60
-"""So many places are looked at in one go; mostly one of the first is clear."""
-LOOKS = 14
-"""At so many places a leader is looked at."""
+
+HEAD, TAIL, ON_LINE = 60.0, 8.0, 5.0
+"""What it costs, as mm of the leader, to hide a sign or the head of an arrow; no more than its tail; a thin line."""
+OVER, CLIPPED = 2.0, 4.0
+"""What each mm over other pieces costs, and that another piece is touched at all."""
+CROSSED = 80.0
+"""What it costs to cross another leader."""
+GAIN = 1.0
+"""Nothing is moved that hides or passes over no more, nor for so little less."""
+SOME = 40
+"""So many ways are looked at in one go; mostly one of the first is clear."""
+MOST = 500
+"""So many ways are looked at closely at most."""
+_LOOKS = (np.arange(24) + 0.5) / 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,176 +67,160 @@ def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ri
     return Signs((*arrows, *rings), (*(head(ring) for ring in arrows), *rings), tuple(beside), lines)
 
 
-def clear_of(layout: Layout, signs: Signs) -> Layout:
-    """The layout with those dots and numbers moved whose leader or disc meets a sign, where their face has room.
+@dataclass(frozen=True, eq=False, slots=True)
+class _InTheWay:
+    """What a leader meets: the heads of signs, all of them, thin lines, and pieces, mm of the view.
 
-    What has no better place, and notes, which point at one spot, stay where they are.
+    Its `own` pieces do not matter, (pieces, 1), or (pieces, n) for n leaders; without `own` no piece does.
     """
-    if not any((signs.whole, signs.beside, signs.marks)) or not layout.labels:
-        return layout
-    labels = list(layout.labels)
-    for n, label in enumerate(labels):
-        if label.wanted.faces:
-            labels[n] = _cleared(label, [*labels[:n], *labels[n + 1 :]], _beyond_ring(label, signs), layout)
+
+    heads: Taken
+    whole: Taken
+    lines: Taken
+    pieces: Grounds
+    own: Bools | None = None
+
+
+def clear_of(layout: Layout, signs: Signs, pieces: Grounds) -> Layout:
+    """The layout with those dots, numbers and names moved whose leader or disc has a better place.
+
+    `pieces` are what is seen of each piece, mm of the view. Notes, which point at one spot, stay where they are.
+    """
+    labels, met = list(layout.labels), _in_the_way(signs, pieces)
+    troubled = {n: replace(met, own=own) for n, own in _troubled(labels, met, layout)}
+    troubled |= {n: _in_the_way(signs, pieces, k.ring) for n, k in enumerate(labels) if k.ring and k.wanted.faces}
+    for n, mine in sorted(troubled.items()):
+        labels[n] = _better(labels[n], [*labels[:n], *labels[n + 1 :]], mine, layout)
     return replace(layout, labels=tuple(labels))
 
 
-def _beyond_ring(label: Label, signs: Signs) -> Signs:
-    """The signs for a leader that ends on a ring, which then is not in its way."""
-    if not label.ring:
-        return signs
-    whole, heads = (tuple(ring for ring in rings if ring != label.ring) for rings in (signs.whole, signs.heads))
-    return replace(signs, whole=whole, heads=heads, marks=())
+def _troubled(labels: Sequence[Label], met: _InTheWay, layout: Layout) -> Iterator[tuple[int, Bools | None]]:
+    """Which labels hide or pass over something where they are, and on which pieces their dots lie; rings not asked."""
+    for on in (False, True):
+        asked = [n for n, k in enumerate(labels) if k.wanted.faces and not k.ring and (k.side == "on") == on]
+        if asked:
+            now = Ways.present([labels[n] for n in asked])
+            own = None if on else met.pieces.hold(lifted(now.dots, layout))
+            each = replace(met, own=own)
+            cost = _dear(now, each, layout) + _clipped(now, each, layout) + _on_line(now, met)
+            cost += CROSSED * (_covered(now, labels, layout.size) - on)  # a number covers itself
+            for k in np.flatnonzero(cost >= GAIN).tolist():
+                yield asked[k], None if own is None else own[:, k : k + 1]
 
 
-def _cleared(label: Label, others: Sequence[Label], signs: Signs, layout: Layout) -> Label:
-    """The label clear of all signs, of all but thin lines, or of all but the tails of arrows; else as it is."""
-    whole = replace(signs, heads=signs.whole)
-    (room,), (past,) = (rooms([label], each, layout.size) for each in (signs, whole))
-    if past >= AIR and off_marks([label.dot], signs):
+def _in_the_way(signs: Signs, pieces: Grounds, own: Ring = ()) -> _InTheWay:
+    """What is in the way of a leader, but for the ring on which it ends."""
+    whole, heads = ([(ring, ()) for ring in rings if ring != own] for rings in (signs.whole, signs.heads))
+    lines = ground((), () if own else signs.marks)
+    return _InTheWay(ground(heads, signs.beside), ground(whole, signs.beside), lines, pieces)
+
+
+def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layout) -> Label:
+    """The label where it costs least, if that is better than where it is."""
+    now = Ways.present([label])
+    best = float(_cheap(now, others, met, layout.size)[0] + _dear(now, met, layout)[0] + _clipped(now, met, layout)[0])
+    trouble = best - float(now.long[0])
+    if trouble < GAIN:
         return label
-    spots = places(label, layout)
-    long = math.dist(label.start, label.dot)
-    tries = [(whole, off_marks(spots, signs), long + SLIGHTLY)]
-    tries += [(whole, spots, long + SLIGHTLY)] if past < AIR else []
-    tries += [(whole, spots, LONGER * long + KEEP), (signs, spots, LONGER * long + KEEP)] if room < AIR else []
-    for asked, free, most in tries:
-        found = _elsewhere(label, others, asked, layout, free, most)
-        if found is not None:
-            return found
-    return _roomiest_disc(label, signs, layout, spots, room) if label.side == "on" and room < AIR else label
-
-
-def off_marks(spots: Sequence[Point], signs: Signs) -> list[Point]:
-    """Those places at which a dot lies on no thin line."""
-    far = _ground((), signs.marks).clearances(spots)
-    return [spot for spot, room in zip(spots, far, strict=True) if room >= OFF_LINES]
-
-
-def _elsewhere(
-    label: Label, others: Sequence[Label], signs: Signs, layout: Layout, spots: Sequence[Point], most: float
-) -> Label | None:
-    """The label at the nearest of some places that is clear of signs and of other leaders, its leader `most` mm long.
-
-    Where no other dot is enough, the name is moved up or down its column too.
-    """
-    long, whole = math.dist(label.start, label.dot), _ground(signs.whole, ())
-    least = AIR + (disc(layout.size) if label.side == "on" else 0.0)
-    spots = [spot for spot, room in zip(spots, whole.clearances(spots), strict=True) if room >= least]
-    found: list[tuple[float, Label]] = []
-    for name in shifted(label, others, layout) if spots else ():
-        near = [spot for spot in spots if name.side == "on" or math.dist(name.start, spot) <= most]
-        clear = _first_clear(name, near, others, signs, layout.size)
-        if clear is not None:
-            cost = math.dist(clear.start, clear.dot) + math.dist(clear.start, label.start) / 2
-            found.append((round(cost, 3), clear))
-            if cost <= long + 1.0 or name.side == "on":
+    ways, found = ways_of(label, others, layout), label
+    cheap = _cheap(ways, others, met, layout.size)
+    order = np.argsort(cheap, kind="stable")[:MOST]
+    for some in np.split(order, range(SOME, len(order), SOME)):
+        if cheap[some[0]] > best:
+            break
+        cost = cheap[some] + _dear(ways.only(some), met, layout)
+        base = ways.long[some] + ways.price[some]
+        for least in np.argsort(cost, kind="stable").tolist():
+            if cost[least] > best:
                 break
-    return min(found, key=lambda each: each[0])[1] if found else None
+            each = float(cost[least] + _clipped(ways.only(some[least : least + 1]), met, layout)[0])
+            if each < best and each - base[least] < trouble - GAIN:
+                best, found = each, ways.label(int(some[least]))
+    return found
 
 
-def _roomiest_disc(label: Label, signs: Signs, layout: Layout, spots: Sequence[Point], room: float) -> Label:
-    """A number where its disc covers least of the signs, if that is better than where it is."""
-    tried = [moved(label, spot) for spot in spots]
-    far = rooms(tried, signs, layout.size)
-    best = max(range(len(tried)), key=lambda k: (round(far[k], 2), -k), default=-1)
-    return tried[best] if best >= 0 and far[best] > room + 0.2 else label
+def _cheap(ways: Ways, others: Sequence[Label], met: _InTheWay, size: float) -> Floats:
+    """What ways cost at first sight: their length, what they cross of other names, thin lines that they hide."""
+    found: Floats = ways.long + ways.price + _on_line(ways, met)
+    if not ways.on:
+        found += CROSSED * _crossed(ways, others)
+    return found + CROSSED * _covered(ways, others, size)
 
 
-def _first_clear(
-    name: Label, spots: Sequence[Point], others: Sequence[Label], signs: Signs, size: float
-) -> Label | None:
-    """The name at the first of some places that is clear of signs and of other leaders."""
-    for start in range(0, len(spots), FEW):
-        some = [moved(name, spot) for spot in spots[start : start + FEW]]
-        for each, room in zip(some, rooms(some, signs, size), strict=True):
-            if room >= AIR and not any(other.side != "on" and crossing(each, other) for other in others):
-                return each
-    return None
+def _on_line(ways: Ways, met: _InTheWay) -> Floats:
+    """What it costs to hide a thin line."""
+    return np.where(met.lines.near(ways.spots, ways.spots, OFF_LINES), ON_LINE, 0.0)[ways.spot]
 
 
-def shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Label]:
-    """The label where it stands, and then at free places of its column, nearest first."""
-    if label.side == "on":
-        return [label]
-    left, top, right, low = label.box
-    column = [other.box for other in others if other.side == label.side]
-    by = [sign * far for far in SHIFTS for sign in (-1, 1)]
-    free = [
-        far
-        for far in by
-        if top + far > MARGIN
-        and low + far < layout.height - MARGIN
-        and all(low + far + AIR < box[1] or top + far - AIR > box[3] for box in column)
-    ]
-    return [label, *(replace(label, box=(left, top + far, right, low + far)) for far in free)]
+def _covered(ways: Ways, others: Sequence[Label], size: float) -> Floats:
+    """How many other numbers each way covers: the leader, or the disc of a number."""
+    spots = np.array([other.dot for other in others if other.side == "on"]).reshape(-1, 1, 2)
+    starts, along = (ways.dots, 0 * ways.dots) if ways.on else (ways.starts, ways.dots - ways.starts)
+    square = np.maximum((along**2).sum(axis=1), 1e-9)
+    share = np.clip(((spots - starts) * along).sum(axis=2) / square, 0.0, 1.0)
+    far = np.linalg.norm(starts + share[:, :, None] * along - spots, axis=2)
+    found: Floats = np.sum(far < disc(size) * (2 if ways.on else 1), axis=0, dtype=np.float64)
+    return found
 
 
-def _on_near_side(label: Label) -> list[Point]:
-    """Places on the ring of a label that its leader reaches without crossing it, nearest first."""
-    x, y = (sum(p[k] for p in label.ring) / len(label.ring) for k in (0, 1))
-    u, v = label.start[0] - x, label.start[1] - y
-    least = math.hypot(u, v) * math.dist(label.ring[0], (x, y)) / 2
-    near = [p for p in label.ring if (p[0] - x) * u + (p[1] - y) * v > least]
-    return sorted(near, key=lambda p: (round(math.dist(p, label.start), 3), p))
+def _crossed(ways: Ways, others: Sequence[Label]) -> Floats:
+    """How many leaders each way crosses."""
+    led = [(other.start, other.dot) for other in others if other.side != "on"]
+    if not led:
+        return np.zeros(len(ways.long))
+    a, b = ways.starts[:, None], ways.dots[:, None]
+    c, d = np.array(led).transpose(1, 0, 2)[:, None]
+    crossed = (_side(a, b, c) * _side(a, b, d) < 0) & (_side(c, d, a) * _side(c, d, b) < 0)
+    found: Floats = np.sum(crossed, axis=1, dtype=np.float64)
+    return found
 
 
-def places(label: Label, layout: Layout) -> list[Point]:
-    """Where the dot may lie instead: with room to the edge of a face first, then the nearest to where it begins."""
-    if label.ring:
-        return _on_near_side(label)
-    near = label.dot if label.side == "on" else label.start
-    found: list[tuple[bool, float, Point]] = []
-    for face in label.wanted.faces:
-        polygons = layout.paper.polygons(face)
-        spots = _grid(polygons)
-        hits = [spot for spot, hit in zip(spots, inside(polygons, spots), strict=True) if hit] if spots else []
-        edges = [(*ring, ring[0]) for outer, holes in polygons for ring in (outer, *holes)]
-        keep = ON_FACE if label.side == "on" else KEEP
-        for spot, room in zip(hits, clearances((), edges, hits), strict=True):
-            if room > 0.4 * keep:
-                found.append((room < keep, round(math.dist(spot, near), 3), spot))
-    return [spot for _, _, spot in sorted(found)]
+def _side(p: Floats, q: Floats, r: Floats) -> Floats:
+    """On which side of the lines from `p` to `q` the points `r` lie."""
+    along, to = q - p, r - p
+    found: Floats = along[..., 0] * to[..., 1] - along[..., 1] * to[..., 0]
+    return found
 
 
-def _grid(polygons: Sequence[Polygon2]) -> list[Point]:
-    corners = [p for outer, _ in polygons for p in outer]
-    if not corners:
-        return []
-    (left, top), (right, low) = ([f(p[k] for p in corners) for k in (0, 1)] for f in (min, max))
-    step = max(GRID, math.sqrt((right - left) * (low - top) / MOST))
-    columns, rows = (int((b - a) / step) + 1 for a, b in ((left, right), (top, low)))
-    return [(left + step * (i + 0.5), top + step * (j + 0.5)) for i in range(columns) for j in range(rows)]
+def _dear(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
+    """What ways cost for the signs and the other pieces that they pass, which takes longer to find."""
+    starts, dots = ways.starts, ways.dots
+    if ways.on:
+        round_ = disc(layout.size)
+        found = np.zeros(len(dots))
+        for share in (0.2, 0.6, 1.0):
+            found += HEAD / 3 * met.whole.near(dots, dots, share * round_ + AIR)
+        return found
+    found = np.where(met.whole.near(starts, dots, AIR), TAIL, 0.0)
+    hidden = found > 0
+    found[hidden] += (HEAD - TAIL) * (
+        met.heads.near(starts[hidden], dots[hidden], AIR) | met.whole.near(dots[hidden], dots[hidden], AIR)
+    )
+    if met.own is not None:
+        found += OVER * (over(starts, dots, met.pieces, layout) * ~met.own).sum(axis=0)
+    return found
 
 
-def moved(label: Label, spot: Point) -> Label:
-    """The label with its dot at another place; a number goes there itself."""
-    if label.side != "on":
-        return replace(label, dot=spot)
-    dx, dy = spot[0] - label.dot[0], spot[1] - label.dot[1]
-    left, top, right, low = label.box
-    return replace(label, dot=spot, box=(left + dx, top + dy, right + dx, low + dy))
+def _clipped(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
+    """What it costs to touch another piece or come near to one; slow to find, so that only the best ways are asked."""
+    if met.own is None:
+        return np.zeros(len(ways.long))
+    one, two = lifted(ways.starts, layout), lifted(ways.dots, layout)
+    near = met.pieces.near(one, two, BESIDE / layout.paper.scale) & ~met.own
+    return np.where(near.any(axis=0), CLIPPED, 0.0)
 
 
-def rooms(tried: Sequence[Label], signs: Signs, size: float) -> list[float]:
-    """How far each leader, or each disc, keeps from the signs, mm."""
-    looks = [_looks(label) for label in tried]
-    far = iter(_ground(signs.heads, signs.beside).clearances([point for each in looks for point in each]))
-    least = [min(next(far) for _ in each) for each in looks]
-    dots = _ground(signs.whole, ()).clearances([label.dot for label in tried])
-    return [
-        min(room, dot) - (disc(size) if label.side == "on" else 0.0)
-        for label, room, dot in zip(tried, least, dots, strict=True)
-    ]
+def over(starts: Floats, ends: Floats, pieces: Grounds, layout: Layout) -> Floats:
+    """For how far stretches of the paper lie over each piece, mm (pieces, stretches)."""
+    one, two = starts[:, None], ends[:, None]
+    points = one + (two - one) * _LOOKS[:, None]
+    shares = pieces.hold(lifted(points.reshape(-1, 2), layout)).reshape(len(pieces), len(one), len(_LOOKS)).mean(axis=2)
+    found: Floats = shares * np.linalg.norm(two - one, axis=2)[:, 0]
+    return found
 
 
-@lru_cache(maxsize=8)
-def _ground(rings: tuple[Ring, ...], lines: tuple[Ring, ...]) -> Taken:
-    return ground([(ring, ()) for ring in rings], lines)
-
-
-def _looks(label: Label) -> list[Point]:
-    if label.side == "on":
-        return [label.dot]
-    (x, y), (u, v) = label.start, label.dot
-    return [(x + (u - x) * k / LOOKS, y + (v - y) * k / LOOKS) for k in range(LOOKS + 1)]
+def lifted(points: Floats, layout: Layout) -> Floats:
+    """Points of the paper (n,2) back in the view."""
+    paper = layout.paper
+    found: Floats = (points - np.array([paper.x, paper.y])) / np.array([paper.scale, -paper.scale])
+    return found

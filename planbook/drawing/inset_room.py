@@ -5,6 +5,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from planbook.drawing.detail import Detail
 from planbook.drawing.inset import AIR, FOOT, LETTERS, RADII, Inset, boxed, circle, scale_text
 from planbook.drawing.lettering import width_of
@@ -13,7 +16,8 @@ from planbook.drawing.marks import Point, Ring
 from planbook.drawing.names import MARGIN, Label, Layout, cross
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.solids.hatch import Taken, clearances, clip_lines, taken
+from planbook.drawing.surfaces import Floats
+from planbook.solids.hatch import Taken, clip_lines, taken
 
 TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
 """How many times larger an inset may show its place."""
@@ -57,20 +61,19 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: S
     return best
 
 
-def _free(
-    spot: Point, spots: Sequence[Point], radius: float, larger: int, ground: Taken
-) -> Iterator[tuple[Point, bool]]:
+def _free(spot: Point, spots: Floats, radius: float, larger: int, ground: Taken) -> Iterator[tuple[Point, bool]]:
     """Free places for the middle of an inset, nearest first, and whether its scale stands above it there."""
-    ordered = sorted(spots, key=lambda s: (round(math.dist(s, spot), 3), s))
-    wide, around = width_of(scale_text(larger), LETTERS) / 2, circle(spot, radius / larger)
-    for some in (ordered[start : start + _SOME] for start in range(0, len(ordered), _SOME)):
-        free = [s for s, far in zip(some, ground.clearances(some), strict=True) if far > radius + AIR]
-        over = [_crossed(spot, middle, radius, wide) for middle in free]
-        feet = [_foot(middle, radius, up) for middle, up in zip(free, over, strict=True)]
-        off = [far - AIR / 2 for far in clearances((), [around], feet)]
-        for middle, up, foot in zip(free, over, map(min, ground.clearances(feet), off), strict=True):
-            if foot > wide + 0.3 and (not up or middle[1] > radius + MARGIN + FOOT):
-                yield middle, up
+    far = np.hypot(*(spots - spot).T).round(3)
+    ordered = spots[np.lexsort((spots[:, 1], spots[:, 0], far))]
+    wide, around = width_of(scale_text(larger), LETTERS) / 2, taken((), [circle(spot, radius / larger)])
+    for some in np.split(ordered, range(_SOME, len(ordered), _SOME)):
+        free = some[~ground.near(some, some, radius + AIR)]
+        over = _crossed(spot, free, radius, wide)
+        feet = free + np.where(over, -1, 1)[:, None] * [0.0, radius + 0.7 * LETTERS]
+        room = ~ground.near(feet, feet, wide + 0.3) & ~around.near(feet, feet, wide + 0.3 + AIR / 2)
+        room &= ~over | (free[:, 1] > radius + MARGIN + FOOT)
+        for middle, up in zip(free[room].tolist(), over[room].tolist(), strict=True):
+            yield (middle[0], middle[1]), up
 
 
 def _line(spot: Point, middle: Point, inner: float, radius: float) -> tuple[Point, Point]:
@@ -86,21 +89,18 @@ def _line(spot: Point, middle: Point, inner: float, radius: float) -> tuple[Poin
 
 def _cost(line: tuple[Point, Point], leaders: Sequence[tuple[Point, Point]], signs: Sequence[Ring]) -> float:
     """How long a line to an inset is, mm, and what it crosses."""
-    off = clearances((), [line], [end for _, end in leaders])
-    crossed = sum(cross(*line, *leader) or far < AIR for leader, far in zip(leaders, off, strict=True))
+    ends = np.array([end for _, end in leaders]).reshape(-1, 2)
+    near: list[bool] = taken((), [line]).near(ends, ends, AIR).tolist()
+    crossed = sum(cross(*line, *leader) or close for leader, close in zip(leaders, near, strict=True))
     over = sum(any(cross(*line, *side) for side in pairwise(sign)) for sign in signs)
     return math.dist(*line) + OVER_LEADER * crossed + OVER_SIGN * over
 
 
-def _foot(middle: Point, radius: float, above: bool) -> Point:
-    """The middle of the scale below an inset, or above it."""
-    return (middle[0], middle[1] + (-1 if above else 1) * (radius + 0.7 * LETTERS))
-
-
-def _crossed(spot: Point, middle: Point, radius: float, wide: float) -> bool:
+def _crossed(spot: Point, middles: Floats, radius: float, wide: float) -> NDArray[np.bool_]:
     """Whether the line from an inset to its place would run through words that are `wide` mm to each side below it."""
-    across, down = spot[0] - middle[0], spot[1] - middle[1]
-    return down > 0 and abs(across) * radius < down * (wide + 0.5)
+    across, down = (spot - middles).T
+    found: NDArray[np.bool_] = (down > 0) & (np.abs(across) * radius < down * (wide + 0.5))
+    return found
 
 
 def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset | None:
@@ -150,10 +150,11 @@ def larger_by(detail: Detail, scale: float, radius: float) -> int | None:
     return next((k for k in reversed(TIMES) if k * detail.radius * scale <= radius), None)
 
 
-def _spots(width: float, height: float, radius: float) -> list[Point]:
-    """Where the middle of an inset may lie on the paper."""
+def _spots(width: float, height: float, radius: float) -> Floats:
+    """Where the middle of an inset may lie on the paper (n,2)."""
     edge, foot = radius + MARGIN, radius + MARGIN + FOOT
     across, down = (max(0, int((room - edge - end) / _GRID)) for room, end in ((width, edge), (height, foot)))
     if width < 2 * edge or height < edge + foot:
-        return []
-    return [(edge + _GRID * i, edge + _GRID * k) for i in range(across + 1) for k in range(down + 1)]
+        return np.zeros((0, 2))
+    i, k = (each.reshape(-1) for each in np.mgrid[: across + 1, : down + 1])
+    return edge + _GRID * np.stack([i, k], 1)

@@ -28,8 +28,6 @@ from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, move
 from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
-from planbook.drawing.past_corners import past_corners
-from planbook.drawing.past_others import past_others
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.stage import Stage, names, stages
 from planbook.drawing.words import DOT, key, key_height, named
@@ -193,7 +191,7 @@ def _clear(
     taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
     faces = [stage.look.of(n) for n in range(len(stage.pieces))]
     seen = grounds([[q for face in its for q in face.polygons] for its in faces if its])
-    return past_corners(past_others(dodge.clear_of(layout, taken), seen, taken), seen, taken)
+    return dodge.clear_of(layout, taken, seen)
 
 
 def _alike(stage: Stage, one: int, other: int) -> bool:

@@ -35,26 +35,36 @@ class Beside:
         return enough
 
 
-def beside(lines: Sequence[Line], near: float) -> Beside:
-    """Where lines of at least two points lie beside others, no further than `near` mm."""
-    shapes = lines_of(lines)
-    points = shapely.line_interpolate_point(shapes[:, None], np.array(PLACES), normalized=True).ravel()
-    spot, other = shapely.STRtree(shapes).query(points, predicate="dwithin", distance=near)
-    apart = other != spot // len(PLACES)
-    spot, other = spot[apart], other[apart]
-    ends, foot = shapely.length(shapes)[other], shapely.line_locate_point(shapes[other], points[spot])
-    closed = shapely.is_closed(shapes)[other]
-    level = closed | ((foot > END) & (foot < ends - END))
-    spot, other = spot[level], other[level]
-    far: Floats = shapely.distance(points[spot], shapes[other])
-    return Beside(spot // len(PLACES), spot % len(PLACES), other, far)
+@dataclass(frozen=True, eq=False, slots=True)
+class Lines:
+    """Lines of at least two points, made ready to be asked; `long` (n,) is the length of each, mm."""
+
+    shapes: NDArray[np.object_]
+    long: Floats
+    tree: shapely.STRtree
+
+    def beside(self, near: float) -> Beside:
+        """Where lines lie beside others, no further than `near` mm."""
+        points = shapely.line_interpolate_point(self.shapes[:, None], np.array(PLACES), normalized=True).ravel()
+        spot, other = self.tree.query(points, predicate="dwithin", distance=near)
+        apart = other != spot // len(PLACES)
+        spot, other = spot[apart], other[apart]
+        foot = shapely.line_locate_point(self.shapes[other], points[spot])
+        level = shapely.is_closed(self.shapes)[other] | ((foot > END) & (foot < self.long[other] - END))
+        spot, other = spot[level], other[level]
+        far: Floats = shapely.distance(points[spot], self.shapes[other])
+        return Beside(spot // len(PLACES), spot % len(PLACES), other, far)
+
+    def loose(self, asked: Ints, near: float) -> NDArray[np.bool_]:
+        """Which of the lines that are asked for end in the air: no other line comes within `near` mm of an end."""
+        ends = np.stack([shapely.get_point(self.shapes[asked], 0), shapely.get_point(self.shapes[asked], -1)], 1)
+        end, other = self.tree.query(ends.ravel(), predicate="dwithin", distance=near)
+        free = np.ones(len(asked), dtype=np.bool_)
+        free[end[other != asked[end // 2]] // 2] = False
+        return free
 
 
-def loose(lines: Sequence[Line], near: float) -> NDArray[np.bool_]:
-    """Which lines end in the air at both ends: no other line comes within `near` mm of either."""
+def lines_at(lines: Sequence[Line]) -> Lines:
+    """Those lines, made ready."""
     shapes = lines_of(lines)
-    ends = np.stack([shapely.get_point(shapes, 0), shapely.get_point(shapes, -1)], 1).ravel()
-    end, other = shapely.STRtree(shapes).query(ends, predicate="dwithin", distance=near)
-    held = np.zeros(len(shapes), dtype=np.bool_)
-    held[end[other != end // 2] // 2] = True
-    return ~held
+    return Lines(shapes, shapely.length(shapes), shapely.STRtree(shapes))

@@ -95,18 +95,26 @@ def within(polygons: Sequence[Polygon2], points: Floats) -> NDArray[np.bool_]:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Grounds:
-    """Areas, each of polygons of which none lies over another, of which is asked more than once what lies in them."""
+    """Areas, each of polygons of which none lies over another, of which is asked more than once what lies in them.
+
+    `shapes` are the areas; `tree` holds their polygons, each `owner` being the number of its area.
+    """
 
     shapes: NDArray[np.object_]
+    tree: shapely.STRtree
+    owner: NDArray[np.int64]
 
     def hold(self, points: Floats) -> NDArray[np.bool_]:
         """Which area holds which of the points (n,2): (areas, n)."""
         found: NDArray[np.bool_] = shapely.intersects_xy(self.shapes[:, None], *points.T)
         return found
 
-    def only(self, which: NDArray[np.bool_]) -> "Grounds":
-        """Some of the areas."""
-        return Grounds(self.shapes[which])
+    def near(self, starts: Floats, ends: Floats, far: float) -> NDArray[np.bool_]:
+        """Which area comes nearer than `far` mm to which of the stretches between points (n,2): (areas, n)."""
+        found = np.zeros((len(self.shapes), len(starts)), dtype=np.bool_)
+        stretch, polygon = _within(self.tree, starts, ends, far)
+        found[self.owner[polygon], stretch] = True
+        return found
 
     def __len__(self) -> int:
         return len(self.shapes)
@@ -114,14 +122,20 @@ class Grounds:
 
 def grounds(areas: Sequence[Sequence[Polygon2]]) -> Grounds:
     """Those areas, made ready to be asked."""
-    shapes = np.array([shapely.multipolygons(each_of(polygons)) for polygons in areas], dtype=object)
+    lots = [each_of(polygons) for polygons in areas]
+    shapes = np.array([shapely.multipolygons(lot) for lot in lots], dtype=object)
     shapely.prepare(shapes)
-    return Grounds(shapes)
+    owner = np.repeat(np.arange(len(lots)), [len(lot) for lot in lots])
+    return Grounds(shapes, shapely.STRtree([each for lot in lots for each in lot]), owner)
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
     """How far each point is from the nearest polygon or line, mm; 0 inside a polygon, infinite where there is none."""
-    return taken(polygons, lines).clearances(points)
+    tree = taken(polygons, lines).tree
+    if not len(tree) or not points:
+        return (math.inf,) * len(points)
+    (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
+    return tuple(far[np.argsort(where, kind="stable")].tolist())
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -130,18 +144,24 @@ class Taken:
 
     tree: shapely.STRtree
 
-    def clearances(self, points: Sequence[Point2]) -> tuple[float, ...]:
-        """The clearances of points, as `clearances` tells them."""
-        if not len(self.tree) or not points:
-            return (math.inf,) * len(points)
-        (where, _), far = self.tree.query_nearest(
-            shapely.points(np.asarray(points)), return_distance=True, all_matches=False
-        )
-        return tuple(far[np.argsort(where, kind="stable")].tolist())
+    def near(self, starts: Floats, ends: Floats, far: float) -> NDArray[np.bool_]:
+        """Whether the stretches between points (n,2), or single points, come nearer than `far` mm."""
+        found = np.zeros(len(starts), dtype=np.bool_)
+        if len(self.tree):
+            found[_within(self.tree, starts, ends, far)[0]] = True
+        return found
+
+
+def _within(tree: shapely.STRtree, starts: Floats, ends: Floats, far: float) -> NDArray[np.int64]:
+    """Numbers of stretches, and of what of a tree comes that near to them: (2, pairs)."""
+    single = starts is ends
+    lines = shapely.points(starts) if single else shapely.linestrings(np.stack([starts, ends], axis=1))
+    found: NDArray[np.int64] = tree.query(lines, predicate="dwithin", distance=far)
+    return found
 
 
 def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:
-    """The ground that they take, to ask for clearances more than once."""
+    """The ground that they take, made ready to be asked; that is many times as quick as to ask for clearances."""
     return Taken(shapely.STRtree(np.concatenate([each_of(polygons), lines_of([k for k in lines if len(k) > 1])])))
 
 

@@ -12,6 +12,7 @@ from planbook.solids.columns import every, least, most, some
 from planbook.solids.figures import POLYGON, Line, all_polygons_of, areas_of, cut_to, valid
 from planbook.solids.shares import Numbers, Triangles, all_joined
 from planbook.solids.visible import Polygon2
+from planbook.solids.visible_chain import polylines
 
 FINE = 1e-3
 """Corners of parts that touch are put on a grid this fine, mm."""
@@ -151,17 +152,17 @@ def _largest_first(shares: Mapping[int, shapely.Geometry]) -> list[tuple[int, sh
 
 def _between(area: shapely.Geometry, others: Sequence[tuple[int, shapely.Geometry]]) -> tuple[Line, ...]:
     """The lines that part others from the ground of an area and from each other."""
-    rings = [ring for _, share in others for ring in shapely.get_rings(shapely.get_parts(share))]
-    if not rings:
+    rings = shapely.get_rings(shapely.get_parts([share for _, share in others]))
+    if not len(rings):
         return ()
     # Of one part alone no two lines lie on each other.
     edges = (
         shapely.line_merge(shapely.union_all(rings, grid_size=FINE))
         if len(others) > 1
-        else shapely.MultiLineString(rings)
+        else shapely.multilinestrings(rings)
     )
     core = shapely.buffer(area, -INNER, join_style="mitre")
-    return cut_to(core, [tuple(edge.coords) for edge in shapely.get_parts(shapely.normalize(edges))])
+    return cut_to(core, polylines(shapely.get_parts(shapely.normalize(edges))))
 
 
 def _polygons(shapes: Sequence[shapely.Geometry] | NDArray[np.object_]) -> NDArray[np.object_]:

@@ -2,13 +2,16 @@
 
 import math
 
+import numpy as np
 import pytest
+from shapely.geometry import LineString, Polygon
 
 from planbook.solids.hatch import (
     away,
     clearances,
     clip_each,
     clip_lines,
+    grounds,
     hatching,
     inside,
     owners,
@@ -67,11 +70,29 @@ def test_polygons_over_each_other_become_one():
 
 
 def test_clearances_are_those_to_the_nearest_thing():
-    ground, line = taken(SQUARE, [((20.0, 0.0), (20.0, 10.0))]), [(5.0, 5.0), (13.0, 5.0), (18.0, 14.0)]
-    assert ground.clearances(line) == pytest.approx((0.0, 3.0, math.hypot(2, 4)))
-    assert ground.clearances(line) == clearances(SQUARE, [((20.0, 0.0), (20.0, 10.0))], line)
-    assert taken((), ()).clearances([(0.0, 0.0)]) == (math.inf,)
-    assert ground.clearances([]) == ()
+    wall, line = [((20.0, 0.0), (20.0, 10.0))], [(5.0, 5.0), (13.0, 5.0), (18.0, 14.0)]
+    assert clearances(SQUARE, wall, line) == pytest.approx((0.0, 3.0, math.hypot(2, 4)))
+    assert clearances((), (), [(0.0, 0.0)]) == (math.inf,)
+    assert clearances(SQUARE, wall, []) == ()
+
+
+@pytest.mark.parametrize("far", [0.3, 1.0, 4.0])
+def test_what_is_near_agrees_with_distances(far):
+    """Random stretches, and points, against the distance that the geometry library measures."""
+    rng = np.random.default_rng(3)
+    starts, ends = rng.uniform(-10, 30, (2, 200, 2))
+    wall, apart = ((20.0, 0.0), (20.0, 10.0)), ((((12.0, -4.0), (16.0, -4.0), (14.0, 3.0)), ()),)
+    areas = [Polygon(SQUARE[0][0]), Polygon(apart[0][0])]
+    for one, two in ((starts, ends), (starts, starts)):
+        off = np.array([[LineString([a, b]).distance(area) for a, b in zip(one, two, strict=True)] for area in areas])
+        assert (grounds([SQUARE, apart]).near(one, two, far) == (off <= far)).all()
+        all_off = [
+            min(*each, LineString([a, b]).distance(LineString(wall)))
+            for *each, a, b in zip(*off, one, two, strict=True)
+        ]
+        assert taken((*SQUARE, *apart), [wall]).near(one, two, far).tolist() == [each <= far for each in all_off]
+    assert not taken((), ()).near(starts, ends, far).any()
+    assert grounds([]).near(starts, ends, far).shape == (0, 200)
 
 
 def test_no_roomy_place_is_nearer_than_the_ground_itself():

@@ -1,12 +1,12 @@
-"""Leaders are led past other pieces where they can be, and stay where they cannot."""
+"""Leaders are led past other pieces and their corners where they can be, and stay where they cannot."""
 
 import pytest
 from shapely.geometry import LineString, Point, Polygon, box
 
-from planbook.drawing.dodge import Signs
+from planbook.drawing.dodge import Signs, clear_of
+from planbook.drawing.ink import LEADER
 from planbook.drawing.names import Label, Layout, Wanted
 from planbook.drawing.paper import Paper
-from planbook.drawing.past_others import past_others
 from planbook.drawing.scene import step_picture
 from planbook.solids.hatch import grounds
 from planbook.solids.solid import block
@@ -33,7 +33,7 @@ BEFORE = (area(22, 24, 29, 40),)
 
 
 def test_a_leader_is_led_past_a_piece_that_ends_near_by():
-    (label,) = past_others(laid(MINE), grounds([MINE, BEFORE]), NONE).labels
+    (label,) = clear_of(laid(MINE), NONE, grounds([MINE, BEFORE])).labels
     leader = LineString([label.start, label.dot])
     assert leader.intersection(box(22, 24, 29, 40)).length < 1.0
     assert box(30, 10, 60, 40).contains(Point(label.dot))
@@ -43,16 +43,16 @@ def test_a_leader_is_led_past_a_piece_that_ends_near_by():
 def test_a_name_is_moved_by_more_than_half_an_inch_where_only_that_leads_past_the_foot_of_a_piece():
     wide = (area(44, 20, 90, 26),)
     leg = (area(22, 0, 32, 33.5),)
-    (label,) = past_others(laid(wide, (46.0, 23.0)), grounds([wide, leg]), NONE).labels
+    (label,) = clear_of(laid(wide, (46.0, 23.0)), NONE, grounds([wide, leg])).labels
     assert LineString([label.start, label.dot]).intersection(box(22, 0, 32, 33.5)).length < 1.0
     assert label.box[1] - 23.6 > 12.7
 
 
 def test_it_stays_where_nothing_is_in_the_way_or_all_of_the_way_is_taken():
     layout = laid(MINE)
-    assert past_others(layout, grounds([MINE]), NONE) == layout
-    assert past_others(layout, grounds([MINE, (area(22, 45, 29, 60),)]), NONE) == layout
-    assert past_others(layout, grounds([MINE, (area(22, 0, 29, 64),)]), NONE) == layout
+    assert clear_of(layout, NONE, grounds([MINE])) == layout
+    assert clear_of(layout, NONE, grounds([MINE, (area(22, 45, 29, 60),)])) == layout
+    assert clear_of(layout, NONE, grounds([MINE, (area(22, 0, 29, 64),)])) == layout
 
 
 def test_the_way_past_a_piece_crosses_no_other_leader_and_no_sign():
@@ -60,7 +60,7 @@ def test_the_way_past_a_piece_crosses_no_other_leader_and_no_sign():
     layout = laid(MINE)
     both = Layout(layout.paper, 98.0, 64.0, 2.8, (*layout.labels, other))
     sign = ((24.0, 12.0), (26.0, 12.0), (26.0, 16.0), (24.0, 16.0))
-    moved, kept = past_others(both, grounds([MINE, BEFORE]), Signs((sign,), (sign,))).labels
+    moved, kept = clear_of(both, Signs((sign,), (sign,)), grounds([MINE, BEFORE])).labels
     assert kept == other
     leader = LineString([moved.start, moved.dot])
     assert not leader.crosses(LineString([other.start, other.dot]))
@@ -79,3 +79,35 @@ def test_names_of_boards_behind_each_other_keep_off_the_boards_before_them(bench
     assert len(dots) == count
     leaders = [LineString(leader) for leader in bench.leaders(picture)]
     assert all(not one.crosses(two) for n, one in enumerate(leaders) for two in leaders[:n])
+
+
+BEDDING = LEADER / 2 + 0.2
+"""From the middle of a leader to the edge of the white under it, mm."""
+
+
+def outline(*points):
+    """An area of the paper as what is seen of a piece in the view, where v points up and the scale is 2."""
+    return (tuple((x / 2, -y / 2) for x, y in points), ())
+
+
+FOOT = ((18.0, 34.0), (30.0, 34.0))
+
+
+def near_corner(dot=(33.0, 25.0)):
+    label = Label(Wanted("rail", (MINE,), (16.0, -12.5), 5.0), ("rail",), "left", (5.0, 23.6, 12.0, 26.4), dot)
+    return Layout(Paper(2.0, 0.0, 0.0), 98.0, 64.0, 2.8, (label,))
+
+
+@pytest.mark.parametrize("top", [24.0, 24.6, 25.1, 25.4])
+def test_a_leader_that_clips_a_corner_or_touches_it_is_moved_beside_it(top):
+    (label,) = clear_of(near_corner(), NONE, grounds([MINE, (outline(*FOOT, (24.0, top)),)])).labels
+    leader = LineString([label.start, label.dot])
+    assert leader.distance(Polygon([*FOOT, (24.0, top)])) > BEDDING
+    assert box(30, 10, 60, 40).contains(Point(label.dot))
+    assert leader.length < near_corner().labels[0].dot[0] - 12.7 + 3.0
+
+
+def test_it_stays_where_nothing_is_near_or_all_of_the_way_is_taken():
+    for corner in (outline(*FOOT, (24.0, 27.0)), outline((18, 5), (24, 5), (24, 60), (18, 60))):
+        layout = near_corner()
+        assert clear_of(layout, NONE, grounds([MINE, (corner,)])).labels == layout.labels
