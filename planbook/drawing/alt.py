@@ -18,6 +18,7 @@ _CUES = {
     "clamp": "where the clamps press, and which way",
     "sand": "ticks where it is sanded",
     "glue face": "dots where glue goes",
+    "lining": "in a tone of its own, where it is lined",
 }
 MOST = 6
 """Names told one by one in one sentence; the rest is counted."""

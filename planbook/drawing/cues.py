@@ -8,6 +8,7 @@ import numpy as np
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
+from planbook.drawing.lining import lined
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import SLIM, Paper, seen_from
@@ -18,12 +19,12 @@ from planbook.solids.hatch import inside, thinned
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
 
-BEYOND = 3.0
-"""How far a drill axis is drawn past its ends, mm on paper."""
+BEYOND = (1.0, 3.0)
+"""How far a drill axis is drawn past its ends: least, and where no other is close, mm on paper."""
 CROSS = (0.6, 2.0)
 """Least and usual length of the arms of the cross on a hole to be bored, mm on paper."""
-CLOSE = 0.4
-"""Longest arms as a share of the way to the next hole."""
+CLOSE = (0.4, 0.6)
+"""Longest arms and ends of the axis as shares of the way to the next hole."""
 ASTRAY = (1.6, 2.5)
 """A cut line is in the air this far from the wood that it is drawn on: mm on paper, or mm of the object if more."""
 ARROW = 7.0
@@ -50,7 +51,7 @@ def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]
 
 def on_face(cue: Cue) -> bool:
     """Whether a sign keeps to a face, and takes no room beside it."""
-    return cue.kind in ("sand", "glue face") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
+    return cue.kind in ("sand", "glue face", "lining") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
 
 
 def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper) -> list[float]:
@@ -68,11 +69,11 @@ def drawn(
 ) -> tuple[Mark, ...]:
     """The marks of one cue; notes are set with the names and have none.
 
-    `room` is how far the next drill axis is, mm on paper: the crosses of close ones are smaller.
+    `room` is how far the next drill axis is, mm on paper: close ones have smaller crosses and shorter lines.
     """
     points = world_points(cue, shown)
     if points and cue.kind == "drill axis":
-        return _axis(points, shown, look, paper, ink, min(CROSS[1], max(CROSS[0], CLOSE * room)))
+        return _axis(points, shown, look, paper, ink, room)
     draw = _DRAW.get(cue.kind)
     return draw(cue, points, shown, look, paper, ink) if points and draw else ()
 
@@ -106,15 +107,18 @@ def _closing(line: Ring) -> tuple[Ring, bool]:
 
 
 def _axis(
-    points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink, arm: float
+    points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink, room: float
 ) -> tuple[Mark, ...]:
     """A centre line (long dash, dot) past both ends, and a small cross where it meets wood not yet bored."""
+    arm, beyond = (
+        min(most, max(least, share * room)) for (least, most), share in zip((CROSS, BEYOND), CLOSE, strict=True)
+    )
     pen = Pen(0.18, accent(CUT, ink), (3.2, 0.6, 0.4, 0.6))
     start, end = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
     marks: list[Mark] = []
     if math.dist(start, end) > 1e-6:
         along = unit(start, end)
-        marks.append(Stroke((ahead(start, along, -BEYOND), ahead(end, along, BEYOND)), pen, "drill axis"))
+        marks.append(Stroke((ahead(start, along, -beyond), ahead(end, along, beyond)), pen, "drill axis"))
     spot = entry(points[0], points[-1], shown)
     if spot is not None:
         marks += _cross(spot, points[0], points[-1], look.view, paper, ink, arm)
@@ -210,4 +214,5 @@ _DRAW: dict[str, _Draw] = {
     "clamp": _clamp,
     "sand": sanded,
     "glue face": glued,
+    "lining": lined,
 }

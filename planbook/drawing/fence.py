@@ -8,7 +8,6 @@ from fractions import Fraction
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.cues import world_points
 from planbook.drawing.ink import LINE, PAPER
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.look import flat
@@ -17,12 +16,12 @@ from planbook.drawing.names import Bounds, Box
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.stage import Fence, Stage
-from planbook.solids import FACE_FRAMES, Vec3
-from planbook.solids.frames import dot, plus, times
+from planbook.solids import Vec3
+from planbook.solids.frames import plus, times
 from planbook.solids.hatch import clearances, inside
 from planbook.solids.visible import Polygon2, View
 from planbook.units import LengthStyle, Quantity, show_fine
-from planbook.workshop.timeline import Event, Shown
+from planbook.workshop.timeline import Shown
 
 OFF = 2.4
 """From the edge of the piece to the dimension line, mm on paper."""
@@ -42,48 +41,6 @@ TURNED = 0.2
 """How much the ways to the outermost places are turned to the eye."""
 SAME = 0.05
 """A piece is as thick as the fence says if it is no further off than this, mm."""
-
-
-def tells_distance(event: Event) -> bool:
-    """Whether a step is set to a distance that its picture may tell."""
-    return any(_is_length(value) for key, value in event.settings if key in ("fence", "stop", "distance"))
-
-
-def fence_of(stage: Stage, event: Event) -> Fence | None:
-    """The distance that a step is set to, where the pieces show it."""
-    settings = dict(event.settings)
-    far = next((float(settings[key]) for key in ("fence", "stop") if _is_length(settings.get(key))), None)
-    if far is not None and settings.get("face") in FACE_FRAMES:
-        return _thickness(stage, FACE_FRAMES[str(settings["face"])].n, far)
-    if _is_length(settings.get("distance")) and settings.get("from") in FACE_FRAMES:
-        return _from_edge(stage, FACE_FRAMES[str(settings["from"])].n, float(settings["distance"]))
-    return None
-
-
-def _is_length(value: object) -> bool:
-    return isinstance(value, int | float | Fraction) and not isinstance(value, bool) and float(value) > 0
-
-
-def _thickness(stage: Stage, way: Vec3, far: float) -> Fence | None:
-    """The piece that came out as thick as the fence was set."""
-    for n in stage.matters:
-        solid = stage.pieces[n].piece.solid
-        top, bottom = solid.reach(way), -solid.reach(times(way, -1.0))
-        if abs(top - bottom - far) < SAME:
-            return Fence(n, way, top + dot(stage.pieces[n].apart, way), far)
-    return None
-
-
-def _from_edge(stage: Stage, way: Vec3, far: float) -> Fence | None:
-    """From the edge of the piece to where the cut begins."""
-    for n in stage.matters:
-        shown = stage.pieces[n]
-        level = shown.piece.solid.reach(way) + dot(shown.apart, way)
-        cuts = [c for c in stage.show.cues if c.kind == "cut line" and c.piece == shown.piece.name]
-        begin = [max(dot(p, way) for p in world_points(cut, stage.pieces)) for cut in cuts]
-        if any(abs(level - each - far) < SAME for each in begin):
-            return Fence(n, way, level, far)
-    return None
 
 
 def drawn(

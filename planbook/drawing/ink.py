@@ -25,6 +25,8 @@ SHEET = "#fffef8"
 CUT = "#b3322a"
 GLUE = "#a86a10"
 WORK = "#3d4f8a"
+LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#a3a3a3"}
+"""Felt and the like: cooler, or darker, than any wood."""
 
 LIGHT: Vec3 = (-0.36, 0.76, 0.54)
 """Where the light comes from, as right, up and toward the eye: over the left shoulder, so tops are lightest."""

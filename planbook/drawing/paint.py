@@ -27,9 +27,9 @@ from planbook.drawing.look import Face, Line, Look, Placed
 from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
 from planbook.drawing.paper import Paper, seen_from
 from planbook.handbook import BUILT_IN, Handbook
-from planbook.solids import Vec3
+from planbook.solids import Area, Outline, Vec3
 from planbook.solids.frames import plus
-from planbook.solids.hatch import hatching, united
+from planbook.solids.hatch import clip_lines, hatching, united
 from planbook.solids.shares import overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Role, Stuck
@@ -40,6 +40,8 @@ SHADOW = "#1c0000"
 """What curved surfaces are shaded with: to a hundredth the colour that a flat one has in the same light."""
 UNSEEN = "unseen: "
 """Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
+PRINTED = Pen(0.18, QUIET)
+"""The lines of a stencil that is stuck on."""
 _ORDER = ("seam", "crease", "outline")
 _RANK: dict[Role, int] = {"context": 0, "waste": 1, "worked": 2, "new": 3}
 
@@ -104,21 +106,44 @@ def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
 
 def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
     """The stencils that are stuck on: thin paper over the part of their face that is seen."""
+    covered = papered(look, placed)
+    rings = paper.rings(united(covered)) if covered else ()
+    return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
+
+
+def papered(look: Look, placed: Sequence[Placed]) -> list[Polygon2]:
+    """What is seen of the stencils that are stuck on, mm of the view."""
     covered: list[Polygon2] = []
     for number, (piece, by) in enumerate(placed):
         for stuck in piece.stuck:
             spot = plus(stuck.frame.origin, by)
             faces_of = (f for f in look.faces if f.piece == number and f.lies_on(spot, stuck.frame.n))
             seen = [polygon for face in faces_of for polygon in face.polygons]
-            covered += overlap(seen, _even_odd(_laid(stuck, by, look.view))) if seen else ()
-    rings = paper.rings(united(covered)) if covered else ()
-    return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
+            covered += overlap(seen, _even_odd(_laid(stuck.face.rings, stuck, by, look.view))) if seen else ()
+    return covered
 
 
-def _laid(stuck: Stuck, by: Vec3, view: View) -> list[Ring]:
-    """The rings of the face a stencil lies on, in the view."""
+def printed(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
+    """The lines of the stencils that are stuck on, where they are seen: for enlargements, that have room for them."""
+    every = [
+        ring
+        for piece, by in placed
+        for stuck in piece.stuck
+        for outline in stuck.lines.values()
+        for ring in _laid(_closed(outline), stuck, by, look.view)
+    ]
+    seen = clip_lines(papered(look, placed), every) if every else ()
+    return tuple(Stroke(line, PRINTED, "stencil line") for line in paper.lines(seen) if _long_enough(line))
+
+
+def _closed(outline: Outline) -> list[Ring]:
+    return [(*r, r[0]) for r in outline.rings] if isinstance(outline, Area) else [outline.points]
+
+
+def _laid(rings: Sequence[Ring], stuck: Stuck, by: Vec3, view: View) -> list[Ring]:
+    """Lines on the face that a stencil lies on, in the view."""
     frame, found = stuck.frame, []
-    for ring in stuck.face.rings:
+    for ring in rings:
         u, v = np.array(ring)[:, :, None].swapaxes(0, 1)
         world = np.array(frame.origin) + (u * np.array(frame.u) + v * np.array(frame.v)) + np.array(by)
         found.append(tuple(zip(*seen_from(view, world).T.tolist(), strict=True)))

@@ -21,6 +21,7 @@ _SIGNS = {
     "cut line": "where `{}` is cut",
     "sand": "where `{}` is sanded",
     "glue face": "where glue goes on `{}`",
+    "lining": "where `{}` is lined",
 }
 
 

@@ -6,7 +6,7 @@ from itertools import chain
 
 from planbook.drawing import alt, cues, dodge, fence, ghost, inset, inset_room
 from planbook.drawing.detail import Detail, details_of
-from planbook.drawing.fence import fence_of
+from planbook.drawing.fences import all_drawn, fences_of
 from planbook.drawing.ink import LINE, QUIET, Ink
 from planbook.drawing.inset import Inset
 from planbook.drawing.layouts import (
@@ -107,7 +107,10 @@ def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: flo
 
 
 def _fenced(views: Sequence[Stage], event: Event, told: bool) -> tuple[Stage, ...]:
-    return tuple(replace(stage, fence=fence_of(stage, event) if told else None) for stage in views)
+    if not told:
+        return tuple(replace(stage, fence=None) for stage in views)
+    found = [fences_of(stage, event) for stage in views]
+    return tuple(replace(s, fence=f[0] if f else None, further=f[1:]) for s, f in zip(views, found, strict=True))
 
 
 def _width(width_mm: float, views: Sequence[Stage]) -> float:
@@ -198,10 +201,10 @@ def _alike(stage: Stage, one: int, other: int) -> bool:
 
 
 def _distance(stage: Stage, layout: Layout, sheet: Sheet) -> tuple[Mark, ...]:
-    """The dimension of the fence, if the step has one and lengths are told."""
+    """The dimensions of the fence, if the step has any and lengths are told."""
     if stage.fence is None or sheet.lengths is None:
         return ()
-    return fence.drawn(stage.fence, stage, layout.paper, sheet.lengths, *around(layout))
+    return all_drawn(stage, layout.paper, sheet.lengths, *around(layout), (layout.width, layout.height))
 
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:

@@ -52,8 +52,13 @@ def _runs_in_sight(
 
 def points_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) -> list[Vec3]:
     """Those of the points that are in sight, in their order."""
-    hidden = front_at(_standing(shown), view).hidden(np.array(points), OFF).tolist() if points else ()
+    hidden = front_of_all(shown, view).hidden(np.array(points), OFF).tolist() if points else ()
     return [point for point, behind in zip(points, hidden, strict=True) if not behind]
+
+
+def front_of_all(shown: Sequence[Shown], view: View) -> Front:
+    """What stands before what of all that is shown."""
+    return front_at(_standing(shown), view)
 
 
 def _standing(shown: Sequence[Shown]) -> tuple[Standing, ...]:

@@ -1,11 +1,12 @@
 """A step as it will be drawn, from one side or from two: pieces, view, what is seen, names; no paper yet."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
+from planbook.drawing.cut_in_sight import where_seen
 from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
@@ -15,7 +16,7 @@ from planbook.drawing.views import Choice, choose
 from planbook.solids import Vec3
 from planbook.solids.visible import Polygon2
 from planbook.speech import called, told
-from planbook.workshop.timeline import Event, Role, Show, Shown
+from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
 FEW = 8
 """Pieces that only stand by are named when there are no more names than this."""
@@ -39,8 +40,9 @@ class Stage:
     """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
 
     `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
-    `fence` is the distance that a dimension tells; `before` are lines of wood that is gone, mm of the view; `rough` is
-    by how many mm the surfaces were made coarser if that is seen.
+    `fence` is the distance that a dimension tells, `further` are others that are told where there is room; `before`
+    are lines of wood that is gone, mm of the view; `rough` is by how many mm the surfaces were made coarser if that
+    is seen.
     """
 
     show: Show
@@ -52,6 +54,7 @@ class Stage:
     sheets: bool
     bystanders: bool = True
     fence: Fence | None = None
+    further: tuple[Fence, ...] = ()
     before: Lines = ()
     rough: float = 0.0
 
@@ -81,11 +84,13 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
     seen = look(placed, choice.view, calm)
     before = outline(pieces, seen)
-    whole = Stage(show, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
+    shown = replace(show, cues=where_seen(show.cues, pieces, seen))
+    whole = Stage(shown, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
     if choice.other is None:
         return (whole,)
     other = look(placed, choice.other.view, calm)
-    second = replace(whole, look=other, before=outline(pieces, other), bystanders=False)
+    again = replace(show, cues=where_seen(show.cues, pieces, other))
+    second = replace(whole, show=again, look=other, before=outline(pieces, other), bystanders=False)
     beyond = tuple(n for n in matters if second.look.area_of(n) > BETTER * whole.look.area_of(n))
     here = replace(choice, unseen=tuple(n for n in choice.unseen if n not in beyond))
     return (
@@ -121,11 +126,18 @@ def names(stage: Stage) -> list[Wanted]:
         if spots and shortened(shown.piece.name):
             name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
             found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
-    for cue in notes:
-        places = cues.world_points(cue, stage.pieces)
-        seen = points_in_sight(places, stage.pieces, stage.look.view) if len(places) > 1 else places
-        found.append(Wanted(told(cue.text), (), flat(stage.look.view, (seen or places)[0])))
-    return found
+    return found + [Wanted(told(cue.text), (), flat(stage.look.view, at)) for cue, at in _places(stage, notes)]
+
+
+def _places(stage: Stage, notes: Sequence[Cue]) -> list[tuple[Cue, Vec3]]:
+    """Where each note points: at the first of its places that is seen. One of which none is gives way to its like."""
+    if len(notes) == 1 and len(notes[0].points) == 1:
+        return [(notes[0], cues.world_points(notes[0], stage.pieces)[0])]
+    places = [cues.world_points(note, stage.pieces) for note in notes]
+    seen = [points_in_sight(each, stage.pieces, stage.look.view) for each in places]
+    told_of = {note.text for note, found in zip(notes, seen, strict=True) if found}
+    at = zip(notes, seen, places, strict=True)
+    return [(note, (found or every)[0]) for note, found, every in at if found or note.text not in told_of]
 
 
 def _named(stage: Stage, notes: int) -> list[int]:

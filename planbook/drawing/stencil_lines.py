@@ -8,13 +8,11 @@ from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke
 from planbook.drawing.stencil_art import ArtHole, ArtLine, Laid, cut_strip, runs_of, saw_line
 from planbook.drawing.stencil_pens import CUT, DUST, EDGE, GUIDE, HATCH, HOLE, SAND, THIN, TICK
 from planbook.solids import Area, Outline, Path
-from planbook.solids.plane import blank_area
+from planbook.solids.idle import ON_EDGE, worked
 
 TICK_LENGTH = 1.6
 _TICK_STEP = 9.0
 _PAIR_STEP, _PAIR_GAP = 7.0, 0.9
-_ON_EDGE = 0.03
-"""So near to an edge of the piece a line lies on it, mm."""
 _BESIDE = {"inside": 1.0, "left": 1.0, "outside": -1.0, "right": -1.0}
 """The sides of a line on which a saw cut may fall, and the way of its ticks; else it lies on the line."""
 _SAG = 0.004
@@ -49,30 +47,17 @@ def _line(line: ArtLine, paper: Laid) -> Iterator[Mark]:
     elif line.use == "entry":
         yield from strokes(line.outline, CUT, "entry")
     elif line.use == "sand to":
-        yield from _worked(line.outline, _rim(paper), SAND, "sand to")
+        yield from _worked(line.outline, paper, SAND, "sand to")
     elif (at := saw_line(line)) is not line.outline:
-        yield from _worked(line.outline, _rim(paper), SAND, "sand to")
+        yield from _worked(line.outline, paper, SAND, "sand to")
         yield from _sawn(at, paper)
     else:
-        taken = _in_wood(cut_strip(line, line.kerf or _ON_EDGE), paper)
-        yield from _worked(at, _rim(paper).minus(taken.offset(2 * _ON_EDGE)), CUT, "cut")
+        taken = _in_wood(cut_strip(line, line.kerf or ON_EDGE), paper)
+        yield from _worked(at, paper, CUT, "cut", taken)
 
 
-def _rim(paper: Laid) -> Area:
-    """A narrow band along the edges of the piece, over the mouths of housings too: beyond its hull is no wood."""
-    bands = [area.offset(_ON_EDGE).minus(area.offset(-_ON_EDGE)) for area in (paper.face, paper.face.hull)]
-    return bands[0].plus(bands[1])
-
-
-def _worked(outline: Outline, idle: Area, pen: Pen, layer: str) -> Iterator[Stroke]:
-    """A line without the stretches that run along an edge of the piece, where there is nothing to take off.
-
-    A line that runs along edges all the way is drawn, for it is all that its stencil is for.
-    """
-    runs = runs_of(outline)
-    left_out = [p.band(_ON_EDGE) for run in runs for p in run.inside(idle) if p.length > _TICK_STEP / 2]
-    kept = [part for run in runs for part in run.outside(blank_area().plus(*left_out))] if left_out else []
-    yield from (path_stroke(part, pen, layer) for part in kept or runs)
+def _worked(outline: Outline, paper: Laid, pen: Pen, layer: str, taken: Area | None = None) -> Iterator[Stroke]:
+    yield from (path_stroke(part, pen, layer) for part in worked(runs_of(outline), paper.face, taken))
 
 
 def _sawn(at: Outline, paper: Laid) -> Iterator[Stroke]:

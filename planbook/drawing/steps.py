@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from planbook.cache import Cache, Forgetful
-from planbook.drawing.fence import tells_distance
+from planbook.drawing.fences import FURTHER, tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
@@ -132,7 +132,8 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
     show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=cues)
     taken = tuple({p.name: p for e in alike for p in e.taken}.values())
     made = tuple({p.name: p for e in alike for p in e.made}.values())
-    return replace(main, show=show, taken=taken, made=made)
+    further = tuple(event.settings for event in alike if event is not main)
+    return replace(main, show=show, taken=taken, made=made, settings=(*main.settings, (FURTHER, further)))
 
 
 def _further(shown: Shown, steps: int) -> Shown:

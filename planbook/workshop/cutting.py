@@ -4,14 +4,15 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Solid, Vec3
+from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Outline, Path, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.idle import worked
 from planbook.solids.solid import joined, nothing, prism
 from planbook.text import Place
 from planbook.workshop.pieces import without_crumbs
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown
+from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown, Stuck
 
 ENCLOSED = 0.9
 """A part of which more than this share lies within the outline of another comes out of it towards the reader."""
@@ -153,6 +154,13 @@ def _free_after(shown: Shown, others: Sequence[Shown], way: Vec3) -> float:
         if all(low[j] < above[j] - TOUCH and below[j] < high[j] - TOUCH for j in range(3) if j != k):
             far = max(far, above[k] - low[k] if way[k] > 0 else high[k] - below[k])
     return far
+
+
+def outline_cues(outline: Outline, stuck: Stuck, piece: str, taken: Area | None = None) -> list[Cue]:
+    """A line of a stencil as cut lines on its face, without what runs along an edge where nothing is `taken` off."""
+    rings = [(*ring, ring[0]) for ring in outline.rings] if isinstance(outline, Area) else [outline.points]
+    runs = worked([Path(ring) for ring in rings], stuck.face, taken)
+    return [line_cue(run.points, stuck.frame, piece, closed=False) for run in runs]
 
 
 def line_cue(points: Iterable[tuple[float, float]], frame: Frame, piece: str, closed: bool = True) -> Cue:

@@ -124,7 +124,7 @@ class Cue:
     A note points at the first of its points that is in sight.
     """
 
-    kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "note"]
+    kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note"]
     points: tuple[Vec3, ...]
     piece: str = ""
     text: str = ""

@@ -8,6 +8,7 @@ from shapely.geometry import LineString, Point, Polygon, box
 
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.steps import drawn_event
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import circle
 from planbook.solids.solid import block, prism
@@ -99,6 +100,24 @@ def test_a_groove_is_told_from_the_edge(bench):
     assert line_of(picture).length <= 30 * scale * ISOMETRIC * 1.01
     wrong = replace(event, settings=(("from", "front"), ("distance", 55.0)))
     assert not told(bench, wrong).of_layer("distance")
+
+
+def test_a_step_with_several_settings_tells_each_once_where_there_is_room(bench):
+    def strip(name, low, high, aside):
+        shown = Shown(bench.piece(name, block((0, low, 0), (200, high, 20))), "new", (0.0, aside, 0.0))
+        event = bench.event("rip", "top", [shown])
+        return replace(event, settings=(("face", "back"), ("fence", high - low)), made=(shown.piece,))
+
+    one, two, again = strip("wide", 0.0, 80.0, 0.0), strip("slim", 83.0, 123.0, 30.0), strip("last", 126.0, 166.0, 60.0)
+    picture = told(bench, drawn_event([one, two, again]))
+    numbers = [m.text for m in picture.of_layer("distance") if isinstance(m, Words)]
+    assert numbers == ["80 mm", "40 mm"]
+    marks = [m for m in picture.of_layer("distance") if isinstance(m, Stroke)]
+    first, second = LineString(marks[2].points), LineString(marks[5].points)
+    assert first.length == pytest.approx(2 * second.length, rel=0.01)
+    assert first.distance(second) > 0.5
+    paper = box(0.0, 0.0, picture.width, picture.height)
+    assert all(paper.covers(LineString(m.points)) for m in marks)
 
 
 def test_what_is_no_length_or_fits_no_piece_tells_nothing(bench):

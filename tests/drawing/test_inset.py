@@ -10,7 +10,7 @@ from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.steps import drawn_event
 from planbook.model import Node, Stencil
-from planbook.solids import FACE_FRAMES, Area
+from planbook.solids import FACE_FRAMES, Area, Path
 from planbook.solids.solid import block, cylinder
 from planbook.text import Place
 from planbook.workshop import At, Cue, Lost, Shown, Stuck
@@ -45,16 +45,20 @@ def test_a_small_hole_is_drawn_so_many_times_larger_as_it_says(bench):
     assert max(across) - min(across) == pytest.approx(5.0 * scale * times, rel=0.03)
 
 
-def test_an_inset_shows_the_paper_that_is_stuck_on(bench):
+def papered(bench, lines):
     event = bored(bench)
     (shown,) = event.show.pieces
     place = Place("design.toml")
     stencil = Stencil("eye", "", 1, "top", "lower left", (), (), (), "", place)
     face = Area.of([(0, 0), (400, 0), (400, 200), (0, 200)])
-    stuck = Stuck(stencil, FACE_FRAMES["top"].at((0, 0, 20)), {}, {}, {}, face, "board", At(2, 1, place))
+    stuck = Stuck(stencil, FACE_FRAMES["top"].at((0, 0, 20)), lines, {}, {}, face, "board", At(2, 1, place))
     operation = replace(event.operation, fields=Node({"stencil": None}, place))
-    papered = replace(shown, piece=replace(shown.piece, stuck=(stuck,)))
-    event = replace(event, operation=operation, show=replace(event.show, pieces=(papered,)))
+    covered = replace(shown, piece=replace(shown.piece, stuck=(stuck,)))
+    return replace(event, operation=operation, show=replace(event.show, pieces=(covered,)))
+
+
+def test_an_inset_shows_the_paper_that_is_stuck_on(bench):
+    event = papered(bench, {})
     picture = step_picture(bench.timeline(), event, 98.0, 64.0)
     middle, radius, times = inset_of(picture)
     _, large = picture.of_layer("sheet")
@@ -63,6 +67,18 @@ def test_an_inset_shows_the_paper_that_is_stuck_on(bench):
     hole = math.pi * (2.5 * times * step_scale(bench.timeline(), event, 98.0, 64.0)) ** 2 / math.sqrt(3)
     assert paper == pytest.approx(math.pi * radius**2 - hole, rel=0.02)
     assert all(middle.distance(Point(p)) < radius + 0.1 for ring in large.rings for p in ring)
+
+
+def test_an_inset_shows_where_the_lines_of_the_stencil_are(bench):
+    event = papered(bench, {"slot": Path(((0.0, 64.0), (400.0, 64.0))), "far": Path(((0.0, 150.0), (400.0, 150.0)))})
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    middle, radius, times = inset_of(picture)
+    (line,) = (LineString(m.points) for m in picture.of_layer("stencil line"))
+    # Two axes are drawn at 120 degrees and sqrt(2/3) of their length in an isometric view (ISO 5456-3).
+    off = 4.0 * math.sqrt(2 / 3) * math.sin(math.radians(120)) * times
+    off *= step_scale(bench.timeline(), event, 98.0, 64.0)
+    assert line.distance(middle) == pytest.approx(off, rel=0.02)
+    assert line.length == pytest.approx(2 * math.sqrt(radius**2 - off**2), rel=0.02)
 
 
 def test_a_hole_large_enough_on_paper_is_not_enlarged(bench):

@@ -309,6 +309,19 @@ def test_a_note_points_at_the_first_of_its_places_that_is_in_sight(bench):
     assert end_of(hidden) != end_of(seen)
 
 
+def test_a_note_that_points_at_nothing_in_sight_gives_way_to_its_like(bench):
+    cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
+
+    def told(*points):
+        notes = [Cue("note", (at,), "cube", "screws") for at in points]
+        return bench.texts(picture_of(bench, bench.event("fit hardware", "right", [Shown(cube, "worked")], notes)))
+
+    left, right, front = (0.0, 30.0, 30.0), (60.0, 30.0, 30.0), (30.0, 0.0, 30.0)
+    assert sorted(told(left, right)) == ["cube", "screws"]
+    assert sorted(told(right, front)) == ["cube", "screws", "screws"]
+    assert sorted(told(left)) == ["cube", "screws"]
+
+
 def test_a_note_is_set_with_the_names(bench):
     cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)))
     note = Cue("note", ((30, 0, 30),), "cube", "felt")
@@ -515,6 +528,12 @@ def test_crosses_on_holes_that_lie_close_do_not_run_into_each_other(bench, apart
     assert all(least < cross.length / 2 / math.sqrt(2 / 3) < most for cross in crosses)
     for k, one in enumerate(crosses):
         assert sum(one.intersects(other) for other in crosses[k + 1 :]) == (1 - k % 2)
+    axes = [LineString(m.points) for m in picture.of_layer("drill axis") if m.pen.dashes]
+    first, second = sorted(axis.interpolate(0.5, normalized=True).x for axis in axes)[:2]
+    room = (second - first) / math.cos(math.radians(30))
+    scale = room / (apart * math.sqrt(2 / 3))
+    past = min(3.0, max(1.0, 0.6 * room))
+    assert all(a.length == pytest.approx(24 * scale * math.sqrt(2 / 3) + 2 * past, rel=0.02) for a in axes)
 
 
 def test_a_line_to_cut_ends_where_the_wood_ends_from_which_the_rest_is_pulled_away(bench):

@@ -405,7 +405,7 @@ def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_l
     )
     event = clean(timeline)[3]
     assert event.show is not None
-    (note,) = event.show.cues
+    (note,) = (cue for cue in event.show.cues if cue.kind == "note")
     top = event.made[0].solid.bounds[1][2]
     assert note.points
     assert all(point[2] == pytest.approx(top - 15) for point in note.points)

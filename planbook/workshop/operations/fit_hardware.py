@@ -64,7 +64,7 @@ class FitHardware(AtPoints):
         done = self._cut(piece, frame, spots, drill, cutter, shop)
         count = self.count or len(spots)
         marked = holes if holes or self.recess else spots
-        label = Cue("note", (frame.world(*next(iter(spots.values())), high),), piece.name, hardware.name)
+        label = Cue("note", tuple(frame.world(*at, high) for at in spots.values()), piece.name, hardware.name)
         return Outcome(
             taken=(piece,),
             made=(done.piece,),

@@ -12,7 +12,7 @@ from planbook.workshop.fields import Face, PieceName, SupplyName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Show, Shown, Treated, Use
+from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
 
 ACROSS = 9
 """In so many places along and across a floor a picture may point at the lining."""
@@ -43,17 +43,22 @@ class Line(Work):
         floor = floor_of(piece.solid, frame)
         if floor.size < LEAST:
             raise snag("no-hollow", self.where("opening", "piece"), shop.at.step, piece=piece.name, face=self.opening)
-        spots = tuple(_on_floor(piece.solid, frame, spot) for spot in _places(floor))
         made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),))
         left, bottom, right, top_edge = floor.bounds
         return Outcome(
             taken=(piece,),
             made=(made,),
             uses=(Use(supply.name, "lining", floor.size / 1e6, "m2"),),
-            show=Show(self.opening, (Shown(made, "worked"),), (Cue("note", spots, piece.name, supply.name),)),
+            show=self._show(made, floor, frame, supply.name) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, floor.size / 1e6),
             settings=(("length", right - left), ("width", top_edge - bottom), ("area", floor.size)),
         )
+
+    def _show(self, made: Piece, floor: Area, frame: Frame, lining: str) -> Show:
+        spots = tuple(_on_floor(made.solid, frame, spot) for spot in _places(floor))
+        rings = [tuple(_on_floor(made.solid, frame, spot) for spot in part.rings[0]) for part in floor.parts]
+        laid = [Cue("lining", ring, made.name, self.opening) for ring in rings]
+        return Show(self.opening, (Shown(made, "worked"),), (*laid, Cue("note", spots, made.name, lining)))
 
 
 def floor_of(solid: Solid, frame: Frame) -> Area:

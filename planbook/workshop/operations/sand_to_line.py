@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from planbook.solids import Area, Frame, Solid
-from planbook.workshop.cutting import line_cue, span, through
+from planbook.workshop.cutting import outline_cues, span, through
 from planbook.workshop.fields import Names, PieceName, StencilName, ToolName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -56,13 +56,13 @@ class SandToLine(Work):
         low, high = span(piece.solid, stuck.frame)
         area = metres * 1000 * (high - low)
         made = reshaped(piece, solid, shop, (Treated("line", "sanded", shop.at, area, tool.name),))
-        cues = tuple(line_cue(ring, stuck.frame, piece.name) for a in areas for ring in a.rings)
+        cues = [cue for a in areas for cue in outline_cues(a, stuck, piece.name)] if shop.shown else []
         return Outcome(
             taken=(piece,),
             made=(made,),
             lost=(Lost("dust", dust, dust.volume),),
             uses=(Use(tool.name, tool.kind, area / 1e6, "m2"),),
-            show=Show(stuck.stencil.face, (Shown(made, "worked"),), cues),
+            show=Show(stuck.stencil.face, (Shown(made, "worked"),), tuple(cues)),
             hands_on=shop.minutes(self.KIND, area / 1e6),
             settings=(("stencil", self.stencil), ("lines", names), ("keep", self.keep)),
         )

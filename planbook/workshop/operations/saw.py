@@ -9,7 +9,7 @@ from planbook.model import Tool
 from planbook.solids import Area, Outline, Path, Solid
 from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
-from planbook.workshop.cutting import cut, line_cue, pulled, span, through
+from planbook.workshop.cutting import cut, outline_cues, pulled, span, through
 from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
 from planbook.workshop.kerfs import bands
 from planbook.workshop.pieces import name_parts, part_of
@@ -55,7 +55,8 @@ class Saw(Work):
         kerf, leave = shop.kerf(tool), float(self.leave)
         names = self._line_names(stuck)
         outlines = [shop.line(stuck, name, self.where("lines", "stencil")) for name in names]
-        band = _joined(bands(outlines, self.kerf_side, leave, kerf))
+        strips = bands(outlines, self.kerf_side, leave, kerf)
+        band = _joined(strips)
         closed = _joined([o for o in outlines if isinstance(o, Area)])
         band = self._with_entry(band, closed, kerf, leave, stuck, shop)
         self._check_way_in(band, piece, stuck, shop)
@@ -81,7 +82,7 @@ class Saw(Work):
             made=made,
             lost=done.lost,
             uses=(_use(tool, metres),),
-            show=self._show(made, outlines, stuck, piece, kerf) if shop.shown else None,
+            show=self._show(made, list(zip(outlines, strips, strict=True)), stuck, piece, kerf) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, metres),
             settings=settings,
         )
@@ -122,14 +123,16 @@ class Saw(Work):
             made.append(part_of(piece, name, solid, shop, (Treated("line", "sawn", shop.at, 0.0),)))
         return tuple(made)
 
-    def _show(self, made: tuple[Piece, ...], outlines: list[Outline], stuck: Stuck, piece: Piece, kerf: float) -> Show:
+    def _show(
+        self, made: tuple[Piece, ...], cuts: list[tuple[Outline, Area]], stuck: Stuck, piece: Piece, kerf: float
+    ) -> Show:
         waste = {name.replace("*", piece.name) for name in self.waste or ()}
         roles: list[tuple[Piece, Role]] = [(p, "waste" if p.name in waste else "new") for p in made]
         cues: list[Cue] = []
-        for outline in outlines:
+        for outline, strip in cuts:
             holder = max(_beside(outline, made, stuck, kerf), key=lambda p: p.solid.volume)
-            rings = outline.rings if isinstance(outline, Area) else (outline.points,)
-            cues += [line_cue(r, stuck.frame, holder.name, isinstance(outline, Area)) for r in rings]
+            sawn_to = isinstance(outline, Path) or not self.leave
+            cues += outline_cues(outline, stuck, holder.name, strip if sawn_to else None)
         return Show(stuck.stencil.face, pulled(roles, stuck.frame), tuple(cues))
 
 

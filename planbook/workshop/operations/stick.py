@@ -4,8 +4,8 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from planbook.model import FACES, Expr, FaceName, Stencil
-from planbook.solids import Area, Frame, Outline, Path
-from planbook.workshop.cutting import line_cue
+from planbook.solids import Frame, Outline, Path
+from planbook.workshop.cutting import outline_cues
 from planbook.workshop.fields import PieceName, StencilName
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.reflection import Reflection
@@ -54,7 +54,7 @@ class Stick(Work):
         return Outcome(
             taken=(piece,),
             made=(made,),
-            show=Show(stencil.face, (Shown(made, "worked"),), _cues(stuck, made)),
+            show=Show(stencil.face, (Shown(made, "worked"),), _cues(stuck, made)) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, 1),
             settings=(("stencil", self.stencil), ("face", stencil.face)),
             stuck=stuck,
@@ -108,9 +108,7 @@ def _on_face(bounds: tuple[float, float, float, float], piece: Piece, frame: Fra
 def _cues(stuck: Stuck, piece: Piece) -> tuple[Cue, ...]:
     cues = []
     for outline in stuck.lines.values():
-        closed = isinstance(outline, Area)
-        rings = outline.rings if isinstance(outline, Area) else (outline.points,)
-        cues += [line_cue(ring, stuck.frame, piece.name, closed) for ring in rings]
+        cues += outline_cues(outline, stuck, piece.name)
     for u, v, _ in stuck.holes.values():
         cues.append(Cue("drill axis", (stuck.frame.world(u, v, 6), stuck.frame.world(u, v, -6)), piece.name))
     return tuple(cues)

@@ -1,0 +1,77 @@
+"""Lines to cut on step pictures: along what is really sawn, and where a reader sees them."""
+
+import math
+from pathlib import Path
+
+import pytest
+from shapely.geometry import LineString
+
+from planbook.drawing.marks import Picture, Stroke
+from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.stage import stages
+from planbook.drawing.steps import drawn_event
+from planbook.reader import read_design
+from planbook.solids.solid import block
+from planbook.workshop import Cue, Shown
+from planbook.workshop.run import build
+
+SAMPLES = Path(__file__).parents[2] / "designs"
+
+
+@pytest.fixture(scope="module")
+def curlew():
+    return build(read_design(SAMPLES / "curlew-box").design)
+
+
+def picture_of(timeline, number: int) -> Picture:
+    event = drawn_event(timeline.of_step(timeline.design.steps[number - 1]))
+    return step_picture(timeline, event, 110.0, 80.0)
+
+
+def cut(picture: Picture) -> float:
+    """How long the line to cut is, mm on paper, without its bed."""
+    strokes = [mark for mark in picture.of_layer("cut line") if isinstance(mark, Stroke)]
+    return sum(LineString((*m.points, m.points[0]) if m.closed else m.points).length for m in strokes) / 2
+
+
+@pytest.mark.parametrize("number", [4, 5, 6])
+def test_no_line_runs_along_edges_where_nothing_comes_off(curlew, number):
+    """The arch of the box stands on the lower edge of its blank and as wide: its stencil shows the arch alone."""
+    picture = picture_of(curlew, number)
+    lines = [mark for mark in picture.of_layer("cut line") if isinstance(mark, Stroke)]
+    assert len({mark.points for mark in lines}) == 1
+    assert not any(mark.closed for mark in lines)
+    low = max(p[1] for mark in lines for p in mark.points)
+    edges = [mark for mark in picture.marks if isinstance(mark, Stroke) and mark.layer == "outline"]
+    assert low < max(p[1] for mark in edges for p in mark.points) - 5.0
+
+
+def plugged(bench, far: float, out: float = 1.0):
+    """A plug pulled out of the front of a block, and a line around its mouth that is told of the block."""
+    hole, plug = block((30, -1, 30), (70, 61, 70)), block((30.5, 0, 30.5), (69.5, 60, 69.5))
+    shown = [
+        Shown(bench.piece("block", block((0, 0, 0), (100, 60, 100)).minus(hole)), "new"),
+        Shown(bench.piece("plug", plug), "new", (0.0, -far * out, far * (1.0 - out))),
+    ]
+    ring = ((30, 0, 30), (70, 0, 30), (70, 0, 70), (30, 0, 70), (30, 0, 30))
+    return bench.event("saw", "front", shown, [Cue("cut line", ring, "block")])
+
+
+@pytest.mark.parametrize("far", [20.0, 55.0])
+def test_a_cut_is_seen_all_around_though_one_part_stands_before_the_other(bench, far):
+    event = plugged(bench, far)
+    scale = step_scale(bench.timeline(), event, 110.0, 80.0)
+    assert scale is not None
+    picture = step_picture(bench.timeline(), event, 110.0, 80.0)
+    # Along the axes of the world all is drawn at sqrt(2/3) of its length in an isometric view (ISO 5456-3).
+    assert cut(picture) == pytest.approx(160 * math.sqrt(2 / 3) * scale, rel=0.02)
+    assert not picture.missing
+
+
+def test_a_cut_that_is_seen_where_it_is_told_of_stays_there(bench):
+    """Straight up, the plug hides nothing of the mouth that it came out of."""
+    event = plugged(bench, 160.0, out=0.0)
+    (place,) = stages(event)
+    assert [cue.piece for cue in place.show.cues] == ["block"]
+    (moved,) = stages(plugged(bench, 55.0))
+    assert [cue.piece for cue in moved.show.cues] == ["plug"]
