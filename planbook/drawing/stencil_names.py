@@ -1,5 +1,6 @@
 """What is written on a stencil: holes, regions, ways in, grain, way up, edges; the desk finds the places."""
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 
@@ -87,7 +88,16 @@ def _hole(desk: Desk, hole: ArtHole, label: Label) -> None:
     waste = [region.area for region in desk.paper.regions if region.waste]
     kept = [spot for spot in spots if not any(area.holds(spot) for area in waste)]
     if not desk.at_one_of(label, (*kept, *spots)):
-        desk.led(label, hole.at, dot=False, radius=hole.diameter / 2)
+        desk.led(label, hole.at, dot=False, radius=hole.diameter / 2, narrower=_narrower(label))
+
+
+def _narrower(label: Label) -> list[Label]:
+    """Words of one line in two lines, parted before a bracket or after a comma, and upright."""
+    (text,) = label.lines
+    parted = [(text[: at.start()], text[at.end() :]) for at in re.finditer(r" (?=\()|(?<=,) ", text)]
+    halved = [Label(lines, label.size, label.bold) for lines in parted]
+    narrowest = min(halved, key=lambda each: each.length, default=None)
+    return [*([narrowest] if narrowest else []), Label((text,), label.size, label.bold, upright=True)]
 
 
 def _regions(desk: Desk) -> None:
