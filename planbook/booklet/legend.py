@@ -9,7 +9,7 @@ from planbook.drawing.ink import LINE, NEW, PAPER, USUAL, WORK, Ink
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
 from planbook.drawing.stencil_lines import circle_points
-from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK
+from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, HOLE, SAND, TICK
 from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
@@ -163,14 +163,6 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
     ("edge", ("Thin line", "An edge of the piece that the stencil is stuck on.", _line(EDGE))),
     ("hole", ("Circle with a cross", "Drill here.", _hole)),
     ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
-    (
-        "tile",
-        (
-            "Dotted line",
-            "Edge of a tile, where nothing is cut; between stencils on one sheet, cut them apart here.",
-            _line(FRAME),
-        ),
-    ),
     ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
 )
 """The marks of stencils, each with the layer that has to be there for it to be explained."""

@@ -1,6 +1,6 @@
 """Puts rectangles on as few sheets as a simple rule finds; knows nothing of what is in them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, islice, permutations
 
@@ -30,24 +30,34 @@ class Sheet:
 
 
 def pack(shapes: Sequence[Sequence[Size]], size: Size, gap: float, spare: Size = (0.0, 0.0)) -> list[Sheet]:
-    """Place every item in one of its shapes, `gap` mm apart, tallest first, on the first sheet with room.
+    """Place every item in one of its shapes, `gap` mm apart, on the first sheet with room.
 
-    Shapes are tried in their order. On a sheet, items are laid out anew so that they read in order, line by line, if
-    that takes no free rectangle of the size `spare` away. Sheets come in the order of their lowest item; free
-    rectangles that are returned end `gap` mm beyond the sheet. Raises ValueError for an item that fits no empty sheet.
+    Shapes are tried in their order. Items come in the order of their numbers, or tallest first where that takes fewer
+    sheets, or leaves a free rectangle of the size `spare` on more of them. On a sheet they are laid out anew so that
+    they read in order, line by line, if that takes no such rectangle away. Sheets come in the order of their lowest
+    item; free rectangles that are returned end `gap` mm beyond the sheet. Raises ValueError for an item that fits no
+    empty sheet.
     """
     grown = [[(width + gap, height + gap) for width, height in ways] for ways in shapes]
-    sheets: list[Sheet] = []
-    for item in sorted(range(len(shapes)), key=lambda i: (-shapes[i][0][1], i)):
-        if not any(_place(sheet, item, grown[item]) for sheet in sheets):
-            sheets.append(_empty(size, gap))
-            if not _place(sheets[-1], item, grown[item]):
-                raise ValueError("an item is larger than the sheet")
     needed = (spare[0] + gap, spare[1] + gap)
+    tallest = sorted(range(len(shapes)), key=lambda i: (-shapes[i][0][1], i))
+    filled = (_filled(order, grown, _empty(size, gap)) for order in (range(len(shapes)), tallest))
+    best = min(filled, key=lambda sheets: (len(sheets), -sum(_has_room(sheet, needed) for sheet in sheets)))
     return sorted(
-        (_readable(sheet, grown, _empty(size, gap), needed) for sheet in sheets),
+        (_readable(sheet, grown, _empty(size, gap), needed) for sheet in best),
         key=lambda sheet: min(spot.item for spot in sheet.spots),
     )
+
+
+def _filled(order: Iterable[int], grown: Sequence[Sequence[Size]], empty: Sheet) -> list[Sheet]:
+    """Items in an order, each on the first sheet with room."""
+    sheets: list[Sheet] = []
+    for item in order:
+        if not any(_place(sheet, item, grown[item]) for sheet in sheets):
+            sheets.append(Sheet(list(empty.free)))
+            if not _place(sheets[-1], item, grown[item]):
+                raise ValueError("an item is larger than the sheet")
+    return sheets
 
 
 def _empty(size: Size, gap: float) -> Sheet:
