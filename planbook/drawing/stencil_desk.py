@@ -74,11 +74,14 @@ class Desk:
 
         With a dot they name an area, and stand beside the stencil rather than on another one of its parts. The
         leader begins `radius` mm from the target, at the rim of a hole. `narrower` are other ways to set the words,
-        taken where the usual way would have a long leader.
+        on wood that is kept, taken where the usual way would have a long leader.
         """
-        spot, toil = self._led_spot(label, target, dot, radius)
-        for other in narrower if toil > _LONG else ():
-            nearer, easier = self._led_spot(other, target, dot, radius)
+        spot, toil = self._led_spot(label, target, dot, radius, self.free)
+        tried = narrower if toil > _LONG else ()
+        waste = [region.area for region in self.paper.regions if region.waste and tried]
+        kept = self.free.minus(*waste) if waste else self.free
+        for other in tried:
+            nearer, easier = self._led_spot(other, target, dot, radius, kept)
             if easier + _TURNED < toil:
                 label, spot, toil = other, nearer, easier
         if spot is None and self.beside:
@@ -94,12 +97,14 @@ class Desk:
             line = Path((start, end)).band(2 * CLEAR)
             self.free, self.outer = self.free.minus(line), self.outer.minus(line)
 
-    def _led_spot(self, label: Label, target: Point, dot: bool, radius: float) -> tuple[Point | None, float]:
+    def _led_spot(
+        self, label: Label, target: Point, dot: bool, radius: float, free: Area
+    ) -> tuple[Point | None, float]:
         """Where words close by have the leader that is easiest to follow, and how hard that is."""
         close = label.width / 2 + _CLOSE
         spots = list(islice(rooms(self.outer, label.shape, target, close), _TRIED))
         if not dot or not (spots or (self.beside and self.paper.bounds[2] - target[0] < _REACH)):
-            spots += islice(rooms(self.free, label.shape, target, close), _TRIED)
+            spots += islice(rooms(free, label.shape, target, close), _TRIED)
         found = ((self._way(label, spot, target, radius)[0], spot) for spot in spots)
         toil, best = min(found, default=(math.inf, None))
         return best, toil

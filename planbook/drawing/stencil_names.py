@@ -92,12 +92,12 @@ def _hole(desk: Desk, hole: ArtHole, label: Label) -> None:
 
 
 def _narrower(label: Label) -> list[Label]:
-    """Words of one line in two lines, parted before a bracket or after a comma, and upright."""
+    """Words of one line in several lines, parted before brackets and after commas, and upright."""
     (text,) = label.lines
-    parted = [(text[: at.start()], text[at.end() :]) for at in re.finditer(r" (?=\()|(?<=,) ", text)]
-    halved = [Label(lines, label.size, label.bold) for lines in parted]
-    narrowest = min(halved, key=lambda each: each.length, default=None)
-    return [*([narrowest] if narrowest else []), Label((text,), label.size, label.bold, upright=True)]
+    parts = tuple(re.split(r" (?=\()|(?<=,) ", text))
+    ways = [(*parts[:1], " ".join(parts[1:])), (" ".join(parts[:-1]), *parts[-1:]), parts] if len(parts) > 1 else []
+    lines = [Label(way, label.size, label.bold) for way in dict.fromkeys(ways)]
+    return [*lines, Label((text,), label.size, label.bold, upright=True)]
 
 
 def _regions(desk: Desk) -> None:
