@@ -3,7 +3,7 @@
 import math
 
 from planbook.drawing.marks import Stroke, Words
-from planbook.drawing.stencil_art import ArtHole, StencilArt, laid
+from planbook.drawing.stencil_art import ArtHole, ArtRegion, StencilArt, laid
 from planbook.drawing.stencil_figure import Figure, draw_figure
 from planbook.drawing.stencil_words import StencilWords
 from planbook.solids import Area
@@ -16,10 +16,9 @@ FAR = box(20, -115, 80, 25)
 """Level room 60 mm from the hole."""
 
 
-def drawn(room: Area, style: LengthStyle = MM_TENTH) -> Figure:
-    art = StencilArt(
-        1, 1, "Tern", "top", ("panel",), box(0, 0, 120, 120), (), (ArtHole("eye", (60.0, 30.0), 4.0, None),), (), None
-    )
+def drawn(room: Area, style: LengthStyle = MM_TENTH, waste: tuple[ArtRegion, ...] = ()) -> Figure:
+    holes = (ArtHole("eye", (60.0, 30.0), 4.0, None),)
+    art = StencilArt(1, 1, "Tern", "top", ("panel",), box(0, 0, 120, 120), (), holes, waste, None)
     return draw_figure(laid(art), StencilWords(), style, room=room, beside=False)
 
 
@@ -38,6 +37,11 @@ def test_words_stand_upright_in_a_narrow_strip_near_their_hole() -> None:
     assert words.angle == -90.0
     assert longest(figure) < 12
     assert longest(drawn(FAR)) > 40
+
+
+def test_words_are_not_turned_to_stand_on_waste() -> None:
+    figure = drawn(FAR.plus(box(66, -55, 6, 40)), waste=(ArtRegion("offcut", box(64, 0, 20, 60), True),))
+    assert {words.angle for words in hole_words(figure)} == {0.0}
 
 
 def test_words_stand_in_two_lines_where_there_is_room_for_half_of_them() -> None:
