@@ -95,14 +95,9 @@ class Edition:
         return Sheet(_TITLES[self.paper], float(row.width_mm), float(row.height_mm))
 
     @property
-    def sheet_rooms(self) -> tuple[tuple[float, float], ...]:
-        """Widths and most heights in mm of a measured drawing; on wide paper two stand side by side if they can."""
-        return (NARROW_SHEET_ROOM, SHEET_ROOM) if self.sheet.width > WIDE else (SHEET_ROOM,)
-
-    @property
-    def slim_room(self) -> tuple[float, float] | None:
-        """The room of a measured drawing that stands beside another on paper of usual width, mm."""
-        return None if self.sheet.width > WIDE else SLIM_SHEET_ROOM
+    def slim_room(self) -> tuple[float, float]:
+        """The room of a measured drawing that stands beside another one, mm: on wide paper in a column of its own."""
+        return NARROW_SHEET_ROOM if self.sheet.width > WIDE else SLIM_SHEET_ROOM
 
     @property
     def angle(self) -> Angle:

@@ -9,8 +9,9 @@ from planbook.drawing.marks import Mark, Pen, Point, Stroke, Words
 
 SIZE = 2.5
 """Type size, mm."""
-STEP = 2.7
-"""Least distance from one row of figures to the next, mm."""
+STEP = 3.0
+"""Least distance from one row of figures to the next, mm: between their boxes, from the highest to the lowest letter,
+0.4 mm are clear."""
 OFF = 1.0
 """Between the view and the first line, mm."""
 _BEND, _FAR = 1.9, 4.6

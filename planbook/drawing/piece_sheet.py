@@ -34,29 +34,18 @@ _SYMBOL = 18.0
 def roomy_sheet(
     name: str,
     solid: Solid,
-    rooms: Sequence[tuple[float, float]],
+    usual: tuple[float, float],
+    slim: tuple[float, float],
     style: LengthStyle,
     angle: Angle,
-    slim: tuple[float, float] | None = None,
 ) -> Picture:
-    """The sheet in the first of these rooms (width and height, mm) in which no place is left out, or the fewest sides.
+    """The sheet in the slim one of two rooms (width and height, mm) where it is drawn as large and tells as much there.
 
-    `rooms` are from narrow to wide, one at least. A `slim` room is taken if the scale stays the same in it.
+    So a piece has the same scale on every paper.
     """
-    usual = _roomy(name, solid, rooms, style, angle)
-    if slim is None:
-        return usual
+    wide = piece_sheet(name, solid, *usual, style, angle)
     tried = piece_sheet(name, solid, *slim, style, angle)
-    return tried if (tried.alt, tried.missing) == (usual.alt, usual.missing) else usual
-
-
-def _roomy(name: str, solid: Solid, rooms: Sequence[tuple[float, float]], style: LengthStyle, angle: Angle) -> Picture:
-    drawn: list[Picture] = []
-    for width, height in rooms:
-        drawn.append(piece_sheet(name, solid, width, height, style, angle))
-        if not drawn[-1].missing:
-            return drawn[-1]
-    return min(drawn, key=lambda sheet: len(sheet.missing))
+    return tried if (tried.alt, tried.missing) == (wide.alt, wide.missing) else wide
 
 
 def piece_sheet(

@@ -82,6 +82,7 @@ def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: Sten
         "guide": words.key_guide,
         "apart": words.key_apart,
         "crop": words.key_crop,
+        "tile": words.key_tile,
     }
     present = set(layers)
     entries = [(layer, text) for layer, text in texts.items() if layer in present]
@@ -124,6 +125,7 @@ _PENS: dict[str, Pen] = {
     "guide": GUIDE,
     "apart": FRAME,
     "crop": TRIM,
+    "tile": FRAME,
 }
 
 

@@ -1,11 +1,14 @@
 """Puts rectangles on as few sheets as a simple rule finds; knows nothing of what is in them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import combinations, islice, permutations
 
 Size = tuple[float, float]
 Rect = tuple[float, float, float, float]
 _SLACK = 1e-6
+_TRIED = 120
+"""So many orders are tried to lay out a sheet that it reads in order: all of five items."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,20 +29,69 @@ class Sheet:
     spots: list[Spot] = field(default_factory=list)
 
 
-def pack(shapes: Sequence[Sequence[Size]], size: Size, gap: float) -> list[Sheet]:
-    """Place every item in one of its shapes, `gap` mm apart, tallest first, on the first sheet with room.
+def pack(shapes: Sequence[Sequence[Size]], size: Size, gap: float, spare: Size = (0.0, 0.0)) -> list[Sheet]:
+    """Place every item in one of its shapes, `gap` mm apart, on the first sheet with room.
 
-    Shapes are tried in their order. Sheets come in the order of their lowest item; free rectangles that are
-    returned end `gap` mm beyond the sheet. Raises ValueError for an item that fits no empty sheet.
+    Shapes are tried in their order. Items come in the order of their numbers, or tallest first where that takes fewer
+    sheets, or leaves a free rectangle of the size `spare` on more of them. On a sheet they are laid out anew so that
+    they read in order, line by line, if that takes no such rectangle away. Sheets come in the order of their lowest
+    item; free rectangles that are returned end `gap` mm beyond the sheet. Raises ValueError for an item that fits no
+    empty sheet.
     """
+    grown = [[(width + gap, height + gap) for width, height in ways] for ways in shapes]
+    needed = (spare[0] + gap, spare[1] + gap)
+    tallest = sorted(range(len(shapes)), key=lambda i: (-shapes[i][0][1], i))
+    filled = (_filled(order, grown, _empty(size, gap)) for order in (range(len(shapes)), tallest))
+    best = min(filled, key=lambda sheets: (len(sheets), -sum(_has_room(sheet, needed) for sheet in sheets)))
+    return sorted(
+        (_readable(sheet, grown, _empty(size, gap), needed) for sheet in best),
+        key=lambda sheet: min(spot.item for spot in sheet.spots),
+    )
+
+
+def _filled(order: Iterable[int], grown: Sequence[Sequence[Size]], empty: Sheet) -> list[Sheet]:
+    """Items in an order, each on the first sheet with room."""
     sheets: list[Sheet] = []
-    for item in sorted(range(len(shapes)), key=lambda i: (-shapes[i][0][1], i)):
-        grown = [(width + gap, height + gap) for width, height in shapes[item]]
-        if not any(_place(sheet, item, grown) for sheet in sheets):
-            sheets.append(Sheet([(0.0, 0.0, size[0] + gap, size[1] + gap)]))
-            if not _place(sheets[-1], item, grown):
+    for item in order:
+        if not any(_place(sheet, item, grown[item]) for sheet in sheets):
+            sheets.append(Sheet(list(empty.free)))
+            if not _place(sheets[-1], item, grown[item]):
                 raise ValueError("an item is larger than the sheet")
-    return sorted(sheets, key=lambda sheet: min(spot.item for spot in sheet.spots))
+    return sheets
+
+
+def _empty(size: Size, gap: float) -> Sheet:
+    return Sheet([(0.0, 0.0, size[0] + gap, size[1] + gap)])
+
+
+def _readable(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet, spare: Size) -> Sheet:
+    """The items of a sheet laid out so that as few as can be are read before one of a lower number."""
+    kept = _has_room(sheet, spare)
+    best, least = sheet, _astray(sheet)
+    for found in _layouts(sheet, grown, empty) if least else ():
+        if _astray(found) < least and (_has_room(found, spare) or not kept):
+            best, least = found, _astray(found)
+            if not least:
+                break
+    return best
+
+
+def _layouts(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet) -> Iterator[Sheet]:
+    """The items of a sheet on an empty one, placed in other orders, that of their numbers first."""
+    for order in islice(permutations(sorted(spot.item for spot in sheet.spots)), _TRIED):
+        found = Sheet(list(empty.free))
+        if all(_place(found, item, grown[item]) for item in order):
+            yield found
+
+
+def _astray(sheet: Sheet) -> int:
+    """How many pairs of items are read in the wrong order, line by line."""
+    read = sorted(sheet.spots, key=lambda spot: (round(spot.y), spot.x))
+    return sum(one.item > two.item for one, two in combinations(read, 2))
+
+
+def _has_room(sheet: Sheet, size: Size) -> bool:
+    return any(right - left >= size[0] and bottom - top >= size[1] for left, top, right, bottom in sheet.free)
 
 
 def _place(sheet: Sheet, item: int, grown: Sequence[Size]) -> bool:

@@ -18,6 +18,8 @@ _REACH = 40.0
 """A leader to words beside the stencil may run this far over it, mm, before words on another part are better."""
 _TRIED = 30
 """So many places for words with a leader are compared."""
+_LONG, _TURNED = 12.0, 6.0
+"""A leader longer than this, mm, is worth words set in another way, if they gain so many mm."""
 _LINE, _WORD = 8.0, 40.0
 """Crossing a line, or a word, is as bad as a leader longer by so many mm."""
 
@@ -67,17 +69,21 @@ class Desk:
                 return True
         return False
 
-    def led(self, label: Label, target: Point, dot: bool, radius: float = 0.0) -> None:
+    def led(self, label: Label, target: Point, dot: bool, radius: float = 0.0, narrower: Sequence[Label] = ()) -> None:
         """Words away from what they name, with a leader: close by, beside the stencil, or anywhere on it.
 
         With a dot they name an area, and stand beside the stencil rather than on another one of its parts. The
-        leader begins `radius` mm from the target, at the rim of a hole.
+        leader begins `radius` mm from the target, at the rim of a hole. `narrower` are other ways to set the words,
+        on wood that is kept, taken where the usual way would have a long leader.
         """
-        close = label.width / 2 + _CLOSE
-        spots = list(islice(rooms(self.outer, label.shape, target, close), _TRIED))
-        if not dot or not (spots or (self.beside and self.paper.bounds[2] - target[0] < _REACH)):
-            spots += islice(rooms(self.free, label.shape, target, close), _TRIED)
-        spot = min(spots, key=lambda each: self._way(label, each, target, radius)[0], default=None)
+        spot, toil = self._led_spot(label, target, dot, radius, self.free)
+        tried = narrower if toil > _LONG else ()
+        waste = [region.area for region in self.paper.regions if region.waste and tried]
+        kept = self.free.minus(*waste) if waste else self.free
+        for other in tried:
+            nearer, easier = self._led_spot(other, target, dot, radius, kept)
+            if easier + _TURNED < toil:
+                label, spot, toil = other, nearer, easier
         if spot is None and self.beside:
             self.column.append((label, (target[0] + radius, target[1]), dot))
             return
@@ -90,6 +96,18 @@ class Desk:
         if start != end:
             line = Path((start, end)).band(2 * CLEAR)
             self.free, self.outer = self.free.minus(line), self.outer.minus(line)
+
+    def _led_spot(
+        self, label: Label, target: Point, dot: bool, radius: float, free: Area
+    ) -> tuple[Point | None, float]:
+        """Where words close by have the leader that is easiest to follow, and how hard that is."""
+        close = label.width / 2 + _CLOSE
+        spots = list(islice(rooms(self.outer, label.shape, target, close), _TRIED))
+        if not dot or not (spots or (self.beside and self.paper.bounds[2] - target[0] < _REACH)):
+            spots += islice(rooms(free, label.shape, target, close), _TRIED)
+        found = ((self._way(label, spot, target, radius)[0], spot) for spot in spots)
+        toil, best = min(found, default=(math.inf, None))
+        return best, toil
 
     def _way(self, label: Label, spot: Point, target: Point, radius: float) -> tuple[float, Point, Point]:
         """The leader to words about a spot that is easiest to follow: how hard it is, and where it begins and ends."""

@@ -1,5 +1,6 @@
 """What is written on a stencil: holes, regions, ways in, grain, way up, edges; the desk finds the places."""
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 
@@ -87,7 +88,16 @@ def _hole(desk: Desk, hole: ArtHole, label: Label) -> None:
     waste = [region.area for region in desk.paper.regions if region.waste]
     kept = [spot for spot in spots if not any(area.holds(spot) for area in waste)]
     if not desk.at_one_of(label, (*kept, *spots)):
-        desk.led(label, hole.at, dot=False, radius=hole.diameter / 2)
+        desk.led(label, hole.at, dot=False, radius=hole.diameter / 2, narrower=_narrower(label))
+
+
+def _narrower(label: Label) -> list[Label]:
+    """Words of one line in several lines, parted before brackets and after commas, and upright."""
+    (text,) = label.lines
+    parts = tuple(re.split(r" (?=\()|(?<=,) ", text))
+    ways = [(*parts[:1], " ".join(parts[1:])), (" ".join(parts[:-1]), *parts[-1:]), parts] if len(parts) > 1 else []
+    lines = [Label(way, label.size, label.bold) for way in dict.fromkeys(ways)]
+    return [*lines, Label((text,), label.size, label.bold, upright=True)]
 
 
 def _regions(desk: Desk) -> None:

@@ -70,7 +70,8 @@ def stencil_pages(
         else:
             tiled.extend(tile_pages(art, sheet))
     shapes = [[(block.width, block.height) for block in blocks] for _, blocks in whole]
-    pages = [_page(one, whole, sheet) for one in pack(shapes, sheet.body, GAP)] + tiled
+    packed = pack(shapes, sheet.body, GAP, spare=(SQUARE_IN + 1, SQUARE_HEIGHT))
+    pages = [_page(one, whole, sheet) for one in packed] + tiled
     pages.sort(key=lambda page: min(page.numbers))
     return tuple(_printed(page, paper, correction) for page in pages) if correction.needed else tuple(pages)
 

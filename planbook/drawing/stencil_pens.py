@@ -47,6 +47,7 @@ LAYERS = (
     "match",
     "map",
     "frame",
+    "tile",
     "apart",
     "crop",
 )

@@ -53,6 +53,7 @@ class StencilWords:
     key_edge: str = "edge of the piece"
     key_apart: str = "cut the papers apart"
     key_crop: str = "the paper ends here"
+    key_tile: str = "edge of the tile"
     tile: str = "tile {name} ({number} of {count})"
     tab: str = "glue tab: {name} goes on top"
     trim: str = "cut off here, lay over {name}"

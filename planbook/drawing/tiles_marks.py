@@ -148,7 +148,8 @@ def frame_marks(
     for (rows, columns), (ends, strip) in sides.items():
         other = grid.beside(tile, rows, columns)
         tab = rows + columns > 0
-        over.append(Stroke(ends, TRIM if other is not None and not tab else FRAME, "frame"))
+        joined = other is not None and not tab
+        over.append(Stroke(ends, TRIM, "frame") if joined else Stroke(ends, FRAME, "tile"))
         if other is not None:
             if tab:
                 under.append(Fill((_ring(strip),), TAB, "frame"))

@@ -57,7 +57,7 @@ def _page(
     else:
         under, over, small, alt, where = (), (), (), words.alt.format(**names), None
     placed = moved((*under, *drawn, *over), m - tile.box[0], m + HEAD - tile.box[1])
-    below = foot(drawn, sheet, map_width(grid, _MAP) + 3.0)
+    below = foot((*drawn, *over), sheet, map_width(grid, _MAP) + 3.0)
     marks = (*_head(paper, grid, tile, figure.notes, sheet), *placed, *below, *small)
     kind: Kind = "single" if where is None else "tile"
     return StencilPage(Picture(sheet.width, sheet.height, marks, alt), kind, (art.number,), where, art.title)

@@ -99,12 +99,13 @@ class _Drawn:
         return tuple((names, self._sheet(names)) for names in groups)
 
     def _sheet(self, names: tuple[str, ...]) -> "Picture":
+        from planbook.booklet import SHEET_ROOM
         from planbook.drawing.piece_sheet import roomy_sheet
 
         edition, solid = self.edition, self.timeline.pieces[names[0]].solid
-        rooms, slim = edition.sheet_rooms, edition.slim_room
-        draw = partial(roomy_sheet, names[0], solid, rooms, edition.drawn_style, edition.angle, slim)
-        key = self.kept.of_all("sheet", names, rooms, slim, edition.units, edition.language)
+        rooms = (SHEET_ROOM, edition.slim_room)
+        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle)
+        key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
     def days(self) -> "tuple[Picture, ...]":

@@ -19,6 +19,7 @@ from planbook.press.fullness import sparse_pages
 from planbook.press.library import printer
 from planbook.press.pages import page_sizes
 from planbook.press.plain_pictures import Pictures
+from planbook.press.runs import better_breaks, fuller
 from planbook.press.streams import pack, show_dots_as_they_are
 from planbook.press.tagging import whole_tags
 
@@ -102,9 +103,8 @@ def _written(
     shelf = Shelf()
     with heard("weasyprint", "fontTools") as said, _stopped_clock(), _no_collecting():
         fonts = weasyprint.text.fonts.FontConfiguration()
-        document = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf)).render(
-            fonts, cache=Pictures(fonts), pdf_variant=standard, pdf_tags=True
-        )
+        source = weasyprint.HTML(string=html, url_fetcher=_fetcher(weasyprint, shelf))
+        document = _set(weasyprint, source, fonts, standard)
         pages, sparse = document.pages, sparse_pages(document)
         if anchors is not None:
             # A part that runs over several pages has its id on each of them: only the first is meant.
@@ -121,6 +121,16 @@ def _written(
                 attachments=[_attachment(weasyprint, name, data) for name, data in sorted(attached.items())],
             )
     return pdf, said, shelf, len(pages), sparse
+
+
+def _set(weasyprint: Any, source: Any, fonts: Any, standard: Standard) -> Any:
+    """The text on pages, set once more where a run of blocks leaves a page half empty that could be fuller."""
+    options = {"cache": Pictures(fonts), "pdf_variant": standard, "pdf_tags": True}
+    document = source.render(fonts, **options)
+    style = better_breaks(document)
+    if not style:
+        return document
+    return fuller(document, source.render(fonts, stylesheets=[weasyprint.CSS(string=style)], **options))
 
 
 def _finish(_document: object, pdf: Any) -> None:

@@ -16,7 +16,7 @@ from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
 from planbook.drawing.piece_alike import alike
 from planbook.drawing.piece_notes import NOTE, wrapped
-from planbook.drawing.piece_sheet import TALLER, piece_sheet, roomy_sheet
+from planbook.drawing.piece_sheet import TALLER, piece_sheet
 from planbook.drawing.piece_views import BIT, SCALES, is_bit, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
@@ -375,23 +375,6 @@ def test_two_holes_that_only_share_a_middle_keep_their_own_notes():
     assert "counterbored" not in said
 
 
-def comb(notches, pitch):
-    solid = block((0, 0, 0), (2 * notches * pitch, 20, 60))
-    for k in range(notches):
-        start = (2 * k + 0.5) * pitch
-        solid = solid.minus(block((start, -1, 40), (start + pitch, 21, 61)))
-    return solid
-
-
-def test_a_slim_room_is_taken_where_the_scale_stays_the_same():
-    rooms, slim = ((WIDE, HIGH),), (80.0, HIGH)
-    tall, broad = block((0, 0, 0), (20, 60, 300)), block((0, 0, 0), (300, 60, 20))
-    kept, wide = (roomy_sheet("leg", solid, rooms, MM_TENTH, "first", slim) for solid in (tall, broad))
-    assert kept.width == 80.0
-    assert kept.alt == roomy_sheet("leg", tall, rooms, MM_TENTH, "first").alt  # which tells the scale
-    assert wide.width == WIDE
-
-
 def test_a_note_wider_than_the_sheet_is_broken_between_words():
     notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
     rows = wrapped(notes, 60.0, 30.0)
@@ -400,16 +383,3 @@ def test_a_note_wider_than_the_sheet_is_broken_between_words():
     assert len(rows) > 2
     assert all(width_of(row, NOTE) <= 60.0 for row in rows)
     assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]
-
-
-def test_a_sheet_takes_the_first_room_in_which_no_place_is_left_out():
-    rooms = ((112.0, 112.0), (WIDE, HIGH))
-    few, many, too_many = (
-        roomy_sheet("comb", comb(notches, pitch), rooms, MM_TENTH, "first")
-        for notches, pitch in ((4, 14), (13, 8), (22, 3))
-    )
-    assert (few.width, few.missing) == (112.0, ())
-    assert (many.width, many.missing) == (WIDE, ())
-    assert len(figures(many)["below"]) == 2 * 13 + 2
-    assert (too_many.width, too_many.missing) == (112.0, ("the width",))
-    assert any("There are more places along the width" in m.text for m in too_many.marks if isinstance(m, Words))

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.drawing.sheet_pack import pack
+from planbook.drawing.sheet_pack import Sheet, pack
 
 SIZE, GAP = (194.0, 260.0), 9.0
 
@@ -40,3 +40,40 @@ def test_nothing_overlaps_or_sticks_out(items: list[tuple[float, float]]) -> Non
             for other in rects[i + 1 :]:
                 apart = max(other[0] - right, left - other[2], other[1] - bottom, top - other[3])
                 assert apart >= GAP - 1e-5
+
+
+def read(sheet: Sheet) -> list[int]:
+    """The items of a sheet line by line."""
+    return [spot.item for spot in sorted(sheet.spots, key=lambda spot: (round(spot.y), spot.x))]
+
+
+@pytest.mark.parametrize(
+    "sizes",
+    [
+        [(190.0, 60.0), (190.0, 80.0), (190.0, 90.0)],
+        [(90.0, 40.0), (90.0, 60.0), (90.0, 60.0), (90.0, 120.0)],
+        [(60.0, 50.0), (100.0, 50.0), (60.0, 80.0), (100.0, 80.0), (190.0, 90.0)],
+    ],
+)
+def test_a_sheet_reads_in_order(sizes: list[tuple[float, float]]) -> None:
+    (sheet,) = pack([[size] for size in sizes], SIZE, GAP)
+    assert read(sheet) == list(range(len(sizes)))
+
+
+def test_order_does_not_cost_a_sheet_nor_the_room_to_spare() -> None:
+    # Beside the tall one there is room for the others only if it stands first, or for a square below the three.
+    sizes = [(60.0, 60.0), (60.0, 60.0), (120.0, 250.0)]
+    (sheet,) = pack([[size] for size in sizes], SIZE, GAP, spare=(60.0, 100.0))
+    assert any(right - left >= 69 and bottom - top >= 109 for left, top, right, bottom in sheet.free)
+
+
+@given(st.lists(st.tuples(st.floats(20, 120), st.floats(20, 120)), min_size=2, max_size=8))
+def test_order_takes_no_more_sheets(items: list[tuple[float, float]]) -> None:
+    """No more than tallest first takes, where the numbers go by height."""
+    tallest = sorted(items, key=lambda item: -item[1])
+    assert len(pack([[item] for item in items], SIZE, GAP)) <= len(pack([[item] for item in tallest], SIZE, GAP))
+
+
+def test_alike_items_fill_sheet_after_sheet_in_order() -> None:
+    sheets = pack([[(180.0, 120.0)], [(180.0, 122.0)], [(180.0, 124.0)], [(180.0, 121.0)]], SIZE, GAP)
+    assert [read(sheet) for sheet in sheets] == [[0, 1], [2, 3]]

@@ -10,6 +10,7 @@ from planbook.drawing.marks import Picture, Stroke, Words
 from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, StencilArt, laid
 from planbook.drawing.stencil_figure import mark_box
 from planbook.drawing.stencil_pages import A3, A4, LETTER, TABLOID, StencilPage, stencil_pages
+from planbook.drawing.stencil_pens import FRAME
 from planbook.drawing.stencil_words import StencilWords
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, TooManyTiles, counts, grid_of, row_name
 from planbook.solids import Area
@@ -84,9 +85,18 @@ def test_a_long_stencil_is_still_tiled() -> None:
 
 def pages_height() -> float:
     """The height of a tile on A4, measured on the frame of a printed one."""
-    frame = [m for m in pages(plate(300, 200))[0].picture.of_layer("frame") if isinstance(m, Stroke)]
-    ys = [y for mark in frame for _, y in mark.points]
+    rim = [m for m in pages(plate(300, 200))[0].picture.of_layer("tile") if isinstance(m, Stroke)]
+    ys = [y for mark in rim for _, y in mark.points]
     return max(ys) - min(ys)
+
+
+def test_the_dotted_edge_of_a_tile_is_explained_on_it() -> None:
+    for page in pages(plate(300, 200, ellipse((150, 100), 292, 190))):
+        dotted = [m for m in page.picture.of_layer("tile") if isinstance(m, Stroke)]
+        assert dotted
+        assert {m.pen.dashes for m in dotted} == {FRAME.dashes}
+        said = [m.text for m in page.picture.marks if isinstance(m, Words)]
+        assert said.count(StencilWords().key_tile) == 1
 
 
 SHAPES = [

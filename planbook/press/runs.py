@@ -1,0 +1,108 @@
+"""Runs of blocks that each stay on one page, measured in a set document, and the style that breaks them better.
+
+A layout marks a run with `data-even="NAME"` (each child of it is a block) and a picture that may be drawn a little
+smaller with `data-elastic`. This reads the boxes of the printer and changes none.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from planbook.press.evening import LEAST, Block, Breaking, Run, evened
+from planbook.press.fullness import filled
+
+_NEAR = 0.01
+_RUN, _ELASTIC = "data-even", "data-elastic"
+
+
+def better_breaks(document: Any) -> str:
+    """A style sheet with which no page of a run is half empty; an empty text where there is no need of one."""
+    runs: dict[str, list[tuple[int, Any]]] = defaultdict(list)
+    for number, page in enumerate(document.pages):
+        for box in _marked(page._page_box, _RUN):
+            runs[box.element.get(_RUN)] += [(number, child) for child in box.children if child.element is not None]
+    return "".join(_style(name, boxes, document.pages) for name, boxes in runs.items())
+
+
+def fuller(one: Any, two: Any) -> Any:
+    """The second of two set documents if it has no more pages and they are filled better in sum, else the first."""
+    return two if len(two.pages) <= len(one.pages) and _lost(two) < _lost(one) else one
+
+
+def _lost(document: Any) -> float:
+    shares = (filled(page) for page in document.pages)
+    return sum((1 - share) ** 2 for share in shares if share is not None)
+
+
+def _style(name: str, boxes: Sequence[tuple[int, Any]], pages: Sequence[Any]) -> str:
+    elements = [box.element for _, box in boxes]
+    if len(set(map(id, elements))) < len(elements) or not boxes:
+        return ""  # one of them is longer than a page
+    at, first = boxes[0]
+    head, foot = pages[at]._page_box, pages[boxes[-1][0]]
+    starts = [n for n, (number, _) in enumerate(boxes) if n == 0 or number != boxes[n - 1][0]]
+    blocks = tuple(_block(box, boxes[n - 1][1] if n else None) for n, (_, box) in enumerate(boxes))
+    offset = first.border_box_y() - head.content_box_y()
+    found = evened(Run(blocks, offset, head.height, _followed(boxes[-1][1], foot)), starts)
+    return _rules(name, found, [box for _, box in boxes]) if found else ""
+
+
+def _followed(last: Any, page: Any) -> bool:
+    """Whether something stands below a box on its page."""
+    box = page._page_box
+    end = (last.border_box_y() + last.border_height() - box.content_box_y()) / box.height
+    return bool((filled(page) or 0.0) > end + _NEAR)
+
+
+def _rules(name: str, found: Breaking, boxes: Sequence[Any]) -> str:
+    block = f'[{_RUN}="{name}"] > :nth-child(%d)'
+    rules = [f"{block % (n + 1)} {{ break-before: page; margin-top: 0 !important }}" for n in found.starts]
+    for n, share in found.shares:
+        for box in _marked(boxes[n], _ELASTIC):
+            wide = max(picture.width for picture in _pictures(box))
+            rules.append(f"{block % (n + 1)} [{_ELASTIC}] img {{ width: {wide * share:.2f}px !important }}")
+    return "\n".join(rules)
+
+
+def _block(box: Any, before: Any) -> Block:
+    above = max(_margin(before, "bottom"), _margin(box, "top")) if before is not None else 0.0
+    for elastic in _marked(box, _ELASTIC):
+        pictures = list(_pictures(elastic))
+        if len(pictures) == 1:
+            return Block(box.border_height(), above, pictures[0].height, _spare(box, elastic, pictures[0].height))
+    return Block(box.border_height(), above)
+
+
+def _spare(box: Any, elastic: Any, height: float) -> float:
+    """By how much a block is lower at most with a smaller picture: something beside it may reach as far down."""
+    top, low = _span(elastic)
+    beside = [_span(other) for other in box.children if other is not elastic]
+    ends = [end for start, end in beside if start < low - 1 and end > top]
+    return max(0.0, min([height * (1 - LEAST), *(low - end for end in ends)]))
+
+
+def _span(box: Any) -> tuple[float, float]:
+    return box.border_box_y(), box.border_box_y() + box.border_height()
+
+
+def _margin(box: Any, side: str) -> float:
+    """The space asked for, which is not kept at the head of a page."""
+    value = box.style[f"margin_{side}"]
+    return float(getattr(value, "value", 0.0) or 0.0)
+
+
+def _marked(box: Any, mark: str) -> Iterator[Any]:
+    """The boxes of elements that have an attribute, none within another."""
+    element = getattr(box, "element", None)
+    if element is not None and element.get(mark) is not None:
+        yield box
+        return
+    for child in getattr(box, "children", None) or ():
+        yield from _marked(child, mark)
+
+
+def _pictures(box: Any) -> Iterator[Any]:
+    if getattr(box, "replacement", None) is not None:
+        yield box
+    for child in getattr(box, "children", None) or ():
+        yield from _pictures(child)
