@@ -16,12 +16,10 @@ DOT = 0.45
 """Radius of the dot at the end of a leader, mm."""
 LONG = 5.0
 """What is longer than this, mm, is seen on both sides of a dot however narrow it is."""
-EVEN = 0.01
-"""Points on paper closer than this, mm, are the same."""
 BED = 0.2
 """Width of the white around a dot, mm."""
-SHORT = 0.35
-"""A leader without a dot stops so far from the edge of what it points at, mm, which leaves the line there whole."""
+SHORT = 0.55
+"""A leader without a dot stops so far from the edge of what it points at, mm, which leaves the lines there whole."""
 
 
 def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark, ...]:
@@ -55,16 +53,15 @@ def _long(faces: Sequence[Sequence[Polygon2]]) -> float:
 
 
 def _to_edge(label: Label, paper: Paper) -> Label:
-    """The label with its leader up to the face on which its dot is, without the dot; the same if there is none."""
-    for face in label.wanted.faces:
-        polygons = paper.polygons(face)
-        for line in clip_lines(polygons, [(label.start, label.dot)]):
-            if math.dist(line[-1], label.dot) < EVEN:
-                far = math.dist(label.start, line[0])
-                share = max(0.0, 1.0 - SHORT / max(far, SHORT))
-                (x, y), (u, v) = label.start, line[0]
-                return replace(label, dot=(x + share * (u - x), y + share * (v - y)), ring=polygons[0][0])
-    return label
+    """A label with its leader up to the first of its faces that it meets, without a dot; the same if it meets none."""
+    faces = [paper.polygons(face) for face in label.wanted.faces]
+    met = [(line[0], face[0][0]) for face in faces for line in clip_lines(face, [(label.start, label.dot)])]
+    if not met:
+        return label
+    (u, v), ring = min(met, key=lambda each: math.dist(label.start, each[0]))
+    x, y = label.start
+    share = max(0.0, 1.0 - SHORT / max(math.dist((x, y), (u, v)), SHORT))
+    return replace(label, dot=(x + share * (u - x), y + share * (v - y)), ring=ring)
 
 
 def disc(size: float) -> float:
