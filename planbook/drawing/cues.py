@@ -8,7 +8,6 @@ import numpy as np
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
-from planbook.drawing.lining import lined
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import SLIM, Paper, seen_from
@@ -67,7 +66,7 @@ def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper)
 def drawn(
     cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink, room: float = math.inf
 ) -> tuple[Mark, ...]:
-    """The marks of one cue; notes are set with the names and have none.
+    """The marks of one cue; notes are set with the names, linings painted with the woods, and have none.
 
     `room` is how far the next drill axis is, mm on paper: close ones have smaller crosses and shorter lines.
     """
@@ -214,5 +213,4 @@ _DRAW: dict[str, _Draw] = {
     "clamp": _clamp,
     "sand": sanded,
     "glue face": glued,
-    "lining": lined,
 }

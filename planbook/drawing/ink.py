@@ -89,6 +89,12 @@ def base(tint: str, role: Role, ink: Ink) -> Rgb:
     return _mixed(own, (1.0, 1.0, 1.0), 0.72) if role == "waste" else _mixed(own, CREAM, 0.26)
 
 
+def lining(role: Role, ink: Ink) -> Rgb:
+    """Colour of a lining in full light."""
+    own = _tint(LINING[ink])
+    return _mixed(own, (1.0, 1.0, 1.0), 0.5) if role in ("context", "waste") else own
+
+
 def light(normal: Vec3, view: View) -> float:
     """How much light a face gets, from 0 (turned away) to 1."""
     seen = (dot(normal, view.right), dot(normal, view.up), dot(normal, view.toward))

@@ -35,7 +35,7 @@ NEAR = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """The visible part of one smooth surface of piece number `piece`, in the wood that fills most of it.
+    """The visible part of one smooth surface of piece number `piece`, in the wood (or LINED) that fills most of it.
 
     A flat face lies in the plane normal · point = `offset` of the world, mm; `surface` is its number on the piece.
     """
@@ -105,12 +105,16 @@ def plain_look(placed: tuple[Placed, ...], view: View) -> Look:
 
 @lru_cache(maxsize=128)
 def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> Look:
-    """The pieces with their woods and the tones of their curved surfaces; those that are `calm` in one wood."""
+    """The pieces with woods, linings and the tones of their curved surfaces; those that are `calm` in one wood."""
     drawn = coarse(tuple(piece.solid for piece, _ in placed))
     if drawn.off:
         placed = tuple((replace(p, solid=solid), by) for (p, by), solid in zip(placed, drawn.solids, strict=True))
     plain = plain_look(placed, view)
-    woods = {n: wood_surfaces(p) for n, (p, _) in enumerate(placed) if n not in calm and len(wood_names(p)) > 1}
+    woods = {
+        n: wood_surfaces(piece, n in calm)
+        for n, (piece, _) in enumerate(placed)
+        if piece.lined or (n not in calm and len(wood_names(piece)) > 1)
+    }
     faces = [
         replace(face, wood=woods[face.piece].names[0] or face.wood) if face.piece in woods else face
         for face in plain.faces

@@ -20,12 +20,14 @@ from planbook.drawing.ink import (
     base,
     level_light,
     light,
+    lining,
     painted,
     tone,
 )
 from planbook.drawing.look import Face, Line, Look, Placed
 from planbook.drawing.marks import Fill, Mark, Pen, Ring, Stroke
 from planbook.drawing.paper import Paper, seen_from
+from planbook.drawing.surfaces import LINED
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Area, Outline, Vec3
 from planbook.solids.frames import plus
@@ -69,17 +71,19 @@ def faces(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
 
 def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> list[Mark]:
     """Fills, neighbours of one colour in one mark."""
-    by_colour: dict[str, list[Polygon2]] = {}
+    by_colour: dict[tuple[str, str], list[Polygon2]] = {}
     for face in faces:
-        by_colour.setdefault(_colour(face, look, style), []).extend(face.polygons)
+        kind = "lining" if face.wood == LINED else "face"
+        by_colour.setdefault((_colour(face, look, style), kind), []).extend(face.polygons)
     filled = zip(by_colour, paper.all_rings(by_colour.values()), strict=True)
-    return [Fill(rings, colour, "face") for colour, rings in filled if rings]
+    return [Fill(rings, colour, kind) for (colour, kind), rings in filled if rings]
 
 
 def _colour(face: Face, look: Look, style: Style) -> str:
     amount = 1.0 if face.curved else light(face.normal, look.view)
     role = style.roles[face.piece]
-    return painted(base(style.tint(face.wood), role, style.ink), _eased(tone(amount, style.ink), role), style.ink)
+    own = lining(role, style.ink) if face.wood == LINED else base(style.tint(face.wood), role, style.ink)
+    return painted(own, _eased(tone(amount, style.ink), role), style.ink)
 
 
 def _eased(factor: float, role: Role) -> float:

@@ -7,6 +7,7 @@ from itertools import pairwise
 from planbook.drawing.look import Look
 from planbook.drawing.marks import Mark, Stroke
 from planbook.drawing.paint import UNSEEN
+from planbook.drawing.surfaces import LINED
 from planbook.workshop.timeline import Cue, Shown
 
 SPOT = 0.4
@@ -45,7 +46,9 @@ def missing(
         if not _seen(n, pieces[n].piece.name, look, scale, marks)
         and not (n in enlarged and look.area_of(n) * scale * scale >= SPECK)
     ]
-    return (*(f"`{name}`" for name in dict.fromkeys(names)), *_without_mark(signs))
+    lined = {pieces[face.piece].piece.name for face in (*look.faces, *look.inlays) if face.wood == LINED}
+    told = [(cue, left or (cue.kind == "lining" and cue.piece in lined)) for cue, left in signs]
+    return (*(f"`{name}`" for name in dict.fromkeys(names)), *_without_mark(told))
 
 
 def _seen(number: int, name: str, look: Look, scale: float, marks: Sequence[Mark]) -> bool:

@@ -30,7 +30,7 @@ from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.stage import Stage, names, stages
-from planbook.drawing.words import DOT, key, key_height, named
+from planbook.drawing.words import DOT, key, key_height, named, to_edges
 from planbook.solids.hatch import grounds
 from planbook.speech import say
 from planbook.units import LengthStyle
@@ -146,12 +146,14 @@ def _view(
             enlarged = inset_room.beside(details[0], stage, layout, layout.width)
     if enlarged is not None:
         layout = inset_room.joined(layout, inset.ring_of(enlarged, stage, layout.paper))
+    dot = FINE if listed else DOT
+    layout = to_edges(layout, dot)
     far = _distance(stage, layout, sheet)
     work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = enlarged.detail.pieces if enlarged is not None else alike
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
-    marks = (*work, *_stacked(signs, named(layout.labels, layout.size, FINE if listed else DOT), far))
+    marks = (*work, *_stacked(signs, named(layout.labels, layout.size, dot), far))
     if enlarged is None:
         return _Drawn(marks, layout.height, lost)
     high = max(layout.height, inset.low(enlarged) + MARGIN)

@@ -16,7 +16,7 @@ from planbook.solids.surface_within import surface_within
 from planbook.solids.triangles import planes
 from planbook.solids.visible import Body
 from planbook.workshop.members import near, told_apart
-from planbook.workshop.timeline import Member, Piece
+from planbook.workshop.timeline import Lined, Member, Piece
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -27,6 +27,10 @@ LEVEL = 1e-3
 """Corners this near to a plane, mm, lie in it."""
 LIKE = 0.99999
 """Least cosine between two normals of a flat surface."""
+STEEP = 0.3
+"""Least cosine to the direction of the opening for what lies at the bottom of a hollow to be its floor."""
+LINED = " lined"
+"""What is told in place of a wood where a floor is lined; no wood is written with a blank before its name."""
 _ROUND = ((0, 0), (1, 0), (1, 1), (0, 1))
 """The corners of a rectangle, anticlockwise."""
 
@@ -117,8 +121,8 @@ class Woods:
     """Which wood of `names` is where on a solid: the first is where none of the others is.
 
     Triangles (n,3,3), mm, with the `surface` (n,), the number of the `wood` (n,) and that of the `run` (n,): those of a
-    run lie side by side. What is in a member's box may reach beyond its surface; what was cut out (`over`, (n,)) goes
-    before what is in boxes.
+    run lie side by side. What is in a member's box may reach beyond its surface; what was cut out (`over`, (n,), is 1)
+    goes before what is in boxes, and a lining (2) before all.
     """
 
     names: tuple[str, ...]
@@ -126,26 +130,28 @@ class Woods:
     surface: Ints
     wood: Ints
     run: Ints
-    over: NDArray[np.bool_]
+    over: Ints
 
 
-def wood_surfaces(piece: Piece) -> Woods:
-    """Where the woods of a piece lie on its smooth surfaces."""
-    return _wood_surfaces(piece.solid, near(piece))
+def wood_surfaces(piece: Piece, calm: bool = False) -> Woods:
+    """Where the woods of a piece, or its first wood alone if it is `calm`, and its linings lie on its surfaces."""
+    return _wood_surfaces(piece.solid, piece.members[:1] if calm else near(piece), piece.lined)
 
 
 @lru_cache(maxsize=256)
-def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Woods:
+def _wood_surfaces(whole: Solid, members: tuple[Member, ...], linings: tuple[Lined, ...]) -> Woods:
     boxed, doubtful = told_apart(members, [member.wood for member in members])
     main = _most(boxed or members, whole.bounds)
-    names = tuple(dict.fromkeys((main, *(member.wood for member in members))))
+    woods = tuple(dict.fromkeys((main, *(member.wood for member in members))))
+    names = (*woods, LINED) if linings else woods
     boxes = [
         (wood, box)
-        for wood in names[1:]
+        for wood in woods[1:]
         for box in joined_boxes([_within(m.box, whole.bounds) for m in boxed if m.wood == wood])
     ]
-    found = [(wood, *each, False) for (wood, _), each in zip(boxes, _boxed(whole, boxes), strict=True)]
-    found += [(m.wood, *surface_within(whole, m.region), True) for m in doubtful]
+    found = [(wood, *each, 0) for (wood, _), each in zip(boxes, _boxed(whole, boxes), strict=True)]
+    found += [(m.wood, *surface_within(whole, m.region), 1) for m in doubtful]
+    found += [(LINED, *_floor(whole, each), 2) for each in linings]
     tags, counts = groups(whole).tags, [len(source) for _, _, source, _ in found]
     source = np.concatenate([np.zeros(0, dtype=np.int64), *(each for _, _, each, _ in found)])
     surface, member = tags[source], np.repeat(np.arange(len(found)), counts)
@@ -155,8 +161,15 @@ def _wood_surfaces(whole: Solid, members: tuple[Member, ...]) -> Woods:
         surface,
         np.repeat(np.array([names.index(wood) for wood, _, _, _ in found], dtype=np.int64), counts),
         member * (len(tags) + 1) + surface,
-        np.repeat(np.array([over for _, _, _, over in found], dtype=np.bool_), counts),
+        np.repeat(np.array([over for _, _, _, over in found], dtype=np.int64), counts),
     )
+
+
+def _floor(whole: Solid, lined: Lined) -> tuple[Floats, Ints]:
+    """What of a surface is lined, and which triangle each part of it comes from."""
+    corners, source = surface_within(whole, lined.layer)
+    there = groups(whole).normals[source] @ np.asarray(lined.way) > STEEP
+    return corners[there], source[there]
 
 
 def _most(members: Sequence[Member], bounds: Box) -> str:

@@ -2,14 +2,24 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planbook.drawing.ink import LEADER, LINE, PAPER
 from planbook.drawing.lettering import LEADING, RISE, elided, shortened, width_of
 from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Ring, Stroke, Words
-from planbook.drawing.names import Label
+from planbook.drawing.names import Label, Layout
+from planbook.drawing.paper import Paper
+from planbook.solids.hatch import clip_lines
+from planbook.solids.visible import Polygon2
 
 DOT = 0.45
 """Radius of the dot at the end of a leader, mm."""
+LONG = 5.0
+"""What is longer than this, mm, is seen on both sides of a dot however narrow it is."""
+BED = 0.2
+"""Width of the white around a dot, mm."""
+SHORT = 0.55
+"""A leader without a dot stops so far from the edge of what it points at, mm, which leaves the lines there whole."""
 
 
 def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark, ...]:
@@ -19,10 +29,39 @@ def named(labels: Sequence[Label], size: float, dot: float = DOT) -> tuple[Mark,
     beds = tuple(Stroke(line, Pen(LEADER + 0.4, PAPER), "leader bed") for line in lines)
     leaders = tuple(Stroke(line, Pen(LEADER, LINE), "leader") for line in lines)
     ends = [(label.dot,) for label in led if not label.ring]
-    rims = tuple(Stroke(end, Pen(2 * dot + 0.4, PAPER), "dot bed") for end in ends)
+    rims = tuple(Stroke(end, Pen(2 * (dot + BED), PAPER), "dot bed") for end in ends)
     dots = tuple(Stroke(end, Pen(2 * dot, LINE), "dot") for end in ends)
     discs = tuple(Fill((circle(label.dot, disc(size)),), PAPER, "disc", 0.85) for label in labels if label.side == "on")
     return (*beds, *leaders, *rims, *dots, *discs, *(w for label in labels for w in _text(label, size)))
+
+
+def to_edges(layout: Layout, dot: float = DOT) -> Layout:
+    """The layout with leaders that stop at the edge of what a dot of this radius would hide."""
+
+    def hidden(label: Label) -> bool:
+        room = label.wanted.room * layout.paper.scale
+        narrow = label.side != "on" and not label.ring and 0 < room < dot + BED
+        return narrow and _long(label.wanted.faces) * layout.paper.scale < LONG
+
+    return replace(layout, labels=tuple(_to_edge(k, layout.paper) if hidden(k) else k for k in layout.labels))
+
+
+def _long(faces: Sequence[Sequence[Polygon2]]) -> float:
+    """How far the longest polygon of faces reaches right or up, mm of the view; a piece may have several like it."""
+    outers = [tuple(zip(*outer, strict=True)) for face in faces for outer, _ in face]
+    return max((max(along) - min(along) for axes in outers for along in axes), default=0.0)
+
+
+def _to_edge(label: Label, paper: Paper) -> Label:
+    """A label with its leader up to the first of its faces that it meets, without a dot; the same if it meets none."""
+    faces = [paper.polygons(face) for face in label.wanted.faces]
+    met = [(line[0], face[0][0]) for face in faces for line in clip_lines(face, [(label.start, label.dot)])]
+    if not met:
+        return label
+    (u, v), ring = min(met, key=lambda each: math.dist(label.start, each[0]))
+    x, y = label.start
+    share = max(0.0, 1.0 - SHORT / max(math.dist((x, y), (u, v)), SHORT))
+    return replace(label, dot=(x + share * (u - x), y + share * (v - y)), ring=ring)
 
 
 def disc(size: float) -> float:

@@ -1,6 +1,7 @@
 """Areas of a picture divided among parts that triangles tell of, and the lines between the parts; it knows no woods."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import reduce
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -27,20 +28,20 @@ _EMPTY = shapely.Polygon()
 class Parts(NamedTuple):
     """Plane triangles (n,3,2), and of each the number of its area, of its part (above 0) and of its run.
 
-    Those of a run lie side by side. What is `over` goes before what others tell.
+    Those of a run lie side by side. What is `over` (1) goes before what others tell (0), and what is higher before it.
     """
 
     triangles: Triangles
     area: Numbers
     part: Numbers
     run: Numbers
-    over: NDArray[np.bool_]
+    over: Numbers
 
     @classmethod
     def none(cls) -> "Parts":
         """No triangles at all."""
-        area, part, run = (np.zeros(0, dtype=np.int64) for _ in range(3))
-        return cls(np.zeros((0, 3, 2)), area, part, run, np.zeros(0, dtype=np.bool_))
+        area, part, run, over = (np.zeros(0, dtype=np.int64) for _ in range(4))
+        return cls(np.zeros((0, 3, 2)), area, part, run, over)
 
 
 Shares = list[tuple[int, tuple[Polygon2, ...]]]
@@ -52,7 +53,7 @@ class _Cells(NamedTuple):
 
     area: Numbers
     part: Numbers
-    over: NDArray[np.bool_]
+    over: Numbers
     shape: NDArray[np.object_]
 
     def between(self, start: int, end: int) -> "_Cells":
@@ -91,11 +92,11 @@ def _cells(shapes: NDArray[np.object_], parts: Parts) -> _Cells:
     runs = [run for run, use in zip(np.split(order, starts[1:]), near.tolist(), strict=True) if use]
     lot = lot[starts[near], :3]
     if not runs:
-        return _Cells(lot[:, 0], lot[:, 1], lot[:, 2].astype(np.bool_), np.zeros(0, dtype=object))
+        return _Cells(lot[:, 0], lot[:, 1], lot[:, 2], np.zeros(0, dtype=object))
     joined, starts = all_joined(parts.triangles, runs), _starts(lot)
     whole = [_together(joined[start:end]) for start, end in pairwise([*starts.tolist(), len(lot)])]
     area, part, over = lot[starts].T
-    return _Cells(area, part, over.astype(np.bool_), shapely.intersection(shapes[area], whole))
+    return _Cells(area, part, over, shapely.intersection(shapes[area], whole))
 
 
 def _starts(rows: Numbers) -> Numbers:
@@ -119,7 +120,8 @@ def _shares(area: shapely.Geometry, cells: _Cells) -> dict[int, shapely.Geometry
     """What each part has of an area, 0 what the others leave; if that is most, it may be told to have all."""
     told = list(zip(cells.part.tolist(), cells.over.tolist(), cells.shape, strict=True))
     under = {part: cell for part, over, cell in told if not over}
-    before = {part: cell for part, over, cell in told if over}
+    levels = sorted({over for _, over, _ in told if over})
+    before = [{part: cell for part, over, cell in told if over == level} for level in levels]
     found = [cell.area for cell in under.values()]
     left = area.area - sum(found)
     if not before and left >= max(found, default=0.0):
@@ -129,12 +131,10 @@ def _shares(area: shapely.Geometry, cells: _Cells) -> dict[int, shapely.Geometry
         if left > NONE * area.length
         else _EMPTY
     )
-    return _behind({0: rest, **under}, before) if before else {0: rest, **under}
+    return reduce(_behind, before, {0: rest, **under})
 
 
-def _behind(
-    shares: Mapping[int, shapely.Geometry], before: Mapping[int, shapely.Geometry]
-) -> dict[int, shapely.Geometry]:
+def _behind(shares: dict[int, shapely.Geometry], before: Mapping[int, shapely.Geometry]) -> dict[int, shapely.Geometry]:
     """Shares of an area without what lies before them, each with its own part of that."""
     taken = shapely.union_all([*before.values()], grid_size=FINE)
     left = {part: shapely.difference(share, taken, grid_size=FINE) for part, share in shares.items()}

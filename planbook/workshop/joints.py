@@ -96,7 +96,8 @@ def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: floa
     treated = tuple(t for p in pieces for t in p.treated)
     sources = tuple(p.name for p in pieces)
     glued = Treated("joint", "glued", shop.at, area)
-    made = Piece(name, whole, members, shop.at, sources, (*treated, glued), stuck, wet)
+    lined = tuple(each for p in pieces for each in p.lined)
+    made = Piece(name, whole, members, shop.at, sources, (*treated, glued), stuck, wet, lined)
     return made, area
 
 

@@ -1,4 +1,4 @@
-"""Making pieces out of pieces: woods, treated faces and stencils carried over; not the cutting itself."""
+"""Making pieces out of pieces: woods, treated faces, linings and stencils carried over; not the cutting itself."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
@@ -11,7 +11,7 @@ from planbook.text import Place
 from planbook.workshop.members import CRUMB, cut_out, just_joined, volumes
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
-from planbook.workshop.timeline import Member, Piece, Stuck, Treated
+from planbook.workshop.timeline import Lined, Member, Piece, Stuck, Treated
 
 Box = tuple[Vec3, Vec3]
 
@@ -69,7 +69,8 @@ def part_of(piece: Piece, name: str, solid: Solid, shop: Shop, treated: Iterable
     members = tuple(m for m in piece.members if _boxes_meet(m.box, solid.bounds)) or piece.members
     kept = tuple(s for s in piece.stuck if still_there(s, solid))
     done = tuple(t for t in piece.treated if _face_left(piece.solid, solid, t.face))
-    return Piece(name, solid, members, shop.at, (piece.name,), (*done, *treated), kept, piece.wet)
+    lined = tuple(each for each in piece.lined if _boxes_meet(each.layer.bounds, solid.bounds))
+    return Piece(name, solid, members, shop.at, (piece.name,), (*done, *treated), kept, piece.wet, lined)
 
 
 def _face_left(before: Solid, after: Solid, face: str) -> bool:
@@ -93,14 +94,15 @@ def still_there(stuck: Stuck, solid: Solid) -> bool:
 
 
 def moved(piece: Piece, by: Vec3) -> Piece:
-    """The piece shifted, with its woods and stencils."""
+    """The piece shifted, with its woods, linings and stencils."""
     if not any(by):
         return piece
     members = tuple(
         replace(m, region=m.region.moved(by), box=(_sum(m.box[0], by), _sum(m.box[1], by))) for m in piece.members
     )
     stuck = tuple(replace(s, frame=s.frame.at(_sum(s.frame.origin, by))) for s in piece.stuck)
-    return replace(piece, solid=piece.solid.moved(by), members=members, stuck=stuck)
+    lined = tuple(replace(each, layer=each.layer.moved(by)) for each in piece.lined)
+    return replace(piece, solid=piece.solid.moved(by), members=members, stuck=stuck, lined=lined)
 
 
 def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
@@ -115,7 +117,10 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
         )
         for m in piece.members
     )
-    return replace(piece, solid=solid, members=members, stuck=())
+    lined = tuple(
+        Lined(each.layer.turned(axis, degrees, about), turned_vector(each.way, axis, degrees)) for each in piece.lined
+    )
+    return replace(piece, solid=solid, members=members, stuck=(), lined=lined)
 
 
 def turned_vector(vector: Vec3, axis: Vec3, degrees: float) -> Vec3:

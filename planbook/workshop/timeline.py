@@ -70,6 +70,17 @@ class Stuck:
 
 
 @dataclass(frozen=True, eq=False, slots=True)
+class Lined:
+    """A floor that is lined: all of its piece's surface that lies in `layer` and looks about the `way` to the opening.
+
+    So what is cut off or filled later is lined no more. It is known only in a build of which pictures are drawn.
+    """
+
+    layer: Solid
+    way: Vec3
+
+
+@dataclass(frozen=True, eq=False, slots=True)
 class Piece:
     """A piece on the bench. `sources` are the pieces it was made from; `wet` ends in minutes of the build."""
 
@@ -81,6 +92,7 @@ class Piece:
     treated: tuple[Treated, ...] = ()
     stuck: tuple[Stuck, ...] = ()
     wet: float = 0.0
+    lined: tuple[Lined, ...] = ()
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -411,6 +411,21 @@ def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_l
     assert all(point[2] == pytest.approx(top - 15) for point in note.points)
 
 
+def test_a_lining_stays_with_its_piece_and_with_what_that_becomes_part_of(run: Run) -> None:
+    timeline = run(
+        block("mill", 'boards = ["maple", "cherry"]'),
+        block("bore", 'piece = "maple"\nface = "top"\nat = [["80 mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"'),
+        block("line", 'piece = "maple"\nlining = "felt"'),
+        block("glue up", 'pieces = ["maple", "cherry"]\nglue = "glue"\nmakes = "blank"'),
+        block("wait", 'dry = ["blank"]'),
+        block("assemble", 'pieces = ["blank"]\nmoves = { blank = ["5 mm", "0 mm", "7 mm"] }'),
+    )
+    (lined,) = clean(timeline)[-1].made[0].lined
+    (left, _, low), (right, _, _) = lined.layer.bounds
+    assert (left, right) == (pytest.approx(80.0), pytest.approx(90.0))
+    assert low == pytest.approx(60 - 15 + 7, abs=0.3)
+
+
 def test_fates_tell_what_became_of_everything(run: Run) -> None:
     slice_ = 'piece = "maple"\nface = "top"\nthickness = "10 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }'
     timeline = run(

@@ -1,23 +1,26 @@
 """Line the inside of a piece with felt, flock or leather."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import median
 from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
-from planbook.solids.frames import dot
+from planbook.solids.frames import dot, negated, times
 from planbook.solids.plane import Point2, blank_area
+from planbook.solids.solid import joined, prism
 from planbook.workshop.fields import Face, PieceName, SupplyName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
+from planbook.workshop.timeline import Cue, Lined, Piece, Show, Shown, Treated, Use
 
 ACROSS = 9
 """In so many places along and across a floor a picture may point at the lining."""
 LEAST = 25.0
 """A smaller floor, mm2, is none."""
+THICK = 0.2
+"""What lies so near to the floor of a hollow as it is when it is lined, mm, is that floor."""
 BESIDE = 0.1
 """What is so much smaller than the largest part of a floor lies outside the walls: where they round off."""
 
@@ -44,6 +47,8 @@ class Line(Work):
         if floor.size < LEAST:
             raise snag("no-hollow", self.where("opening", "piece"), shop.at.step, piece=piece.name, face=self.opening)
         made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),))
+        if shop.shown:
+            made = replace(made, lined=(*made.lined, lining_of(piece.solid, floor, frame)))
         left, bottom, right, top_edge = floor.bounds
         return Outcome(
             taken=(piece,),
@@ -56,9 +61,8 @@ class Line(Work):
 
     def _show(self, made: Piece, floor: Area, frame: Frame, lining: str) -> Show:
         spots = tuple(_on_floor(made.solid, frame, spot) for spot in _places(floor))
-        rings = [tuple(_on_floor(made.solid, frame, spot) for spot in part.rings[0]) for part in floor.parts]
-        laid = [Cue("lining", ring, made.name, self.opening) for ring in rings]
-        return Show(self.opening, (Shown(made, "worked"),), (*laid, Cue("note", spots, made.name, lining)))
+        cues = (Cue("lining", spots, made.name, self.opening), Cue("note", spots, made.name, lining))
+        return Show(self.opening, (Shown(made, "worked"),), cues)
 
 
 def floor_of(solid: Solid, frame: Frame) -> Area:
@@ -75,6 +79,14 @@ def floor_of(solid: Solid, frame: Frame) -> Area:
     floor = inside.minus(walls.shadow(frame)).parts
     largest = max((part.size for part in floor), default=0.0)
     return blank_area().plus(*(part for part in floor if part.size > BESIDE * largest))
+
+
+def lining_of(solid: Solid, floor: Area, frame: Frame) -> Lined:
+    """The lining of a floor, which lies below all that is open to the face that a frame looks at."""
+    top = solid.reach(frame.n)
+    hollow = prism(floor, frame, -solid.reach(negated(frame.n)), top).minus(solid)
+    space = joined([part for part in hollow.parts if part.reach(frame.n) > top - THICK])
+    return Lined(space.moved(times(frame.n, -THICK)).minus(space.moved(times(frame.n, THICK))), frame.n)
 
 
 def _places(floor: Area) -> list[Point2]:
