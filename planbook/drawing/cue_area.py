@@ -23,8 +23,10 @@ TICK = 2.0
 """Length of a tick, mm on paper."""
 ROWS = (3.0, 6.4)
 """Distance of the rows of ticks, and of the ticks in a row, mm on paper."""
-DOTS = (1.7, 2.0)
+DOTS = (2.2, 2.6)
 """Distance of the rows of dots, and of the dots in a row, mm on paper."""
+DOT, CLEAR = 0.8, 0.55
+"""Width of a ring where glue goes, and how far its middle keeps from an edge each way, mm on paper."""
 AIR = 0.6
 """Between a tick and the edge of its face, mm on paper."""
 MOST = 160
@@ -48,12 +50,31 @@ def sanded(
 def glued(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """Round dots in a staggered pattern inside a ring of points, or along a line."""
+    """Small rings in a staggered pattern inside a ring of points, or along a line; dots are the ends of leaders."""
     put = tuple(paper.put(flat(look.view, p)) for p in points)
     polygons = _seen_in(cue, points, shown, look, paper) if len(put) > 2 else (_strip(put[0], put[-1]),)
     along = _unit(put[0], put[1]) if len(put) > 1 else (1.0, 0.0)
-    spots = [line[0] for line in _pattern(polygons, along, DOTS, 0.6)]
-    return tuple(Stroke((spot,), Pen(0.6, accent(GLUE, ink)), "glue face") for spot in spots)
+    spots = _dots(polygons, along)
+    pens = (Pen(DOT, accent(GLUE, ink)), Pen(DOT / 2, PAPER))
+    return tuple(Stroke((spot,), pen, "glue face") for pen in pens for spot in spots)
+
+
+def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:
+    """Places that keep off the edges, in rows about the middle of an area, so that a narrow one has a row too."""
+    corners = [p for outer, _ in polygons for p in outer]
+    if not corners:
+        return []
+    us, vs = zip(*corners, strict=True)
+    u, v = (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
+    about = [(tuple((x - u, y - v) for x, y in outer), _shifted(holes, u, v)) for outer, holes in polygons]
+    spots = [(line[0][0] + u, line[0][1] + v) for line in _pattern(about, along, DOTS, 0.01)]
+    looks = [(x + dx, y + dy) for x, y in spots for dx in (-CLEAR, CLEAR) for dy in (-CLEAR, CLEAR)]
+    free = inside(polygons, looks) if looks else ()
+    return [spot for n, spot in enumerate(spots) if all(free[4 * n : 4 * n + 4])]
+
+
+def _shifted(holes: Sequence[Ring], u: float, v: float) -> tuple[Ring, ...]:
+    return tuple(tuple((x - u, y - v) for x, y in hole) for hole in holes)
 
 
 def _bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:

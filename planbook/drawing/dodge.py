@@ -30,7 +30,9 @@ HEAD, TAIL, ON_LINE = 60.0, 8.0, 5.0
 OVER, CLIPPED = 2.0, 4.0
 """What each mm over other pieces costs, and that another piece is touched at all."""
 CROSSED = 80.0
-"""What it costs to cross another leader."""
+"""What it costs to cross another leader, or to run over a number or the dot of another leader."""
+NEAR_DOT = 0.8
+"""So near to the dot of another leader no leader runs, mm."""
 GAIN = 1.0
 """Nothing is moved that hides or passes over no more, nor for so little less."""
 SOME = 40
@@ -103,7 +105,7 @@ def _troubled(labels: Sequence[Label], met: _InTheWay, layout: Layout) -> Iterat
             own = None if on else met.pieces.hold(lifted(now.dots, layout))
             each = replace(met, own=own)
             cost = _dear(now, each, layout) + _clipped(now, each, layout) + _on_line(now, met)
-            cost += CROSSED * (_covered(now, labels, layout.size) - on)  # a number covers itself
+            cost += CROSSED * (_covered(now, labels, layout.size) - 1)  # a label covers itself
             for k in np.flatnonzero(cost >= GAIN).tolist():
                 yield asked[k], None if own is None else own[:, k : k + 1]
 
@@ -153,13 +155,14 @@ def _on_line(ways: Ways, met: _InTheWay) -> Floats:
 
 
 def _covered(ways: Ways, others: Sequence[Label], size: float) -> Floats:
-    """How many other numbers each way covers: the leader, or the disc of a number."""
-    spots = np.array([other.dot for other in others if other.side == "on"]).reshape(-1, 1, 2)
+    """How many other numbers, and dots of other leaders, each way covers: the leader, or the disc of a number."""
+    spots = np.array([other.dot for other in others]).reshape(-1, 1, 2)
+    wide = np.array([[disc(size) if other.side == "on" else NEAR_DOT] for other in others]).reshape(-1, 1)
     starts, along = (ways.dots, 0 * ways.dots) if ways.on else (ways.starts, ways.dots - ways.starts)
     square = np.maximum((along**2).sum(axis=1), 1e-9)
     share = np.clip(((spots - starts) * along).sum(axis=2) / square, 0.0, 1.0)
     far = np.linalg.norm(starts + share[:, :, None] * along - spots, axis=2)
-    found: Floats = np.sum(far < disc(size) * (2 if ways.on else 1), axis=0, dtype=np.float64)
+    found: Floats = np.sum(far < wide + (disc(size) if ways.on else 0.0), axis=0, dtype=np.float64)
     return found
 
 

@@ -21,7 +21,6 @@ FINER = "the finest detail"
 _SIGNS = {
     "cut line": "where `{}` is cut",
     "sand": "where `{}` is sanded",
-    "glue face": "where glue goes on `{}`",
     "lining": "where `{}` is lined",
 }
 

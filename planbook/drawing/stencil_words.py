@@ -30,6 +30,7 @@ class StencilWords:
     grain: str = "grain"
     end_grain: str = "end grain"
     this_way_up: str = "this way up"
+    turned: str = "Printed turned a quarter: up is where the arrow points."
     waste: str = "waste"
     waste_of: str = "{name} (waste)"
     entry: str = "saw in here"

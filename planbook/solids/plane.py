@@ -105,6 +105,14 @@ class Area:
         return (point.x, point.y)
 
     @property
+    def roomiest(self) -> Point2:
+        """The middle of the largest circle in it, to a hundredth of its size."""
+        left, bottom, right, top = self.bounds
+        circle = shapely.maximum_inscribed_circle(self.shape, tolerance=max(right - left, top - bottom) / 100)
+        u, v = shapely.get_coordinates(circle)[0].tolist()
+        return (u, v)
+
+    @property
     def centroid(self) -> Point2:
         """Its centre of gravity, which may lie outside."""
         point = self.shape.centroid

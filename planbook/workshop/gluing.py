@@ -1,14 +1,16 @@
 """What every glued joint has in common: wet time, clamps, glue used, and the picture of the joint."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import dist
 
 from planbook.model import Supply
 from planbook.solids import FACE_FRAMES, Area, Point2
 from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.plane import blank_area
 from planbook.text import Place
 from planbook.workshop.joints import clamp_minutes, join
+from planbook.workshop.mating import Contact, contacts
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
@@ -16,6 +18,14 @@ CURE_MINUTES = 1440.0
 """Cure time where the handbook has no row for the glue (common practice: 24 h before the joint is loaded)."""
 _AHEAD = {"x": "right", "y": "back", "z": "top"}
 """The face to which each axis points."""
+SMALL, MOST_CLAMPS = 0.25, 3
+"""Joints smaller than this share of the largest one get no clamp of their own, nor more than so many."""
+FULL = 0.8
+"""A joint that fills this share of the hull around it is not hollow."""
+AMPLE = 0.7
+"""A clamp stands in the middle of a joint where that has this share of the room that the roomiest place has."""
+BUNDLED = 0.06
+"""Joints closer together than twice this share of the width of the work get one clamp."""
 _SKIN = 0.05
 """A face is looked at so far under its outermost point, mm, that a rounded one is found as well."""
 
@@ -42,20 +52,32 @@ def glued(
     minutes = float(clamp) if clamp is not None else clamp_minutes(supply, shop)
     hands_on = shop.minutes(kind, len(taken) - 1)
     made, area = join(name, placed, place, shop, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
-    face = {"x": "right", "y": "front", "z": "top"}[axis]
+    face, cues = {"x": "right", "y": "front", "z": "top"}[axis], tuple[Cue, ...]()
+    if shop.shown:
+        met = contacts([s.piece.solid for s in shown], FACE_FRAMES[_AHEAD[axis]])
+        cues = (*_pushes(shown, axis, met), *_spread(shown, axis, met))
     return Outcome(
         taken=tuple(taken),
         made=(made,),
         uses=(Use(supply.name, "glue", area / 1e6, "m2"), Use("clamps", "clamps", 1, "set")),
-        show=Show(face, shown, _pushes(shown, axis)),
+        show=Show(face, shown, cues),
         hands_on=hands_on,
         wait=minutes,
         settings=(("mating area", area), ("clamp", minutes), ("along", axis)),
     )
 
 
-def _pushes(shown: Sequence[Shown], axis: str) -> tuple[Cue, ...]:
-    """Two arrows along the axis, from outside towards the joint, on wood at both ends, on one line if that can be."""
+def _spread(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> Iterator[Cue]:
+    """Where glue goes, on that of two faces that is turned to the reader: to the right, to the front, upwards."""
+    frame = FACE_FRAMES[_AHEAD[axis]]
+    for each in met:
+        name = shown[each.above if axis == "y" else each.below].piece.name
+        for part in each.area.parts:
+            yield Cue("glue face", tuple(frame.world(u, v, each.level) for u, v in part.rings[0]), name)
+
+
+def _pushes(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> tuple[Cue, ...]:
+    """Pairs of arrows along the axis, from outside towards the joints, on wood at both ends, over what is glued."""
     frame = FACE_FRAMES[_AHEAD[axis]]
     ends = sorted(shown, key=lambda s: dot(plus(s.piece.solid.middle, s.apart), frame.n))
     if len(ends) < 2:
@@ -64,12 +86,48 @@ def _pushes(shown: Sequence[Shown], axis: str) -> tuple[Cue, ...]:
     levels = -solids[0].reach(negated(frame.n)), solids[1].reach(frame.n)
     faces = solids[0].section(frame, levels[0] + _SKIN), solids[1].section(frame, levels[1] - _SKIN)
     middles = [frame.local(solid.middle)[:2] for solid in solids]
+    pairs = [[spot] * 2 for spot in _over_joints(faces, met)] or [_spots(middles, faces)]
     cues = []
-    for end, level, spot, sign in zip((ends[0], ends[-1]), levels, _spots(middles, faces), (-1.0, 1.0), strict=True):
-        tip = frame.world(*spot, level)
-        tail = plus(tip, times(frame.n, sign * 0.22 * max(end.piece.solid.extent)))
-        cues.append(Cue("clamp", (tail, tip), end.piece.name))
+    for spots in pairs:
+        for end, level, spot, sign in zip((ends[0], ends[-1]), levels, spots, (-1.0, 1.0), strict=True):
+            tip = frame.world(*spot, level)
+            tail = plus(tip, times(frame.n, sign * 0.22 * max(end.piece.solid.extent)))
+            cues.append(Cue("clamp", (tail, tip), end.piece.name))
     return tuple(cues)
+
+
+def _over_joints(faces: Sequence[Area], met: Sequence[Contact]) -> list[Point2]:
+    """Where clamps press on two faces: over the larger of the places that are glued, at both ends of a hollow one."""
+    whole = blank_area().plus(*(each.area for each in met)) if met else blank_area()
+    wood = faces[0].meet(faces[1])
+    if whole.empty or wood.empty:
+        return []
+    left, low, right, high = wood.bounds
+    near = BUNDLED * dist((left, low), (right, high))
+    places = [whole.meet(part) for part in whole.offset(near).parts]  # what lies close together gets one clamp
+    largest = max(place.size for place in places)
+    places = sorted((p for p in places if p.size > SMALL * largest), key=lambda p: -p.size)[:MOST_CLAMPS]
+    halves = [half for place in places for half in _halves(place)]
+    return [_pressed(part) for half in halves if not (part := half.meet(wood)).empty]
+
+
+def _halves(place: Area) -> tuple[Area, ...]:
+    """A place that is glued; the two ends of one that is hollow, as one clamp would press it askew."""
+    middle = place.centroid
+    if len(place.parts) > 1 or place.holds(middle) or place.size > FULL * place.hull.size:
+        return (place,)
+    left, low, right, high = place.bounds
+    if right - left >= high - low:
+        return place.in_box(left, low, middle[0], high), place.in_box(middle[0], low, right, high)
+    return place.in_box(left, low, right, middle[1]), place.in_box(left, middle[1], right, high)
+
+
+def _pressed(place: Area) -> Point2:
+    """A place for the foot of a clamp with wood around it: the middle, unless there is much more room elsewhere."""
+    part = max(place.parts, key=lambda each: each.size)
+    middle, roomiest = part.centroid, part.roomiest
+    room = part.distance_to_edge(middle) if part.holds(middle) else 0.0
+    return middle if room > AMPLE * part.distance_to_edge(roomiest) else roomiest
 
 
 def _spots(middles: Sequence[Point2], faces: Sequence[Area]) -> list[Point2]:

@@ -164,3 +164,12 @@ def test_a_name_changes_its_column_where_all_of_its_side_is_taken():
     leader = LineString([moved.start, moved.dot])
     assert leader.distance(Polygon(wall)) > 0.6
     assert not leader.crosses(LineString([rail.start, rail.dot]))
+
+
+def test_a_leader_does_not_run_through_the_dot_of_another():
+    rail = Label(Wanted("rail", (), (26.0, -25.0)), ("rail",), "left", (5.0, 12.0, 15.0, 14.8), (26.0, 25.2))
+    layout = laid()
+    both = Layout(layout.paper, 98.0, 64.0, 2.8, (*layout.labels, rail))
+    moved, kept = clear_of(both, Signs((), ()), NOTHING).labels
+    assert kept == rail
+    assert LineString([moved.start, moved.dot]).distance(Point(rail.dot)) > 0.7

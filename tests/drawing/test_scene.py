@@ -6,7 +6,7 @@ import random
 import pytest
 from shapely.geometry import LineString, MultiPoint
 
-from planbook.drawing.ink import NEW, SERIES, USUAL
+from planbook.drawing.ink import NEW, PAPER, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import BROAD, step_picture, step_scale, unseen
@@ -281,6 +281,20 @@ def test_glue_and_sand_signs_keep_to_their_faces(bench):
         hit = {colour for middle in middles for colour, face in faces.items() if _holds(face, middle)}
         assert len(middles) > 20
         assert len(hit) == 1, layer
+
+
+def test_glue_is_shown_on_a_narrow_edge_too(bench):
+    """Each ring is white in the middle, so that it is no dot of a leader, and lies wholly on the edge."""
+    board = bench.piece("board", block((0, 0, 0), (60, 20, 300)))
+    ring = ((60, 0, 0), (60, 20, 0), (60, 20, 300), (60, 0, 300))
+    shown = [Shown(board, "worked")]
+    picture = picture_of(bench, bench.event("glue up", "right", shown, [Cue("glue face", ring, "board")]))
+    marks = [m for m in picture.of_layer("glue face") if isinstance(m, Stroke)]
+    around, middles = marks[: len(marks) // 2], marks[len(marks) // 2 :]
+    assert len(around) > 5
+    assert [m.points for m in around] == [m.points for m in middles]
+    assert {m.pen.colour for m in middles} == {PAPER}
+    assert all(m.pen.width < around[0].pen.width for m in middles)
 
 
 def test_ticks_lie_on_a_flat_that_passes_into_roundings_and_not_on_what_lies_deeper(bench):

@@ -1,0 +1,74 @@
+"""Where faces lie on one another, where clamps press on them and where glue goes; sizes by hand."""
+
+import pytest
+
+from planbook.solids import FACE_FRAMES, Area
+from planbook.solids.solid import block
+from planbook.workshop.gluing import _over_joints
+from planbook.workshop.mating import Contact, contacts
+
+RIGHT = FACE_FRAMES["right"]
+WALL = Area.of([(0, 0), (200, 0), (200, 500), (0, 500)])
+
+
+def test_a_shelf_between_two_sides_touches_both_with_its_ends():
+    left, shelf, right = (
+        block((0, 0, 0), (20, 200, 500)),
+        block((20, 0, 100), (620, 150, 118)),
+        block((620, 0, 0), (640, 200, 500)),
+    )
+    found = contacts([left, right, shelf], RIGHT)
+    assert [(c.below, c.above, c.level) for c in found] == [(0, 2, 20.0), (2, 1, 620.0)]
+    assert [c.area.size for c in found] == [pytest.approx(150 * 18)] * 2
+
+
+def test_shoulders_touch_and_the_tongue_in_its_slot_does_not_count():
+    side = block((0, 0, 0), (20, 200, 300)).minus(block((-1, 80, 100), (21, 120, 140)))
+    rail = block((20, 80, 80), (300, 120, 160))
+    tongue = block((0, 80, 100), (20, 120, 140))
+    (one,) = contacts([side, rail.plus(tongue)], RIGHT)
+    assert one.level == 20.0
+    assert one.area.size == pytest.approx(40 * 80 - 40 * 40)
+
+
+def test_pieces_apart_or_side_by_side_do_not_touch():
+    cube, beside, far = block((0, 0, 0), (10, 10, 10)), block((0, 10, 0), (10, 20, 10)), block((11, 0, 0), (20, 10, 10))
+    assert contacts([cube, beside, far], RIGHT) == []
+
+
+def rectangle(left, low, right, high):
+    return Area.of([(left, low), (right, low), (right, high), (left, high)])
+
+
+def at(*areas):
+    return [Contact(0, 1, 20.0, area) for area in areas]
+
+
+def test_a_clamp_stands_over_each_of_two_shelves():
+    spots = _over_joints((WALL, WALL), at(rectangle(0, 90, 150, 110), rectangle(0, 400, 150, 420)))
+    assert sorted(spots) == [pytest.approx((75, 100)), pytest.approx((75, 410))]
+
+
+def test_what_lies_close_together_gets_one_clamp_and_a_small_joint_none():
+    spots = _over_joints(
+        (WALL, WALL), at(rectangle(0, 90, 150, 110), rectangle(0, 130, 150, 150), rectangle(0, 480, 9, 490))
+    )
+    assert len(spots) == 1
+    assert 90 <= spots[0][1] <= 150
+
+
+def test_a_hollow_joint_is_pressed_at_both_ends():
+    tray = rectangle(0, 0, 200, 100).minus(rectangle(10, 10, 190, 101))
+    (u, v), (x, y) = sorted(_over_joints((WALL, WALL), at(tray)))
+    assert u < 50 < 150 < x
+    assert tray.holds((u, v))
+    assert tray.holds((x, y))
+
+
+def test_a_clamp_stands_on_wood_with_room_around_it_or_nowhere():
+    ring = rectangle(0, 0, 200, 300).minus(rectangle(20, 20, 140, 280))
+    for spot in _over_joints((WALL, ring), at(rectangle(0, 0, 200, 300))):
+        assert ring.distance_to_edge(spot) > 9
+        assert ring.holds(spot)
+    assert _over_joints((WALL, rectangle(300, 0, 400, 10)), at(rectangle(0, 0, 50, 50))) == []
+    assert _over_joints((WALL, WALL), []) == []
