@@ -143,22 +143,23 @@ def _match() -> Sequence[Mark]:
 _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
-    ("distance", ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)),
     ("inset place", ("Two circles", "The same place once more, so many times larger.", _enlarged)),
-    ("hatch", ("Hatching", "Waste: it is not needed again.", _hatched)),
+    ("distance", ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)),
 )
-_PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on here.")
-_CALM = ("Pale piece, thin grey outline", "It only stands by: nothing is done to it in this step.")
+_PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on.")
+_CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
+_WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
 _PICTURES["black"] = (
     (NEW_OUTLINE, ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE)))),
     (CALM_OUTLINE, (*_CALM, _calm("black"))),
     (STUCK, (*_PAPERED, _papered("black"))),
+    ("hatch", _WASTE),
+    ("push", ("Arrow", "Push this way.", _black_arrow)),
+    ("sand", ("Ticks", "Sand here.", _dashes("black"))),
     ("cut line", ("Double line", "Where this step saws or cuts, or the line it works to.", _double)),
     ("drill axis", ("Chain line", "The middle of a hole, or of what is fitted.", _chain(LINE))),
-    ("push", ("Arrow", "Push this way.", _black_arrow)),
     ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE))),
-    ("sand", ("Ticks", "Sand here.", _dashes("black"))),
     (UNSEEN, ("Dashes", _BEHIND, _line(Pen(USUAL.crease, LINE, (1.6, 0.9))))),
     *_COMMON,
 )
@@ -166,15 +167,19 @@ _PICTURES["colour"] = (
     (NEW_OUTLINE, ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW)))),
     (CALM_OUTLINE, (*_CALM, _calm("colour"))),
     (STUCK, (*_PAPERED, _papered("colour"))),
+    ("hatch", _WASTE),
+    ("push", ("Blue arrow", "Push this way.", _arrow)),
+    ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),
     ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
     ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
-    ("push", ("Blue arrow", "Push this way.", _arrow)),
     ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK))),
-    ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),
     (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
     *_COMMON,
 )
-"""The marks of pictures, each with the layer that has to be there for it to be explained; felt is named in place."""
+"""The marks of pictures, each with the layer that has to be there for it to be explained; felt is named in place.
+
+Short texts come first, long ones last: two stand in a row, and it is as high as the longer.
+"""
 _STENCILS: tuple[tuple[str, _Row], ...] = (
     (
         "cut",
@@ -184,12 +189,12 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
             _ticked,
         ),
     ),
-    ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),
-    ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
+    ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
     ("guide", ("Short dashes", "For placing the stencil or a piece; nothing is cut here.", _line(GUIDE))),
     ("edge", ("Thin line", "An edge of the piece that the stencil is stuck on.", _line(EDGE))),
+    ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),
+    ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
     ("hole", ("Circle with a cross", "Drill here.", _hole)),
     ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
-    ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
 )
 """The marks of stencils, each with the layer that has to be there for it to be explained."""
