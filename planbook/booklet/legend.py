@@ -3,11 +3,15 @@
 from collections.abc import Callable, Collection, Sequence
 
 from planbook.booklet.gathered import Explained
+from planbook.drawing.cue_area import TICK as TICK_LONG
+from planbook.drawing.cue_area import bedded
+from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import LINE, NEW, PAPER, USUAL, WORK, Ink
+from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, USUAL, WORK, Ink, base, painted, tone
 from planbook.drawing.inset import circle
-from planbook.drawing.marks import Fill, Mark, Pen, Picture, Stroke
+from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
+from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, HOLE, SAND, TICK
 from planbook.drawing.stencil_pens import THIN as FINE
@@ -22,10 +26,16 @@ _MIDDLE = _HIGH / 2
 THIN = Pen(0.18, LINE)
 
 
-def legend(layers: Collection[str], ink: Ink = "colour") -> tuple[Explained, ...]:
-    """The marks of the pictures, and those of the stencils, of which there are these layers."""
-    drawn = [row for layer, row in _STENCILS if layer in layers]
-    return tuple(_explained(*row) for row in (*_PICTURES[ink], *drawn))
+def legend(drawn: Collection[str], printed: Collection[str], ink: Ink = "colour") -> tuple[Explained, ...]:
+    """The marks of step pictures that have these layers, and those of the stencils that have these.
+
+    Waste is hatched in both, and explained once.
+    """
+    kinds = {UNSEEN if layer.startswith(UNSEEN) else layer for layer in drawn}
+    if "waste" in printed:
+        kinds.add("hatch")
+    rows = [row for layer, row in _PICTURES[ink] if layer in kinds]
+    return tuple(_explained(*row) for row in (*rows, *(row for layer, row in _STENCILS if layer in printed)))
 
 
 _Row = tuple[str, str, Callable[[], Sequence[Mark]]]
@@ -75,21 +85,35 @@ def _enlarged() -> Sequence[Mark]:
     return (Stroke(((4.8, _MIDDLE), (14.8, _MIDDLE)), THIN), *circles)
 
 
-def _dashes(colour: str) -> Callable[[], Sequence[Mark]]:
-    return lambda: tuple(
-        Stroke(
-            ((2.0 + 5.2 * k + 2.6 * row, 1.7 + 1.8 * row), (4.0 + 5.2 * k + 2.6 * row, 1.7 + 1.8 * row)),
-            Pen(0.25, colour),
-        )
-        for row in range(2)
-        for k in range(4)
-    )
+def _chain(colour: str) -> Callable[[], Sequence[Mark]]:
+    return _line(Pen(0.18, colour, (3.2, 0.6, 0.4, 0.6)))
+
+
+def _dashes(ink: Ink) -> Callable[[], Sequence[Mark]]:
+    starts = [(2.0 + 5.2 * k + 2.6 * row, 1.7 + 1.8 * row) for row in range(2) for k in range(4)]
+    return lambda: bedded([((x, y), (x + TICK_LONG, y)) for x, y in starts], ink)
+
+
+def _calm(ink: Ink) -> Callable[[], Sequence[Mark]]:
+    ring = _box(3.0, _WIDE - 3.0)
+    pale = painted(base("", "context", ink), 1.0, ink)
+    return lambda: (Fill((ring,), pale), Stroke(ring, USUAL.of("outline", "context", ink), closed=True))
+
+
+def _papered(ink: Ink) -> Callable[[], Sequence[Mark]]:
+    wood, patch = _box(3.0, _WIDE - 3.0), _box(8.0, _WIDE - 3.0)
+    full = painted(base("", "worked", ink), tone(0.5, ink), ink)
+    outline = Stroke(wood, USUAL.of("outline", "worked", ink), closed=True)
+    return lambda: (Fill((wood,), full), Fill((patch,), SHEET, opacity=THIN_PAPER), outline)
+
+
+def _box(left: float, right: float) -> Ring:
+    return ((left, 0.5), (right, 0.5), (right, _HIGH - 0.5), (left, _HIGH - 0.5))
 
 
 def _hatched() -> Sequence[Mark]:
     slants = tuple(Stroke(((1 + 2.0 * k, _HIGH - 0.5), (3 + 2.0 * k, 0.5)), HATCH) for k in range(int(_WIDE / 2) - 1))
-    frame = ((1.0, 0.5), (_WIDE - 1, 0.5), (_WIDE - 1, _HIGH - 0.5), (1.0, _HIGH - 0.5))
-    return (*slants, Stroke(frame, HATCH, closed=True))
+    return (*slants, Stroke(_box(1.0, _WIDE - 1), HATCH, closed=True))
 
 
 def _ticked() -> Sequence[Mark]:
@@ -116,38 +140,46 @@ def _match() -> Sequence[Mark]:
     return diamond((_WIDE / 2, _MIDDLE), 1.4)
 
 
-_DISTANCE: _Row = ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)
-_ENLARGED: _Row = ("Two circles", "The same place once more, so many times larger.", _enlarged)
-_UNSEEN = "Edges of a new or worked piece that lies behind others."
-_BEFORE: _Row = ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))
+_BEHIND = "Edges of a new or worked piece that lies behind others."
+_COMMON: tuple[tuple[str, _Row], ...] = (
+    (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
+    ("inset place", ("Two circles", "The same place once more, so many times larger.", _enlarged)),
+    ("distance", ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)),
+)
+_PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on.")
+_CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
-_PICTURES: dict[Ink, tuple[_Row, ...]] = {}
+_PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
 _PICTURES["black"] = (
-    ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE))),
-    ("Double line", "Where this step saws or cuts, or the line it works to.", _double),
-    ("Chain line", "The middle of a hole, or of what is fitted.", _line(Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6)))),
-    ("Arrow", "Push this way.", _black_arrow),
-    ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE)),
-    ("Ticks", "Sand here.", _dashes(LINE)),
-    ("Dashes", _UNSEEN, _line(Pen(USUAL.crease, LINE, (1.6, 0.9)))),
-    _BEFORE,
-    _DISTANCE,
-    _ENLARGED,
-    _WASTE,
+    (NEW_OUTLINE, ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE)))),
+    (CALM_OUTLINE, (*_CALM, _calm("black"))),
+    (STUCK, (*_PAPERED, _papered("black"))),
+    ("hatch", _WASTE),
+    ("push", ("Arrow", "Push this way.", _black_arrow)),
+    ("sand", ("Ticks", "Sand here.", _dashes("black"))),
+    ("cut line", ("Double line", "Where this step saws or cuts, or the line it works to.", _double)),
+    ("drill axis", ("Chain line", "The middle of a hole, or of what is fitted.", _chain(LINE))),
+    ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE))),
+    (UNSEEN, ("Dashes", _BEHIND, _line(Pen(USUAL.crease, LINE, (1.6, 0.9))))),
+    *_COMMON,
 )
 _PICTURES["colour"] = (
-    ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW))),
-    ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED))),
-    ("Red chain line", "The middle of a hole, or of what is fitted.", _line(Pen(0.18, RED, (3.2, 0.6, 0.4, 0.6)))),
-    ("Blue arrow", "Push this way.", _arrow),
-    ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK)),
-    ("Blue ticks", "Sand here.", _dashes(WORK)),
-    ("Blue-green dashes", _UNSEEN, _line(Pen(USUAL.crease, NEW, (1.6, 0.9)))),
-    _BEFORE,
-    _DISTANCE,
-    _ENLARGED,
-    _WASTE,
+    (NEW_OUTLINE, ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW)))),
+    (CALM_OUTLINE, (*_CALM, _calm("colour"))),
+    (STUCK, (*_PAPERED, _papered("colour"))),
+    ("hatch", _WASTE),
+    ("push", ("Blue arrow", "Push this way.", _arrow)),
+    ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),
+    ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
+    ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
+    ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK))),
+    (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
+    *_COMMON,
 )
+"""The marks of pictures, each with the layer that has to be there for it to be explained; felt is named in place.
+
+Short texts come first, long ones last: two stand in a row, and it is as high as the longer.
+"""
 _STENCILS: tuple[tuple[str, _Row], ...] = (
     (
         "cut",
@@ -157,12 +189,12 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
             _ticked,
         ),
     ),
-    ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),
-    ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
+    ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
     ("guide", ("Short dashes", "For placing the stencil or a piece; nothing is cut here.", _line(GUIDE))),
     ("edge", ("Thin line", "An edge of the piece that the stencil is stuck on.", _line(EDGE))),
+    ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),
+    ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
     ("hole", ("Circle with a cross", "Drill here.", _hole)),
     ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
-    ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
 )
 """The marks of stencils, each with the layer that has to be there for it to be explained."""

@@ -1,6 +1,6 @@
 """Turns lists, pictures and prose into a book of display-ready rows; it computes nothing and sets nothing."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from planbook.booklet.basics import Fact, MarkRow
@@ -29,6 +29,7 @@ from planbook.booklet.rows import (
 from planbook.booklet.ruler import check_ruler
 from planbook.booklet.steps import step_rows
 from planbook.booklet.tongues import foreign
+from planbook.drawing.marks import Picture
 from planbook.speech import called, say, speaking
 from planbook.takeoff import Lists
 from planbook.takeoff.cost import Cost
@@ -76,7 +77,7 @@ def _book(
         intro=prose_html(timeline.design.intro, names.resolve, below=1),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(mark_row(mark) for mark in pictures.marks or legend(_layers(stencil_pages), edition.ink)),
+        marks=tuple(mark_row(mark) for mark in pictures.marks or _legend(pictures, stencil_pages, edition)),
         precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
@@ -121,6 +122,11 @@ def mark_row(mark: Explained) -> MarkRow:
     return MarkRow(figure(mark.picture) if mark.picture else None, mark.name, mark.text)
 
 
-def _layers(pages: Sequence[StencilPage]) -> frozenset[str]:
-    """The layers of stencils that are printed."""
-    return frozenset(mark.layer for page in pages for mark in page.picture.marks)
+def _legend(pictures: Pictures, pages: Sequence[StencilPage], edition: Edition) -> tuple[Explained, ...]:
+    """The marks that the steps' pictures and the stencils of this booklet have, explained."""
+    return legend(_layers(pictures.steps.values()), _layers(page.picture for page in pages), edition.ink)
+
+
+def _layers(drawn: Iterable[Picture]) -> frozenset[str]:
+    """The layers of pictures."""
+    return frozenset(mark.layer for picture in drawn for mark in picture.marks)

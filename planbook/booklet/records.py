@@ -280,6 +280,11 @@ class Book:
     unmeasured: str = ""
 
     @property
+    def keeps_offcuts(self) -> bool:
+        """Whether a cut layout has an offcut worth keeping."""
+        return any(sheet.offcuts for section in self.cutting for sheet in section.sheets)
+
+    @property
     def sheet_lines(self) -> tuple[tuple[SheetRow, ...], ...]:
         """The measured drawings: two that are slim and follow one another stand side by side."""
         lines: list[tuple[SheetRow, ...]] = []

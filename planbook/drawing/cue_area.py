@@ -44,7 +44,7 @@ def sanded(
         polygons, along = _seen_in(cue, points, shown, look, paper), _unit(put[0], put[1])
     else:
         polygons, along = (_strip(put[0], put[-1]),), _unit(put[0], put[-1])
-    return _bedded(_ticks(polygons, along), ink)
+    return bedded(_ticks(polygons, along), ink)
 
 
 def glued(
@@ -77,9 +77,9 @@ def _shifted(holes: Sequence[Ring], u: float, v: float) -> tuple[Ring, ...]:
     return tuple(tuple((x - u, y - v) for x, y in hole) for hole in holes)
 
 
-def _bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
-    """Lines on white beds, so that they show on dark woods too."""
-    pens = (Pen(0.6, PAPER), Pen(0.25, accent(WORK, ink)))
+def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
+    """Lines on white beds, so that they show on dark woods too; with less white than line, or the white would read."""
+    pens = (Pen(0.55, PAPER), Pen(0.35, accent(WORK, ink)))
     return tuple(Stroke(line, pen, "sand") for pen in pens for line in lines)
 
 

@@ -42,8 +42,13 @@ SHADOW = "#1c0000"
 """What curved surfaces are shaded with: to a hundredth the colour that a flat one has in the same light."""
 UNSEEN = "unseen: "
 """Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
+STUCK, THIN_PAPER = "sheet", 0.62
+"""Layer of the stencils that are stuck on, and how much of the wood they cover."""
 PRINTED = Pen(0.18, QUIET)
 """The lines of a stencil that is stuck on."""
+NEW_OUTLINE, CALM_OUTLINE = "new outline", "calm outline"
+"""Layers of the outlines of what is new, and of what only stands by; a reader is told of both."""
+_OUTLINES: dict[Role, str] = {"new": NEW_OUTLINE, "context": CALM_OUTLINE}
 _ORDER = ("seam", "crease", "outline")
 _RANK: dict[Role, int] = {"context": 0, "waste": 1, "worked": 2, "new": 3}
 
@@ -112,7 +117,7 @@ def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ..
     """The stencils that are stuck on: thin paper over the part of their face that is seen."""
     covered = papered(look, placed)
     rings = paper.rings(united(covered)) if covered else ()
-    return (Fill(rings, SHEET, "sheet", 0.62),) if rings else ()
+    return (Fill(rings, SHEET, STUCK, THIN_PAPER),) if rings else ()
 
 
 def papered(look: Look, placed: Sequence[Placed]) -> list[Polygon2]:
@@ -175,8 +180,9 @@ def lines(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
     shown = sorted((line for line in look.lines if line.kind in _ORDER), key=rank)
     strokes = []
     for line, points in zip(shown, paper.lines(line.points for line in shown), strict=True):
-        pen = style.pens.of(line.kind, style.roles[line.piece], style.ink)
-        strokes.append(_stroke(points, pen, line.kind))
+        role = style.roles[line.piece]
+        layer = _OUTLINES.get(role, line.kind) if line.kind == "outline" else line.kind
+        strokes.append(_stroke(points, style.pens.of(line.kind, role, style.ink), layer))
     return told_apart([stroke for stroke in strokes if _long_enough(stroke.points)])
 
 

@@ -1,11 +1,12 @@
 """What a stencil sheet is checked with: bars and squares in both units, and the key of its lines."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Stroke, Words
-from planbook.drawing.stencil_lines import circle_points, hatch
-from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK, TRIM
+from planbook.drawing.stencil_lines import broken_off, circle_points, hatch
+from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK
 from planbook.drawing.stencil_words import StencilWords, cut_short
 from planbook.solids.plane import box
 
@@ -68,7 +69,8 @@ def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ..
 def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: StencilWords) -> tuple[Mark, ...]:
     """What the lines on this page mean, in columns of rows as far apart as all of them have room for.
 
-    `at` is the upper left corner, `room` the width and height, mm. What finds no room in the closest rows is left out.
+    `at` is the upper left corner, `room` the width and height, mm. Where the closest rows have no room for all,
+    the line to saw is told with the side of its cut alone; what finds no room then is left out.
     """
     texts = {
         "cut": words.key_cut,
@@ -87,6 +89,8 @@ def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: Sten
     present = set(layers)
     entries = [(layer, text) for layer, text in texts.items() if layer in present]
     most = int(room[1] / _KEY_CLOSE)
+    if "kerf side" in present and _key_width(_columns(entries, most)) > room[0] + 0.01:
+        entries = [entry for entry in entries if entry[0] != "cut"]
     fits = (n for n in range(int(room[1] / _KEY_ROW), most) if _key_width(_columns(entries, n)) <= room[0] + 0.01)
     rows = next(fits, most)
     apart = min(_KEY_ROW, room[1] / rows)
@@ -124,7 +128,6 @@ _PENS: dict[str, Pen] = {
     "edge": EDGE,
     "guide": GUIDE,
     "apart": FRAME,
-    "crop": TRIM,
     "tile": FRAME,
 }
 
@@ -143,6 +146,8 @@ def _sample(layer: str, x: float, y: float) -> Iterator[Mark]:
         # Hatching goes by the place on the sheet, and so small a sample might lie between its lines.
         for mark in hatch(box(0.0, -1.5, _LINE, 3.0)):
             yield Stroke(tuple((x + u, y + v) for u, v in mark.points), mark.pen, "words")
+    elif layer == "crop":
+        yield replace(broken_off((x, y), (x + _LINE, y)), layer="words")
     elif layer == "hole":
         yield Stroke(circle_points((x + 3.2, y), 1.1), HOLE, "words", closed=True)
         yield Stroke(((x + 1.2, y), (x + 5.2, y)), THIN, "words")

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke
 from planbook.drawing.stencil_art import ArtHole, ArtLine, Laid, cut_strip, runs_of, saw_line
-from planbook.drawing.stencil_pens import CUT, DUST, EDGE, GUIDE, HATCH, HOLE, SAND, THIN, TICK
+from planbook.drawing.stencil_pens import CROP, CUT, DUST, EDGE, GUIDE, HATCH, HOLE, SAND, THIN, TICK
 from planbook.solids import Area, Outline, Path
 from planbook.solids.idle import ON_EDGE, worked
 
@@ -15,6 +15,8 @@ _TICK_STEP = 9.0
 _PAIR_STEP, _PAIR_GAP = 7.0, 0.9
 _BESIDE = {"inside": 1.0, "left": 1.0, "outside": -1.0, "right": -1.0}
 """The sides of a line on which a saw cut may fall, and the way of its ticks; else it lies on the line."""
+_BREAK_STEP, _ZIGZAG = 40.0, ((-1.5, 0.0), (-0.75, 1.4), (0.75, -1.4), (1.5, 0.0))
+"""How far the zigzags of a break line are apart, and one of them, along and across the line, mm."""
 _SAG = 0.004
 """How far the chords of a hole may lie from its circle, mm."""
 
@@ -74,6 +76,20 @@ def strokes(outline: Outline, pen: Pen, layer: str) -> Iterator[Stroke]:
         yield Stroke(outline.points, pen, layer)
     else:
         yield from (Stroke(ring, pen, layer, closed=True) for ring in outline.rings)
+
+
+def broken_off(start: Point, end: Point) -> Stroke:
+    """The line with zigzags at which a drawing of something larger stops.
+
+    (ISO 128-2, line type 01.1 with zigzags: the limit of a partial view.)
+    """
+    far = math.dist(start, end)
+    u, v = (end[0] - start[0]) / far, (end[1] - start[1]) / far
+    count = max(1, round(far / _BREAK_STEP))
+    middles = [(k + 0.5) * far / count for k in range(count)]
+    steps = [(middle + along, across) for middle in middles for along, across in _ZIGZAG]
+    inner = tuple((start[0] + u * t - v * n, start[1] + v * t + u * n) for t, n in steps)
+    return Stroke((start, *inner, end), CROP, "crop")
 
 
 def path_stroke(path: Path, pen: Pen, layer: str) -> Stroke:

@@ -8,7 +8,8 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Point, Stroke
 from planbook.drawing.stencil_art import ArtHole, ArtRegion, Laid
 from planbook.drawing.stencil_desk import Desk
-from planbook.drawing.stencil_pens import BODY, SMALL, THIN, TRIM
+from planbook.drawing.stencil_lines import broken_off
+from planbook.drawing.stencil_pens import BODY, SMALL, THIN
 from planbook.drawing.stencil_room import Label, rectangle
 from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, inward, up_sign
 from planbook.drawing.stencil_words import StencilWords, broken, plain
@@ -186,6 +187,8 @@ def _edges(desk: Desk) -> None:
 
 def crop_lines(paper: Laid) -> tuple[Path, ...]:
     """The sides of a cropped stencil's paper that are no edge of the piece."""
+    if paper.face.empty:
+        return ()
     left, top, right, bottom = paper.face.bounds
     ends = {
         "left": ((left, top), (left, bottom)),
@@ -199,7 +202,7 @@ def crop_lines(paper: Laid) -> tuple[Path, ...]:
 def _away_from_edges(desk: Desk) -> None:
     """A cropped stencil says how far the trimmed sides of its paper are from the edges of the piece."""
     paper = desk.paper
-    desk.marks += [Stroke(path.points, TRIM, "crop") for path in crop_lines(paper)]
+    desk.marks += [broken_off(path.points[0], path.points[-1]) for path in crop_lines(paper)]
     for name, distance in paper.art.away:
         text = desk.words.edge_away.format(length=length_text(distance, desk.style))
         side = paper.side(name)

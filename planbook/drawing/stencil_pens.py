@@ -22,6 +22,7 @@ ARROW = Pen(0.25, INK)
 CHECK = Pen(0.18, INK)
 FRAME = Pen(0.13, SOFT, (0.6, 1.4))
 TRIM = Pen(0.18, SOFT, (3.0, 1.0, 0.6, 1.0))
+CROP = Pen(0.18, SOFT)
 
 DUST = "#d8d2c2"
 TAB = "#ecebe6"

@@ -9,9 +9,12 @@ import pytest
 from planbook.booklet import Edition, Fact, LayoutProblem, compose, layout_names
 from planbook.booklet import layouts as layouts_module
 from planbook.booklet.basics import Figure
+from planbook.booklet.bought_rows import CutSection, CutSheet
 from planbook.booklet.compose import fill
+from planbook.booklet.editions import Units
 from planbook.booklet.greys import greyed
 from planbook.booklet.records import SheetRow
+from planbook.drawing.piece_views import laid_out
 
 
 @pytest.fixture(scope="module")
@@ -180,3 +183,29 @@ def test_two_slim_drawings_that_follow_one_another_stand_side_by_side(boat_tray:
     )
     assert [[each.numbers for each in line] for line in book.sheet_lines] == [["1"], ["2", "3"], ["4"]]
     assert compose(book).count('<div class="abreast">') == 1
+
+
+@pytest.mark.parametrize(("units", "side", "way"), [("mm", "left", "below"), ("in", "right", "above")])
+def test_it_is_said_where_the_views_of_a_piece_stand(boat_tray: ModuleType, units: Units, side: str, way: str) -> None:
+    """First angle has the view from above below the front and that from the left at the right; third angle has the
+    view from above above it and that from the right at the right (ISO 5456-2)."""
+    edition = Edition("a4", units)
+    (front, top, beside), _ = laid_out((0, 0, 0), (60, 40, 20), 1.0, 170.0, edition.angle, (12.0, 9.0), 8.0)
+    assert beside.face == side
+    assert beside.low[0] > front.high[0]
+    assert (top.low[1] > front.low[1]) == (way == "below")
+    row = SheetRow("1", "leg", Figure("<svg/>", 168.0, 50.0, "A drawing."))
+    said = (
+        f"The view from above stands {way} the one from the front, and that from the {side} stands to the right of it."
+    )
+    assert said in compose(replace(boat_tray.boat_tray(edition), sheets=(row,)))
+
+
+@pytest.mark.parametrize("offcuts", ["", "Worth keeping: A 300 \u00d7 92 mm."])
+def test_the_dashes_of_offcuts_are_explained_where_there_are_some(boat_tray: ModuleType, offcuts: str) -> None:
+    sheet = CutSheet("Board", "653 mm", (Figure("<svg/>", 80.0, 20.0, "A board."),), (), offcuts)
+    section = CutSection("cut-1", "Cherry", "", "", (sheet,))
+    said = "Dashed lines show an offcut worth keeping." in compose(
+        replace(boat_tray.boat_tray(Edition()), cutting=(section,))
+    )
+    assert said == bool(offcuts)

@@ -1,8 +1,9 @@
-"""The legend explains the marks that are there: those of pictures always, those of stencils where they are printed."""
+"""The legend explains the marks that are there, of pictures and of stencils, and no others."""
 
 import pytest
 
 from planbook.booklet.legend import legend
+from planbook.drawing.ink import Ink
 from planbook.drawing.marks import Stroke
 from planbook.drawing.stencil_figure import mark_box
 
@@ -16,17 +17,45 @@ STENCILS = {
     "grain": "Half arrow heads",
     "match": "Diamond, half dark",
 }
+PICTURES = {
+    "new outline": "Blue-green outline",
+    "calm outline": "Pale piece, thin grey outline",
+    "sheet": "Pale patch on the wood",
+    "cut line": "Red line",
+    "drill axis": "Red chain line",
+    "push": "Blue arrow",
+    "clamp": "Blue arrow with a block",
+    "sand": "Blue ticks",
+    "unseen: peg": "Blue-green dashes",
+    "ghost": "Thin line with double dots",
+    "distance": "Dimension",
+    "inset place": "Two circles",
+    "hatch": "Hatching",
+}
+
+
+@pytest.mark.parametrize("layer", PICTURES)
+@pytest.mark.parametrize("ink", ["colour", "black"])
+def test_a_mark_of_pictures_is_explained_where_one_has_it(layer: str, ink: Ink) -> None:
+    (row,) = legend({layer, "outline", "crease", "face", "name"}, (), ink)
+    assert ink == "black" or row.name == PICTURES[layer]
+    assert not legend(set(PICTURES) - {layer}, (), ink).count(row)
+
+
+def test_waste_is_explained_once_where_only_stencils_have_it() -> None:
+    assert [row.name for row in legend((), {"waste"})] == ["Hatching"]
+    assert [row.name for row in legend({"hatch"}, {"waste"})] == ["Hatching"]
 
 
 @pytest.mark.parametrize("layer", STENCILS)
 def test_a_mark_of_stencils_is_explained_where_it_is_printed(layer: str) -> None:
-    said = {row.name for row in legend({layer})} - {row.name for row in legend(())}
+    said = {row.name for row in legend((), {layer})}
     assert said == {STENCILS[layer]}
 
 
 @pytest.mark.parametrize("ink", ["colour", "black"])
-def test_every_mark_is_drawn_within_its_picture(ink: str) -> None:
-    for row in legend(STENCILS, ink):  # type: ignore[arg-type]
+def test_every_mark_is_drawn_within_its_picture(ink: Ink) -> None:
+    for row in legend(PICTURES, STENCILS, ink):
         boxes = [mark_box(mark) for mark in row.picture.marks]
         assert boxes
         assert min(min(left, top) for left, top, _, _ in boxes) >= 0
@@ -35,7 +64,7 @@ def test_every_mark_is_drawn_within_its_picture(ink: str) -> None:
 
 
 def test_the_black_edition_has_no_colours() -> None:
-    for row in legend(STENCILS, "black"):
+    for row in legend(PICTURES, STENCILS, "black"):
         for mark in row.picture.marks:
             colour = mark.pen.colour if isinstance(mark, Stroke) else mark.colour
             red, green, blue = (int(colour[k : k + 2], 16) for k in (1, 3, 5))

@@ -4,6 +4,7 @@ import pytest
 from shapely.geometry import LineString
 from shapely.ops import unary_union
 
+from planbook.drawing.ink import PAPER, SERIES
 from planbook.drawing.marks import Stroke
 from planbook.drawing.scene import step_picture
 from planbook.solids.solid import block
@@ -35,3 +36,19 @@ def test_no_tick_lies_on_an_edge(bench, size):
 def test_a_face_too_narrow_for_that_has_its_ticks_all_the_same(bench):
     ticks, _ = sanded(bench, block((0, 0, 0), (300, 100, 4)))
     assert ticks
+
+
+@pytest.mark.parametrize("ink", ["colour", "black"])
+def test_a_tick_is_wider_than_the_white_beside_it(bench, ink):
+    solid = block((0, 0, 0), (300, 20, 500))
+    event = bench.event(
+        "sand face",
+        "front",
+        [Shown(bench.piece("board", solid), "worked")],
+        [Cue("sand", (solid.bounds[0],), "board", "front")],
+    )
+    pens = {m.pen for m in step_picture(bench.timeline(), event, 98, 64, ink).of_layer("sand")}
+    bed, tick = sorted(pens, key=lambda pen: -pen.width)
+    assert bed.colour == PAPER
+    assert tick.width in SERIES
+    assert bed.width - tick.width < tick.width

@@ -7,6 +7,7 @@ import pytest
 from shapely.geometry import LineString
 
 from planbook.drawing.marks import Picture, Stroke
+from planbook.drawing.paint import NEW_OUTLINE
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
@@ -42,7 +43,7 @@ def test_no_line_runs_along_edges_where_nothing_comes_off(curlew, number):
     assert len({mark.points for mark in lines}) == 1
     assert not any(mark.closed for mark in lines)
     low = max(p[1] for mark in lines for p in mark.points)
-    edges = [mark for mark in picture.marks if isinstance(mark, Stroke) and mark.layer == "outline"]
+    edges = [mark for mark in picture.marks if isinstance(mark, Stroke) and mark.layer in ("outline", NEW_OUTLINE)]
     assert low < max(p[1] for mark in edges for p in mark.points) - 5.0
 
 

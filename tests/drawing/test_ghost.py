@@ -172,7 +172,9 @@ def test_it_is_drawn_in_a_line_of_its_own_that_black_ink_shows(bench):
     assert ghost.PEN.width <= USUAL.outline / 2
     for ink in ("colour", "black"):
         assert any(
-            isinstance(mark, Stroke) and mark.pen == ghost.PEN for row in legend((), ink) for mark in row.picture.marks
+            isinstance(mark, Stroke) and mark.pen == ghost.PEN
+            for row in legend({ghost.LAYER}, (), ink)
+            for mark in row.picture.marks
         )
 
 

@@ -8,6 +8,7 @@ from shapely.geometry import LineString, MultiPoint
 
 from planbook.drawing.ink import NEW, PAPER, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
+from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import BROAD, step_picture, step_scale, unseen
 from planbook.drawing.svg import svg
@@ -144,11 +145,11 @@ def test_a_curved_surface_is_shaded_in_steps(bench):
 @pytest.mark.parametrize("ink", ["colour", "black"])
 def test_new_pieces_have_a_stronger_line_and_waste_is_hatched(bench, ink):
     picture = picture_of(bench, bench.sawn(), ink=ink)
-    widths = sorted({m.pen.width for m in picture.of_layer("outline") if isinstance(m, Stroke)})
-    assert len(widths) == 2
-    assert widths[1] > 1.3 * widths[0]
+    (new,) = {m.pen for m in picture.of_layer(NEW_OUTLINE) if isinstance(m, Stroke)}
+    (usual,) = {m.pen for m in picture.of_layer("outline") if isinstance(m, Stroke)}
+    assert new.width > 1.3 * usual.width
     assert picture.of_layer("hatch")
-    colours = {m.pen.colour for m in picture.of_layer("outline") if isinstance(m, Stroke)}
+    colours = {new.colour, usual.colour}
     assert (NEW in colours) is (ink == "colour")
 
 
@@ -215,7 +216,7 @@ def test_a_cue_moves_with_its_piece(bench):
         shown = [Shown(cube, "worked", (0, 0, apart)), Shown(base, "context")]
         picture = picture_of(bench, bench.event("saw", "top", shown, [line]), scale=0.1)
         cut = [p[1] for m in picture.of_layer("cut line") for p in m.points]
-        base_low = max(p[1] for m in picture.of_layer("outline") for p in m.points)
+        base_low = max(p[1] for m in picture.of_layer(CALM_OUTLINE) for p in m.points)
         return base_low - min(cut)
 
     # Straight up is drawn at sqrt(2/3) of its length in an isometric view (descriptive geometry).

@@ -4,8 +4,9 @@ import pytest
 
 from planbook.drawing.marks import Mark, Stroke, Words
 from planbook.drawing.sheet_check import check_bars, check_square, key
-from planbook.drawing.stencil_pens import FRAME, TICK
+from planbook.drawing.stencil_pens import FRAME, TICK, TRIM
 from planbook.drawing.stencil_words import StencilWords
+from planbook.speech import LANGUAGES, speaking
 
 
 def lengths(marks: tuple[Mark, ...]) -> list[float]:
@@ -69,6 +70,25 @@ def test_rows_of_the_key_stand_closer_rather_than_leave_one_out() -> None:
     six = [m for m in key((0, 0), (57.4, 18.2), (*every[:5], "crop"), StencilWords()) if isinstance(m, Words)]
     assert len(six) == 6
     assert six[1].at[1] - six[0].at[1] >= 8.5 * 25.4 / 72
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_border_of_a_tile_is_told_where_a_cropped_one_has_little_room(language: str) -> None:
+    """One line more than there is room for: the line to saw is seen in the sign of the side its cut falls on."""
+    layers = ("cut", "kerf side", "waste", "hole", "edge", "crop", "tile")
+    with speaking(language):
+        words = StencilWords.spoken()
+    said = [m.text for m in key((0, 0), (57.4, 18.2), layers, words) if isinstance(m, Words)]
+    assert {words.key_side, words.key_crop, words.key_tile} <= {*said}
+    assert len(said) >= 6
+
+
+def test_where_the_paper_ends_looks_different_from_where_a_tile_is_cut() -> None:
+    """A break line, with zigzags (ISO 128-2, type 01.1), and a chain line."""
+    (crop,) = [m for m in key((0, 0), (60.0, 18.0), ("crop",), StencilWords()) if isinstance(m, Stroke)]
+    assert not crop.pen.dashes
+    assert TRIM.dashes
+    assert len({y for _, y in crop.points}) > 2
 
 
 @pytest.mark.parametrize("at", [(0.0, 0.0), (112.4, 251.3), (3.3, 5.5)])

@@ -247,6 +247,10 @@ def test_a_cropped_stencil_tells_how_far_the_edge_is() -> None:
     figure = drawn(art)[1]
     assert "285 mm to the edge of the piece" in texts(figure)
     assert sorted(mark.points[0][1] for mark in strokes(figure, "edge")) == [-200.0, 0.0]
+    for mark in strokes(figure, "crop"):
+        xs = {p[0] for p in mark.points}
+        assert {mark.points[0][0], mark.points[-1][0]} < xs
+        assert max(xs) - min(xs) < 3.0
 
 
 @pytest.mark.parametrize(("end", "paper"), [(285.6, 286.0), (287.4, 288.0), (251.0, 285.0), (284.9, 285.0)])
