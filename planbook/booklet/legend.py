@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from planbook.booklet.gathered import Explained
 from planbook.drawing.cue_area import TICK as TICK_LONG
-from planbook.drawing.cue_area import bedded
+from planbook.drawing.cue_area import bedded, ringed
 from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
@@ -94,6 +94,11 @@ def _dashes(ink: Ink) -> Callable[[], Sequence[Mark]]:
     return lambda: bedded([((x, y), (x + TICK_LONG, y)) for x, y in starts], ink)
 
 
+def _glue(ink: Ink) -> Callable[[], Sequence[Mark]]:
+    spots = [(3.0 + 3.6 * k + 1.8 * row, 1.7 + 1.8 * row) for row in range(2) for k in range(6 - row)]
+    return lambda: ringed(spots, ink)
+
+
 def _calm(ink: Ink) -> Callable[[], Sequence[Mark]]:
     ring = _box(3.0, _WIDE - 3.0)
     pale = painted(base("", "context", ink), 1.0, ink)
@@ -157,6 +162,7 @@ _PICTURES["black"] = (
     ("hatch", _WASTE),
     ("push", ("Arrow", "Push this way.", _black_arrow)),
     ("sand", ("Ticks", "Sand here.", _dashes("black"))),
+    ("glue face", ("Small rings", "Glue goes here.", _glue("black"))),
     ("cut line", ("Double line", "Where this step saws or cuts, or the line it works to.", _double)),
     ("drill axis", ("Chain line", "The middle of a hole, or of what is fitted.", _chain(LINE))),
     ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE))),
@@ -170,6 +176,7 @@ _PICTURES["colour"] = (
     ("hatch", _WASTE),
     ("push", ("Blue arrow", "Push this way.", _arrow)),
     ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),
+    ("glue face", ("Small brown rings", "Glue goes here.", _glue("colour"))),
     ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
     ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
     ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK))),

@@ -17,7 +17,7 @@ _CUES = {
     "push": "an arrow that shows which way to push",
     "clamp": "where the clamps press, and which way",
     "sand": "ticks where it is sanded",
-    "glue face": "dots where glue goes",
+    "glue face": "rings where glue goes",
     "lining": "in a tone of its own, where it is lined",
 }
 MOST = 6

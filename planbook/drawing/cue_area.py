@@ -1,4 +1,4 @@
-"""Signs that cover an area: ticks where wood is sanded, dots where glue goes; both only where they are in sight."""
+"""Signs that cover an area: ticks where wood is sanded, rings where glue goes; both only where they are in sight."""
 
 import math
 from collections.abc import Sequence
@@ -54,7 +54,11 @@ def glued(
     put = tuple(paper.put(flat(look.view, p)) for p in points)
     polygons = _seen_in(cue, points, shown, look, paper) if len(put) > 2 else (_strip(put[0], put[-1]),)
     along = _unit(put[0], put[1]) if len(put) > 1 else (1.0, 0.0)
-    spots = _dots(polygons, along)
+    return ringed(_dots(polygons, along), ink)
+
+
+def ringed(spots: Sequence[Point], ink: Ink) -> tuple[Mark, ...]:
+    """Rings where glue goes, white in the middle."""
     pens = (Pen(DOT, accent(GLUE, ink)), Pen(DOT / 2, PAPER))
     return tuple(Stroke((spot,), pen, "glue face") for pen in pens for spot in spots)
 

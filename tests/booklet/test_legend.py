@@ -26,6 +26,7 @@ PICTURES = {
     "push": "Blue arrow",
     "clamp": "Blue arrow with a block",
     "sand": "Blue ticks",
+    "glue face": "Small brown rings",
     "unseen: peg": "Blue-green dashes",
     "ghost": "Thin line with double dots",
     "distance": "Dimension",
