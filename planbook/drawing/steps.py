@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from planbook.cache import Cache, Forgetful
+from planbook.drawing.driven import with_driven
 from planbook.drawing.fences import FURTHER, tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
@@ -101,7 +102,7 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
         return None
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
-    return side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    return with_driven(side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike), showing)
 
 
 def _akin(one: Event, two: Event) -> bool:
