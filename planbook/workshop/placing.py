@@ -19,8 +19,9 @@ LAYER = 4
 """So many pieces between the same two planes are one layer."""
 SPREAD = 0.16
 """How far the pieces of a layer move apart, as a share of their distance."""
-OUT_OF_SIGHT: dict[Vec3, str] = {(0.0, 1.0, 0.0): "back", (0.0, 0.0, -1.0): "bottom"}
-"""The sides that are seldom seen: where a piece comes out on one of them, the picture is seen from there."""
+BACK: Vec3 = (0.0, 1.0, 0.0)
+OUT_OF_SIGHT = (BACK, (0.0, 0.0, -1.0))
+"""The sides that are seldom seen."""
 DETOUR = 0.2
 """A way to another side is preferred that is longer by this share of the largest side of what stays."""
 SHOWN = 0.08
@@ -84,13 +85,8 @@ def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Sh
 
 def seen_from(shown: Sequence[Shown]) -> str:
     """The face that a picture of pieces drawn out has to show so that they are seen; "" where any view will do."""
-    ways = [way for s in shown for way in OUT_OF_SIGHT if any(s.apart) and s.apart == times(way, dot(s.apart, way))]
-    return next((OUT_OF_SIGHT[way] for way in ways if all(_keeps(s, way) for s in shown)), "")
-
-
-def _keeps(shown: Shown, way: Vec3) -> bool:
-    """Whether a piece stays or goes this way."""
-    return not any(shown.apart) or dot(shown.apart, way) > 0
+    out = [s.apart for s in shown if any(s.apart)]
+    return "back" if out and all(apart == times(BACK, dot(apart, BACK)) and apart[1] > 0 for apart in out) else ""
 
 
 def _layer(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
