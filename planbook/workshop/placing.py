@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop.pieces import moved
 from planbook.workshop.shop import Shop
@@ -154,8 +155,14 @@ def _free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:
     deep = solid.reach(negated(way)) + solid.reach(way)
     stops = max(LOOKS, min(MOST_LOOKS, math.ceil(far / max(deep, TOUCHING))))
     least = max(TOUCHING, RUB * solid.volume)
+    (low, high), along = solid.bounds, times(way, far)
+    room = block(
+        plus(low, (min(along[0], 0.0), min(along[1], 0.0), min(along[2], 0.0))),
+        plus(high, (max(along[0], 0.0), max(along[1], 0.0), max(along[2], 0.0))),
+    )
+    near = [part for other in still if (part := other.meet(room)).volume > least]
     moves = (times(way, far * (stop + 0.5) / stops) for stop in range(stops))
-    return not any(_overlap(solid, other, by, least) for by in moves for other in still)
+    return not any(_overlap(solid, other, by, least) for by in moves for other in near)
 
 
 def _overlap(solid: Solid, other: Solid, by: Vec3, least: float) -> bool:

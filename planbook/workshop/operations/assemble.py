@@ -23,7 +23,7 @@ class Assemble(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         made = placed(pieces, self.moves, place, self.where("moves"), shop)
-        shown = drawn_out(made, shop.parts)
+        shown = drawn_out(made, shop.parts) if shop.shown else ()
         return Outcome(
             taken=tuple(pieces),
             made=made,

@@ -23,7 +23,7 @@ class DryFit(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         made = placed(pieces, self.moves, place, self.where("moves"), shop)
-        shown = drawn_out(made)
+        shown = drawn_out(made) if shop.shown else ()
         return Outcome(
             taken=tuple(pieces),
             made=made,
