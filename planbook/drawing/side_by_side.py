@@ -61,6 +61,8 @@ def _works(alike: Sequence[Event]) -> list[_Work]:
         show, kind = event.show, operations().get(event.operation.kind)
         if show is None or kind is None or not kind.EACH or show.face not in FACE_FRAMES:
             return []
+        if any(s.role == "context" for s in show.pieces):  # they stand in their place among others
+            return []
         pieces = with_all_gone(show.pieces, alike)
         if len(pieces) > 1 and not any(any(s.apart) for s in pieces):
             works += [_Work(s.face or show.face, (s,), _of(show.cues, {s.piece.name})) for s in pieces]

@@ -1,10 +1,11 @@
 """Which event of a step is drawn, and the pictures of all steps; draws nothing itself."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
 from planbook.cache import Cache, Forgetful
+from planbook.drawing.driven import with_driven
 from planbook.drawing.fences import FURTHER, tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
@@ -15,7 +16,7 @@ from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
-from planbook.workshop import Event, Shown, Timeline
+from planbook.workshop import Cue, Event, Shown, Timeline
 
 WEIGHT = (
     "saw",
@@ -101,7 +102,22 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
         return None
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
-    return side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    one = side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    return with_driven(_with_work(one, showing), showing)
+
+
+def _with_work(event: Event, events: Sequence[Event]) -> Event:
+    """The event, in which what other events of the step are about does not stand back."""
+    assert event.show is not None
+    worked = {piece.name for each in events for piece in each.made}
+    if not any(s.role == "context" and s.piece.name in worked for s in event.show.pieces):
+        return event
+    pieces = (_to_the_fore(s) if s.piece.name in worked else s for s in event.show.pieces)
+    return replace(event, show=replace(event.show, pieces=tuple(pieces)))
+
+
+def _to_the_fore(shown: Shown) -> Shown:
+    return replace(shown, role="worked") if shown.role == "context" else shown
 
 
 def _akin(one: Event, two: Event) -> bool:
@@ -127,13 +143,27 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
         left = [s for s in pieces if s.piece.name not in later]
         # What is let in stands before its own place, and hides nothing of the next.
         shown += [_further(s, behind if s.piece.name in made_here else 0) for s in left]
-    names = {s.piece.name for s in shown}
-    cues = tuple(c for e in alike if e.show for c in e.show.cues if not c.piece or c.piece in names)
-    show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=cues)
+    cues = [_handed_on(c, alike[n + 1 :], shown) for n, e in enumerate(alike) if e.show for c in e.show.cues]
+    kept = tuple(cue for cue in cues if cue is not None)
+    show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=kept)
     taken = tuple({p.name: p for e in alike for p in e.taken}.values())
     made = tuple({p.name: p for e in alike for p in e.made}.values())
     further = tuple(event.settings for event in alike if event is not main)
     return replace(main, show=show, taken=taken, made=made, settings=(*main.settings, (FURTHER, further)))
+
+
+def _handed_on(cue: Cue, later: Sequence[Event], shown: Sequence[Shown]) -> Cue | None:
+    """A cue of a piece that is not shown: a line to cut goes to the largest of what was made of the piece later."""
+    if not cue.piece or any(s.piece.name == cue.piece for s in shown):
+        return cue
+    names = {cue.piece}
+    for event in later:
+        if names & {piece.name for piece in event.taken}:
+            names |= {piece.name for piece in event.made}
+    heirs = [s.piece for s in shown if s.piece.name in names and s.role != "context"]
+    if cue.kind != "cut line" or not heirs:
+        return None
+    return replace(cue, piece=max(heirs, key=lambda piece: piece.solid.volume).name)
 
 
 def _further(shown: Shown, steps: int) -> Shown:
@@ -141,5 +171,7 @@ def _further(shown: Shown, steps: int) -> Shown:
     return replace(shown, apart=times(shown.apart, 1 + steps)) if steps else shown
 
 
-def _once(shown: Iterable[Shown]) -> Sequence[Shown]:
-    return tuple({s.piece.name: s for s in shown}.values())
+def _once(shown: Sequence[Shown]) -> Sequence[Shown]:
+    """Each piece once, as the last event shows it that is about it, rather than one in which it only stands by."""
+    about = {s.piece.name for s in shown if s.role != "context"}
+    return tuple({s.piece.name: s for s in shown if s.role != "context" or s.piece.name not in about}.values())

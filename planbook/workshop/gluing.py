@@ -26,6 +26,8 @@ AMPLE = 0.7
 """A clamp stands in the middle of a joint where that has this share of the room that the roomiest place has."""
 BUNDLED = 0.06
 """Joints closer together than twice this share of the width of the work get one clamp."""
+FOOT = 36.0
+"""How wide the foot of a clamp and its block are, which stand on wood as a whole where there is room, mm."""
 _SKIN = 0.05
 """A face is looked at so far under its outermost point, mm, that a rounded one is found as well."""
 
@@ -131,12 +133,22 @@ def _pressed(place: Area) -> Point2:
 
 
 def _spots(middles: Sequence[Point2], faces: Sequence[Area]) -> list[Point2]:
-    """Where a clamp presses on two faces: in their middles, or where both have wood, or each by itself."""
-    if all(face.empty or face.holds(middle) for face, middle in zip(faces, middles, strict=True)):
+    """Where a clamp presses on two faces: in their middles, or where both have wood, or each by itself.
+
+    Its feet stand on wood as a whole, where any place has room for them.
+    """
+    floors = [_footing(face) for face in faces]
+    if all(floor.empty or floor.holds(middle) for floor, middle in zip(floors, middles, strict=True)):
         return list(middles)
-    both = faces[0].meet(faces[1])
-    near = [_nearest(both if not both.empty else face, at) for face, at in zip(faces, middles, strict=True)]
+    both = _footing(faces[0].meet(faces[1]))
+    near = [_nearest(both if not both.empty else floor, at) for floor, at in zip(floors, middles, strict=True)]
     return near if both.empty else near[:1] * 2
+
+
+def _footing(face: Area) -> Area:
+    """Where the middle of a foot may stand on a face; all of the face where it is too narrow for one."""
+    floor = face.offset(-FOOT / 2)
+    return face if floor.empty else floor
 
 
 def _nearest(face: Area, at: Point2) -> Point2:

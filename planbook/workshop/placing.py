@@ -1,10 +1,12 @@
 """Putting pieces where they belong in the object, without glue; knows no operation."""
 
+import math
 from collections.abc import Container, Mapping, Sequence
 from fractions import Fraction
 
-from planbook.solids import AXES, Vec3
-from planbook.solids.frames import negated, times
+from planbook.solids import AXES, Solid, Vec3
+from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop.pieces import moved
 from planbook.workshop.shop import Shop
@@ -18,6 +20,17 @@ LAYER = 4
 """So many pieces between the same two planes are one layer."""
 SPREAD = 0.16
 """How far the pieces of a layer move apart, as a share of their distance."""
+BACK: Vec3 = (0.0, 1.0, 0.0)
+OUT_OF_SIGHT = (BACK, (0.0, 0.0, -1.0))
+"""The sides that are seldom seen."""
+DETOUR = 0.2
+"""A way to another side is preferred that is longer by this share of the largest side of what stays."""
+SHOWN = 0.08
+"""A piece comes out by at least this share of that side, so that it is seen to have come out."""
+LOOKS, MOST_LOOKS = 6, 40
+"""At how many places on its way out a piece is tried for room."""
+RUB = 1e-3
+"""Share of a piece's volume that may overlap another on the way and still count as sliding along it."""
 
 
 def placed(
@@ -57,7 +70,7 @@ def _in_the_way(pieces: Sequence[Piece], place: Place, shop: Shop) -> list[Troub
 
 
 def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Shown, ...]:
-    """The largest piece stays, and what is in place already; each other comes out on the side nearest to it.
+    """The largest piece stays, and what is in place already; each other comes out on the nearest side that is free.
 
     What lies beyond one side of the largest moves off that way together. Pieces that lie side by side in one layer,
     as those of a puzzle do, move away from one another in it instead.
@@ -65,7 +78,16 @@ def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Sh
     body = max(pieces, key=lambda p: p.solid.volume)
     layer = _layer(pieces, body)
     moving = [p for p in pieces if p is not body and p.name not in staying]
-    return tuple(Shown(p, "worked", _apart(p, body, moving, layer) if p in moving else (0.0, 0.0, 0.0)) for p in pieces)
+    still = [p.solid for p in pieces if p not in moving]
+    return tuple(
+        Shown(p, "worked", _apart(p, body, moving, layer, still) if p in moving else (0.0, 0.0, 0.0)) for p in pieces
+    )
+
+
+def seen_from(shown: Sequence[Shown]) -> str:
+    """The face that a picture of pieces drawn out has to show so that they are seen; "" where any view will do."""
+    out = [s.apart for s in shown if any(s.apart)]
+    return "back" if out and all(apart == times(BACK, dot(apart, BACK)) and apart[1] > 0 for apart in out) else ""
 
 
 def _layer(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
@@ -78,10 +100,10 @@ def _layer(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
     return ()
 
 
-def _apart(piece: Piece, body: Piece, moving: Sequence[Piece], layer: Sequence[Piece]) -> Vec3:
+def _apart(piece: Piece, body: Piece, moving: Sequence[Piece], layer: Sequence[Piece], still: Sequence[Solid]) -> Vec3:
     if not layer:
         way = _beyond(piece, body)
-        return _way_out(piece, body) if way is None else times(way, _clear(moving, body, way))
+        return _way_out(piece, body, still) if way is None else times(way, _clear(moving, body, way))
     low = [min(p.solid.bounds[0][i] for p in layer) for i in range(3)]
     high = [max(p.solid.bounds[1][i] for p in layer) for i in range(3)]
     # The spot of the layer next to the piece that stays: what lies there hardly moves, what lies far moves most.
@@ -109,14 +131,43 @@ def _clear(pieces: Sequence[Piece], body: Piece, way: Vec3) -> float:
     return max(0.0, deep) + SPREAD * max(body.solid.extent) + 8
 
 
-def _way_out(piece: Piece, body: Piece) -> Vec3:
+def _way_out(piece: Piece, body: Piece, still: Sequence[Solid]) -> Vec3:
+    """How far a piece comes out, mm, on the shortest way on which it is free, rather to the front, side or top."""
+    large = max(body.solid.extent)
     (lo, hi), (blo, bhi) = piece.solid.bounds, body.solid.bounds
     rooms = {
         (0.0, -1.0, 0.0): lo[1] - blo[1],
         (1.0, 0.0, 0.0): bhi[0] - hi[0],
         (0.0, 0.0, 1.0): bhi[2] - hi[2],
         (-1.0, 0.0, 0.0): lo[0] - blo[0],
+        (0.0, 1.0, 0.0): bhi[1] - hi[1],
+        (0.0, 0.0, -1.0): lo[2] - blo[2],
     }
-    way = min(rooms, key=lambda k: rooms[k])
-    far = max(0.0, rooms[way]) + 0.75 * sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True)) + 8
-    return (way[0] * far, way[1] * far, way[2] * far)
+    ways = sorted(rooms, key=lambda way: rooms[way] + DETOUR * large * (way in OUT_OF_SIGHT))
+    way = next((way for way in ways if _free(piece.solid, still, way)), ways[0])
+    deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
+    return times(way, max(0.0, rooms[way]) + max(0.75 * deep + 8, SHOWN * large))
+
+
+def _free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:
+    """Whether a solid can be drawn out past all that stays; looked at so often that it jumps over no wall."""
+    far = solid.reach(negated(way)) + max(other.reach(way) for other in still)
+    deep = solid.reach(negated(way)) + solid.reach(way)
+    stops = max(LOOKS, min(MOST_LOOKS, math.ceil(far / max(deep, TOUCHING))))
+    least = max(TOUCHING, RUB * solid.volume)
+    (low, high), along = solid.bounds, times(way, far)
+    room = block(
+        plus(low, (min(along[0], 0.0), min(along[1], 0.0), min(along[2], 0.0))),
+        plus(high, (max(along[0], 0.0), max(along[1], 0.0), max(along[2], 0.0))),
+    )
+    near = [part for other in still if (part := other.meet(room)).volume > least]
+    moves = (times(way, far * (stop + 0.5) / stops) for stop in range(stops))
+    return not any(_overlap(solid, other, by, least) for by in moves for other in near)
+
+
+def _overlap(solid: Solid, other: Solid, by: Vec3, least: float) -> bool:
+    """Whether a solid that was moved shares more than so much wood (mm3) with another."""
+    (low, high), (below, above) = solid.bounds, other.bounds
+    low, high = plus(low, by), plus(high, by)
+    common = [max(0.0, min(high[a], above[a]) - max(low[a], below[a])) for a in range(3)]
+    return math.prod(common) > least and solid.moved(by).meet(other).volume > least

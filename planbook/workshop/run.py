@@ -16,6 +16,7 @@ from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
 from planbook.workshop.shop import Gone, Joining, Outcome, Shop, Work
 from planbook.workshop.snags import Snag
+from planbook.workshop.standing import parts_after, with_parts
 from planbook.workshop.timeline import At, Event, Piece, Timeline, Trouble
 from planbook.workshop.varying import NOMINAL, Variation
 
@@ -192,8 +193,17 @@ def _carry_out(run: _Run, operation: Operation) -> None:
         run.troubles.extend(found.troubles)
         _lose_meant(run, found.troubles)
         return _lose(run, operation)
-    _accept(run, operation, at, outcome, min(shop.set_up(operation.kind), outcome.hands_on))
+    _accept(run, operation, at, _in_place(run, kind, outcome), min(shop.set_up(operation.kind), outcome.hands_on))
     return None
+
+
+def _in_place(run: _Run, kind: type[Work], outcome: Outcome) -> Outcome:
+    """The outcome with the parts of the object that stand about those worked on, in a build that is drawn."""
+    if outcome.show is None or not run.parts or not run.nominal or kind.TAKES_OUT:
+        return outcome
+    taken = {piece.name for piece in outcome.taken}
+    left = {name: piece for name, piece in run.bench.items() if name not in taken}
+    return replace(outcome, show=with_parts(outcome.show, run.parts, left))
 
 
 def _outcome(run: _Run, operation: Operation, kind: type[Work], shop: Shop) -> Outcome:
@@ -266,7 +276,7 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
         run.pieces[piece.name] = piece if piece.name not in run.pieces else _first_made(run, piece)
         run.kept.pop(piece.name, None)
     run.kept.update(dict.fromkeys(outcome.kept, at))
-    run.parts.update(dict.fromkeys(outcome.parts, at))
+    run.parts.update(dict.fromkeys((*outcome.parts, *parts_after(run.parts, outcome.made)), at))
     if outcome.stuck is not None:
         run.stuck_ever[outcome.stuck.stencil.name] = at
     run.events.append(

@@ -4,6 +4,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import ClassVar
 
 from planbook.model import Design, Stencil, Supply, Tool
 from planbook.solids import FACE_FRAMES, Outline, Solid
@@ -238,6 +239,9 @@ class Outcome:
 @dataclass(frozen=True, kw_only=True)
 class Work(Op, ABC):
     """An operation that can be carried out. `takes` states its hands-on time, where the maker knows better."""
+
+    TAKES_OUT: ClassVar[bool] = False
+    """Whether a part of the object is taken out of it for this, so that the others no longer stand about it."""
 
     takes: Minutes | None = None
 

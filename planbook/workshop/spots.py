@@ -30,6 +30,8 @@ class Bored:
     doubts: tuple[Trouble, ...]
 
 
+ABOVE = 18.0
+"""The axis of a hole is drawn from so far above the face, mm."""
 MEASURED_FROM = {
     "lower left": "the lower left corner",
     "lower right": "the lower right corner",
@@ -119,5 +121,6 @@ def diameter_of(tool: Tool, shop: Shop) -> float:
 def axes(frame: Frame, spots: Mapping[str, Spot], height: float, piece: str) -> tuple[Cue, ...]:
     """The axes of holes as they are drawn, from above the face into the wood."""
     return tuple(
-        Cue("drill axis", (frame.world(*at, height + 18), frame.world(*at, height - 6)), piece) for at in spots.values()
+        Cue("drill axis", (frame.world(*at, height + ABOVE), frame.world(*at, height - 6)), piece)
+        for at in spots.values()
     )

@@ -1,6 +1,7 @@
 """Lines to cut on step pictures: along what is really sawn, and where a reader sees them."""
 
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -76,3 +77,35 @@ def test_a_cut_that_is_seen_where_it_is_told_of_stays_there(bench):
     assert [cue.piece for cue in place.show.cues] == ["block"]
     (moved,) = stages(plugged(bench, 55.0))
     assert [cue.piece for cue in moved.show.cues] == ["plug"]
+
+
+@pytest.fixture(scope="module")
+def pebble():
+    return build(read_design(SAMPLES / "pebble-box").design)
+
+
+def test_a_first_cut_keeps_its_line_where_a_second_one_cuts_the_rest_up(pebble):
+    """Step 20 saws the top off straight across and then the hollow out of what is left."""
+    steps = pebble.of_step(pebble.design.steps[19])
+    first, second = (event for event in steps if event.operation.kind == "saw")
+    event = drawn_event(steps)
+    straight = first.show.cues[0].points
+    assert [cue.points for cue in event.show.cues] == [cue.points for e in (first, second) for cue in e.show.cues]
+    names = {s.piece.name for s in event.show.pieces}
+    assert all(cue.piece in names for cue in event.show.cues)
+    (stage, *_) = stages(event)
+    assert [cue.piece for cue in stage.show.cues if cue.points == straight] == ["block top"]
+    alone = replace(event, show=replace(event.show, cues=second.show.cues))
+    both, one = (cut(step_picture(pebble, each, 110.0, 80.0)) for each in (event, alone))
+    scale = step_scale(pebble, event, 110.0, 80.0)
+    # An isometric view shows what runs along an axis at sqrt(2/3) of its length.
+    low, high = next(s.piece for s in event.show.pieces if s.piece.name == "block top").solid.bounds
+    assert both - one == pytest.approx((high[0] - low[0]) * math.sqrt(2 / 3) * scale, rel=0.08)
+
+
+def test_other_signs_of_what_is_cut_up_are_left_out(pebble):
+    steps = pebble.of_step(pebble.design.steps[19])
+    first, second = (event for event in steps if event.operation.kind == "saw")
+    signs = (Cue("sand", first.show.cues[0].points, "low block"), Cue("cut line", ((0, 0, 0), (1, 0, 0)), "elsewhere"))
+    marked = replace(first, show=replace(first.show, cues=signs))
+    assert [cue.kind for cue in drawn_event([marked, second]).show.cues] == [cue.kind for cue in second.show.cues]

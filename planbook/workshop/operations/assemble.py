@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.workshop.fields import Moves, PieceNames
-from planbook.workshop.placing import drawn_out, placed
+from planbook.workshop.placing import drawn_out, placed, seen_from
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Show
 
@@ -23,10 +23,11 @@ class Assemble(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         made = placed(pieces, self.moves, place, self.where("moves"), shop)
+        shown = drawn_out(made, shop.parts) if shop.shown else ()
         return Outcome(
             taken=tuple(pieces),
             made=made,
-            show=Show("", drawn_out(made, shop.parts)),
+            show=Show(seen_from(shown), shown),
             hands_on=shop.minutes(self.KIND, len(made)),
             parts=tuple(p.name for p in made),
         )

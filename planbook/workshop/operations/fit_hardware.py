@@ -72,7 +72,7 @@ class FitHardware(AtPoints):
             uses=self._uses(hardware.name, drill, cutter, count, len(spots), len(holes), shop),
             show=Show(
                 face,
-                self._shown(done.piece, shop),
+                (Shown(done.piece, "worked"),),
                 (*self._rims(frame, spots, high, piece.name), *axes(frame, marked, high, piece.name), label),
             ),
             hands_on=shop.minutes(self.KIND, count),
@@ -88,12 +88,6 @@ class FitHardware(AtPoints):
             ),
             troubles=done.doubts,
         )
-
-    def _shown(self, made: Piece, shop: Shop) -> tuple[Shown, ...]:
-        """The piece; one that is part of the object already is shown in its place there."""
-        parts = [shop.bench[name] for name in sorted(shop.parts) if name in shop.bench and name != made.name]
-        around = parts if made.name in shop.parts else []
-        return (Shown(made, "worked"), *(Shown(part, "context") for part in around))
 
     def _check_together(self, names: tuple[str, ...], shop: Shop) -> None:
         """Raise Snag where some of the fields that need each other are there and one is not."""

@@ -24,6 +24,7 @@ class Turn(Work):
 
     KIND: ClassVar[str] = "turn"
     EACH: ClassVar[bool] = True
+    TAKES_OUT: ClassVar[bool] = True
 
     piece: PieceName
     axis: Literal["x", "y", "z"]

@@ -1,0 +1,64 @@
+"""How pieces that are put together are drawn apart: on the shortest way on which they really come free."""
+
+import pytest
+
+from planbook.solids import Solid
+from planbook.solids.solid import block
+from planbook.text import Place
+from planbook.workshop import At, Piece
+from planbook.workshop.placing import drawn_out, seen_from
+
+CASE = block((0, 0, 0), (400, 200, 300)).minus(block((20, -1, 20), (380, 201, 280)))
+"""A case without front and back, of boards that are 20 mm thick."""
+
+
+def piece(name: str, solid: Solid) -> Piece:
+    return Piece(name, solid, (), At(1, 1, Place("steps.md")))
+
+
+def way_of(case: Solid, solid: Solid, *staying: Piece) -> tuple[tuple[float, float, float], str]:
+    pieces = (piece("case", case), piece("part", solid), *staying)
+    shown = drawn_out(pieces, {"case", *(p.name for p in staying)})
+    return shown[1].apart, seen_from(shown)
+
+
+def test_a_rail_in_rabbets_at_the_back_comes_out_behind() -> None:
+    case = CASE.minus(block((10, 180, 200), (390, 201, 280)))
+    apart, face = way_of(case, block((10, 180, 200), (390, 200, 280)))
+    assert (apart[0], apart[2], face) == (0, 0, "back")
+    assert apart[1] >= 20
+
+
+def test_a_shelf_in_stopped_dados_keeps_clear_of_what_closes_the_front() -> None:
+    case = CASE.minus(block((10, 30, 100), (390, 201, 120)))
+    apart, face = way_of(case, block((10, 30, 100), (390, 200, 120)))
+    assert apart[1] > 0
+    assert face == "back"
+
+
+def test_what_is_free_in_front_comes_out_in_front() -> None:
+    apart, face = way_of(CASE, block((20, 0, 20), (380, 200, 60)))
+    assert apart[1] < 0
+    assert (apart[0], apart[2], face) == (0, 0, "")
+
+
+def test_a_little_longer_way_in_front_is_taken_before_one_behind() -> None:
+    apart, _ = way_of(CASE, block((20, 30, 20), (380, 180, 100)))
+    assert apart[1] < 0
+
+
+def test_a_thin_wall_far_along_the_way_is_not_jumped_over() -> None:
+    door = piece("door", block((20, 0, 20), (380, 3, 280)))
+    apart, face = way_of(CASE, block((20, 190, 20), (380, 194, 100)), door)
+    assert apart[1] > 0
+    assert face == "back"
+    # 20 mm of air on both sides of a plate of 3 mm in a way of 400 mm: it has to be looked at closely.
+    plate = piece("plate", block((50, 3, 20), (70, 6, 280)))
+    apart, _ = way_of(CASE, block((50, 150, 120), (70, 154, 130)), plate)
+    assert apart[1] > 0
+
+
+def test_what_is_locked_in_goes_where_it_went() -> None:
+    hollow = block((0, 0, 0), (100, 100, 100)).minus(block((20, 20, 20), (80, 80, 80)))
+    apart, _ = way_of(hollow, block((40, 30, 40), (60, 50, 60)))
+    assert apart[1] == pytest.approx(-(30 + 0.75 * 20 + 8))
