@@ -22,6 +22,8 @@ SMALL, MOST_CLAMPS = 0.25, 3
 """Joints smaller than this share of the largest one get no clamp of their own, nor more than so many."""
 FULL = 0.8
 """A joint that fills this share of the hull around it is not hollow."""
+END = 0.35
+"""A hollow joint is pressed within this share of its length from each of its ends."""
 AMPLE = 0.7
 """A clamp stands in the middle of a joint where that has this share of the room that the roomiest place has."""
 BUNDLED = 0.06
@@ -119,9 +121,10 @@ def _halves(place: Area) -> tuple[Area, ...]:
     if len(place.parts) > 1 or place.holds(middle) or place.size > FULL * place.hull.size:
         return (place,)
     left, low, right, high = place.bounds
+    wide, tall = END * (right - left), END * (high - low)
     if right - left >= high - low:
-        return place.in_box(left, low, middle[0], high), place.in_box(middle[0], low, right, high)
-    return place.in_box(left, low, right, middle[1]), place.in_box(left, middle[1], right, high)
+        return place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)
+    return place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)
 
 
 def _pressed(place: Area) -> Point2:
