@@ -42,7 +42,7 @@ def draw_figure(
     exact = paper.bounds
     arrows = [arrow for run in entries_of(paper) for arrow in entry_arrows(run, paper.face)]
     marks = (*_waste(desk), *line_marks(paper), *arrows, *desk.marks, *desk.outside(exact))
-    notes = [words.turned, *desk.notes] if paper.turned else desk.notes
+    notes = [*desk.notes, words.turned] if paper.turned else desk.notes
     return Figure(marks, exact, joined_boxes([exact, *map(mark_box, marks)]), tuple(dict.fromkeys(notes)))
 
 
