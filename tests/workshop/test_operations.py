@@ -235,6 +235,11 @@ def test_slice_and_trim_take_a_kerf(run: Run) -> None:
     assert made(first) == {"a": pytest.approx(90 * 5 * 60), "end": pytest.approx(9 * 5 * 60)}
     assert made(second) == {"b": pytest.approx(100 * 14 * 50)}
     assert {loss.how for loss in second.lost} == {"kerf", "trim"}
+    (line,) = second.show.cues
+    assert (line.kind, line.piece) == ("cut line", "b")
+    assert line.points[0] == line.points[-1]
+    assert {round(z, 3) for _, _, z in line.points} == {50.0}
+    assert [max(p[k] for p in line.points) - min(p[k] for p in line.points) for k in (0, 1)] == pytest.approx([100, 14])
 
 
 def test_an_operation_may_act_on_several_pieces(run: Run) -> None:

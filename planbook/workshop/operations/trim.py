@@ -3,14 +3,14 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbook.solids import FACE_FRAMES, OPPOSITE
+from planbook.solids import FACE_FRAMES, OPPOSITE, Solid
 from planbook.solids.frames import times
 from planbook.workshop.cutting import halved
 from planbook.workshop.fields import Face, PieceName, Positive, Text, ToolName
 from planbook.workshop.pieces import part_of, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Lost, Show, Shown, Treated, Use
+from planbook.workshop.timeline import Cue, Lost, Show, Shown, Treated, Use
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,10 +55,17 @@ class Trim(Work):
             made=tuple(made),
             lost=lost,
             uses=(Use(tool.name, tool.kind, metres, "m"),),
-            show=Show(self.face, tuple(shown)),
+            show=Show(self.face, tuple(shown), self._sawn(rest, made[0].name) if shop.shown else ()),
             hands_on=shop.minutes(self.KIND, metres),
             settings=(("face", self.face), ("take off", take), ("kerf", kerf), ("from", OPPOSITE[self.face])),
         )
+
+    def _sawn(self, rest: Solid, name: str) -> tuple[Cue, ...]:
+        """The lines around the sawn face: what came off is mostly too thin to be drawn."""
+        frame = FACE_FRAMES[self.face]
+        level = rest.reach(frame.n)
+        rings = ([frame.world(u, v, level) for u, v in ring] for ring in rest.face(frame).rings)
+        return tuple(Cue("cut line", (*ring, ring[0]), name) for ring in rings)
 
     def _take(self, shop: Shop, extent: tuple[float, float, float]) -> float:
         if (self.take is None) == (self.to is None):
