@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import reduce
 from math import dist
 
 from planbook.model import Supply
@@ -10,7 +11,7 @@ from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.plane import blank_area
 from planbook.text import Place
 from planbook.workshop.joints import clamp_minutes, join
-from planbook.workshop.mating import Contact, contacts
+from planbook.workshop.mating import LEAST, Contact, contacts
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
@@ -102,8 +103,7 @@ def _pushes(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> tuple[
 
 def _over_joints(faces: Sequence[Area], met: Sequence[Contact]) -> list[Point2]:
     """Where clamps press on two faces: over the larger of the places that are glued, at both ends of a hollow one."""
-    whole = blank_area().plus(*(each.area for each in met)) if met else blank_area()
-    wood = faces[0].meet(faces[1])
+    whole, wood = _through(met), faces[0].meet(faces[1])
     if whole.empty or wood.empty:
         return []
     left, low, right, high = wood.bounds
@@ -113,6 +113,21 @@ def _over_joints(faces: Sequence[Area], met: Sequence[Contact]) -> list[Point2]:
     places = sorted((p for p in places if p.size > SMALL * largest), key=lambda p: -p.size)[:MOST_CLAMPS]
     halves = [half for place in places for half in _halves(place)]
     return [_pressed(part) for half in halves if not (part := half.meet(wood)).empty]
+
+
+def _through(met: Sequence[Contact]) -> Area:
+    """Where glued faces lie on one another in all joints along the axis, or in any of them if there is no such place.
+
+    A clamp that presses where one of the joints has no wood would bend what lies over it.
+    """
+    levels: dict[float, list[Area]] = {}
+    for each in met:
+        levels.setdefault(round(each.level, 2), []).append(each.area)
+    joints = [blank_area().plus(*areas) for areas in levels.values()]
+    if not joints:
+        return blank_area()
+    common = reduce(Area.meet, joints)
+    return common if common.size > LEAST else blank_area().plus(*joints)
 
 
 def _halves(place: Area) -> tuple[Area, ...]:

@@ -65,6 +65,15 @@ def test_a_hollow_joint_is_pressed_at_both_ends():
     assert tray.holds((x, y))
 
 
+def test_a_clamp_presses_through_all_joints_of_a_stack():
+    """A runner, an arch that is open below, and a back: over the opening the runner would be bent."""
+    whole, arch = rectangle(0, 0, 200, 150), rectangle(0, 0, 200, 150).minus(rectangle(15, -1, 185, 135))
+    stack = [Contact(0, 1, 8.0, arch), Contact(1, 2, 90.0, arch), Contact(2, 3, 98.0, whole)]
+    spots = _over_joints((WALL, WALL), stack)
+    assert len(spots) == 2
+    assert all(arch.holds(spot) for spot in spots)
+
+
 def test_a_clamp_stands_on_wood_with_room_around_it_or_nowhere():
     ring = rectangle(0, 0, 200, 300).minus(rectangle(20, 20, 140, 280))
     for spot in _over_joints((WALL, ring), at(rectangle(0, 0, 200, 300))):
