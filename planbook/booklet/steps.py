@@ -101,13 +101,27 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
     """What is not shared, cut by cut, under the pieces (or the tools, where the pieces are the same)."""
     lines: dict[str, dict[str, None]] = {}
     by_tool = len({cut.pieces for cut in cuts}) == 1 and len({cut.tools for cut in cuts}) > 1
-    for cut, facts in zip(cuts, each, strict=True):
-        own = "; ".join(_told(label, value) for label, value in facts.items() if label in apart)
+    owners = [cut.tools if by_tool else cut.pieces for cut in cuts]
+    for names, facts in _together(owners, [{k: v for k, v in facts.items() if k in apart} for facts in each]):
+        own = "; ".join(_told(label, value) for label, value in facts.items())
         if own:
-            lines.setdefault(own, {}).update(
-                dict.fromkeys(map(told, cut.tools) if by_tool else map(called, cut.pieces))
-            )
+            lines.setdefault(own, {}).update(dict.fromkeys(map(told if by_tool else called, names)))
     return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
+
+
+def _together(
+    owners: Sequence[tuple[str, ...]], each: Sequence[Mapping[str, str]]
+) -> list[tuple[tuple[str, ...], dict[str, str]]]:
+    """Cuts of the same pieces that differ in one label alone as one, with its values side by side."""
+    found: list[tuple[tuple[str, ...], dict[str, str]]] = []
+    for names, facts in zip(owners, each, strict=True):
+        last = found[-1][1] if found and found[-1][0] == names and found[-1][1].keys() == facts.keys() else {}
+        differ = [label for label in last if last[label] != facts[label]]
+        if len(differ) == 1:
+            last[differ[0]] += f", {facts[differ[0]]}"
+        else:
+            found.append((names, dict(facts)))
+    return found
 
 
 NO_BREAK = "\u00a0"

@@ -66,7 +66,12 @@ class StraightCut(Work):
         end = high if keep is None else low + float(keep)
         level = end * cos(turn) - piece.solid.reach(side) * sin(turn)
         doubts = _doubts(piece, normal, False, self.KIND, self.where("end"), shop) if self.KIND == "mitre" else ()
-        settings = (("face", face), ("whole side", long), (setting, angle), ("to", end - low))
+        settings = (
+            ("end" if self.KIND == "mitre" else "face", face),
+            ("whole side", long),
+            (setting, angle),
+            ("to", end - low),
+        )
         deep = thickness(piece.solid, side) * tan(turn)
         return self.cut_at(piece, face, way, level, deep, settings, doubts, shop, long)
 

@@ -1,5 +1,6 @@
 """Catalogues of translations: read, complete, with the same placeholders, and decimals as each language writes them."""
 
+import ast
 import re
 from collections.abc import Iterator
 from dataclasses import fields
@@ -73,6 +74,38 @@ def test_every_word_of_the_drawings_is_in_the_catalogues(language: str) -> None:
     said = {getattr(r, f.name) for r in records for f in fields(r) if isinstance(getattr(r, f.name), str)}
     said |= {*StencilWords().faces.values(), *SheetWords().sides}
     assert said <= known
+
+
+SIDES = ("top", "bottom", "left", "right", "front", "back")
+OF_NO_TOOL = {"about", "along", "bare", "mating area"}
+"""Recorded by operations without a tool: what is only recorded is not printed as a setting."""
+
+
+def labels_of_settings() -> Iterator[str]:
+    """What the operations call the settings that they record, read off their code."""
+    for path in (Path(planbook.__file__).parent / "workshop").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            named = isinstance(node, ast.keyword) and node.arg == "settings"
+            made = isinstance(node, ast.FunctionDef) and ("settings" in node.name or node.name.endswith("_told"))
+            if named or made or (isinstance(node, ast.Assign) and "settings" in ast.unparse(node.targets[0])):
+                pairs = (each for each in ast.walk(node) if isinstance(each, ast.Tuple) and len(each.elts) == 2)
+                yield from (label for pair in pairs for label in spelled(pair.elts[0]))
+
+
+def spelled(node: ast.expr) -> Iterator[str]:
+    """A text of the code; one with a side in it for every side."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value
+    elif isinstance(node, ast.JoinedStr) and isinstance(node.values[0], ast.Constant):
+        assert "side_at" in ast.unparse(node)
+        yield from (f"{node.values[0].value}{side}" for side in SIDES)
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_every_label_of_a_setting_is_in_the_catalogues(language: str) -> None:
+    labels = set(labels_of_settings())
+    assert {"fence", "whole side", "stop before the front", "ends"} <= labels
+    assert labels - OF_NO_TOOL <= {one for one, _ in entries(language)}
 
 
 def test_plurals_follow_the_rule_of_each_language() -> None:

@@ -70,7 +70,7 @@ class Mortise(AtPoints):
                 ("length", length),
                 ("width", width),
                 ("depth", "through" if self.depth is None else float(self.depth)),
-                ("ends", self.ends),
+                ("ends", "chopped square" if self.ends == "square" else "left round"),
                 ("at", tuple(spots.values())),
             ),
             troubles=done.doubts,

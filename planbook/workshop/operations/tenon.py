@@ -67,7 +67,7 @@ class Tenon(Work):
                 ("length", float(self.length)),
                 ("size", tuple(float(s) for s in self.size)),
                 ("off the middle", tuple(float(s) for s in self.shift) if any(self.shift) else ()),
-                ("ends", self.ends),
+                ("ends", "rounded" if self.ends == "round" else ()),
             ),
         )
 

@@ -1,0 +1,47 @@
+"""The tools and settings beside a step: what all cuts share stands once, and of the rest a reader knows what is whose."""
+
+from planbook.booklet.editions import Edition
+from planbook.booklet.steps import settings_of
+from planbook.takeoff.records import CutRow, Setting
+
+
+def cut(piece: str, **settings: str) -> CutRow:
+    return CutRow(
+        1, 1, "mitre", (piece,), ("table saw",), tuple(Setting(key.replace("_", " "), v) for key, v in settings.items())
+    )
+
+
+def told(*cuts: CutRow) -> dict[str, str]:
+    facts = settings_of(cuts, Edition("a4", "mm"))
+    assert len({fact.label for fact in facts}) == len(facts)
+    return {fact.label: fact.value for fact in facts}
+
+
+def test_what_all_share_stands_once() -> None:
+    assert told(cut("front", end="left"), cut("front", end="left")) == {"Tool": "table saw", "End": "left"}
+
+
+def test_one_label_that_differs_has_its_values_side_by_side() -> None:
+    assert told(cut("front", end="left"), cut("back", end="right"))["End"] == "left, right"
+
+
+def test_both_ends_of_a_piece_stand_in_one_line() -> None:
+    both = [
+        cut(piece, angle="45", end=end, whole_side=piece) for piece in ("front", "back") for end in ("left", "right")
+    ]
+    assert told(*both) == {
+        "Tool": "table saw",
+        "Angle": "45",
+        "Front": "end left, right; whole side front",
+        "Back": "end left, right; whole side back",
+    }
+
+
+def test_cuts_that_differ_in_two_things_keep_their_lines_apart() -> None:
+    cuts = (cut("front", end="left", to="3 mm"), cut("front", end="right", to="4 mm"), cut("back", end="left", to="5 mm"))
+    found = settings_of(cuts, Edition("a4", "mm"))
+    assert [(fact.label, fact.value) for fact in found[1:]] == [
+        ("Front", "end left; to 3 mm"),
+        ("Front", "end right; to 4 mm"),
+        ("Back", "end left; to 5 mm"),
+    ]
