@@ -10,7 +10,7 @@ from planbook.drawing.paper import seen_from
 from planbook.drawing.sight import OFF, Floats, front_of_all
 from planbook.solids.frames import dot
 from planbook.solids.hatch import clearances
-from planbook.workshop.timeline import Cue, Shown
+from planbook.workshop.timeline import WAY_IN, Cue, Shown
 
 LOOKS = 48
 """At so many places of a line is looked."""
@@ -26,14 +26,14 @@ def where_seen(cues: Sequence[Cue], pieces: Sequence[Shown], look: Look) -> tupl
     """The cues of a picture, the lines to cut each on that of the parts beside it on which most of it is in sight."""
     if not any(any(s.apart) for s in pieces):
         return tuple(cues)
-    return tuple(_moved(cue, pieces, look) if cue.kind == "cut line" else cue for cue in cues)
+    return tuple(_moved(cue, pieces, look) if cue.kind == "cut line" and cue.text != WAY_IN else cue for cue in cues)
 
 
 def _moved(cue: Cue, pieces: Sequence[Shown], look: Look) -> Cue:
     own = next((n for n, s in enumerate(pieces) if s.piece.name == cue.piece), None)
     if own is None or not cue.points:
         return cue
-    spots = _spread(np.array(cue.points))
+    spots = spread(np.array(cue.points))
     others = [n for n, s in enumerate(pieces) if s.apart != pieces[own].apart and _beside(spots, s)]
     seen = _seen(spots, own, pieces, look) if others else 1.0
     if seen >= ENOUGH:
@@ -42,7 +42,7 @@ def _moved(cue: Cue, pieces: Sequence[Shown], look: Look) -> Cue:
     return replace(cue, piece=pieces[-best].piece.name) if share > seen + MORE else cue
 
 
-def _spread(line: Floats) -> Floats:
+def spread(line: Floats) -> Floats:
     """Places evenly along a line with these points (n,3)."""
     far = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
     at = np.linspace(0.0, far[-1], LOOKS)

@@ -87,7 +87,8 @@ def step_picture(
         marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(listed, width_mm, size) + MARGIN
     before = any(mark.layer == ghost.LAYER for mark in marks)
-    words = alt.of_step(event, views[0].show.face, *(stage.choice.words for stage in views), before=before)
+    told = replace(event, show=replace(event.show, pieces=views[0].pieces)) if event.show else event
+    words = alt.of_step(told, views[0].show.face, *(stage.choice.words for stage in views), before=before)
     lost = tuple(dict.fromkeys(each for view in drawn for each in view.lost))
     if views[0].rough:
         lost = (*lost, f"{FINER}: shapes with so many corners are drawn {views[0].rough:.1f} mm coarser")

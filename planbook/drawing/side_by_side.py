@@ -7,6 +7,7 @@ from itertools import combinations
 from planbook.drawing.ghost import with_all_gone
 from planbook.solids import FACE_FRAMES, Frame, Vec3
 from planbook.solids.frames import X, Z, dot, negated, plus, times
+from planbook.solids.plane import blank_area
 from planbook.workshop.pieces import turned
 from planbook.workshop.registry import operations
 from planbook.workshop.timeline import Cue, Event, Shown
@@ -45,7 +46,7 @@ def side_by_side(event: Event, alike: Sequence[Event]) -> Event:
         return event
     laid = [work for work in facing if work is not None]
     boxes = [_box(work, frame) for work in laid]
-    if not all(_behind(one, two) for one, two in combinations(boxes, 2)):
+    if not all(_behind(one, two) for one, two in combinations(boxes, 2)) or not _hiding(laid, frame):
         return event
     laid = _in_a_row(laid, boxes, frame)
     pieces, cues = (tuple(p for w in laid for p in w.pieces), tuple(c for w in laid for c in w.cues))
@@ -139,6 +140,13 @@ def _behind(one: Box, two: Box) -> bool:
         over = min(one[k + 2], two[k + 2]) - max(one[k], two[k])
         shares.append(over / max(1e-9, min(one[k + 2] - one[k], two[k + 2] - two[k])))
     return min(shares) > BEHIND
+
+
+def _hiding(works: Sequence[_Work], frame: Frame) -> bool:
+    """Whether all lie over one another in truth: of two that are curved about each other only the boxes do."""
+    shadows = [blank_area().plus(*(s.piece.solid.moved(s.apart).shadow(frame) for s in work.pieces)) for work in works]
+    pairs = combinations(shadows, 2)
+    return all(one.meet(two).size > BEHIND**2 * min(one.size, two.size) for one, two in pairs)
 
 
 def _in_a_row(works: Sequence[_Work], boxes: Sequence[Box], frame: Frame) -> list[_Work]:

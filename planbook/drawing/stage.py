@@ -13,6 +13,7 @@ from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
 from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
+from planbook.drawing.ways_in import with_ways_in
 from planbook.solids import Vec3
 from planbook.solids.visible import Polygon2
 from planbook.speech import called, told
@@ -79,17 +80,18 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
-    choice = choose(placed, show.face, matters, two)
+    choice, pieces = with_ways_in(show, pieces, matters, choose(placed, show.face, matters, two))
+    placed = tuple((s.piece, s.apart) for s in pieces)
     follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
     seen = look(placed, choice.view, calm)
     before = outline(pieces, seen)
-    shown = replace(show, cues=where_seen(show.cues, pieces, seen))
+    shown = replace(show, pieces=pieces, cues=where_seen(show.cues, pieces, seen))
     whole = Stage(shown, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
     if choice.other is None:
         return (whole,)
     other = look(placed, choice.other.view, calm)
-    again = replace(show, cues=where_seen(show.cues, pieces, other))
+    again = replace(shown, cues=where_seen(show.cues, pieces, other))
     second = replace(whole, show=again, look=other, before=outline(pieces, other), bystanders=False)
     beyond = tuple(n for n in matters if second.look.area_of(n) > BETTER * whole.look.area_of(n))
     here = replace(choice, unseen=tuple(n for n in choice.unseen if n not in beyond))

@@ -10,10 +10,12 @@ from planbook.drawing.fences import FURTHER, tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
+from planbook.drawing.level import level
 from planbook.drawing.marks import Picture
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
+from planbook.drawing.stood import stood_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
@@ -103,6 +105,10 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
     one = side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    if main.operation.kind == "slice":
+        one = level(one)
+    if main.operation.kind == "turn":
+        one = stood_apart(one)
     return with_driven(_with_work(one, showing), showing)
 
 

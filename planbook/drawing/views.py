@@ -90,6 +90,16 @@ def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int], two: b
     return alone
 
 
+def fair(placed: tuple[Placed, ...], face: str, matters: Sequence[int]) -> Iterator[Choice]:
+    """The views from above that show a face and every piece that matters, the most familiar first."""
+    direction, matters = direction_of(face), tuple(matters)
+    for k, way in enumerate(ORDER):
+        if way[1] and dot(isometric(*way).toward, direction) > 0:
+            unseen, share = _judged(placed, isometric(*way), direction, matters)
+            if not unseen and share >= BARELY:
+                yield _choice(k, ())
+
+
 def _choice(place: int, unseen: tuple[int, ...]) -> Choice:
     quarter, above = ORDER[place]
     return Choice(isometric(quarter, above), _words(quarter, above), unseen)

@@ -132,7 +132,18 @@ def _clear(pieces: Sequence[Piece], body: Piece, way: Vec3) -> float:
 
 
 def _way_out(piece: Piece, body: Piece, still: Sequence[Solid]) -> Vec3:
-    """How far a piece comes out, mm, on the shortest way on which it is free, rather to the front, side or top."""
+    """How far a piece comes out, mm, on its way."""
+    large = max(body.solid.extent)
+    way, room = free_way(piece, body, still)
+    deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
+    return times(way, max(0.0, room) + max(0.75 * deep + 8, SHOWN * large))
+
+
+def free_way(piece: Piece, body: Piece, still: Sequence[Solid]) -> tuple[Vec3, float]:
+    """The shortest way on which a piece is free, rather to the front, side or top; and how far it is to that side, mm.
+
+    Where it is free nowhere, the shortest.
+    """
     large = max(body.solid.extent)
     (lo, hi), (blo, bhi) = piece.solid.bounds, body.solid.bounds
     rooms = {
@@ -145,8 +156,7 @@ def _way_out(piece: Piece, body: Piece, still: Sequence[Solid]) -> Vec3:
     }
     ways = sorted(rooms, key=lambda way: rooms[way] + DETOUR * large * (way in OUT_OF_SIGHT))
     way = next((way for way in ways if _free(piece.solid, still, way)), ways[0])
-    deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
-    return times(way, max(0.0, rooms[way]) + max(0.75 * deep + 8, SHOWN * large))
+    return way, rooms[way]
 
 
 def _free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:

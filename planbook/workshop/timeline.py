@@ -15,6 +15,8 @@ Treatment = Literal["sawn", "sanded", "glued", "finished", "lined", "masked"]
 Loss = Literal["kerf", "hole", "dust", "trim"]
 Role = Literal["worked", "new", "context", "waste"]
 Ending = Literal["part", "kept", "discarded", "left over"]
+WAY_IN = "way in"
+"""Text of a line to cut along which the blade comes in."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from planbook.workshop.fields import Moves, PieceNames
 from planbook.workshop.placing import drawn_out, placed, seen_from
+from planbook.workshop.pushing import pushes
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Show
 
@@ -27,7 +28,7 @@ class Assemble(Work):
         return Outcome(
             taken=tuple(pieces),
             made=made,
-            show=Show(seen_from(shown), shown),
+            show=Show(seen_from(shown), shown, pushes(shown)),
             hands_on=shop.minutes(self.KIND, len(made)),
             parts=tuple(p.name for p in made),
         )

@@ -1,7 +1,7 @@
 """Saw to the lines of a stencil, taking a real kerf; not for straight cuts parallel to a face."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar, Literal
 
@@ -9,13 +9,13 @@ from planbook.model import Tool
 from planbook.solids import Area, Outline, Path, Solid
 from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
-from planbook.workshop.cutting import cut, outline_cues, pulled, span, through
+from planbook.workshop.cutting import cut, line_cue, outline_cues, pulled, span, through
 from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
 from planbook.workshop.kerfs import bands
 from planbook.workshop.pieces import name_parts, part_of
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Piece, Role, Show, Stuck, Treated, Use
+from planbook.workshop.timeline import WAY_IN, Cue, Piece, Role, Show, Stuck, Treated, Use
 
 SAWS = ("band saw", "scroll saw", "hand saw")
 
@@ -133,7 +133,16 @@ class Saw(Work):
             holder = max(_beside(outline, made, stuck, kerf), key=lambda p: p.solid.volume)
             sawn_to = isinstance(outline, Path) or not self.leave
             cues += outline_cues(outline, stuck, holder.name, strip if sawn_to else None)
+        cues += self._ways_in(made, stuck, kerf)
         return Show(stuck.stencil.face, pulled(roles, stuck.frame), tuple(cues))
+
+    def _ways_in(self, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Iterator[Cue]:
+        """The lines along which the blade comes in, where they run over the face, on the wood around what is sawn."""
+        for name in self.entry or ():
+            line = stuck.lines[name]
+            for run in line.inside(stuck.face) if isinstance(line, Path) else ():
+                holder = max(_beside(run, made, stuck, kerf), key=lambda p: p.solid.volume)
+                yield replace(line_cue(run.points, stuck.frame, holder.name, closed=False), text=WAY_IN)
 
 
 def _beside(outline: Outline, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Sequence[Piece]:

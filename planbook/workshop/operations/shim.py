@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbook.solids import Area, Path
+from planbook.solids import FACE_FRAMES, Area, Path
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import line_cue, span
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
 from planbook.workshop.gluing import cure_minutes
 from planbook.workshop.joints import SNUG, clamp_minutes, join
 from planbook.workshop.pieces import reshaped, without_crumbs
+from planbook.workshop.pushing import push
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Lost, Member, Piece, Show, Shown, Use
@@ -20,6 +21,8 @@ WIDEST = 3.5
 """Saws leave no wider cuts than this (mm)."""
 OUT = 1.1
 """How far a shim is shown outside its cut, in its own lengths: past the mouth of the cut, which is in sight then."""
+ARROW = 0.25
+"""Length of the arrow that pushes it in, in the lengths of the shim."""
 CRUMB = 0.1
 """Less than this (mm2) is no cut."""
 
@@ -76,12 +79,13 @@ class Shim(Work):
         made = reshaped(joined, joined.solid, shop)
         out = tuple(c * (high - low) * OUT for c in stuck.frame.n)
         shown = (Shown(piece, "worked"), Shown(set_in, "new", (out[0], out[1], out[2])))
+        arrow = push(shown[1], FACE_FRAMES[stuck.stencil.face], ARROW * (high - low))
         return Outcome(
             taken=(piece, strip),
             made=(made,),
             lost=(trimmed,),
             uses=(Use(supply.name, "glue", area / 1e6, "m2"),),
-            show=Show(stuck.stencil.face, shown, (line_cue(line.points, stuck.frame, piece.name, closed=False),)),
+            show=Show(stuck.stencil.face, shown, (line_cue(line.points, stuck.frame, piece.name, closed=False), arrow)),
             hands_on=hands_on,
             wait=minutes,
             settings=(("line", self.line), ("thickness", thick), ("mating area", area), ("clamp", minutes)),

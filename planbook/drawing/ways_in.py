@@ -1,0 +1,44 @@
+"""Where the blade comes in is seen: another view, or what is sawn out drawn out less, until it is; it draws nothing."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+
+import numpy as np
+
+from planbook.drawing.cues import world_points
+from planbook.drawing.cut_in_sight import spread
+from planbook.drawing.sight import OFF, front_of_all
+from planbook.drawing.views import Choice, fair
+from planbook.solids.frames import times
+from planbook.solids.visible import View
+from planbook.workshop.timeline import WAY_IN, Cue, Show, Shown
+
+SHARES = (1.0, 0.5, 0.25, 0.0)
+"""By how much of its way a part is drawn out, one after the other; in its place at last."""
+ENOUGH = 0.6
+"""A way in of which this share is in sight is seen."""
+
+
+def with_ways_in(
+    show: Show, pieces: tuple[Shown, ...], matters: Sequence[int], choice: Choice
+) -> tuple[Choice, tuple[Shown, ...]]:
+    """The view and the pieces of a picture in which every way in of a blade is seen; as they are where none is.
+
+    `choice` is the view that is best otherwise.
+    """
+    ways = [cue for cue in show.cues if cue.kind == "cut line" and cue.text == WAY_IN]
+    if not ways or choice.other is not None or _seen(ways, pieces, choice.view):
+        return choice, pieces
+    for share in SHARES:
+        drawn = tuple(replace(s, apart=times(s.apart, share)) for s in pieces)
+        placed = tuple((s.piece, s.apart) for s in drawn)
+        found = next((c for c in fair(placed, show.face, matters) if _seen(ways, drawn, c.view)), None)
+        if found is not None:
+            return found, drawn
+    return choice, pieces
+
+
+def _seen(ways: Sequence[Cue], pieces: Sequence[Shown], view: View) -> bool:
+    hidden = partial(front_of_all(pieces, view).hidden, off=OFF)
+    return all(1.0 - float(np.mean(hidden(spread(np.array(world_points(way, pieces)))))) >= ENOUGH for way in ways)

@@ -1,0 +1,70 @@
+"""Arrows at pieces that are drawn out of their place: which way each is put in; it moves nothing."""
+
+from collections.abc import Sequence
+
+from planbook.solids import FACE_FRAMES, Frame, Vec3
+from planbook.solids.frames import dot, negated, plus, times
+from planbook.workshop.placing import free_way
+from planbook.workshop.timeline import Cue, Shown
+
+LONG = 0.2
+"""Length of an arrow, as a share of the largest side of all that is shown."""
+BESIDE = 2.0
+"""Pieces that are no farther from one another are fitted to one another, mm."""
+DOWN: Vec3 = (0.0, 0.0, -1.0)
+ALONG = 0.999
+"""Cosine between a move and an axis that it follows."""
+
+
+def pushes(shown: Sequence[Shown]) -> tuple[Cue, ...]:
+    """An arrow behind each piece that is put into one that stays, which points the way it goes in.
+
+    Where all that moved hangs below what stays, that is set down on it: one arrow above it says so. A piece that is
+    drawn askew of its way gets an arrow where nothing is in the way of that; one that only lies beside others in a
+    layer is not pushed into it.
+    """
+    still = [s for s in shown if not any(s.apart)]
+    moved = [s for s in shown if any(s.apart)]
+    if not still or not moved:
+        return ()
+    body = max(still, key=lambda s: s.piece.solid.volume)
+    long = LONG * max(max(s.piece.solid.extent) for s in shown)
+    if all(frame is not None and frame.n == DOWN for frame in map(_straight, moved)):
+        return (push(body, FACE_FRAMES["top"], long),)
+    cues = []
+    for each in (s for s in moved if any(s.piece.solid.gap(k.piece.solid, BESIDE) < BESIDE for k in still)):
+        frame = _straight(each)
+        if frame is not None:
+            cues.append(push(each, frame, long))
+            continue
+        way, _ = free_way(each.piece, body.piece, [k.piece.solid for k in still])
+        cue = push(each, _frame(way), long)
+        if dot(way, each.apart) > 0 and _open(cue, each, shown):
+            cues.append(cue)
+    return tuple(cues)
+
+
+def _straight(shown: Shown) -> Frame | None:
+    """The frame of the face to which a piece was moved straight out, if it was."""
+    size = dot(shown.apart, shown.apart) ** 0.5
+    return next((f for f in FACE_FRAMES.values() if dot(f.n, shown.apart) > ALONG * size), None)
+
+
+def _frame(way: Vec3) -> Frame:
+    return next(frame for frame in FACE_FRAMES.values() if frame.n == way)
+
+
+def push(shown: Shown, frame: Frame, long: float) -> Cue:
+    """An arrow onto the outermost face of a piece as seen in the frame: its middle, or where it has most room."""
+    face = max(shown.piece.solid.face(frame).parts, key=lambda part: part.size)
+    spot = face.centroid if face.holds(face.centroid) else face.roomiest
+    tip = frame.world(*spot, shown.piece.solid.reach(frame.n))
+    return Cue("push", (plus(tip, times(frame.n, long)), tip), shown.piece.name)
+
+
+def _open(cue: Cue, own: Shown, shown: Sequence[Shown]) -> bool:
+    """Whether no other piece, as it is drawn, stands where an arrow is."""
+    tail, tip = (plus(point, own.apart) for point in cue.points)
+    return not any(
+        s.piece.solid.hits(plus(tail, negated(s.apart)), plus(tip, negated(s.apart))) for s in shown if s is not own
+    )

@@ -1,0 +1,45 @@
+"""Parts that are stood up in one another are drawn apart, so that a reader sees how each of them stands."""
+
+import itertools
+
+from planbook.drawing.scene import step_picture, unseen
+from planbook.drawing.stage import stages
+from planbook.drawing.steps import drawn_event
+from planbook.solids.solid import block, joined
+from planbook.workshop import Shown
+
+
+def turned(bench, *solids):
+    return [
+        bench.event("turn", "front", [Shown(bench.piece(f"part {k}", solid), "worked")])
+        for k, solid in enumerate(solids)
+    ]
+
+
+def stool():
+    """Two sides with slots, a rail with shoulders that ends in the slots, and a top over the tongues of the sides."""
+    slot = block((-1, 95, 40), (301, 105, 90))
+    rail = joined((block((20, 90, 30), (280, 110, 95)), block((0, 95, 40), (300, 105, 90))))
+    tongues = [block((x, 60, 99), (x + 20, 140, 115)) for x in (0, 280)]
+    sides = [joined((block((x, 20, 0), (x + 20, 180, 100)), tongues[k])).minus(slot) for k, x in enumerate((0, 280))]
+    return *sides, rail, block((-10, 0, 100), (310, 200, 115)).minus(*tongues)
+
+
+def test_what_stands_in_one_another_is_drawn_apart(bench):
+    event = drawn_event(turned(bench, *stool()))
+    solids = [s.piece.solid.moved(s.apart) for s in event.show.pieces]
+    assert all(one.gap(two, 10.0) > 5.0 for one, two in itertools.combinations(solids, 2))
+    left, right, rail, top = (s.apart for s in event.show.pieces)
+    assert all(top[2] > other[2] for other in (left, right, rail))
+    assert right[0] - rail[0] > 0 > left[0] - rail[0]
+    picture = step_picture(bench.timeline(), event, 110.0, 80.0)
+    assert unseen(picture) == ()
+    (stage,) = stages(event)
+    assert all(stage.look.area_of(n) > 0 for n in stage.matters)
+
+
+def test_what_stands_by_itself_stays_where_it_is(bench):
+    event = drawn_event(turned(bench, block((0, 0, 0), (50, 50, 50)), block((100, 0, 0), (150, 50, 50))))
+    assert [s.apart for s in event.show.pieces] == [(0, 0, 0), (0, 0, 0)]
+    event = drawn_event(turned(bench, block((0, 0, 0), (50, 50, 50))))
+    assert [s.apart for s in event.show.pieces] == [(0, 0, 0)]

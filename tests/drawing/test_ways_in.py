@@ -1,0 +1,70 @@
+"""Where the blade comes in is seen on the picture of a saw cut, whatever is drawn out in front of it."""
+
+from pathlib import Path
+
+import pytest
+
+from planbook.drawing.marks import Stroke
+from planbook.drawing.scene import step_picture
+from planbook.drawing.stage import stages
+from planbook.drawing.steps import drawn_event
+from planbook.reader import read_design
+from planbook.solids.solid import block
+from planbook.workshop import Cue, Shown
+from planbook.workshop.run import build
+from planbook.workshop.timeline import WAY_IN
+
+SAMPLES = Path(__file__).parents[2] / "designs"
+OUT = 60.0
+
+
+def sawn(bench, *spots):
+    """A block drawn out to the front of a body, with ways in from these points of its front to the block."""
+    hole, heart = block((29, -1, 29), (71, 61, 71)), block((30, 0, 30), (70, 60, 70))
+    shown = [
+        Shown(bench.piece("body", block((0, 0, 0), (100, 60, 100)).minus(hole)), "new"),
+        Shown(bench.piece("heart", heart), "new", (0.0, -OUT, 0.0)),
+    ]
+    ways = [Cue("cut line", ((x, 0.0, z), (end, 0.0, z)), "body", WAY_IN) for x, end, z in spots]
+    return bench.event("saw", "front", shown, ways)
+
+
+def seen(event):
+    (stage,) = stages(event)
+    return stage.choice.words, {s.piece.name: s.apart for s in stage.pieces}
+
+
+def test_a_way_in_beside_what_is_drawn_out_changes_nothing(bench):
+    words, apart = seen(sawn(bench, (100.0, 71.0, 45.0)))
+    assert words == "front right and above"
+    assert apart["heart"] == (0, -OUT, 0)
+
+
+def test_one_that_lies_behind_it_is_looked_at_from_its_side(bench):
+    words, apart = seen(sawn(bench, (0.0, 29.0, 35.0)))
+    assert words == "front left and above"
+    assert apart["heart"] == (0, -OUT, 0)
+
+
+def test_where_no_side_shows_them_all_the_part_is_drawn_out_less(bench):
+    words, apart = seen(sawn(bench, (0.0, 29.0, 30.0), (100.0, 71.0, 30.0)))
+    assert words == "front right and above"
+    assert -OUT < apart["heart"][1] <= 0
+
+
+def test_a_picture_with_a_part_in_its_place_does_not_say_that_it_is_pulled_apart(bench):
+    event = sawn(bench, (29.0, 29.0, 5.0), (71.0, 71.0, 5.0), (0.0, 29.0, 30.0), (100.0, 71.0, 30.0))
+    told = step_picture(bench.timeline(), event, 90.0, 70.0).alt
+    assert ("pulled apart" in told) == any(any(s.apart) for s in stages(event)[0].pieces)
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "ways"), [("curlew-box", 9, 2), ("curlew-box", 13, 1), ("pebble-box", 9, 1)]
+)
+def test_ways_in_of_samples_reach_the_edge_of_the_wood(name, number, ways):
+    timeline = build(read_design(SAMPLES / name).design)
+    event = drawn_event(timeline.of_step(timeline.design.steps[number - 1]))
+    assert sum(cue.text == WAY_IN for cue in event.show.cues) == ways
+    drawn = step_picture(timeline, event, 110.0, 80.0).of_layer("cut line")
+    without = [cue for cue in event.show.cues if cue.text != WAY_IN]
+    assert len({mark.points for mark in drawn if isinstance(mark, Stroke)}) == len(without) + ways
