@@ -15,11 +15,15 @@ from planbook.drawing.marks import Picture
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
-from planbook.drawing.stood import stood_apart
+from planbook.drawing.stood import cleared, stood_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
 
+APART = ("turn", "mitre", "bevel")
+"""Operations after which pieces that stand in one another are drawn apart: what was done to them is between them."""
+TOGETHER = ("glue up", "glue", "plug", "assemble", "shim", "dry fit", "fit hardware")
+"""Operations that move their pieces themselves, as far as they go."""
 WEIGHT = (
     "saw",
     "cut plugs",
@@ -107,8 +111,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     one = side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
     if main.operation.kind == "slice":
         one = level(one)
-    if main.operation.kind == "turn":
-        one = stood_apart(one)
+    if main.operation.kind not in TOGETHER:
+        one = stood_apart(one) if main.operation.kind in APART else cleared(one)
     return with_driven(_with_work(one, showing), showing)
 
 

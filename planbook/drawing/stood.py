@@ -1,31 +1,59 @@
-"""Parts stood up as they will be joined, drawn apart so that each is seen to stand as it does; it draws nothing."""
+"""Parts that stand as they will be joined, drawn apart so that the faces between them are seen; it draws nothing."""
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import combinations
 
 from planbook.drawing.apart_in_sight import in_sight
 from planbook.drawing.views import HOME
+from planbook.solids import Vec3
+from planbook.workshop.cutting import laid_apart
 from planbook.workshop.timeline import Event, Shown
 
 BESIDE = 2.0
 """Pieces that are no farther from one another touch, or will, mm."""
+SAME = 1e-3
+"""Share of the smaller one that two solids have in common if they stand through one another."""
 ROOM = (90.0, 70.0)
 """The room for which they are spread, mm on paper: only its shape matters."""
 
 
 def stood_apart(event: Event) -> Event:
-    """The event with the pieces that were turned pulled apart where they stand in one another; others as they are."""
+    """The event with the pieces that were worked pulled apart where they stand in one another; others as they are."""
+    return _moved(event, _touch, _in_sight)
+
+
+def cleared(event: Event) -> Event:
+    """The event with boards laid apart that stand through one another, for they are cut to their joint later."""
+    return _moved(event, _overlap, _laid)
+
+
+def _moved(event: Event, met: Callable[[Shown, Shown], bool], apart: Callable[[list[Shown]], Sequence[Vec3]]) -> Event:
     show = event.show
     if show is None or any(any(s.apart) for s in show.pieces):
         return event
     worked = [s for s in show.pieces if s.role != "context"]
-    if not any(_touch(one, two) for one, two in combinations(worked, 2)):
+    if not any(met(one, two) for one, two in combinations(worked, 2)):
         return event
-    moves = in_sight([s.piece.solid for s in worked], [s.piece.name for s in worked], HOME, *ROOM)
-    apart = {s.piece.name: by for s, by in zip(worked, moves, strict=True)}
-    pieces = tuple(replace(s, apart=apart.get(s.piece.name, s.apart)) for s in show.pieces)
+    moves = {s.piece.name: by for s, by in zip(worked, apart(worked), strict=True)}
+    pieces = tuple(replace(s, apart=moves.get(s.piece.name, s.apart)) for s in show.pieces)
     return replace(event, show=replace(show, pieces=pieces))
+
+
+def _in_sight(worked: list[Shown]) -> Sequence[Vec3]:
+    return in_sight([s.piece.solid for s in worked], [s.piece.name for s in worked], HOME, *ROOM)
+
+
+def _laid(worked: list[Shown]) -> Sequence[Vec3]:
+    """Along the axis on which they lie farthest from one another already."""
+    middles = [s.piece.solid.middle for s in worked]
+    far = [max(m[k] for m in middles) - min(m[k] for m in middles) for k in range(3)]
+    return [s.apart for s in laid_apart([(s.piece, s.role) for s in worked], "xyz"[far.index(max(far))])]
 
 
 def _touch(one: Shown, two: Shown) -> bool:
     return one.piece.solid.gap(two.piece.solid, BESIDE) < BESIDE
+
+
+def _overlap(one: Shown, two: Shown) -> bool:
+    return one.piece.solid.meet(two.piece.solid).volume > SAME * min(one.piece.solid.volume, two.piece.solid.volume)

@@ -38,7 +38,11 @@ def test_both_ends_of_a_piece_stand_in_one_line() -> None:
 
 
 def test_cuts_that_differ_in_two_things_keep_their_lines_apart() -> None:
-    cuts = (cut("front", end="left", to="3 mm"), cut("front", end="right", to="4 mm"), cut("back", end="left", to="5 mm"))
+    cuts = (
+        cut("front", end="left", to="3 mm"),
+        cut("front", end="right", to="4 mm"),
+        cut("back", end="left", to="5 mm"),
+    )
     found = settings_of(cuts, Edition("a4", "mm"))
     assert [(fact.label, fact.value) for fact in found[1:]] == [
         ("Front", "end left; to 3 mm"),

@@ -1,12 +1,16 @@
 """Parts that are stood up in one another are drawn apart, so that a reader sees how each of them stands."""
 
 import itertools
+from pathlib import Path
 
+import planbook
 from planbook.drawing.scene import step_picture, unseen
 from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
+from planbook.reader import read_design
 from planbook.solids.solid import block, joined
 from planbook.workshop import Shown
+from planbook.workshop.run import build
 
 
 def turned(bench, *solids):
@@ -43,3 +47,28 @@ def test_what_stands_by_itself_stays_where_it_is(bench):
     assert [s.apart for s in event.show.pieces] == [(0, 0, 0), (0, 0, 0)]
     event = drawn_event(turned(bench, block((0, 0, 0), (50, 50, 50))))
     assert [s.apart for s in event.show.pieces] == [(0, 0, 0)]
+
+
+def of_tray(words):
+    timeline = build(read_design(Path(planbook.__file__).parent / "starters" / "tray").design)
+    (step,) = (step for step in timeline.design.steps if words in step.title)
+    return drawn_event(timeline.of_step(step))
+
+
+def as_drawn(event):
+    return [s.piece.solid.moved(s.apart) for s in event.show.pieces]
+
+
+def test_mitres_are_drawn_apart():
+    event = of_tray("mitres")
+    assert event.operation.kind == "mitre"
+    solids = as_drawn(event)
+    assert len(solids) == 4
+    assert all(one.gap(two, 10.0) > 5.0 for one, two in itertools.combinations(solids, 2))
+
+
+def test_boards_that_are_cut_to_their_joint_later_do_not_stand_through_one_another():
+    event = of_tray("grooves")
+    whole = [s.piece.solid for s in event.show.pieces]
+    assert any(one.meet(two).volume > 1000 for one, two in itertools.combinations(whole, 2))
+    assert all(one.meet(two).volume < 1e-6 for one, two in itertools.combinations(as_drawn(event), 2))
