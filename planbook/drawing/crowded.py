@@ -60,12 +60,11 @@ def _filled(stroke: Stroke, long: float) -> bool:
     """Whether a line, `long` mm, turns so tightly that it prints as a spot: a small loop, or the bend of a notch."""
     wide = stroke.pen.width
     if stroke.closed:
-        return long < TIGHT * (wide + CLEAR) and 4 * area_of(stroke.points) < (wide + CLEAR) * long
+        return long < TIGHT * (wide + CLEAR) and 4 * _area(stroke.points) < (wide + CLEAR) * long
     return long < BEND * wide and _turning(stroke.points) > math.pi / 2
 
 
-def area_of(ring: Ring) -> float:
-    """What a ring encloses, in the square of its unit."""
+def _area(ring: Ring) -> float:
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise((*ring, ring[0])))) / 2
 
 

@@ -23,7 +23,6 @@ from planbook.drawing.layouts import (
     with_names,
 )
 from planbook.drawing.lettering import LEADING, wrapped
-from planbook.drawing.lone import without_lone
 from planbook.drawing.look import hidden_lines
 from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.names import MARGIN, Layout
@@ -238,11 +237,8 @@ def _distance(stage: Stage, layout: Layout, sheet: Sheet) -> tuple[Mark, ...]:
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     """The marks of each cue."""
     rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
-    found = []
-    for cue, room in zip(stage.show.cues, rooms, strict=True):
-        put = tuple(paper.put(p) for p in cues.points_of(cue, stage.pieces, stage.look.view))
-        found.append(without_lone(cue, put, cues.drawn(cue, stage.pieces, stage.look, paper, ink, room)))
-    return found
+    signs = zip(stage.show.cues, rooms, strict=True)
+    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
 
 
 def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:
