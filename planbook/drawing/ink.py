@@ -17,7 +17,7 @@ PAPER = "#ffffff"
 LINE = "#1d1d1b"
 QUIET = "#6f6b64"
 CALM: Rgb = (0.89, 0.81, 0.68)
-"""Tint of a wood that the handbook does not know."""
+"""Tint of a wood that the handbook does not know, and of all pieces that only stand by."""
 CREAM: Rgb = (1.0, 0.95, 0.86)
 """What woods are lightened with, so that lines and names stand out and dark woods keep their warmth."""
 NEW = "#0b6a75"
@@ -78,14 +78,13 @@ def accent(colour: str, ink: Ink) -> str:
 @lru_cache(maxsize=1024)
 def base(tint: str, role: Role, ink: Ink) -> Rgb:
     """Colour of a wood (its tint as #rrggbb) in full light: full for worked and new pieces,
-    pale and grey for those that stand by."""
+    one pale tone for all that stand by, as the key shows it: a dark wood would turn into the grey of metal or glass."""
     own = _tint(tint)
     if ink == "black":
         grey = 0.86 + 0.14 * min(max((_luminance(own) - 0.25) / 0.5, 0.0), 1.0)
         return (1.0, 1.0, 1.0) if role in ("context", "waste") else (grey, grey, grey)
     if role == "context":
-        grey = _luminance(own)
-        return _mixed(_mixed(own, (grey, grey, grey), 0.55), (1.0, 1.0, 1.0), 0.66)
+        return _mixed(CALM, (1.0, 1.0, 1.0), 0.68)
     return _mixed(own, (1.0, 1.0, 1.0), 0.72) if role == "waste" else _mixed(own, CREAM, 0.26)
 
 

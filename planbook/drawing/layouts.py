@@ -60,12 +60,11 @@ def key_size(width: float) -> float:
 
 
 def sheets_of(sheet: Sheet, views: int) -> list[Sheet]:
-    """The paper of each view; the second is the smaller one."""
+    """The paper of each view; below each of two is room for words."""
     if views == 1:
         return [sheet]
-    room = sheet.width - BETWEEN
-    lower = replace(sheet, width=room * (1 - FIRST), height=sheet.height - caption_height(sheet))
-    return [replace(sheet, width=room * FIRST), lower]
+    room, high = sheet.width - BETWEEN, sheet.height - caption_height(sheet)
+    return [replace(sheet, width=room * share, height=high) for share in (FIRST, 1 - FIRST)]
 
 
 def laid_out(views: Sequence[Stage], sheet: Sheet) -> tuple[list[Layout], tuple[str, ...]]:
@@ -153,5 +152,5 @@ def around(layout: Layout) -> tuple[list[Polygon2], list[Ring]]:
 
 
 def caption_height(sheet: Sheet) -> float:
-    """Room for the words below a second view, mm."""
+    """Room for the words below each of two views, mm."""
     return 2 * LEADING * key_size(sheet.width) + MARGIN

@@ -24,7 +24,8 @@ def _as_far(one: Shown, shown: Sequence[Shown]) -> Shown:
     if way is None:
         return one
     with_it = [s for s in shown if _way(s.apart) == way and abs(_front(s, way) - _front(one, way)) < SAME]
-    return replace(one, apart=times(way, max(dot(s.apart, way) for s in with_it)))
+    far = max(dot(s.apart, way) for s in with_it)
+    return replace(one, apart=times(way, far)) if far > dot(one.apart, way) else one
 
 
 def _front(shown: Shown, way: Vec3) -> float:

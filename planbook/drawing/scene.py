@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from planbook.drawing import alt, cues, dodge, fence, ghost, inset, inset_room
+from planbook.drawing import alt, caption, cues, dodge, fence, ghost, inset, inset_room
 from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn, fences_of
 from planbook.drawing.ink import LINE, QUIET, Ink
@@ -77,11 +77,7 @@ def step_picture(
     width_mm = _width(width_mm, views)
     sheet = replace(sheet_of(width_mm, height_mm, ink, scale), lengths=lengths)
     views = _fenced(views, event, lengths is not None)
-    layouts, listed = laid_out(views, sheet)
-    drawn: list[_Drawn] = []
-    for each in zip(views, layouts, sheets_of(sheet, len(views)), strict=True):
-        drawn.append(_view(timeline, event, *each, bool(listed), drawn[0].large if drawn else ()))
-    marks, high = _beside(views, drawn, sheet)
+    marks, high, drawn, listed = _captioned(timeline, event, views, sheet)
     if listed:
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
@@ -93,6 +89,34 @@ def step_picture(
     if views[0].rough:
         lost = (*lost, f"{FINER}: shapes with so many corners are drawn {views[0].rough:.1f} mm coarser")
     return Picture(width_mm, round(high, 2), marks, words, lost)
+
+
+def _captioned(
+    timeline: Timeline, event: Event, views: Sequence[Stage], sheet: Sheet
+) -> tuple[tuple[Mark, ...], float, Sequence[_Drawn], Sequence[str]]:
+    """What `_composed` gives, with a caption where there is one view and it is not the usual one."""
+    marks, high, drawn, listed = _composed(timeline, event, views, sheet)
+    text = caption.caption_of(event, views[0].choice.words) if len(views) == 1 else ""
+    if not text:
+        return marks, high, drawn, listed
+    size = key_size(sheet.width)
+    said = caption.cornered(text, marks, sheet.width, high, size)
+    if said is not None:
+        return (*marks, said), high, drawn, listed
+    room = caption.line(size)
+    marks, high, drawn, listed = _composed(timeline, event, views, replace(sheet, height=sheet.height - room))
+    return (*marks, caption.under(text, high, size)), high + room, drawn, listed
+
+
+def _composed(
+    timeline: Timeline, event: Event, views: Sequence[Stage], sheet: Sheet
+) -> tuple[tuple[Mark, ...], float, Sequence[_Drawn], Sequence[str]]:
+    """The marks of all views without captions and a key, their height, each view, and the names of the key."""
+    layouts, listed = laid_out(views, sheet)
+    drawn: list[_Drawn] = []
+    for each in zip(views, layouts, sheets_of(sheet, len(views)), strict=True):
+        drawn.append(_view(timeline, event, *each, bool(listed), drawn[0].large if drawn else ()))
+    return *_beside(views, drawn, sheet), drawn, listed
 
 
 def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: float, told: bool = False) -> float | None:
@@ -243,20 +267,19 @@ def _beside(views: Sequence[Stage], drawn: Sequence[_Drawn], sheet: Sheet) -> tu
     """The views side by side, level with each other, a thin line between them; and the height of it all, mm."""
     if len(drawn) == 1:
         return drawn[0].marks, drawn[0].height
-    one, two = drawn
-    caption = caption_height(sheet)
-    high = max(one.height, two.height + caption)
+    below = caption_height(sheet)
+    high = max(each.height for each in drawn) + below
     start = (sheet.width - BETWEEN) * FIRST + BETWEEN
     middle = start - BETWEEN / 2
-    first = moved(one.marks, 0.0, (high - one.height) / 2)
-    second = moved(two.marks, start, (high - two.height - caption) / 2)
-    between = Stroke(((middle, MARGIN), (middle, high - MARGIN)), Pen(0.13, QUIET), "between views")
-    said = _caption(views[1], sheet, (start + sheet.width) / 2, high)
-    return (*first, *second, between, *said), high
+    marks: list[Mark] = [Stroke(((middle, MARGIN), (middle, high - MARGIN)), Pen(0.13, QUIET), "between views")]
+    for stage, each, (left, right) in zip(views, drawn, ((0.0, start - BETWEEN), (start, sheet.width)), strict=True):
+        marks += moved(each.marks, left, (high - each.height - below) / 2)
+        marks += _caption(stage, sheet, (left + right) / 2, high)
+    return tuple(marks), high
 
 
 def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[Mark, ...]:
-    """From where the second view is seen, in words below it."""
+    """From where one of two views is seen, in words below it."""
     text, size = say("Seen from the {view}.", view=say(stage.choice.words)), key_size(sheet.width)
     rows = wrapped(text, size, (sheet.width - BETWEEN) * (1 - FIRST) - 2 * MARGIN, 2)
     first = bottom - MARGIN - 0.3 * size - LEADING * size * (len(rows) - 1)

@@ -143,10 +143,10 @@ def _behind(one: Box, two: Box) -> bool:
 
 
 def _hiding(works: Sequence[_Work], frame: Frame) -> bool:
-    """Whether all lie over one another in truth: of two that are curved about each other only the boxes do."""
+    """Whether any lie over one another in truth: of two that are curved about each other only the boxes do."""
     shadows = [blank_area().plus(*(s.piece.solid.moved(s.apart).shadow(frame) for s in work.pieces)) for work in works]
     pairs = combinations(shadows, 2)
-    return all(one.meet(two).size > BEHIND**2 * min(one.size, two.size) for one, two in pairs)
+    return any(one.meet(two).size > BEHIND**2 * min(one.size, two.size) for one, two in pairs)
 
 
 def _in_a_row(works: Sequence[_Work], boxes: Sequence[Box], frame: Frame) -> list[_Work]:

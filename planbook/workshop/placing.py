@@ -1,36 +1,29 @@
 """Putting pieces where they belong in the object, without glue; knows no operation."""
 
-import math
 from collections.abc import Container, Mapping, Sequence
 from fractions import Fraction
 
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
-from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop.pieces import moved
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import Piece, Shown, Trouble
+from planbook.workshop.ways_out import TOUCHING, in_turn
 
 Moves = Mapping[str, tuple[Fraction, Fraction, Fraction]]
-TOUCHING = 1.0
-"""Pieces that share less wood than this (mm3) only touch."""
 LAYER = 4
 """So many pieces between the same two planes are one layer."""
 SPREAD = 0.16
 """How far the pieces of a layer move apart, as a share of their distance."""
 BACK: Vec3 = (0.0, 1.0, 0.0)
-OUT_OF_SIGHT = (BACK, (0.0, 0.0, -1.0))
-"""The sides that are seldom seen."""
-DETOUR = 0.2
-"""A way to another side is preferred that is longer by this share of the largest side of what stays."""
+APART = 8.0
+"""Between pieces that come out the same way one behind the other, mm."""
+Box = tuple[Vec3, Vec3]
+"""Lower and upper corner, mm."""
 SHOWN = 0.08
-"""A piece comes out by at least this share of that side, so that it is seen to have come out."""
-LOOKS, MOST_LOOKS = 6, 40
-"""At how many places on its way out a piece is tried for room."""
-RUB = 1e-3
-"""Share of a piece's volume that may overlap another on the way and still count as sliding along it."""
+"""A piece comes out by at least this share of the largest side of what stays, so that it is seen to have come out."""
 
 
 def placed(
@@ -78,10 +71,11 @@ def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Sh
     body = max(pieces, key=lambda p: p.solid.volume)
     layer = _layer(pieces, body)
     moving = [p for p in pieces if p is not body and p.name not in staying]
-    still = [p.solid for p in pieces if p not in moving]
-    return tuple(
-        Shown(p, "worked", _apart(p, body, moving, layer, still) if p in moving else (0.0, 0.0, 0.0)) for p in pieces
-    )
+    if layer:
+        apart = {p.name: _spread(p, body, layer) for p in moving}
+    else:
+        apart = _moved_out(moving, body, [p.solid for p in pieces if p not in moving])
+    return tuple(Shown(p, "worked", apart.get(p.name, (0.0, 0.0, 0.0))) for p in pieces)
 
 
 def seen_from(shown: Sequence[Shown]) -> str:
@@ -100,10 +94,8 @@ def _layer(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
     return ()
 
 
-def _apart(piece: Piece, body: Piece, moving: Sequence[Piece], layer: Sequence[Piece], still: Sequence[Solid]) -> Vec3:
-    if not layer:
-        way = _beyond(piece, body)
-        return _way_out(piece, body, still) if way is None else times(way, _clear(moving, body, way))
+def _spread(piece: Piece, body: Piece, layer: Sequence[Piece]) -> Vec3:
+    """How far a piece of a layer moves away from the others, mm."""
     low = [min(p.solid.bounds[0][i] for p in layer) for i in range(3)]
     high = [max(p.solid.bounds[1][i] for p in layer) for i in range(3)]
     # The spot of the layer next to the piece that stays: what lies there hardly moves, what lies far moves most.
@@ -131,53 +123,38 @@ def _clear(pieces: Sequence[Piece], body: Piece, way: Vec3) -> float:
     return max(0.0, deep) + SPREAD * max(body.solid.extent) + 8
 
 
-def _way_out(piece: Piece, body: Piece, still: Sequence[Solid]) -> Vec3:
-    """How far a piece comes out, mm, on its way."""
-    large = max(body.solid.extent)
-    way, room = free_way(piece, body, still)
-    deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
-    return times(way, max(0.0, room) + max(0.75 * deep + 8, SHOWN * large))
+def _moved_out(moving: Sequence[Piece], body: Piece, still: Sequence[Solid]) -> dict[str, Vec3]:
+    """How far each piece moves, mm: what lies beyond a side of the body with all that does, the others one by one.
 
-
-def free_way(piece: Piece, body: Piece, still: Sequence[Solid]) -> tuple[Vec3, float]:
-    """The shortest way on which a piece is free, rather to the front, side or top; and how far it is to that side, mm.
-
-    Where it is free nowhere, the shortest.
+    Each goes past what comes out the same way after it.
     """
-    large = max(body.solid.extent)
-    (lo, hi), (blo, bhi) = piece.solid.bounds, body.solid.bounds
-    rooms = {
-        (0.0, -1.0, 0.0): lo[1] - blo[1],
-        (1.0, 0.0, 0.0): bhi[0] - hi[0],
-        (0.0, 0.0, 1.0): bhi[2] - hi[2],
-        (-1.0, 0.0, 0.0): lo[0] - blo[0],
-        (0.0, 1.0, 0.0): bhi[1] - hi[1],
-        (0.0, 0.0, -1.0): lo[2] - blo[2],
-    }
-    ways = sorted(rooms, key=lambda way: rooms[way] + DETOUR * large * (way in OUT_OF_SIGHT))
-    way = next((way for way in ways if _free(piece.solid, still, way)), ways[0])
-    return way, rooms[way]
+    beyond = {p.name: way for p in moving if (way := _beyond(p, body)) is not None}
+    inner = in_turn([p for p in moving if p.name not in beyond], body, still)
+    laid: list[tuple[Box, Vec3]] = []
+    found: dict[str, Vec3] = {}
+    for piece, way, room in reversed(inner):
+        deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
+        far = max(0.0, room) + max(0.75 * deep + 8, SHOWN * max(body.solid.extent))
+        found[piece.name] = times(way, max([far, *_past(piece, way, laid)]))
+        laid.append((_box(piece, found[piece.name]), way))
+    for way in dict.fromkeys(beyond.values()):
+        group = [p for p in moving if beyond.get(p.name) == way]
+        far = max([_clear(moving, body, way), *(f for p in group for f in _past(p, way, laid))])
+        found |= {p.name: times(way, far) for p in group}
+    return found
 
 
-def _free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:
-    """Whether a solid can be drawn out past all that stays; looked at so often that it jumps over no wall."""
-    far = solid.reach(negated(way)) + max(other.reach(way) for other in still)
-    deep = solid.reach(negated(way)) + solid.reach(way)
-    stops = max(LOOKS, min(MOST_LOOKS, math.ceil(far / max(deep, TOUCHING))))
-    least = max(TOUCHING, RUB * solid.volume)
-    (low, high), along = solid.bounds, times(way, far)
-    room = block(
-        plus(low, (min(along[0], 0.0), min(along[1], 0.0), min(along[2], 0.0))),
-        plus(high, (max(along[0], 0.0), max(along[1], 0.0), max(along[2], 0.0))),
-    )
-    near = [part for other in still if (part := other.meet(room)).volume > least]
-    moves = (times(way, far * (stop + 0.5) / stops) for stop in range(stops))
-    return not any(_overlap(solid, other, by, least) for by in moves for other in near)
+def _past(piece: Piece, way: Vec3, laid: Sequence[tuple[Box, Vec3]]) -> list[float]:
+    """How far a piece goes to be past each of those boxes that came out the same way and lie on its own, mm."""
+    axis = next(k for k in range(3) if way[k])
+    low, high = piece.solid.bounds
+    return [
+        (above[axis] - low[axis] if way[axis] > 0 else high[axis] - below[axis]) + APART
+        for (below, above), other in laid
+        if other == way and all(below[k] < high[k] and low[k] < above[k] for k in range(3) if k != axis)
+    ]
 
 
-def _overlap(solid: Solid, other: Solid, by: Vec3, least: float) -> bool:
-    """Whether a solid that was moved shares more than so much wood (mm3) with another."""
-    (low, high), (below, above) = solid.bounds, other.bounds
-    low, high = plus(low, by), plus(high, by)
-    common = [max(0.0, min(high[a], above[a]) - max(low[a], below[a])) for a in range(3)]
-    return math.prod(common) > least and solid.moved(by).meet(other).volume > least
+def _box(piece: Piece, by: Vec3) -> Box:
+    low, high = piece.solid.bounds
+    return (plus(low, by), plus(high, by))

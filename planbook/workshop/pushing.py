@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from planbook.solids import FACE_FRAMES, Frame, Vec3
 from planbook.solids.frames import dot, negated, plus, times
-from planbook.workshop.placing import free_way
 from planbook.workshop.timeline import Cue, Shown
+from planbook.workshop.ways_out import free_way
 
 LONG = 0.2
 """Length of an arrow, as a share of the largest side of all that is shown."""
@@ -19,9 +19,8 @@ ALONG = 0.999
 def pushes(shown: Sequence[Shown]) -> tuple[Cue, ...]:
     """An arrow behind each piece that is put into one that stays, which points the way it goes in.
 
-    Where all that moved hangs below what stays, that is set down on it: one arrow above it says so. A piece that is
-    drawn askew of its way gets an arrow where nothing is in the way of that; one that only lies beside others in a
-    layer is not pushed into it.
+    Where all that moved hangs below what stays, that is set down on it: one arrow above it says so. There is none
+    where another piece would stand in its way, nor at one that only lies beside others in a layer.
     """
     still = [s for s in shown if not any(s.apart)]
     moved = [s for s in shown if any(s.apart)]
@@ -33,13 +32,9 @@ def pushes(shown: Sequence[Shown]) -> tuple[Cue, ...]:
         return (push(body, FACE_FRAMES["top"], long),)
     cues = []
     for each in (s for s in moved if any(s.piece.solid.gap(k.piece.solid, BESIDE) < BESIDE for k in still)):
-        frame = _straight(each)
-        if frame is not None:
-            cues.append(push(each, frame, long))
-            continue
-        way, _ = free_way(each.piece, body.piece, [k.piece.solid for k in still])
-        cue = push(each, _frame(way), long)
-        if dot(way, each.apart) > 0 and _open(cue, each, shown):
+        way = _straight(each) or _frame(free_way(each.piece, body.piece, [k.piece.solid for k in still])[0])
+        cue = push(each, way, long)
+        if dot(way.n, each.apart) > 0 and _open(cue, each, shown):
             cues.append(cue)
     return tuple(cues)
 

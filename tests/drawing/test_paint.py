@@ -1,12 +1,17 @@
-"""Lines of a picture that are no lines of a piece are left out."""
+"""What is painted: no lines that are none of a piece, and one pale tone for what only stands by."""
 
 import pytest
 
-from planbook.drawing.ink import USUAL
+from planbook.drawing import ink
+from planbook.drawing.ink import USUAL, painted
 from planbook.drawing.look import Line, Look
+from planbook.drawing.marks import Fill
 from planbook.drawing.paint import Style, lines
 from planbook.drawing.paper import Paper
+from planbook.drawing.scene import step_picture
 from planbook.drawing.views import HOME
+from planbook.solids.solid import block
+from planbook.workshop import Shown
 
 THERE_AND_BACK = ((1.0, 1.0), (2.0, 1.1), (1.0, 1.0))
 SLIVER = ((1.0, 1.0), (2.0, 1.0), (2.0, 1.02), (1.0, 1.0))
@@ -28,3 +33,17 @@ OPEN = ((1.0, 1.0), (1.4, 1.0))
 def test_a_line_around_next_to_nothing_is_not_drawn(kind, points, drawn):
     look = Look(HOME, (), (), (), (Line(0, kind, points),), (0.0, 0.0, 3.0, 3.0))
     assert len(lines(look, Paper(1.0, 0.0, 10.0), Style(("worked",), USUAL, "colour"))) == drawn
+
+
+@pytest.mark.parametrize("wood", ["black walnut", "sugar maple", "black cherry", "a wood of nobody's"])
+def test_what_stands_by_has_the_tone_of_the_key_whatever_its_wood(bench, wood):
+    """Its top, which is in full light, is filled with the colour of the pale piece in the key."""
+    lid = bench.piece("lid", block((0, 0, 30), (100, 80, 40)), wood)
+    base = bench.piece("base", block((0, 0, 0), (100, 80, 20)), "black walnut")
+    picture = step_picture(
+        bench.timeline(), bench.event("bore", "", [Shown(base, "worked"), Shown(lid, "context")]), 90, 70
+    )
+    pale = painted(ink.base("", "context", "colour"), 1.0, "colour")
+    assert pale in {mark.colour for mark in picture.of_layer("face") if isinstance(mark, Fill)}
+    red, green, blue = ink.base("", "context", "colour")
+    assert red > green > blue > 0.9 * red  # warm, and near to the white of paper

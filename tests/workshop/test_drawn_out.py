@@ -62,3 +62,42 @@ def test_what_is_locked_in_goes_where_it_went() -> None:
     hollow = block((0, 0, 0), (100, 100, 100)).minus(block((20, 20, 20), (80, 80, 80)))
     apart, _ = way_of(hollow, block((40, 30, 40), (60, 50, 60)))
     assert apart[1] == pytest.approx(-(30 + 0.75 * 20 + 8))
+
+
+TUBE = block((0, 0, 0), (300, 100, 100)).minus(block((-1, 20, 20), (250, 80, 80)))
+"""A block with a hole from the left that ends before the right side."""
+
+
+def outs(*solids: Solid) -> list[tuple[float, float, float]]:
+    pieces = (piece("body", TUBE), *(piece(f"plug {k}", solid) for k, solid in enumerate(solids)))
+    return [s.apart for s in drawn_out(pieces, {"body"})[1:]]
+
+
+@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
+def test_what_comes_out_the_same_way_lies_one_behind_the_other(order: tuple[int, int]) -> None:
+    plugs = block((150, 20, 20), (240, 80, 80)), block((0, 20, 20), (60, 80, 80))
+    found = outs(*(plugs[k] for k in order))
+    deep, near = (found[order.index(k)] for k in (0, 1))
+    assert (deep[1:], near[1:]) == ((0, 0), (0, 0))
+    # The one at the mouth goes past the other, which is drawn out for the most part: 8 mm lie between them.
+    assert 60 + near[0] == pytest.approx(150 + deep[0] - 8)
+
+
+def test_none_goes_through_another_that_leaves_on_the_other_side() -> None:
+    """The way to the nearer side would lead each of two through the other; one goes first, the other after it."""
+    both = block((0, 0, 0), (300, 100, 100)).minus(block((-1, 20, 20), (301, 80, 80)))
+    left, right = block((30, 20, 20), (180, 80, 80)), block((180, 20, 20), (285, 80, 80))
+    wall = block((130, 20, 20), (170, 80, 80))
+    pieces = (piece("body", both), piece("left", left.minus(wall)), piece("wall", wall), piece("right", right))
+    shown = {s.piece.name: s.piece.solid.moved(s.apart) for s in drawn_out(pieces, {"body"})}
+    for one, two in (("left", "wall"), ("wall", "right"), ("left", "right")):
+        assert shown[one].meet(shown[two]).volume < 1.0
+    assert all(shown[name].meet(both).volume < 1.0 for name in ("left", "wall", "right"))
+
+
+def test_a_lid_goes_past_what_comes_out_below_it() -> None:
+    box = block((0, 0, 0), (200, 150, 80)).minus(block((10, 10, 10), (190, 140, 81)))
+    tray, lid = piece("tray", block((10, 10, 60), (190, 140, 80))), piece("lid", block((0, 0, 80), (200, 150, 95)))
+    shown = {s.piece.name: s.apart for s in drawn_out((piece("box", box), tray, lid), {"box"})}
+    assert shown["tray"][2] > 0
+    assert 80 + shown["lid"][2] >= 80 + shown["tray"][2] + 8

@@ -344,6 +344,13 @@ def test_a_shim_fills_the_entry_cut(run: Run) -> None:
     piece, strip = events[4].show.pieces
     assert strip.piece.solid.moved(strip.apart).meet(piece.piece.solid).empty
     assert strip.piece.solid.bounds[1][1] + strip.apart[1] < piece.piece.solid.bounds[0][1]
+    # An arrow behind it points the way in.
+    (tail, tip) = next(
+        cue.points for cue in events[4].show.cues if cue.kind == "push" and cue.piece == strip.piece.name
+    )
+    assert tip[1] == pytest.approx(strip.piece.solid.bounds[0][1])
+    assert (tail[0], tail[2]) == pytest.approx((tip[0], tip[2]))
+    assert tail[1] < tip[1]
 
 
 def test_plugs_are_cut_and_set(run: Run) -> None:

@@ -79,13 +79,15 @@ class Shim(Work):
         made = reshaped(joined, joined.solid, shop)
         out = tuple(c * (high - low) * OUT for c in stuck.frame.n)
         shown = (Shown(piece, "worked"), Shown(set_in, "new", (out[0], out[1], out[2])))
-        arrow = push(shown[1], FACE_FRAMES[stuck.stencil.face], ARROW * (high - low))
+        cues = [line_cue(line.points, stuck.frame, piece.name, closed=False)]
+        if shop.shown:
+            cues.append(push(shown[1], FACE_FRAMES[stuck.stencil.face], ARROW * (high - low)))
         return Outcome(
             taken=(piece, strip),
             made=(made,),
             lost=(trimmed,),
             uses=(Use(supply.name, "glue", area / 1e6, "m2"),),
-            show=Show(stuck.stencil.face, shown, (line_cue(line.points, stuck.frame, piece.name, closed=False), arrow)),
+            show=Show(stuck.stencil.face, shown, tuple(cues)),
             hands_on=hands_on,
             wait=minutes,
             settings=(("line", self.line), ("thickness", thick), ("mating area", area), ("clamp", minutes)),
