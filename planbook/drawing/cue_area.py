@@ -9,6 +9,7 @@ from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
+from planbook.drawing.middle_line import middles
 from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
@@ -27,6 +28,9 @@ DOTS = (2.2, 2.6)
 """Distance of the rows of dots, and of the dots in a row, mm on paper."""
 DOT, CLEAR = 0.8, 0.55
 """Width of a ring where glue goes, and how far its middle keeps from an edge each way, mm on paper."""
+AROUND = tuple((CLEAR * math.cos(k * math.pi / 4), CLEAR * math.sin(k * math.pi / 4)) for k in range(8))
+FURTHER = 1.9
+"""Rings along the middle of a narrow area stand so far from others, mm on paper."""
 AIR = 0.6
 """Between a tick and the edge of its face, mm on paper."""
 MOST = 160
@@ -64,7 +68,7 @@ def ringed(spots: Sequence[Point], ink: Ink) -> tuple[Mark, ...]:
 
 
 def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:
-    """Places that keep off the edges, in rows about the middle of an area, so that a narrow one has a row too."""
+    """Places in rows about the middle of an area that keep off its edges; where it is narrow, along its middle line."""
     corners = [p for outer, _ in polygons for p in outer]
     if not corners:
         return []
@@ -72,13 +76,24 @@ def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:
     u, v = (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
     about = [(tuple((x - u, y - v) for x, y in outer), _shifted(holes, u, v)) for outer, holes in polygons]
     spots = [(line[0][0] + u, line[0][1] + v) for line in _pattern(about, along, DOTS, 0.01)]
-    looks = [(x + dx, y + dy) for x, y in spots for dx in (-CLEAR, CLEAR) for dy in (-CLEAR, CLEAR)]
+    looks = [(x + dx, y + dy) for x, y in spots for dx, dy in AROUND]
     free = inside(polygons, looks) if looks else ()
-    return [spot for n, spot in enumerate(spots) if all(free[4 * n : 4 * n + 4])]
+    each = len(AROUND)
+    found = [spot for n, spot in enumerate(spots) if all(free[each * n : each * (n + 1)])]
+    return _filled(found, middles(polygons, DOTS[1]), FURTHER)
 
 
 def _shifted(holes: Sequence[Ring], u: float, v: float) -> tuple[Ring, ...]:
     return tuple(tuple((x - u, y - v) for x, y in hole) for hole in holes)
+
+
+def _filled(found: Sequence[Point], others: Sequence[Point], apart: float) -> list[Point]:
+    """The places, with those of the others that are so far from all of them, and from one another."""
+    kept = list(found)
+    for spot in others:
+        if all(math.dist(spot, other) > apart for other in kept):
+            kept.append(spot)
+    return kept
 
 
 def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:

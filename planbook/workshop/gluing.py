@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from planbook.model import Supply
-from planbook.solids import FACE_FRAMES
+from planbook.solids import FACE_FRAMES, Area
 from planbook.text import Place
 from planbook.workshop.clamping import clamped
 from planbook.workshop.joints import clamp_minutes, join
@@ -14,6 +14,8 @@ from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
 CURE_MINUTES = 1440.0
 """Cure time where the handbook has no row for the glue (common practice: 24 h before the joint is loaded)."""
+FILLED = 0.25
+"""Glue fills no more air than this, mm, between the sides of a tongue and its slot (from memory: 0.1 to 0.25)."""
 _AHEAD = {"x": "right", "y": "back", "z": "top"}
 """The face to which each axis points."""
 
@@ -56,9 +58,22 @@ def glued(
 
 
 def _spread(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> Iterator[Cue]:
-    """Where glue goes, on that of two faces that is turned to the reader: to the right, to the front, upwards."""
-    frame = FACE_FRAMES[_AHEAD[axis]]
-    for each in met:
-        name = shown[each.above if axis == "y" else each.below].piece.name
-        for part in each.area.parts:
-            yield Cue("glue face", tuple(frame.world(u, v, each.level) for u, v in part.rings[0]), name)
+    """Where glue goes, on both of two faces, of which a picture shows at most one; `met` are those across the axis."""
+    for other, face in _AHEAD.items():
+        frame = FACE_FRAMES[face]
+        for each in met if other == axis else contacts([s.piece.solid for s in shown], frame, FILLED):
+            for n, level in ((each.below, each.level), (each.above, each.level + each.gap)):
+                for part in _without_holes(each.area):
+                    points = tuple(frame.world(u, v, level) for u, v in part.rings[0])
+                    yield Cue("glue face", points, shown[n].piece.name)
+
+
+def _without_holes(area: Area) -> Iterator[Area]:
+    """Its parts, those with holes cut through the middle of one, and again until none has any."""
+    for part in area.parts:
+        if len(part.rings) < 2:
+            yield part
+            continue
+        (left, low, right, high), middle = part.bounds, Area.of(part.rings[1]).centroid[0]
+        for half in (part.in_box(left, low, middle, high), part.in_box(middle, low, right, high)):
+            yield from _without_holes(half)
