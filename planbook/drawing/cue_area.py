@@ -9,7 +9,7 @@ from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.middle_line import middles
+from planbook.drawing.middle_line import longest, middles
 from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
@@ -33,6 +33,8 @@ FURTHER = 1.9
 """Rings along the middle of a narrow area stand so far from others, mm on paper."""
 AIR = 0.6
 """Between a tick and the edge of its face, mm on paper."""
+FILLS = 0.7
+"""A tick fills no more than this share of the length of a small area."""
 MOST = 160
 """Most ticks or dots on one face; on a larger one they stand further apart."""
 
@@ -40,12 +42,12 @@ MOST = 160
 def sanded(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """Short ticks in staggered rows: over the named face, inside a ring of points, or about a point or line."""
+    """Short ticks in staggered rows: inside a ring of points, over the named face, or about a point or line."""
     put = tuple(paper.put(flat(look.view, p)) for p in points)
-    if cue.text in FACE_FRAMES:
+    if len(put) > 2:
+        polygons, along = _seen_in(cue, points, shown, look, paper), longest(put)
+    elif cue.text in FACE_FRAMES:
         polygons, along = _face(cue, points, shown, look, paper), _way(FACE_FRAMES[cue.text].u, look.view)
-    elif len(put) > 2:
-        polygons, along = _seen_in(cue, points, shown, look, paper), _unit(put[0], put[1])
     else:
         polygons, along = (_strip(put[0], put[-1]),), _unit(put[0], put[-1])
     return bedded(_ticks(polygons, along), ink)
@@ -103,14 +105,29 @@ def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
 
 
 def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
-    """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does."""
+    """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does.
+
+    A part of the area that has none, as it is small or narrow, has one or more along its middle.
+    """
     ticks = _pattern(polygons, along, ROWS, TICK)
     u, v = along
     around = [(AIR * (a * u - b * v), AIR * (a * v + b * u)) for a, b in ((-1, -1), (-1, 1), (1, -1), (1, 1))]
     looks = [(x + dx, y + dy) for tick in ticks for x, y in (tick[0], tick[-1]) for dx, dy in around]
     free = inside(polygons, looks)
     each = 2 * len(around)
-    return [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
+    found = [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
+    bare = [polygon for polygon in polygons if not found or not any(inside([polygon], [t[0] for t in found]))]
+    return found + [tick for polygon in bare for tick in _along_middle(polygon)]
+
+
+def _along_middle(polygon: Polygon2) -> list[Ring]:
+    """Ticks along the middle of a narrow area, no longer than it is."""
+    if len(polygon[0]) < 3:
+        return []
+    u, v = longest(polygon[0])
+    ts = [x * u + y * v for x, y in polygon[0]]
+    half = min(TICK, FILLS * (max(ts) - min(ts))) / 2
+    return [((x - half * u, y - half * v), (x + half * u, y + half * v)) for x, y in middles([polygon], ROWS[1])]
 
 
 def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], length: float) -> list[Ring]:

@@ -19,7 +19,7 @@ def middles(polygons: Sequence[Polygon2], pitch: float) -> list[Point]:
 
 
 def _middles(polygon: Polygon2, pitch: float) -> list[Point]:
-    along = _longest(polygon[0])
+    along = longest(polygon[0])
     across = (-along[1], along[0])
     ts, ns = ([p[0] * way[0] + p[1] * way[1] for p in polygon[0]] for way in (along, across))
     low, high = min(ts), max(ts)
@@ -40,7 +40,7 @@ def _middles(polygon: Polygon2, pitch: float) -> list[Point]:
     return found
 
 
-def _longest(ring: Sequence[Point]) -> Point:
+def longest(ring: Sequence[Point]) -> Point:
     """The direction in which a ring is longest: of its longest edge, or of its farthest corners if all are short."""
     far = max(((a, b) for n, a in enumerate(ring) for b in ring[:n]), key=lambda pair: math.dist(*pair))
     edge = max(zip(ring, (*ring[1:], ring[0]), strict=True), key=lambda pair: math.dist(*pair))

@@ -11,6 +11,7 @@ from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
+from planbook.drawing.sanding import sanded_faces
 from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
 from planbook.solids import Vec3
@@ -79,7 +80,7 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
-    choice = choose(placed, show.face, matters, two)
+    choice = choose(placed, show.face, matters, two, sanded_faces(show.cues))
     follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
     seen = look(placed, choice.view, calm)

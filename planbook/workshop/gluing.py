@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from planbook.model import Supply
-from planbook.solids import FACE_FRAMES, Area
+from planbook.solids import FACE_FRAMES
 from planbook.text import Place
 from planbook.workshop.clamping import clamped
 from planbook.workshop.joints import clamp_minutes, join
@@ -63,17 +63,6 @@ def _spread(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> Iterat
         frame = FACE_FRAMES[face]
         for each in met if other == axis else contacts([s.piece.solid for s in shown], frame, FILLED):
             for n, level in ((each.below, each.level), (each.above, each.level + each.gap)):
-                for part in _without_holes(each.area):
+                for part in each.area.simple_parts:
                     points = tuple(frame.world(u, v, level) for u, v in part.rings[0])
                     yield Cue("glue face", points, shown[n].piece.name)
-
-
-def _without_holes(area: Area) -> Iterator[Area]:
-    """Its parts, those with holes cut through the middle of one, and again until none has any."""
-    for part in area.parts:
-        if len(part.rings) < 2:
-            yield part
-            continue
-        (left, low, right, high), middle = part.bounds, Area.of(part.rings[1]).centroid[0]
-        for half in (part.in_box(left, low, middle, high), part.in_box(middle, low, right, high)):
-            yield from _without_holes(half)
