@@ -37,7 +37,7 @@ def contacts(solids: Sequence[Solid], frame: Frame, play: float = NEAR) -> list[
 
     Faces with less than `play` mm of air between them lie on one another.
     """
-    tops, bottoms = ([_levels(solid, frame, sign) for solid in solids] for sign in (1.0, -1.0))
+    tops, bottoms = ([levels(solid, frame, sign) for solid in solids] for sign in (1.0, -1.0))
     found = []
     for below, ends in enumerate(tops):
         for above, begins in enumerate(bottoms):
@@ -49,7 +49,7 @@ def contacts(solids: Sequence[Solid], frame: Frame, play: float = NEAR) -> list[
     return found
 
 
-def _levels(solid: Solid, frame: Frame, sign: float) -> list[float]:
+def levels(solid: Solid, frame: Frame, sign: float) -> list[float]:
     """Where flat faces of a solid across the axis lie along it, mm, of those that look along it (or back: -1)."""
     vertices, triangles = solid.mesh
     corners = vertices[triangles]

@@ -414,6 +414,18 @@ def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
     assert events[7].wait == 90
 
 
+def test_a_wall_of_an_opening_is_lined_and_a_round_one_is_refused(run: Run) -> None:
+    hole = block("bore", 'piece = "maple"\nface = "front"\nat = [["50 mm", "30 mm"]]\ndepth = "10 mm"\ndrill = "drill"')
+    line = 'piece = "maple"\nlining = "felt"\nopening = "front"\nwalls = ["{}"]'
+    event = clean(run(MILL, hole, block("line", line.format("back"))))[2]
+    assert dict(event.settings)["area"] == pytest.approx(math.pi * 25, rel=0.05)
+    assert event.show is not None
+    assert {cue.kind for cue in event.show.cues} == {"lining", "note"}
+    for wall in ("bottom", "front"):
+        (trouble,) = run(MILL, hole, block("line", line.format(wall))).troubles
+        assert (trouble.kind, trouble.facts["wall"]) == ("no-hollow", wall)
+
+
 def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_little_lower(run: Run) -> None:
     hole = 'piece = "maple"\nface = "top"\nat = [["{} mm", "10 mm"]]\ndepth = "{} mm"\ndrill = "drill"'
     timeline = run(
