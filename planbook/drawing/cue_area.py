@@ -29,6 +29,8 @@ DOTS = (2.2, 2.6)
 DOT, CLEAR = 0.8, 0.55
 """Width of a ring where glue goes, and how far its middle keeps from an edge each way, mm on paper."""
 AROUND = tuple((CLEAR * math.cos(k * math.pi / 4), CLEAR * math.sin(k * math.pi / 4)) for k in range(8))
+CROWDED = 1.2
+"""Rings of two joints nearer to one another than this, mm on paper, would run together."""
 FURTHER = 1.9
 """Rings along the middle of a narrow area stand so far from others, mm on paper."""
 AIR = 0.6
@@ -67,6 +69,18 @@ def ringed(spots: Sequence[Point], ink: Ink) -> tuple[Mark, ...]:
     """Rings where glue goes, white in the middle."""
     pens = (Pen(DOT, accent(GLUE, ink)), Pen(DOT / 2, PAPER))
     return tuple(Stroke((spot,), pen, "glue face") for pen in pens for spot in spots)
+
+
+def uncrowded(signs: Sequence[tuple[Mark, ...]]) -> list[tuple[Mark, ...]]:
+    """The signs of a picture, of which those for glue have no ring on or close to a ring of one before."""
+    kept: list[Point] = []
+    found: list[tuple[Mark, ...]] = []
+    for marks in signs:
+        spots = {m.points[0] for m in marks if isinstance(m, Stroke) and m.layer == "glue face"}
+        close = {spot for spot in spots if any(math.dist(spot, other) < CROWDED for other in kept)}
+        kept += sorted(spots - close)
+        found.append(tuple(m for m in marks if not (isinstance(m, Stroke) and m.points[0] in close)))
+    return found
 
 
 def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:

@@ -7,6 +7,7 @@ from planbook.model import Supply
 from planbook.solids import FACE_FRAMES
 from planbook.text import Place
 from planbook.workshop.clamping import clamped
+from planbook.workshop.glue_apart import AHEAD
 from planbook.workshop.joints import clamp_minutes, join
 from planbook.workshop.mating import Contact, contacts
 from planbook.workshop.shop import Outcome, Shop
@@ -16,8 +17,6 @@ CURE_MINUTES = 1440.0
 """Cure time where the handbook has no row for the glue (common practice: 24 h before the joint is loaded)."""
 FILLED = 0.25
 """Glue fills no more air than this, mm, between the sides of a tongue and its slot (from memory: 0.1 to 0.25)."""
-_AHEAD = {"x": "right", "y": "back", "z": "top"}
-"""The face to which each axis points."""
 
 
 def cure_minutes(supply: Supply, shop: Shop) -> float:
@@ -44,8 +43,8 @@ def glued(
     made, area = join(name, placed, place, shop, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
     face, cues = {"x": "right", "y": "front", "z": "top"}[axis], tuple[Cue, ...]()
     if shop.shown:
-        met = contacts([s.piece.solid for s in shown], FACE_FRAMES[_AHEAD[axis]])
-        cues = (*clamped(shown, FACE_FRAMES[_AHEAD[axis]], met), *_spread(shown, axis, met))
+        met = contacts([s.piece.solid for s in shown], FACE_FRAMES[AHEAD[axis]])
+        cues = (*clamped(shown, FACE_FRAMES[AHEAD[axis]], met), *_spread(shown, axis, met))
     return Outcome(
         taken=tuple(taken),
         made=(made,),
@@ -59,7 +58,7 @@ def glued(
 
 def _spread(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> Iterator[Cue]:
     """Where glue goes, on both of two faces, of which a picture shows at most one; `met` are those across the axis."""
-    for other, face in _AHEAD.items():
+    for other, face in sorted(AHEAD.items(), key=lambda each: each[0] != axis):
         frame = FACE_FRAMES[face]
         for each in met if other == axis else contacts([s.piece.solid for s in shown], frame, FILLED):
             for n, level in ((each.below, each.level), (each.above, each.level + each.gap)):

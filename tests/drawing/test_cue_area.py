@@ -109,3 +109,22 @@ def test_rings_are_not_smaller_where_it_is_narrow(bench):
     narrow, wide = ({m.pen.width for m in dadoed(bench, w)[0].of_layer("glue face")} for w in (22.0, 90.0))
     assert narrow == wide
     assert max(narrow) >= 0.8
+
+
+def test_rings_of_two_joints_do_not_run_together(bench):
+    """The floor and the lower wall of a dado lie beside one another: where one has a ring, the other has none."""
+    solid = block((0, 0, 0), (20, 200, 250)).minus(block((10, -1, 50), (21, 201, 65)))
+    floor = ((10.0, 0.0, 50.0), (10.0, 200.0, 50.0), (10.0, 200.0, 65.0), (10.0, 0.0, 65.0))
+    wall = ((10.0, 0.0, 50.0), (20.0, 0.0, 50.0), (20.0, 200.0, 50.0), (10.0, 200.0, 50.0))
+    cues = [Cue("glue face", ring, "side") for ring in (floor, wall)]
+    found = []
+    for some in (cues[:1], cues[1:], cues):
+        event = bench.event("glue up", "right", [Shown(bench.piece("side", solid), "worked")], some)
+        marks = step_picture(bench.timeline(), event, 98, 64, scale=SCALE).of_layer("glue face")
+        found.append([m.points[0] for m in marks if isinstance(m, Stroke) and m.pen.colour == PAPER])
+    floors, walls, both = found
+    assert floors
+    assert walls
+    assert {*floors} <= {*both} <= {*floors, *walls}
+    assert min(math.dist(*pair) for pair in itertools.combinations(both, 2)) >= 1.2
+    assert min(math.dist(a, b) for a in floors for b in walls) < 1.2

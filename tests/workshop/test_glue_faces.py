@@ -6,7 +6,8 @@ from planbook.solids import FACE_FRAMES, Area, Solid
 from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop import At, Piece, Shown
-from planbook.workshop.gluing import _AHEAD, _spread
+from planbook.workshop.glue_apart import AHEAD
+from planbook.workshop.gluing import _spread
 from planbook.workshop.mating import contacts
 
 FACES = {"x": ("right", 1, 2), "y": ("back", 0, 2), "z": ("top", 0, 1)}
@@ -16,7 +17,7 @@ def glued(axis: str, **solids: Solid) -> dict[tuple[str, str, float], float]:
     """The area of glue, mm2, by piece, axis and level."""
     place = At(1, 1, Place("steps.md"))
     shown = [Shown(Piece(name, solid, (), place), "worked") for name, solid in solids.items()]
-    met = contacts(list(solids.values()), FACE_FRAMES[_AHEAD[axis]])
+    met = contacts(list(solids.values()), FACE_FRAMES[AHEAD[axis]])
     found: dict[tuple[str, str, float], float] = {}
     for cue in _spread(shown, axis, met):
         for across, (_, i, j) in FACES.items():
