@@ -344,6 +344,11 @@ def test_a_shim_fills_the_entry_cut(run: Run) -> None:
     piece, strip = events[4].show.pieces
     assert strip.piece.solid.moved(strip.apart).meet(piece.piece.solid).empty
     assert strip.piece.solid.bounds[1][1] + strip.apart[1] < piece.piece.solid.bounds[0][1]
+    # Glue goes on both of its sides, over their whole length: the cut is 20 mm long and the wood 9 mm thick.
+    sides = [cue for cue in events[4].show.cues if cue.kind == "glue face"]
+    assert {cue.piece for cue in sides} == {"strip"}
+    areas = [math.dist(c.points[0], c.points[1]) * math.dist(c.points[1], c.points[2]) for c in sides]
+    assert sum(areas) == pytest.approx(2 * 20 * 9, rel=0.06)
 
 
 def test_plugs_are_cut_and_set(run: Run) -> None:
