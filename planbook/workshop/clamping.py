@@ -16,6 +16,8 @@ FULL = 0.8
 """A joint that fills this share of the hull around it is not hollow."""
 END = 0.35
 """A hollow joint is pressed within this share of its length from each of its ends."""
+LONG, NARROW = 250.0, 4.0
+"""A joint longer than this, mm, and so many times as long as it is wide, is pressed in two places."""
 AMPLE = 0.7
 """A place is as good as the roomiest where it has this share of the room around it."""
 BUNDLED = 0.06
@@ -103,13 +105,19 @@ def _through(met: Sequence[Contact]) -> Area:
 
 
 def _halves(place: Area, wood: Area) -> tuple[Area, ...]:
-    """A place that is glued; the two ends of one that is hollow, as one clamp would press it askew."""
+    """A place that is glued; the two ends of one that is hollow, as one clamp would press it askew, or the halves of
+    one that is long and narrow.
+    """
     near = _near(wood)
     closed = place if len(place.parts) == 1 else place.offset(near).offset(-near)
-    if closed.holds(closed.centroid) or closed.size > FULL * closed.hull.size:
-        return (place,)
     left, low, right, high = place.bounds
-    wide, tall = END * (right - left), END * (high - low)
+    long, short = max(right - left, high - low), min(right - left, high - low)
+    share = END
+    if closed.holds(closed.centroid) or closed.size > FULL * closed.hull.size:
+        if long < LONG or long < NARROW * short:
+            return (place,)
+        share = 0.5
+    wide, tall = share * (right - left), share * (high - low)
     if right - left >= high - low:
         return place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)
     return place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)

@@ -72,6 +72,13 @@ def test_a_hollow_joint_is_pressed_at_both_ends():
     assert tray.holds((x, y))
 
 
+@pytest.mark.parametrize(("long", "clamps"), [(240, [120]), (400, [100, 300])])
+def test_a_long_edge_is_pressed_in_two_places(long, clamps):
+    found = over(*at(rectangle(50, 0, 70, long)))
+    assert [v for _, v in sorted(found)] == pytest.approx(clamps)
+    assert {round(u) for u, _ in found} == {60}
+
+
 def test_a_joint_of_parts_around_nothing_is_pressed_at_both_ends_as_far_out_as_they_lie():
     parts = [(0, 0, 20, 200), (180, 0, 200, 200), (30, 30, 170, 50), (30, 150, 170, 170)]
     found = over(*at(*(rectangle(*part) for part in parts)))
