@@ -9,6 +9,7 @@ from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
+from planbook.drawing.middle_line import longest, middles
 from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
@@ -27,8 +28,15 @@ DOTS = (2.2, 2.6)
 """Distance of the rows of dots, and of the dots in a row, mm on paper."""
 DOT, CLEAR = 0.8, 0.55
 """Width of a ring where glue goes, and how far its middle keeps from an edge each way, mm on paper."""
+AROUND = tuple((CLEAR * math.cos(k * math.pi / 4), CLEAR * math.sin(k * math.pi / 4)) for k in range(8))
+CROWDED = 1.2
+"""Rings of two joints nearer to one another than this, mm on paper, would run together."""
+FURTHER = 1.9
+"""Rings along the middle of a narrow area stand so far from others, mm on paper."""
 AIR = 0.6
 """Between a tick and the edge of its face, mm on paper."""
+FILLS = 0.7
+"""A tick fills no more than this share of the length of a small area."""
 MOST = 160
 """Most ticks or dots on one face; on a larger one they stand further apart."""
 
@@ -36,12 +44,12 @@ MOST = 160
 def sanded(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """Short ticks in staggered rows: over the named face, inside a ring of points, or about a point or line."""
+    """Short ticks in staggered rows: inside a ring of points, over the named face, or about a point or line."""
     put = tuple(paper.put(flat(look.view, p)) for p in points)
-    if cue.text in FACE_FRAMES:
+    if len(put) > 2:
+        polygons, along = _seen_in(cue, points, shown, look, paper), longest(put)
+    elif cue.text in FACE_FRAMES:
         polygons, along = _face(cue, points, shown, look, paper), _way(FACE_FRAMES[cue.text].u, look.view)
-    elif len(put) > 2:
-        polygons, along = _seen_in(cue, points, shown, look, paper), _unit(put[0], put[1])
     else:
         polygons, along = (_strip(put[0], put[-1]),), _unit(put[0], put[-1])
     return bedded(_ticks(polygons, along), ink)
@@ -63,8 +71,20 @@ def ringed(spots: Sequence[Point], ink: Ink) -> tuple[Mark, ...]:
     return tuple(Stroke((spot,), pen, "glue face") for pen in pens for spot in spots)
 
 
+def uncrowded(signs: Sequence[tuple[Mark, ...]]) -> list[tuple[Mark, ...]]:
+    """The signs of a picture, of which those for glue have no ring on or close to a ring of one before."""
+    kept: list[Point] = []
+    found: list[tuple[Mark, ...]] = []
+    for marks in signs:
+        spots = {m.points[0] for m in marks if isinstance(m, Stroke) and m.layer == "glue face"}
+        close = {spot for spot in spots if any(math.dist(spot, other) < CROWDED for other in kept)}
+        kept += sorted(spots - close)
+        found.append(tuple(m for m in marks if not (isinstance(m, Stroke) and m.points[0] in close)))
+    return found
+
+
 def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:
-    """Places that keep off the edges, in rows about the middle of an area, so that a narrow one has a row too."""
+    """Places in rows about the middle of an area that keep off its edges; where it is narrow, along its middle line."""
     corners = [p for outer, _ in polygons for p in outer]
     if not corners:
         return []
@@ -72,13 +92,24 @@ def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:
     u, v = (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
     about = [(tuple((x - u, y - v) for x, y in outer), _shifted(holes, u, v)) for outer, holes in polygons]
     spots = [(line[0][0] + u, line[0][1] + v) for line in _pattern(about, along, DOTS, 0.01)]
-    looks = [(x + dx, y + dy) for x, y in spots for dx in (-CLEAR, CLEAR) for dy in (-CLEAR, CLEAR)]
+    looks = [(x + dx, y + dy) for x, y in spots for dx, dy in AROUND]
     free = inside(polygons, looks) if looks else ()
-    return [spot for n, spot in enumerate(spots) if all(free[4 * n : 4 * n + 4])]
+    each = len(AROUND)
+    found = [spot for n, spot in enumerate(spots) if all(free[each * n : each * (n + 1)])]
+    return _filled(found, middles(polygons, DOTS[1]), FURTHER)
 
 
 def _shifted(holes: Sequence[Ring], u: float, v: float) -> tuple[Ring, ...]:
     return tuple(tuple((x - u, y - v) for x, y in hole) for hole in holes)
+
+
+def _filled(found: Sequence[Point], others: Sequence[Point], apart: float) -> list[Point]:
+    """The places, with those of the others that are so far from all of them, and from one another."""
+    kept = list(found)
+    for spot in others:
+        if all(math.dist(spot, other) > apart for other in kept):
+            kept.append(spot)
+    return kept
 
 
 def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
@@ -88,14 +119,29 @@ def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
 
 
 def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
-    """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does."""
+    """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does.
+
+    A part of the area that has none, as it is small or narrow, has one or more along its middle.
+    """
     ticks = _pattern(polygons, along, ROWS, TICK)
     u, v = along
     around = [(AIR * (a * u - b * v), AIR * (a * v + b * u)) for a, b in ((-1, -1), (-1, 1), (1, -1), (1, 1))]
     looks = [(x + dx, y + dy) for tick in ticks for x, y in (tick[0], tick[-1]) for dx, dy in around]
     free = inside(polygons, looks)
     each = 2 * len(around)
-    return [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
+    found = [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
+    bare = [polygon for polygon in polygons if not found or not any(inside([polygon], [t[0] for t in found]))]
+    return found + [tick for polygon in bare for tick in _along_middle(polygon)]
+
+
+def _along_middle(polygon: Polygon2) -> list[Ring]:
+    """Ticks along the middle of a narrow area, no longer than it is."""
+    if len(polygon[0]) < 3:
+        return []
+    u, v = longest(polygon[0])
+    ts = [x * u + y * v for x, y in polygon[0]]
+    half = min(TICK, FILLS * (max(ts) - min(ts))) / 2
+    return [((x - half * u, y - half * v), (x + half * u, y + half * v)) for x, y in middles([polygon], ROWS[1])]
 
 
 def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], length: float) -> list[Ring]:

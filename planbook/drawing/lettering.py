@@ -37,10 +37,10 @@ def elided(text: str, size: float, width: float) -> str:
     return text.rstrip() + "…"
 
 
-def wrapped(text: str, size: float, width: float, lines: int = 3) -> tuple[str, ...]:
+def wrapped(text: str, size: float, width: float, lines: int = 3, longest: int = LONGEST) -> tuple[str, ...]:
     """The text in at most `lines` lines of at most `width` mm; words too long are broken, the rest is cut off."""
     found: list[str] = []
-    for word in shortened(text).split(" "):
+    for word in shortened(text, longest).split(" "):
         joined = f"{found[-1]} {word}" if found else word
         if found and width_of(joined, size) <= width:
             found[-1] = joined

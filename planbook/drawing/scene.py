@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from planbook.drawing import alt, caption, cues, dodge, fence, ghost, inset, inset_room
+from planbook.drawing.cue_area import uncrowded
 from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn, fences_of
 from planbook.drawing.ink import LINE, QUIET, Ink
@@ -29,6 +30,7 @@ from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
+from planbook.drawing.sanding import faces_away
 from planbook.drawing.stage import Stage, names, stages
 from planbook.drawing.words import DOT, key, key_height, named, to_edges
 from planbook.solids.hatch import grounds
@@ -75,13 +77,18 @@ def step_picture(
     if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
     width_mm = _width(width_mm, views)
-    sheet = replace(sheet_of(width_mm, height_mm, ink, scale), lengths=lengths)
+    below = _below(views, width_mm)
+    sheet = replace(sheet_of(width_mm, height_mm - _room(below, width_mm), ink, scale), lengths=lengths)
     views = _fenced(views, event, lengths is not None)
     marks, high, drawn, listed = _captioned(timeline, event, views, sheet)
     if listed:
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(listed, width_mm, size) + MARGIN
+    marks, high = (
+        (*marks, *_centred(below, key_size(width_mm), width_mm / 2, high, "also")),
+        high + _room(below, width_mm),
+    )
     before = any(mark.layer == ghost.LAYER for mark in marks)
     told = replace(event, show=replace(event.show, pieces=views[0].pieces)) if event.show else event
     words = alt.of_step(told, views[0].show.face, *(stage.choice.words for stage in views), before=before)
@@ -127,8 +134,9 @@ def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: flo
     views = stages(event, width_mm >= WIDE)
     if not views:
         return None
-    views = _fenced(views, event, told)
-    return laid_out(views, sheet_of(_width(width_mm, views), height_mm, "colour", None))[0][0].paper.scale
+    views, wide = _fenced(views, event, told), _width(width_mm, views)
+    room = height_mm - _room(_below(views, wide), wide)
+    return laid_out(views, sheet_of(wide, room, "colour", None))[0][0].paper.scale
 
 
 def _fenced(views: Sequence[Stage], event: Event, told: bool) -> tuple[Stage, ...]:
@@ -238,7 +246,7 @@ def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     """The marks of each cue."""
     rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
     signs = zip(stage.show.cues, rooms, strict=True)
-    return [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
+    return uncrowded([cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs])
 
 
 def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:
@@ -282,8 +290,24 @@ def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[
     """From where one of two views is seen, in words below it."""
     text, size = say("Seen from the {view}.", view=say(stage.choice.words)), key_size(sheet.width)
     rows = wrapped(text, size, (sheet.width - BETWEEN) * (1 - FIRST) - 2 * MARGIN, 2)
-    first = bottom - MARGIN - 0.3 * size - LEADING * size * (len(rows) - 1)
+    return _centred(rows, size, middle, bottom - MARGIN - LEADING * size * len(rows), "view")
+
+
+def _below(views: Sequence[Stage], width: float) -> tuple[str, ...]:
+    """What is said below a picture: which faces are sanded that look away."""
+    text = faces_away([(stage.show.cues, stage.look.view) for stage in views])
+    return tuple(wrapped(text, key_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
+
+
+def _room(rows: Sequence[str], width: float) -> float:
+    """How high that is, mm."""
+    return len(rows) * LEADING * key_size(width) + MARGIN if rows else 0.0
+
+
+def _centred(rows: Sequence[str], size: float, middle: float, top: float, layer: str) -> tuple[Mark, ...]:
+    """Rows of words below a height."""
+    first = top + (LEADING - 0.3) * size
     return tuple(
-        Words((middle, first + LEADING * size * k), row, size, "middle", colour=LINE, layer="view")
+        Words((middle, first + LEADING * size * k), row, size, "middle", colour=LINE, layer=layer)
         for k, row in enumerate(rows)
     )

@@ -46,7 +46,7 @@ def side_by_side(event: Event, alike: Sequence[Event]) -> Event:
         return event
     laid = [work for work in facing if work is not None]
     boxes = [_box(work, frame) for work in laid]
-    if not all(_behind(one, two) for one, two in combinations(boxes, 2)) or not _hiding(laid, frame):
+    if not any(_behind(one, two) for one, two in combinations(boxes, 2)) or not _hiding(laid, frame):
         return event
     laid = _in_a_row(laid, boxes, frame)
     pieces, cues = (tuple(p for w in laid for p in w.pieces), tuple(c for w in laid for c in w.cues))

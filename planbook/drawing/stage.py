@@ -11,6 +11,7 @@ from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.lettering import shortened
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
+from planbook.drawing.sanding import sanded_faces
 from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
 from planbook.drawing.ways_in import with_ways_in
@@ -80,7 +81,8 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     pieces = tuple(sorted(solid, key=lambda s: _RANK.index(s.role)))
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
-    choice, pieces = with_ways_in(show, pieces, matters, choose(placed, show.face, matters, two))
+    best = choose(placed, show.face, matters, two, sanded_faces(show.cues))
+    choice, pieces = with_ways_in(show, pieces, matters, best)
     placed = tuple((s.piece, s.apart) for s in pieces)
     follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")

@@ -12,6 +12,7 @@ from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.level import level
 from planbook.drawing.marks import Picture
+from planbook.drawing.sanding import SANDING, with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
@@ -107,7 +108,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     if not showing:
         return None
     main = min(showing, key=lambda event: _weight(event.operation.kind))
-    alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
+    kinds = SANDING if main.operation.kind in SANDING else (main.operation.kind,)
+    alike = [with_gone(with_sanding(event, showing)) for event in showing if event.operation.kind in kinds]
     one = side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
     if main.operation.kind == "slice":
         one = level(one)

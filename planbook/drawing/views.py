@@ -61,14 +61,17 @@ def direction_of(face: str) -> Vec3:
     return FACE_FRAMES[face].n if face in FACE_FRAMES else FACE_FRAMES["top"].n
 
 
-def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int], two: bool = True) -> Choice:
+def choose(
+    placed: tuple[Placed, ...], face: str, matters: Sequence[int], two: bool = True, also: Sequence[str] = ()
+) -> Choice:
     """The first of the eight isometric views that shows the face and every piece that matters.
 
     Where there is none, `two` views: the most familiar pair that shows them all, or as many as two views can. Which
-    views are worth it is found by looking at samples; what they show is then made sure of.
+    views are worth it is found by looking at samples; what they show is then made sure of. `also` are other faces that
+    are worked: of the views of the first, those come into question that look at most of them.
     """
     direction, matters = direction_of(face), tuple(matters)
-    facing = [k for k, way in enumerate(ORDER) if dot(isometric(*way).toward, direction) > 0]
+    facing = _looking_at([direction, *(direction_of(each) for each in also)])
     found, rest = dict[int, Judged](), dict[int, Judged]()
     for k in chain(facing[:1], _promising(placed, face, matters, facing[1:], rest)):
         found[k] = unseen, share = _judged(placed, isometric(*ORDER[k]), direction, matters)
@@ -98,6 +101,14 @@ def fair(placed: tuple[Placed, ...], face: str, matters: Sequence[int]) -> Itera
             unseen, share = _judged(placed, isometric(*way), direction, matters)
             if not unseen and share >= BARELY:
                 yield _choice(k, ())
+
+
+def _looking_at(directions: Sequence[Vec3]) -> list[int]:
+    """The places of the views that look at the first of some faces and at most others; from below one counts less."""
+    many = {k: sum(dot(isometric(*way).toward, each) > 0 for each in directions) for k, way in enumerate(ORDER)}
+    facing = [k for k, way in enumerate(ORDER) if dot(isometric(*way).toward, directions[0]) > 0]
+    worth = {k: many[k] - (not ORDER[k][1]) for k in facing}
+    return [k for k in facing if worth[k] == max(worth.values())] if len(directions) > 1 else facing
 
 
 def _choice(place: int, unseen: tuple[int, ...]) -> Choice:

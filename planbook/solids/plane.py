@@ -89,6 +89,19 @@ class Area:
         return tuple(rings)
 
     @property
+    def simple_parts(self) -> tuple["Area", ...]:
+        """Its parts, those with holes cut through the middle of one, and again until none has any."""
+        found: list[Area] = []
+        for part in self.parts:
+            if len(part.rings) < 2:
+                found.append(part)
+                continue
+            (left, low, right, high), middle = part.bounds, Area.of(part.rings[1]).centroid[0]
+            for half in (part.in_box(left, low, middle, high), part.in_box(middle, low, right, high)):
+                found += half.simple_parts
+        return tuple(found)
+
+    @property
     def outers(self) -> tuple["Area", ...]:
         """Its parts with their holes filled."""
         return tuple(Area(Polygon(part.shape.exterior)) for part in self.parts)

@@ -1,4 +1,7 @@
-"""Ticks of sanding keep off the edges of their face, where they would be read as lines of the drawing."""
+"""Ticks of sanding keep off the edges of their face; rings of glue find room on narrow faces too."""
+
+import itertools
+import math
 
 import pytest
 from shapely.geometry import LineString
@@ -52,3 +55,76 @@ def test_a_tick_is_wider_than_the_white_beside_it(bench, ink):
     assert bed.colour == PAPER
     assert tick.width in SERIES
     assert bed.width - tick.width < tick.width
+
+
+SCALE = 0.1
+"""Of the pictures below, mm of paper for one mm; each mm of a level edge is sqrt(2/3) of it in an isometric view."""
+
+
+def dadoed(bench, wide: float, glue: tuple[float, ...] = (50.0,)):
+    """The rings on an upright board with dados at 50 and 150 mm, of which some have glue on their floor."""
+    cuts = [block((10, -1, z), (21, 201, z + wide)) for z in (50.0, 150.0)]
+    solid = block((0, 0, 0), (20, 200, 250)).minus(*cuts)
+    rings = [((10.0, 0.0, z), (10.0, 200.0, z), (10.0, 200.0, z + wide), (10.0, 0.0, z + wide)) for z in glue]
+    event = bench.event(
+        "glue up",
+        "right",
+        [Shown(bench.piece("side", solid), "worked")],
+        [Cue("glue face", ring, "side") for ring in rings],
+    )
+    picture = step_picture(bench.timeline(), event, 98, 64, scale=SCALE)
+    return picture, [m for m in picture.of_layer("glue face") if isinstance(m, Stroke) and m.pen.colour == PAPER]
+
+
+@pytest.mark.parametrize("wide", [22.0, 30.0])
+def test_a_narrow_dado_has_a_row_of_rings_along_its_middle(bench, wide):
+    """Its floor, 10 mm deep, is seen less its upper lip: `wide` - 10 mm high, so 1 or 1.6 mm on paper."""
+    _, rings = dadoed(bench, wide)
+    spots = sorted(ring.points[0] for ring in rings)
+    long = 200 * SCALE * math.sqrt(2 / 3)
+    assert 0.3 * long < math.dist(spots[0], spots[-1]) < long
+    apart = [math.dist(*pair) for pair in itertools.pairwise(spots)]
+    assert min(apart) > 1.5
+    assert max(apart) < 3.2
+    slope = [abs(b[1] - a[1]) / (b[0] - a[0]) for a, b in itertools.pairwise(spots)]
+    assert slope == pytest.approx([math.tan(math.radians(30))] * len(slope), abs=0.13), "one row along the dado"
+
+
+def test_a_dry_dado_has_none(bench):
+    _, rings = dadoed(bench, 22.0)
+    _, both = dadoed(bench, 22.0, (50.0, 150.0))
+    assert rings
+    assert len(both) == 2 * len(rings)
+    lower = {ring.points[0] for ring in rings}
+    upper = {ring.points[0] for ring in both} - lower
+    assert len(upper) == len(rings)
+    assert not dadoed(bench, 22.0, ())[1]
+
+
+def test_no_ring_is_drawn_on_what_is_too_narrow_to_be_seen(bench):
+    assert not dadoed(bench, 11.0)[1]
+
+
+def test_rings_are_not_smaller_where_it_is_narrow(bench):
+    narrow, wide = ({m.pen.width for m in dadoed(bench, w)[0].of_layer("glue face")} for w in (22.0, 90.0))
+    assert narrow == wide
+    assert max(narrow) >= 0.8
+
+
+def test_rings_of_two_joints_do_not_run_together(bench):
+    """The floor and the lower wall of a dado lie beside one another: where one has a ring, the other has none."""
+    solid = block((0, 0, 0), (20, 200, 250)).minus(block((10, -1, 50), (21, 201, 65)))
+    floor = ((10.0, 0.0, 50.0), (10.0, 200.0, 50.0), (10.0, 200.0, 65.0), (10.0, 0.0, 65.0))
+    wall = ((10.0, 0.0, 50.0), (20.0, 0.0, 50.0), (20.0, 200.0, 50.0), (10.0, 200.0, 50.0))
+    cues = [Cue("glue face", ring, "side") for ring in (floor, wall)]
+    found = []
+    for some in (cues[:1], cues[1:], cues):
+        event = bench.event("glue up", "right", [Shown(bench.piece("side", solid), "worked")], some)
+        marks = step_picture(bench.timeline(), event, 98, 64, scale=SCALE).of_layer("glue face")
+        found.append([m.points[0] for m in marks if isinstance(m, Stroke) and m.pen.colour == PAPER])
+    floors, walls, both = found
+    assert floors
+    assert walls
+    assert {*floors} <= {*both} <= {*floors, *walls}
+    assert min(math.dist(*pair) for pair in itertools.combinations(both, 2)) >= 1.2
+    assert min(math.dist(a, b) for a in floors for b in walls) < 1.2

@@ -12,12 +12,13 @@ from planbook.drawing.portraits import cover_picture, piece_picture
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.surfaces import LINED
 from planbook.solids import FACE_FRAMES
-from planbook.solids.solid import block, cylinder
+from planbook.solids.solid import block, cylinder, prism
 from planbook.solids.visible import orthographic
 from planbook.workshop import Cue, Shown
-from planbook.workshop.operations.line import floor_of, lining_of
+from planbook.workshop.openings import wall_of
+from planbook.workshop.operations.line import THICK, floor_of, lining_of
 from planbook.workshop.pieces import moved, turned
-from planbook.workshop.timeline import Fitted, Member, Way
+from planbook.workshop.timeline import Fitted, Lined, Member, Way
 
 TOP = FACE_FRAMES["top"]
 FLOOR = 80.0 * 40.0
@@ -153,3 +154,13 @@ def test_the_opened_cover_and_the_small_picture_show_it(bench):
     assert not fills(cover_picture(shut, 150.0, 90.0))
     assert fills(cover_picture(replace(shut, fits=(away,)), 150.0, 90.0))
     assert fills(piece_picture(piece, 30.0, 20.0, "black"))
+
+
+def test_walls_of_an_opening_are_lined_without_its_floor(bench):
+    """A case open in front: of what is lined only the floor is seen from above, through a window in its top."""
+    case = block((0, 0, 0), (100, 60, 50)).minus(block((10, -1, 10), (90, 50, 40)))
+    area, level = wall_of(case, "bottom", "front")
+    lining = Lined(prism(area, TOP, level - THICK, level + THICK), TOP.n)
+    open_above = case.minus(block((30, 20, 39), (70, 40, 51)))
+    assert from_above(bench.piece("case", open_above, lined=(lining,))) == pytest.approx({LINED: 40 * 20}, rel=0.01)
+    assert from_above(bench.piece("case", case, lined=(lining,))) == {}

@@ -1,5 +1,7 @@
 """Pairs of pieces in one picture: laid in a row, turned so that the worked faces are seen, or left as they are."""
 
+import itertools
+
 import pytest
 
 from planbook.drawing.steps import drawn_event
@@ -47,6 +49,19 @@ def test_several_pieces_of_one_block_are_laid_in_a_row(bench):
     first, second = drawn_event([event]).show.pieces
     assert (first.piece, second.piece) == pieces
     assert second.apart == pytest.approx((-580, -180 * 1.3, 0))
+
+
+def test_what_lies_in_another_piece_is_laid_beside_it_with_all_that_is_worked_alike(bench):
+    """Two drawers in their box: each is behind a part of the box, and neither behind the other."""
+    case = block((0, 0, 0), (200, 80, 60))
+    drawers = [block((x, 0, 10), (x + 60, 70, 40)) for x in (20, 120)]
+    pieces = [bench.piece(f"piece {n}", solid) for n, solid in enumerate([*drawers, case])]
+    shown = drawn_event([bench.event("line", "top", [Shown(piece, "worked")]) for piece in pieces]).show.pieces
+    boxes = [
+        [tuple(c + a for c, a in zip(corner, s.apart, strict=True)) for corner in s.piece.solid.bounds] for s in shown
+    ]
+    fronts = sorted((low[1], high[1]) for low, high in boxes)
+    assert all(high < low for (_, high), (low, _) in itertools.pairwise(fronts))
 
 
 def test_wide_pieces_are_laid_below_one_another(bench):

@@ -1,22 +1,33 @@
-"""Where clamps press on what is glued: on wood that carries the whole foot, where there is any."""
+"""Where clamps press on what is glued: over its joints, with wood around the foot; sizes by hand."""
 
 import pytest
 from shapely.geometry import Point, Polygon, box
 
-from planbook.solids import Solid
+from planbook.solids import FACE_FRAMES, Solid
 from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop import At, Piece, Shown
-from planbook.workshop.gluing import FOOT, _pushes
+from planbook.workshop.clamping import AMPLE, clamped
+from planbook.workshop.mating import contacts
 
-BACK = block((0, 40, 0), (200, 60, 100))
+BACK, TOP, RIGHT = (FACE_FRAMES[face] for face in ("back", "top", "right"))
+BOARD = block((0, 40, 0), (200, 60, 100))
+Tip = tuple[float, float, float]
 
 
-def spots(front: Solid, back: Solid = BACK) -> list[tuple[float, float]]:
-    """Where the clamps press on two pieces that lie before one another, x and z in mm."""
+def tips(*solids: Solid, frame=BACK) -> list[tuple[Tip, Tip]]:
+    """Where the two arrows of each clamp end, on pieces that touch or not, mm."""
     place = At(1, 1, Place("steps.md"))
-    shown = [Shown(Piece(name, solid, (), place), "worked") for name, solid in (("front", front), ("back", back))]
-    return [(cue.points[-1][0], cue.points[-1][2]) for cue in _pushes(shown, "y", ())]
+    shown = [Shown(Piece(f"piece {n}", solid, (), place), "worked") for n, solid in enumerate(solids)]
+    ends = [cue.points[-1] for cue in clamped(shown, frame, contacts(solids, frame))]
+    return list(zip(ends[::2], ends[1::2], strict=True))
+
+
+def spots(*solids: Solid) -> list[tuple[float, float]]:
+    """The same in the plane across the axis, x and z; both ends press at the same one."""
+    found = tips(*solids)
+    assert all((x, z) == pytest.approx((u, w)) for (x, _, z), (u, _, w) in found)
+    return [(x, z) for (x, _, z), _ in found]
 
 
 def opened(*holes: tuple[float, float, float, float]) -> tuple[Solid, Polygon]:
@@ -27,25 +38,49 @@ def opened(*holes: tuple[float, float, float, float]) -> tuple[Solid, Polygon]:
     return solid, flat
 
 
-def test_a_foot_stands_clear_of_an_opening_beside_the_middle() -> None:
+@pytest.mark.parametrize("far", [0.0, 20.0])
+def test_a_foot_stands_clear_of_an_opening_whether_the_pieces_touch_or_not(far):
+    """With the opening at 50 to 92 mm, the largest circle has its middle in the 108 mm to its right: radius 50."""
     solid, flat = opened((50, 20, 92, 80))
-    assert solid.middle[0] - 92 < FOOT / 2, "the middle is too near to the opening"
-    front, back = spots(solid)
-    assert front == back
-    assert flat.buffer(1e-6).contains(Point(front).buffer(FOOT / 2))
+    (spot,) = spots(solid, BOARD.moved((0, far - 20, 0)))
+    assert flat.contains(Point(spot).buffer(AMPLE * 50 - 0.1))
 
 
-def test_a_foot_stays_in_the_middle_where_it_stands_well() -> None:
-    solid, _ = opened((10, 10, 40, 90))
-    front, back = spots(solid)
-    assert front == pytest.approx((solid.middle[0], solid.middle[2]))
-    assert back == pytest.approx((100, 50))
+def test_a_foot_stays_in_the_middle_of_a_joint_where_there_is_room():
+    (spot,) = spots(block((0, 0, 0), (200, 20, 100)), BOARD)
+    assert spot == pytest.approx((100, 50))
 
 
-def test_a_frame_too_narrow_for_a_foot_is_pressed_where_there_is_wood() -> None:
+def test_a_frame_too_narrow_for_a_foot_is_pressed_at_both_ends_half_way_across_its_wood():
     solid, flat = opened((12, 12, 188, 88))
-    front, back = spots(solid)
-    assert front == back
-    assert flat.contains(Point(front))
-    # Halfway across the frame: the corners of a foot stand out alike on both sides.
-    assert flat.boundary.distance(Point(front)) == pytest.approx(6, abs=0.5)
+    (left, right) = sorted(spots(solid, BOARD))
+    assert left[0] < 70 < 130 < right[0]
+    for spot in (left, right):
+        assert flat.boundary.distance(Point(spot)) == pytest.approx(6, abs=1)
+
+
+def test_pieces_of_which_none_lies_over_the_other_are_pressed_each_by_itself():
+    ((front, back),) = tips(block((0, 0, 0), (50, 20, 100)), block((60, 20, 0), (110, 40, 100)))
+    assert front == pytest.approx((25, 0, 50))
+    assert back == pytest.approx((85, 40, 50))
+
+
+def test_a_clamp_stands_over_each_of_two_joints_though_the_feet_below_are_elsewhere():
+    """A seat on two panels which stand on feet at their corners: over the panels, not over the corners that touch."""
+    legs = [block((x, 0, 0), (x + 18, 250, 200)).minus(block((x - 1, 30, -1), (x + 19, 220, 120))) for x in (30, 350)]
+    rails = [block((48, y, 130), (350, y + 18, 200)) for y in (60, 170)]
+    frame = legs[0].plus(legs[1], *rails)
+    found = sorted(tips(frame, block((0, 0, 200), (400, 250, 218)), frame=TOP))
+    assert [low[0] for low, _ in found] == pytest.approx([39, 359], abs=3)
+    for low, high in found:
+        # Under the arch of a panel, which begins 120 mm up, and on the seat.
+        assert (low[2], high[2]) == pytest.approx((120, 218), abs=0.1)
+        assert 30 < low[1] < 220
+
+
+def test_a_rail_ends_clamps_over_its_joints_on_the_outer_faces():
+    left, right = block((0, 0, 0), (20, 150, 500)), block((420, 0, 0), (440, 150, 500))
+    shelves = [block((20, 0, z), (420, 150, z + 18)) for z in (90, 400)]
+    found = sorted(tips(left, *shelves, right, frame=RIGHT), key=lambda pair: pair[0][2])
+    assert [pair[0] for pair in found] == [pytest.approx((0, 75, 99)), pytest.approx((0, 75, 409))]
+    assert [pair[1] for pair in found] == [pytest.approx((440, 75, 99)), pytest.approx((440, 75, 409))]

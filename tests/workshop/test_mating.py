@@ -4,11 +4,12 @@ import pytest
 
 from planbook.solids import FACE_FRAMES, Area
 from planbook.solids.solid import block
-from planbook.workshop.gluing import _over_joints
+from planbook.workshop.clamping import spots
 from planbook.workshop.mating import Contact, contacts
 
 RIGHT = FACE_FRAMES["right"]
-WALL = Area.of([(0, 0), (200, 0), (200, 500), (0, 500)])
+WALL = block((0, 0, 0), (20, 200, 500))
+"""As seen from the right: 200 wide and 500 high."""
 
 
 def test_a_shelf_between_two_sides_touches_both_with_its_ends():
@@ -44,40 +45,68 @@ def at(*areas):
     return [Contact(0, 1, 20.0, area) for area in areas]
 
 
+def over(*met, walls=(WALL, WALL)):
+    """Where clamps press on two walls, each of one flat face, (u, v)."""
+    faces = [wall.shadow(RIGHT) for wall in walls]
+    found = spots(faces, walls, RIGHT, met)
+    assert all(one == two for one, two in found)
+    return [one for one, _ in found]
+
+
 def test_a_clamp_stands_over_each_of_two_shelves():
-    spots = _over_joints((WALL, WALL), at(rectangle(0, 90, 150, 110), rectangle(0, 400, 150, 420)))
-    assert sorted(spots) == [pytest.approx((75, 100)), pytest.approx((75, 410))]
+    found = over(*at(rectangle(0, 90, 150, 110), rectangle(0, 400, 150, 420)))
+    assert sorted(found) == [pytest.approx((75, 100)), pytest.approx((75, 410))]
 
 
 def test_what_lies_close_together_gets_one_clamp_and_a_small_joint_none():
-    spots = _over_joints(
-        (WALL, WALL), at(rectangle(0, 90, 150, 110), rectangle(0, 130, 150, 150), rectangle(0, 480, 9, 490))
-    )
-    assert len(spots) == 1
-    assert 90 <= spots[0][1] <= 150
+    found = over(*at(rectangle(0, 90, 150, 110), rectangle(0, 130, 150, 150), rectangle(0, 480, 9, 490)))
+    assert len(found) == 1
+    assert 90 <= found[0][1] <= 150
 
 
 def test_a_hollow_joint_is_pressed_at_both_ends():
     tray = rectangle(0, 0, 200, 100).minus(rectangle(10, 10, 190, 101))
-    (u, v), (x, y) = sorted(_over_joints((WALL, WALL), at(tray)))
+    (u, v), (x, y) = sorted(over(*at(tray)))
     assert u < 50 < 150 < x
     assert tray.holds((u, v))
     assert tray.holds((x, y))
 
 
+@pytest.mark.parametrize(("long", "clamps"), [(240, [120]), (400, [100, 300])])
+def test_a_long_edge_is_pressed_in_two_places(long, clamps):
+    found = over(*at(rectangle(50, 0, 70, long)))
+    assert [v for _, v in sorted(found)] == pytest.approx(clamps)
+    assert {round(u) for u, _ in found} == {60}
+
+
+def test_a_joint_of_parts_around_nothing_is_pressed_at_both_ends_as_far_out_as_they_lie():
+    parts = [(0, 0, 20, 200), (180, 0, 200, 200), (30, 30, 170, 50), (30, 150, 170, 170)]
+    found = over(*at(*(rectangle(*part) for part in parts)))
+    assert sorted(u for u, _ in found) == pytest.approx([10, 190], abs=2)
+
+
 def test_a_clamp_presses_through_all_joints_of_a_stack():
     """A runner, an arch that is open below, and a back: over the opening the runner would be bent."""
     whole, arch = rectangle(0, 0, 200, 150), rectangle(0, 0, 200, 150).minus(rectangle(15, -1, 185, 135))
-    stack = [Contact(0, 1, 8.0, arch), Contact(1, 2, 90.0, arch), Contact(2, 3, 98.0, whole)]
-    spots = _over_joints((WALL, WALL), stack)
-    assert len(spots) == 2
-    assert all(arch.holds(spot) for spot in spots)
+    found = over(Contact(0, 1, 8.0, arch), Contact(1, 2, 90.0, arch), Contact(2, 3, 98.0, whole))
+    assert len(found) == 2
+    assert all(arch.holds(spot) for spot in found)
 
 
-def test_a_clamp_stands_on_wood_with_room_around_it_or_nowhere():
-    ring = rectangle(0, 0, 200, 300).minus(rectangle(20, 20, 140, 280))
-    for spot in _over_joints((WALL, ring), at(rectangle(0, 0, 200, 300))):
+def test_a_clamp_stands_on_wood_with_room_around_it():
+    hollow = block((0, 0, 0), (20, 200, 300)).minus(block((-1, 20, 20), (21, 140, 280)))
+    ring = hollow.shadow(RIGHT)
+    found = over(*at(rectangle(0, 0, 200, 300)), walls=(WALL, hollow))
+    assert found
+    for spot in found:
         assert ring.distance_to_edge(spot) > 9
         assert ring.holds(spot)
-    assert _over_joints((WALL, rectangle(300, 0, 400, 10)), at(rectangle(0, 0, 50, 50))) == []
-    assert _over_joints((WALL, WALL), []) == []
+
+
+def test_no_joint_and_no_wood_in_common_still_have_an_answer():
+    aside = block((0, 300, 0), (20, 400, 10))
+    assert over() == [pytest.approx((100, 250))]
+    for met in ([], at(rectangle(0, 0, 50, 50))):
+        ((one, two),) = spots([WALL.shadow(RIGHT), aside.shadow(RIGHT)], (WALL, aside), RIGHT, met)
+        assert one == pytest.approx((100, 250))
+        assert two == pytest.approx((350, 5))

@@ -310,14 +310,14 @@ def test_glue_goes_on_the_faces_that_meet(run: Run) -> None:
     cut = 'piece = "maple"\nface = "back"\nthickness = "5 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }'
     glue = block("glue", 'pieces = ["b", "a"]\nalong = "y"\nglue = "glue"\nmakes = "board"')
     show = clean(run(MILL, block("slice", cut), glue))[-1].show
-    (cue,) = [cue for cue in show.cues if cue.kind == "glue face"]
-    assert cue.piece == "a"  # its front is turned to the reader
-    ring = cue.points
-    assert {round(y, 3) for _, y, _ in ring} == {14.0}
-    assert [max(p[k] for p in ring) - min(p[k] for p in ring) for k in (0, 2)] == [
-        pytest.approx(100),
-        pytest.approx(60),
-    ]
+    cues = [cue for cue in show.cues if cue.kind == "glue face"]
+    assert sorted(cue.piece for cue in cues) == ["a", "b"]  # a picture shows that which is turned to the reader
+    for ring in (cue.points for cue in cues):
+        assert {round(y, 3) for _, y, _ in ring} == {14.0}
+        assert [max(p[k] for p in ring) - min(p[k] for p in ring) for k in (0, 2)] == [
+            pytest.approx(100),
+            pytest.approx(60),
+        ]
 
 
 def test_a_shim_fills_the_entry_cut(run: Run) -> None:
@@ -351,6 +351,11 @@ def test_a_shim_fills_the_entry_cut(run: Run) -> None:
     assert tip[1] == pytest.approx(strip.piece.solid.bounds[0][1])
     assert (tail[0], tail[2]) == pytest.approx((tip[0], tip[2]))
     assert tail[1] < tip[1]
+    # Glue goes on both of its sides, over their whole length: the cut is 20 mm long and the wood 9 mm thick.
+    sides = [cue for cue in events[4].show.cues if cue.kind == "glue face"]
+    assert {cue.piece for cue in sides} == {"strip"}
+    areas = [math.dist(c.points[0], c.points[1]) * math.dist(c.points[1], c.points[2]) for c in sides]
+    assert sum(areas) == pytest.approx(2 * 20 * 9, rel=0.06)
 
 
 def test_plugs_are_cut_and_set(run: Run) -> None:
@@ -419,6 +424,18 @@ def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
     assert "finished" in {t.how for t in events[6].made[0].treated}
     assert events[6].uses[0].amount == pytest.approx(2 * events[6].made[0].solid.surface / 1e6)
     assert events[7].wait == 90
+
+
+def test_a_wall_of_an_opening_is_lined_and_a_round_one_is_refused(run: Run) -> None:
+    hole = block("bore", 'piece = "maple"\nface = "front"\nat = [["50 mm", "30 mm"]]\ndepth = "10 mm"\ndrill = "drill"')
+    line = 'piece = "maple"\nlining = "felt"\nopening = "front"\nwalls = ["{}"]'
+    event = clean(run(MILL, hole, block("line", line.format("back"))))[2]
+    assert dict(event.settings)["area"] == pytest.approx(math.pi * 25, rel=0.05)
+    assert event.show is not None
+    assert {cue.kind for cue in event.show.cues} == {"lining", "note"}
+    for wall in ("bottom", "front"):
+        (trouble,) = run(MILL, hole, block("line", line.format(wall))).troubles
+        assert (trouble.kind, trouble.facts["wall"]) == ("no-hollow", wall)
 
 
 def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_little_lower(run: Run) -> None:

@@ -18,6 +18,13 @@ KIND = Kind(
 
 def _words(trouble: Trouble, say: Say) -> Words:
     piece, face = short(trouble.facts["piece"]), trouble.facts["face"]
+    wall = trouble.facts.get("wall")
+    if wall:
+        return Words(
+            f"step {trouble.step} lines the {wall} of the opening in the {face} of {piece}, but no flat wall is there",
+            "no such wall",
+            hint="name a face at which a flat wall lies that can be reached through the opening",
+        )
     return Words(
         f"step {trouble.step} lines {piece} through its {face}, but no floor lies deeper there",
         "no hollow there",

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from planbook.workshop.cutting import stacked_apart
 from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
+from planbook.workshop.glue_apart import glued_apart
 from planbook.workshop.gluing import glued
 from planbook.workshop.joints import brought_together
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -31,5 +31,5 @@ class Glue(Work):
         pieces = [shop.dry(name, place) for name in self.pieces]
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         placed, _ = brought_together(pieces, self.along, place, shop)
-        before = stacked_apart([(p, "worked") for p in placed], self.along)
+        before = glued_apart(placed, self.along)
         return glued(self.KIND, pieces, placed, self.makes, supply, self.clamp, self.along, before, place, shop)

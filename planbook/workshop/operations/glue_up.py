@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from planbook.workshop.cutting import stacked_apart
 from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
+from planbook.workshop.glue_apart import glued_apart
 from planbook.workshop.gluing import glued
 from planbook.workshop.shop import Outcome, Shop, Work
 
@@ -28,5 +28,5 @@ class GlueUp(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         supply = shop.supply(self.glue, self.where("glue"), "glue")
-        before = stacked_apart([(p, "worked") for p in pieces], self.along)
+        before = glued_apart(pieces, self.along)
         return glued(self.KIND, pieces, pieces, self.makes, supply, self.clamp, self.along, before, place, shop)

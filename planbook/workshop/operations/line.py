@@ -1,15 +1,18 @@
 """Line the inside of a piece with felt, flock or leather."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 from typing import ClassVar
 
+from planbook.model import Supply
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
-from planbook.solids.frames import dot, negated, times
+from planbook.solids.frames import OPPOSITE, dot, negated, times
 from planbook.solids.plane import Point2, blank_area
 from planbook.solids.solid import joined, prism
-from planbook.workshop.fields import Face, PieceName, SupplyName
+from planbook.workshop.fields import Face, FaceNames, PieceName, SupplyName
+from planbook.workshop.openings import places, wall_of
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
@@ -27,7 +30,10 @@ BESIDE = 0.1
 
 @dataclass(frozen=True, kw_only=True)
 class Line(Work):
-    """Line the floor of a hollow: what is seen through the opening of a face, below its walls however high each is."""
+    """Line the floor of a hollow: what is seen through the opening of a face, below its walls however high each is.
+
+    With `walls`, line flat walls of the opening instead, such as the bottom on which a drawer runs.
+    """
 
     KIND: ClassVar[str] = "line"
     EACH: ClassVar[bool] = True
@@ -37,11 +43,15 @@ class Line(Work):
     """The lining, by its name among the supplies."""
     opening: Face = "top"
     """The face through which the floor is seen."""
+    walls: FaceNames | None = None
+    """The walls of the opening that are lined instead of its floor, each by the face of the piece at which it lies."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         supply = shop.supply(self.lining, self.where("lining"), "lining")
+        if self.walls:
+            return self._walls(piece, supply, self.walls, shop)
         frame = FACE_FRAMES[self.opening]
         floor = floor_of(piece.solid, frame)
         if floor.size < LEAST:
@@ -57,6 +67,31 @@ class Line(Work):
             show=self._show(made, floor, frame, supply.name) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, floor.size / 1e6),
             settings=(("length", right - left), ("width", top_edge - bottom), ("area", floor.size)),
+        )
+
+    def _walls(self, piece: Piece, supply: Supply, walls: Sequence[str], shop: Shop) -> Outcome:
+        """The outcome of lining walls of the opening. Raises Snag."""
+        lined, cues, size = list[Lined](), list[Cue](), 0.0
+        for wall in walls:
+            area, level = wall_of(piece.solid, wall, self.opening)
+            if area.size < LEAST:
+                facts = {"piece": piece.name, "face": self.opening, "wall": wall}
+                raise snag("no-hollow", self.where("walls"), shop.at.step, **facts)
+            size += area.size
+            frame = FACE_FRAMES[OPPOSITE[wall]]
+            lined.append(Lined(prism(area, frame, level - THICK, level + THICK), frame.n))
+            spots = tuple(frame.world(u, v, level) for u, v in places(area, ACROSS))
+            cues += [Cue("lining", spots, piece.name, self.opening), Cue("note", spots, piece.name, supply.name)]
+        made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, size, supply.product),))
+        if shop.shown:
+            made = replace(made, lined=(*made.lined, *lined))
+        return Outcome(
+            taken=(piece,),
+            made=(made,),
+            uses=(Use(supply.name, "lining", size / 1e6, "m2"),),
+            show=Show(OPPOSITE[walls[0]], (Shown(made, "worked"),), tuple(cues)) if shop.shown else None,
+            hands_on=shop.minutes(self.KIND, size / 1e6),
+            settings=(("area", size), ("walls", tuple(walls))),
         )
 
     def _show(self, made: Piece, floor: Area, frame: Frame, lining: str) -> Show:

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
+from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot
+from planbook.solids.plane import blank_area
 from planbook.workshop.cutting import halved
 from planbook.workshop.fields import FaceNames, PieceName, ToolName
 from planbook.workshop.pieces import member_solids, reshaped
@@ -13,6 +14,10 @@ from planbook.workshop.timeline import Cue, Lost, Piece, Show, Shown, Treated, U
 
 REACH = 4.0
 """Members that stay further back from a face than this (mm) do not belong to it."""
+SPOT = 0.03
+"""What stands proud is sanded by itself if it is no narrower than this share of the face; else all of the face is."""
+WHOLE = 0.5
+"""The same if no more than this share of the face stands proud."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,14 +40,15 @@ class SandFlush(Work):
             frame = FACE_FRAMES[face]
             top = solid.reach(frame.n)
             take = top - _lowest(piece, solid, frame, top)
+            proud = blank_area()
             if take > 1e-6:
                 within = Piece(piece.name, solid, piece.members, piece.at)
                 layer, solid, _ = halved(within, face, take, take, "dust", self.where("faces"), shop)
                 lost.append(Lost("dust", layer, layer.volume))
+                proud = layer.section(frame, top - take / 2) if shop.shown else proud
             done.append(Treated(face, "sanded", shop.at, shop.worked(solid, face), tool.name))
             if shop.shown:
-                spot = frame.world(*solid.face(frame).middle, solid.reach(frame.n))
-                cues.append(Cue("sand", (spot,), piece.name, face))
+                cues += _marked(solid, proud, face, piece.name)
         made = reshaped(piece, solid, shop, done)
         metres2 = sum(t.area for t in done) / 1e6
         return Outcome(
@@ -66,6 +72,18 @@ def _lowest(piece: Piece, solid: Solid, frame: Frame, top: float) -> float:
     near = tuple(m for m in piece.members if _out(m.box, frame.n) > top - REACH)
     levels = (wood.reach(frame.n) for _, wood in member_solids(replace(piece, members=near)))
     return min((level for level in levels if level > top - REACH), default=top)
+
+
+def _marked(solid: Solid, proud: Area, face: str, name: str) -> list[Cue]:
+    """Where a reader sands: the spots that stood proud of a face, or all of it."""
+    frame, whole = FACE_FRAMES[face], solid.face(FACE_FRAMES[face])
+    level, parts = solid.reach(frame.n), proud.simple_parts if not proud.empty else ()
+    left, low, right, high = whole.bounds
+    least = SPOT * max(right - left, high - low) / 2
+    if parts and proud.size < WHOLE * whole.size and all(p.distance_to_edge(p.roomiest) > least for p in parts):
+        rings = (tuple(frame.world(u, v, level) for u, v in part.rings[0]) for part in parts)
+        return [Cue("sand", ring, name, face) for ring in rings]
+    return [Cue("sand", (frame.world(*whole.middle, level),), name, face)]
 
 
 def _out(box: tuple[Vec3, Vec3], way: Vec3) -> float:

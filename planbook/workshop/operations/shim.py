@@ -1,9 +1,10 @@
 """Close the kerf of an entry cut with a shim of wood."""
 
 from dataclasses import dataclass
+from math import dist
 from typing import ClassVar
 
-from planbook.solids import FACE_FRAMES, Area, Path
+from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import line_cue, span
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
@@ -13,7 +14,7 @@ from planbook.workshop.pieces import reshaped, without_crumbs
 from planbook.workshop.pushing import push
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Lost, Member, Piece, Show, Shown, Use
+from planbook.workshop.timeline import Cue, Lost, Member, Piece, Show, Shown, Use
 
 SLACK = 0.15
 """A shim that is thinner than its cut by more than this (mm) is not held by the glue (from memory: 0.1 to 0.2 mm)."""
@@ -82,6 +83,7 @@ class Shim(Work):
         cues = [line_cue(line.points, stuck.frame, piece.name, closed=False)]
         if shop.shown:
             cues.append(push(shown[1], FACE_FRAMES[stuck.stencil.face], ARROW * (high - low)))
+            cues += _spread(filled, way, stuck.frame, thick, strip.name)
         return Outcome(
             taken=(piece, strip),
             made=(made,),
@@ -92,6 +94,17 @@ class Shim(Work):
             wait=minutes,
             settings=(("line", self.line), ("thickness", thick), ("mating area", area), ("clamp", minutes)),
         )
+
+
+def _spread(filled: Solid, way: Area, frame: Frame, thick: float, shim: str) -> list[Cue]:
+    """Where glue goes on the sides of a shim, as far as they are straight for longer than it is thick."""
+    low, high = span(filled, frame)
+    edges = [edge for ring in way.rings for edge in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    long = [(one, two) for one, two in edges if dist(one, two) > 1.5 * thick]
+    quads = [
+        (frame.world(*a, low), frame.world(*b, low), frame.world(*b, high), frame.world(*a, high)) for a, b in long
+    ]
+    return [Cue("glue face", quad, shim) for quad in quads]
 
 
 def _wide(section: Area, line: Path) -> float:

@@ -1,0 +1,154 @@
+"""Where clamps press on what is glued: over the joints, on wood with room around the foot; draws nothing."""
+
+from collections.abc import Sequence
+from functools import reduce
+from math import dist
+
+from planbook.solids import Area, Frame, Point2, Solid, Vec3
+from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.plane import blank_area
+from planbook.workshop.mating import LEAST, Contact
+from planbook.workshop.timeline import Cue, Shown
+
+SMALL, MOST_CLAMPS = 0.25, 3
+"""Joints smaller than this share of the largest one get no clamp of their own, nor more than so many."""
+FULL = 0.8
+"""A joint that fills this share of the hull around it is not hollow."""
+END = 0.35
+"""A hollow joint is pressed within this share of its length from each of its ends."""
+LONG, NARROW = 250.0, 4.0
+"""A joint longer than this, mm, and so many times as long as it is wide, is pressed in two places."""
+AMPLE = 0.7
+"""A place is as good as the roomiest where it has this share of the room around it."""
+BUNDLED = 0.06
+"""Joints closer together than twice this share of the width of the work get one clamp."""
+MOSTLY = 0.5
+"""A foot stands on the outermost face if that has this share of the place; else on what lies over the joint."""
+LENGTH = 0.22
+"""An arrow is as long as this share of the longest side of its piece."""
+_SKIN = 0.05
+"""A face is looked at so far under its outermost point, mm, that a rounded one is found as well."""
+
+
+def clamped(shown: Sequence[Shown], frame: Frame, met: Sequence[Contact]) -> tuple[Cue, ...]:
+    """Pairs of arrows along a frame's normal, from outside towards the joints, on the wood at both ends.
+
+    `met` are the joints across the normal; where there are none, the clamps press on what both ends have in common.
+    """
+    ends = sorted(shown, key=lambda s: dot(plus(s.piece.solid.middle, s.apart), frame.n))
+    if len(ends) < 2:
+        return ()
+    both = (ends[0], negated(frame.n)), (ends[-1], frame.n)
+    solids = [end.piece.solid for end, _ in both]
+    found = spots([_flat(solid, frame, way) for solid, (_, way) in zip(solids, both, strict=True)], solids, frame, met)
+    return tuple(_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True))
+
+
+def spots(
+    faces: Sequence[Area], solids: Sequence[Solid], frame: Frame, met: Sequence[Contact]
+) -> list[tuple[Point2, Point2]]:
+    """Where clamps press on two solids, in (u, v) of the frame; `faces` are their outermost faces.
+
+    Over the larger of the places that are glued, at both ends of a hollow one. Only where nothing of the two lies over
+    one another does each foot stand by itself.
+    """
+    wood, over = faces[0].meet(faces[1]), solids[0].shadow(frame).meet(solids[1].shadow(frame))
+    common = wood if wood.size > LEAST else over
+    if common.size <= LEAST:
+        return [(_pressed(faces[0]), _pressed(faces[1]))]
+    whole = _through(met).meet(over)
+    places = _places(whole, common) if whole.size > LEAST else [common]
+    chosen = [_pressed(_standing(half, wood), place.centroid) for place in places for half in _halves(place, common)]
+    return [(spot, spot) for spot in chosen]
+
+
+def _flat(solid: Solid, frame: Frame, way: Vec3) -> Area:
+    """The outermost face of a solid that way, along the normal of the frame or back."""
+    sign = 1.0 if dot(way, frame.n) > 0 else -1.0
+    return solid.section(frame, sign * (solid.reach(way) - _SKIN))
+
+
+def _arrow(end: Shown, way: Vec3, frame: Frame, spot: Point2) -> Cue:
+    """An arrow from outside to where the wood of a piece begins over a spot; to its outermost level if it has none."""
+    solid, sign = end.piece.solid, 1.0 if dot(way, frame.n) > 0 else -1.0
+    above = frame.world(*spot, sign * (solid.reach(way) + 1.0))
+    hits = solid.hits(above, plus(above, times(way, -solid.reach(way) - solid.reach(negated(way)) - 2.0)))
+    tip = plus(above, times(way, -(hits[0] if hits else 1.0)))
+    return Cue("clamp", (plus(tip, times(way, LENGTH * max(solid.extent))), tip), end.piece.name)
+
+
+def _places(whole: Area, wood: Area) -> list[Area]:
+    """The larger of the places that are glued; what lies close together is one."""
+    places = [whole.meet(part) for part in whole.offset(_near(wood)).parts]
+    largest = max(place.size for place in places)
+    return sorted((p for p in places if p.size > SMALL * largest), key=lambda p: -p.size)[:MOST_CLAMPS]
+
+
+def _near(wood: Area) -> float:
+    left, low, right, high = wood.bounds
+    return BUNDLED * dist((left, low), (right, high))
+
+
+def _through(met: Sequence[Contact]) -> Area:
+    """Where glued faces lie on one another in all joints along the axis, or in any of them if there is no such place.
+
+    A clamp that presses where one of the joints has no wood would bend what lies over it.
+    """
+    levels: dict[float, list[Area]] = {}
+    for each in met:
+        levels.setdefault(round(each.level, 2), []).append(each.area)
+    joints = [blank_area().plus(*areas) for areas in levels.values()]
+    if not joints:
+        return blank_area()
+    common = reduce(Area.meet, joints)
+    return common if common.size > LEAST else blank_area().plus(*joints)
+
+
+def _halves(place: Area, wood: Area) -> tuple[Area, ...]:
+    """A place that is glued; the two ends of one that is hollow, as one clamp would press it askew, or the halves of
+    one that is long and narrow.
+    """
+    near = _near(wood)
+    closed = place if len(place.parts) == 1 else place.offset(near).offset(-near)
+    left, low, right, high = place.bounds
+    long, short = max(right - left, high - low), min(right - left, high - low)
+    share = END
+    if closed.holds(closed.centroid) or closed.size > FULL * closed.hull.size:
+        if long < LONG or long < NARROW * short:
+            return (place,)
+        share = 0.5
+    wide, tall = share * (right - left), share * (high - low)
+    if right - left >= high - low:
+        return place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)
+    return place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)
+
+
+def _standing(half: Area, wood: Area) -> Area:
+    """What of a place lies under the outermost faces, where feet stand level; all of it if that is little."""
+    level = half.meet(wood)
+    return level if level.size > MOSTLY * half.size else half
+
+
+def _pressed(place: Area, middle: Point2 | None = None) -> Point2:
+    """A place for the foot of a clamp with wood around it: the middle, unless there is much more room elsewhere.
+
+    Of several parts with room, the one farthest from the `middle` of the joint that is pressed at both its ends.
+    """
+    rooms = [(part, part.distance_to_edge(part.roomiest)) for part in place.parts]
+    ample = [part for part, room in rooms if room > AMPLE * max(room for _, room in rooms)]
+    part = max(ample, key=lambda each: (_out(each, place, middle), each.size))
+    centre, roomiest = part.centroid, part.roomiest
+    room = part.distance_to_edge(centre) if part.holds(centre) else 0.0
+    return centre if room > AMPLE * part.distance_to_edge(roomiest) else roomiest
+
+
+def _out(part: Area, place: Area, middle: Point2 | None) -> float:
+    """How far out a part lies, the way that the place lies from the middle of its joint, mm."""
+    if middle is None:
+        return 0.0
+    own = place.centroid
+    far = dist(own, middle)
+    if far < 1.0:
+        return 0.0
+    u, v = ((a - b) / far for a, b in zip(own, middle, strict=True))
+    return round((part.centroid[0] - middle[0]) * u + (part.centroid[1] - middle[1]) * v, 1)
