@@ -9,7 +9,11 @@ from planbook.workshop.spots import ABOVE
 
 
 def mouth_of(points: Sequence[Vec3]) -> tuple[Vec3, Vec3]:
-    """The middle of the mouth of a hole with an axis from above the face into the wood, and the way out of it."""
+    """The middle of the mouth of a hole with an axis from above the face into the wood, and the way out of it.
+
+    A short axis, such as that of a hole on a stencil, has its middle there.
+    """
     start, end = points[0], points[-1]
-    out = times(plus(start, negated(end)), 1 / max(math.dist(start, end), 1e-9))
-    return plus(start, times(out, -ABOVE)), out
+    long = math.dist(start, end)
+    out = times(plus(start, negated(end)), 1 / max(long, 1e-9))
+    return plus(start, times(out, -ABOVE if long > ABOVE else -long / 2)), out

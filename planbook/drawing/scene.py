@@ -7,6 +7,7 @@ from itertools import chain
 from planbook.drawing import alt, cues, dodge, fence, ghost, inset, inset_room
 from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn, fences_of
+from planbook.drawing.holes_in_sight import with_all_holes
 from planbook.drawing.ink import LINE, QUIET, Ink
 from planbook.drawing.inset import Inset
 from planbook.drawing.layouts import (
@@ -71,7 +72,7 @@ def step_picture(
     is told in that style. An event that shows nothing gives a picture without marks. Where one view cannot show all
     that is worked, a second one stands beside it.
     """
-    views = stages(event, width_mm >= WIDE)
+    views = _views(event, width_mm)
     if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
     width_mm = _width(width_mm, views)
@@ -99,11 +100,17 @@ def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: flo
 
     `told` says that lengths are told in it.
     """
-    views = stages(event, width_mm >= WIDE)
+    views = _views(event, width_mm)
     if not views:
         return None
     views = _fenced(views, event, told)
     return laid_out(views, sheet_of(_width(width_mm, views), height_mm, "colour", None))[0][0].paper.scale
+
+
+def _views(event: Event, width_mm: float) -> tuple[Stage, ...]:
+    """What is seen of an event, from one side or from two where there is room for them."""
+    two = width_mm >= WIDE
+    return with_all_holes(stages(event, two)) if two else stages(event, two)
 
 
 def _fenced(views: Sequence[Stage], event: Event, told: bool) -> tuple[Stage, ...]:

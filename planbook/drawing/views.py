@@ -90,6 +90,11 @@ def choose(placed: tuple[Placed, ...], face: str, matters: Sequence[int], two: b
     return alone
 
 
+def from_side(quarter: int, above: bool) -> Choice:
+    """A view by its quarter and whether it is from above, whatever it shows."""
+    return _choice(ORDER.index((quarter, above)), ())
+
+
 def _choice(place: int, unseen: tuple[int, ...]) -> Choice:
     quarter, above = ORDER[place]
     return Choice(isometric(quarter, above), _words(quarter, above), unseen)

@@ -477,6 +477,19 @@ def test_hardware_may_sit_in_a_hole_that_is_there_already(run: Run) -> None:
     assert [trouble.kind for trouble in run(block("fit hardware", beside)).troubles] == ["hole-misses"]
 
 
+def test_hardware_may_lie_deeper_than_the_face_that_it_is_measured_on(run: Run) -> None:
+    step = 'piece = "rail"\nface = "front"\nedges = ["top"]\nwidth = "30 mm"\ndepth = "8 mm"\ntool = "bit"'
+    at = 'piece = "rail"\nface = "front"\nat = [["20 mm", "45 mm"]]\n'
+    screw = at + 'hardware = "screw"'
+    for before in ((), (block("bore", at + 'drill = "drill"'),)):  # also where a hole is there for it
+        *_, event = clean(run(block("rabbet", step), *before, block("fit hardware", screw)))
+        axis, note = event.show.cues
+        assert note.points == (pytest.approx((20, 8, 45)),)
+        assert axis.points == (pytest.approx((20, 8 - 18, 45)), pytest.approx((20, 8 + 6, 45)))
+    beyond = screw.replace('"45 mm"', '"63 mm"')
+    assert [t.kind for t in run(block("rabbet", step), block("fit hardware", beyond)).troubles] == ["hole-misses"]
+
+
 def test_a_stopped_channel_says_which_side_it_stays_away_from(run: Run) -> None:
     (event,) = clean(run(block("groove", GROOVE + '\nstops = ["12 mm", "0 mm"]')))
     settings = dict(event.settings)
