@@ -15,7 +15,7 @@ SMALL = 3.0
 """What is smaller than this on paper, mm, is enlarged."""
 AROUND = 2.0
 """How much of what is around a small thing is shown with it, in its own sizes."""
-MOST_AROUND = 3.3
+MOST_AROUND = 3.6
 """The same where the edge of the face that a hole is bored near is to be seen with it: it is large enough still."""
 MOST = 4
 """So many places are offered at most, for one that stands in the way may be left for another."""

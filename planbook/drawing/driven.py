@@ -26,8 +26,9 @@ LIES = 0.5
 def with_driven(main: Event, others: Sequence[Event]) -> Event:
     """The event of a picture with the axes of holes, and axes and names of hardware, of others of the step.
 
-    A hole is shown where its piece still is as it was bored. A screw that goes through one piece into another is driven when both are in place: its axis is drawn there, from
-    above the first. Other hardware goes along with its piece, and none is shown on what has been worked or moved since.
+    A hole is shown where its piece still is as it was bored. A screw that goes through one piece into another is
+    driven when both are in place: its axis is drawn there, from above the first. Other hardware goes along with its
+    piece, and none is shown on what has been worked or moved since.
     """
     if main.show is None or main.operation.kind == KIND:
         return main

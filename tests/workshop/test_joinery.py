@@ -497,6 +497,28 @@ def test_a_stopped_channel_says_which_side_it_stays_away_from(run: Run) -> None:
     assert "stop before the right" not in settings
 
 
+@pytest.mark.parametrize(
+    ("kind", "where", "tool", "width", "radius", "corners"),
+    [
+        ("dado", 'edge = "top"\nat = "20 mm"', "bit", 8, 3, 2),
+        ("groove", 'edge = "back"\nat = "6 mm"', "bit", 6, 3, 2),
+        ("rabbet", 'edges = ["back"]', "bit", 9, 3, 1),
+        ("dado", 'edge = "top"\nat = "20 mm"', "sink", 8, 4, 2),
+    ],
+)
+def test_a_stopped_end_may_be_as_round_as_the_cutter(
+    run: Run, kind: str, where: str, tool: str, width: float, radius: float, corners: int
+) -> None:
+    """A corner of radius r that is not reached holds r * r - pi * r * r / 4 of wood, as plane geometry has it."""
+    body = f'piece = "post"\nface = "right"\n{where}\nwidth = "{width} mm"\ndepth = "4 mm"\ntool = "{tool}"\n'
+    stop = 'stops = ["5 mm", "0 mm"]\n'
+    square, left, open_ended = (
+        lost(*clean(run(block(kind, body + more)))) for more in (stop, stop + 'ends = "round"', 'ends = "round"')
+    )
+    assert square - left == pytest.approx(corners * (1 - math.pi / 4) * radius**2 * 4, rel=5e-2)  # chords for arcs
+    assert open_ended - square == pytest.approx(5 * width * 4)
+
+
 GROOVE = 'piece = "rail"\nface = "front"\nedge = "bottom"\nat = "10 mm"\nwidth = "6 mm"\ndepth = "5 mm"\ntool = "bit"'
 TENON = 'piece = "rail"\nend = "right"\nlength = "15 mm"\nsize = ["8 mm", "40 mm"]\ntool = "saw"'
 MORTISE = 'piece = "rail"\nface = "front"\nat = [["50 mm", "30 mm"]]\nlength = "30 mm"\nwidth = "8 mm"\ntool = "bit"'

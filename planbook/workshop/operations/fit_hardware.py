@@ -172,9 +172,7 @@ class FitHardware(AtPoints):
             uses.append(Use(cutter.name, cutter.kind, points, "pieces"))
         return tuple(uses)
 
-    def _levels(
-        self, piece: Piece, frame: Frame, spots: dict[str, Spot], high: float, shop: Shop
-    ) -> dict[str, float]:
+    def _levels(self, piece: Piece, frame: Frame, spots: dict[str, Spot], high: float, shop: Shop) -> dict[str, float]:
         """How high the wood is that hardware without holes of its own lies on, by point. Raises Snag where is none."""
         if self.drill or self.recess:
             return {}
