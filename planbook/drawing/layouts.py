@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from planbook.drawing import cues, fence, inset
+from planbook.drawing.corners import in_corners
 from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
 from planbook.drawing.lettering import LEADING, width_of
 from planbook.drawing.marks import Ring
@@ -108,7 +109,15 @@ def _cramped(
 
 def with_names(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout | None:
     """A view with its names beside it; None where they find no room."""
-    return _first_told(stage, sheet, lambda room, edge: arranged(wanted, edge, room))
+    shapes = [q for face in stage.look.faces for q in face.polygons]
+    lines = [c for c in stage.show.cues if c.kind in ("push", "clamp", "drill axis") and c.points]
+    signs = [cues.points_of(cue, stage.pieces, stage.look.view) for cue in lines]
+
+    def arrange(room: Room, edge: Bounds) -> Layout | None:
+        beside = arranged(wanted, edge, room)
+        return in_corners(beside, shapes, signs, edge, room) if beside is not None else None
+
+    return _first_told(stage, sheet, arrange)
 
 
 def _numbered(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout:

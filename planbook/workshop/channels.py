@@ -74,7 +74,7 @@ class Channel(Work):
         return box(left + begin, bottom + offset, end - begin, wide, radius)
 
     def _radius(self, shop: Shop) -> float:
-        """How round the cutter leaves the corners of a stopped end, mm: one without a diameter is as wide as the cut."""
+        """How round the cutter leaves the corners of a stopped end, mm; without a diameter it is as wide as the cut."""
         if self.ends == "square":
             return 0.0
         wide = diameter_of(shop.tool(self.tool, self.where("tool"), *CUTTERS), shop) or float(self.width)
