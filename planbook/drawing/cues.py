@@ -112,7 +112,7 @@ def _axis(
     arm, beyond = (
         min(most, max(least, share * room)) for (least, most), share in zip((CROSS, BEYOND), CLOSE, strict=True)
     )
-    pen = Pen(0.18, accent(CUT, ink), (3.2, 0.6, 0.4, 0.6))
+    pen = Pen(0.25 if arm == CROSS[1] else 0.18, accent(CUT, ink), (3.2, 0.6, 0.4, 0.6))
     start, end = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
     marks: list[Mark] = []
     if math.dist(start, end) > 1e-6:

@@ -4,16 +4,19 @@ import math
 from dataclasses import dataclass
 
 from planbook.drawing.cues import world_points
+from planbook.drawing.mouths import around, mouth_of
 from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.workshop.timeline import Cue, Event
+from planbook.workshop.timeline import Event
 
 SMALL = 3.0
 """What is smaller than this on paper, mm, is enlarged."""
 AROUND = 2.0
 """How much of what is around a small thing is shown with it, in its own sizes."""
+MOST_AROUND = 3.6
+"""The same where the edge of the face that a hole is bored near is to be seen with it: it is large enough still."""
 MOST = 4
 """So many places are offered at most, for one that stands in the way may be left for another."""
 _HOLES = ("diameter", "hole")
@@ -64,28 +67,31 @@ def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
 
 
 def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
-    """The holes in sight, those nearest to the reader first."""
+    """The holes in sight, those nearest to the reader first, each with the nearest edge of its face if it is near."""
     settings = dict(event.settings)
     wide = max((float(settings[key]) for key in _HOLES if isinstance(settings.get(key), float)), default=0.0)
     if not 0 < wide * scale < SMALL:
         return ()
-    mouths = [m for cue in stage.show.cues if cue.kind == "drill axis" and (m := _mouth(cue, stage)) is not None]
-    view = stage.look.view
-    near = sorted(mouths, key=lambda m: -dot(m, view.toward))[: 2 * MOST]
-    seen = [m for m in near if in_sight(m, stage.pieces, view)]
-    return tuple(Detail(mouth, AROUND * wide) for mouth in seen[:MOST])
+    view, axes = stage.look.view, [cue for cue in stage.show.cues if cue.kind == "drill axis"]
+    mouths = [(*mouth_of(world_points(cue, stage.pieces)), cue.piece) for cue in axes]
+    near = sorted(mouths, key=lambda m: -dot(m[0], view.toward))[: 2 * MOST]
+    seen = [m for m in near if in_sight(m[0], stage.pieces, view)]
+    found = [_hole(*each, wide, stage) for each in seen[:MOST]]
+    return tuple(detail for detail, mouth in found if mouth * scale < SMALL)
 
 
-def _mouth(cue: Cue, stage: Stage) -> Vec3 | None:
-    """Where the axis of a hole leaves the face of its piece."""
-    ends = world_points(cue, stage.pieces)
-    shown = next((s for s in stage.pieces if s.piece.name == cue.piece), None)
-    length = math.dist(ends[0], ends[-1])
-    if shown is None or length < 1e-9:
-        return None
-    out = times(plus(ends[0], times(ends[-1], -1.0)), 1.0 / length)
-    level = shown.piece.solid.reach(out) + dot(shown.apart, out)
-    return plus(ends[0], times(out, level - dot(ends[0], out)))
+def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tuple[Detail, float]:
+    """A hole with what is around it, and how wide it is at its mouth, mm: a sunk one is wider than what is bored."""
+    number = next((n for n, s in enumerate(stage.pieces) if s.piece.name == piece), None)
+    if number is None:
+        return Detail(mouth, AROUND * bored), bored
+    shown = stage.pieces[number]
+    found, edge = around(shown.piece.solid, plus(mouth, times(shown.apart, -1.0)), out)
+    wide, far = max(bored, found), math.hypot(*edge)
+    radius = max(AROUND * wide, far / 2 + wide)
+    if far > 0 and radius < MOST_AROUND * wide:
+        return Detail(plus(mouth, times(edge, 0.5)), radius, (number,)), wide
+    return Detail(mouth, AROUND * wide, (number,)), wide
 
 
 def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:

@@ -1,15 +1,20 @@
-"""What a step drives into pieces that its picture shows being put together: signs of the hardware; draws nothing."""
+"""What a step bores and drives into pieces that its picture shows put together: signs of it; draws nothing."""
 
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import product
 
+from planbook.drawing.mouths import mouth_of
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.workshop.spots import ABOVE
 from planbook.workshop.timeline import Cue, Event, Shown
 
 KIND = "fit hardware"
+BORING = ("bore", "counterbore", "countersink")
+"""Operations whose holes are shown with what another operation of the step puts into them."""
+FREE = 0.6
+"""The axis of a hole goes this share of the way to what is pulled out of it."""
 AROUND = 8.0
 """So far about the axis of a screw is looked for the wood that it goes through, beyond its own hole there, mm."""
 LENGTH = 120.0
@@ -19,23 +24,47 @@ LIES = 0.5
 
 
 def with_driven(main: Event, others: Sequence[Event]) -> Event:
-    """The event of a picture with the axes and names of the hardware that others of the step fit to its pieces.
+    """The event of a picture with the axes of holes, and axes and names of hardware, of others of the step.
 
-    A screw that goes through one piece into another is driven when both are in place: its axis is drawn there, from
-    above the first. Other hardware goes along with its piece, and none is shown on what has been worked or moved since.
+    A hole is shown where its piece still is as it was bored. A screw that goes through one piece into another is
+    driven when both are in place: its axis is drawn there, from above the first. Other hardware goes along with its
+    piece, and none is shown on what has been worked or moved since.
     """
     if main.show is None or main.operation.kind == KIND:
         return main
     pieces = main.show.pieces
-    cues = [c for e in others if e.operation.kind == KIND and e.show for c in _placed(e, pieces)]
+    cues = [c for e in others if e.operation.kind in BORING and e is not main for c in _bored(e, main, pieces)]
+    cues += [c for e in others if e.operation.kind == KIND and e.show for c in _placed(e, pieces)]
     return replace(main, show=replace(main.show, cues=(*main.show.cues, *cues))) if cues else main
+
+
+def _bored(event: Event, main: Event, pieces: Sequence[Shown]) -> list[Cue]:
+    """The axes of holes that one operation bores, each short of what is pulled out of its hole."""
+    if event.operation.kind == main.operation.kind:  # the picture joins them itself
+        return []
+    return [_short(cue, pieces) for cue in _here(event, pieces) if cue.kind == "drill axis"]
+
+
+def _short(cue: Cue, pieces: Sequence[Shown]) -> Cue:
+    """The axis of a hole from its mouth to near that which is pulled out of it, or as it is where nothing is."""
+    mouth, out = mouth_of(cue.points)
+    home = next(s.apart for s in pieces if s.piece.name == cue.piece)
+    pulled = [(s.piece.solid, plus(home, negated(s.apart))) for s in pieces if s.apart != home]
+    ends = (mouth, plus(mouth, times(out, LENGTH)))
+    far = [hit for solid, by in pulled for hit in solid.hits(*(plus(point, by) for point in ends))]
+    return replace(cue, points=(plus(mouth, times(out, FREE * min(far))), mouth)) if far else cue
+
+
+def _here(event: Event, pieces: Sequence[Shown]) -> list[Cue]:
+    """The cues of an operation on pieces that a picture shows as it left them."""
+    made = {piece.name: piece.solid.bounds for piece in event.made}
+    here = {s.piece.name for s in pieces if s.piece.solid.bounds == made.get(s.piece.name)}
+    return [cue for cue in (event.show.cues if event.show else ()) if cue.piece in here]
 
 
 def _placed(event: Event, pieces: Sequence[Shown]) -> list[Cue]:
     """The cues of one operation, each where it belongs in a picture of these pieces."""
-    made = {piece.name: piece.solid.bounds for piece in event.made}
-    here = {s.piece.name for s in pieces if s.piece.solid.bounds == made.get(s.piece.name)}
-    cues = [cue for cue in (event.show.cues if event.show else ()) if cue.piece in here]
+    cues = _here(event, pieces)
     ways = [plus(c.points[0], negated(c.points[-1])) for c in cues if c.kind == "drill axis"]
     if not ways:
         return cues

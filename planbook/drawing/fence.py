@@ -2,8 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,7 @@ from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.stage import Fence, Stage
 from planbook.solids import Vec3
-from planbook.solids.frames import plus, times
+from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import clearances, inside
 from planbook.solids.visible import Polygon2, View
 from planbook.units import LengthStyle, Quantity, show_fine
@@ -25,9 +26,19 @@ from planbook.workshop.timeline import Shown
 
 OFF = 2.4
 """From the edge of the piece to the dimension line, mm on paper."""
+ROW = 4.2
+"""From one dimension line to another that is further out, mm on paper."""
+LONGEST = 14.0
+"""No longer is the line that leads from a hole to its dimension, mm on paper."""
+FREE = 1.0
+"""A dimension line of a hole is nowhere nearer than this to what is drawn, mm on paper."""
+BEFORE = 1.0
+"""Between the mouth of a hole and the line that leads to its dimension, mm on paper."""
 SIZE = 2.4
 """Type size of the number, mm."""
 THIN = Pen(0.18, LINE)
+OUT = OFF + 1.5 * SIZE + 0.3
+"""How far a dimension reaches out of the piece, mm on paper."""
 HEAD = (1.8, 0.35)
 """Length and half width of an arrow head, mm."""
 LEAST = 1.5
@@ -37,6 +48,8 @@ CROSSED = 0.5
 """A leader this near to the dimension line, mm, crosses it or seems to."""
 HALF = width_of("88 88/88 in", SIZE) / 2
 """Half the width of the widest number, mm."""
+ON = 5.0
+"""Corners no further than this behind the face of a hole belong to its edges, mm."""
 TURNED = 0.2
 """How much the ways to the outermost places are turned to the eye."""
 SAME = 0.05
@@ -44,26 +57,47 @@ SAME = 0.05
 
 
 def drawn(
-    fence: Fence, stage: Stage, paper: Paper, style: LengthStyle, around: Sequence[Polygon2], wires: Sequence[Ring]
+    fences: Sequence[Fence],
+    stage: Stage,
+    paper: Paper,
+    style: LengthStyle,
+    around: Sequence[Polygon2],
+    wires: Sequence[Ring],
 ) -> tuple[Mark, ...]:
-    """The dimension, beside the edge that leaves it most free of the drawing, of what is `around` it and of `wires`
-    (leaders and the edge of the paper); nothing where no edge is in sight, or none has room.
+    """The dimension of one of these, all as long, beside the edge that leaves it most free of the drawing, of what is
+    `around` it and of `wires` (leaders and the edge of the paper); nothing where no edge is in sight, or none has room.
+
+    That of a hole stands where the line from the hole is shortest.
     """
-    lines = _lines(fence, stage, paper)
+    lines = [line for fence in fences for line in _lines(fence, stage, paper)]
     if not lines:
         return ()
     polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
-    text = show_fine(Quantity(Fraction(fence.far).limit_denominator(100_000), 1), style)
+    text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
     room = _clear(lines, width_of(text, SIZE) / 2, polygons, wires)
     best = max(range(len(lines)), key=lambda k: (round(min(room[k], 3.0), 2), -k))
+    if fences[0].hole is not None:
+        free = [k for k in range(len(lines)) if room[k] > LEAST]
+        best = min(free, key=lambda k: (round(lines[k].long, 2), lines[k].off), default=best)
     return lines[best].marks(text) if room[best] > LEAST else ()
 
 
 def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
     ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
     middle = _middle(stage, fence, paper)
-    put = [(paper.put(flat(stage.look.view, one)), paper.put(flat(stage.look.view, two))) for one, two in ends]
-    return [_line(one, two, middle) for one, two in put]
+
+    def put(point: Vec3) -> Point:
+        return paper.put(flat(stage.look.view, point))
+
+    flat_ends = [(put(one), put(two)) for one, two in ends]
+    if fence.hole is None:
+        return [_line(one, two, middle) for one, two in flat_ends]
+    mouth = put(fence.hole[0])
+    lines = [
+        replace(_line(*each, middle), lead=(mouth, put(_knee(two, *fence.hole)), each[1]))
+        for each, (_, two) in zip(flat_ends, ends, strict=True)
+    ]
+    return [replace(line, off=off) for off in (OFF, OFF + ROW) for line in lines]
 
 
 def fits(fence: Fence, stage: Stage, paper: Paper, around: Sequence[Polygon2], wires: Sequence[Ring]) -> bool:
@@ -104,6 +138,7 @@ def _clear(lines: "Sequence[_Line]", half: float, polygons: Sequence[Polygon2], 
     far_off = [0.0 if hit else far for hit, far in zip(within, clearances(polygons, wires, spots), strict=True)]
     along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
     crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
+    crossed = [c or line.astray(polygons) for c, line in zip(crossed, lines, strict=True)]
     return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
@@ -115,6 +150,8 @@ def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
     points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
     way, level = np.asarray(fence.way), points @ np.asarray(fence.way)
     starts = points[np.abs(level - fence.level) < SAME]
+    if fence.hole is not None:
+        starts = _on_face(starts, *fence.hole)
     ends = starts - fence.far * way
     if abs(level.min() - (fence.level - fence.far)) < SAME:
         last = {tuple(row) for row in np.round(points[np.abs(level - level.min()) < SAME], 1).tolist()}
@@ -124,6 +161,19 @@ def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
         return []
     outer = sorted({int(np.argmax(starts @ side)) for side in _sides(view)})
     return [(_vec(starts[k]), _vec(ends[k])) for k in outer]
+
+
+def _on_face(corners: NDArray[np.float64], mouth: Vec3, out: Vec3) -> NDArray[np.float64]:
+    """The corners of the edges of a hole's face laid into its plane, for they may be rounded; and those behind it."""
+    behind = np.dot(mouth, out) - corners @ np.asarray(out)
+    near = np.abs(behind) < ON
+    laid: NDArray[np.float64] = corners[near] + behind[near, None] * np.asarray(out)
+    return np.concatenate([laid, corners[behind >= ON]]) if near.any() else laid
+
+
+def _knee(end: Vec3, mouth: Vec3, out: Vec3) -> Vec3:
+    """Where the line from a hole to the end of its dimension leaves the face of the hole."""
+    return plus(end, times(out, dot(mouth, out) - dot(end, out)))
 
 
 def _sides(view: View) -> list[NDArray[np.float64]]:
@@ -151,11 +201,21 @@ def _middle(stage: Stage, fence: Fence, paper: Paper) -> Point:
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """A dimension line beside an edge: both on paper, mm; `out` points away from the piece."""
+    """A dimension line beside an edge, `off` mm from it: both on paper, mm; `out` points away from the piece.
+
+    The `lead` goes from the mouth of a hole over its face, and down the next one, to the end of the edge.
+    """
 
     edge: tuple[Point, Point]
     along: Point
     out: Point
+    off: float = OFF
+    lead: tuple[Point, ...] = ()
+
+    @property
+    def long(self) -> float:
+        """The length of the lead, mm."""
+        return sum(math.dist(one, two) for one, two in pairwise(self.lead))
 
     def _at(self, end: int, far: float) -> Point:
         x, y = self.edge[end]
@@ -164,7 +224,7 @@ class _Line:
     @property
     def text(self) -> Point:
         """Where the middle of the number stands."""
-        one, two = self._at(0, OFF + 0.85 * SIZE), self._at(1, OFF + 0.85 * SIZE)
+        one, two = self._at(0, self.off + 0.85 * SIZE), self._at(1, self.off + 0.85 * SIZE)
         return ((one[0] + two[0]) / 2, (one[1] + two[1]) / 2)
 
     @property
@@ -176,24 +236,43 @@ class _Line:
     @property
     def stretch(self) -> list[Point]:
         """Places along the dimension line, closer to one another than twice `CROSSED`."""
-        one, two = self._at(0, OFF), self._at(1, OFF)
+        one, two = self._at(0, self.off), self._at(1, self.off)
         count = max(2, math.ceil(math.dist(one, two) / CROSSED))
-        return [_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)]
+        return [*(_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
+
+    @property
+    def led(self) -> list[Point]:
+        """Places along the lead, but for the mouth of the hole."""
+        count = max(2, math.ceil(self.long / CROSSED))
+        sides = [(one, two) for one, two in pairwise(self.lead) if math.dist(one, two) > 1e-6]
+        return [
+            _on(one, (two[0] - one[0], two[1] - one[1]), k / count) for one, two in sides for k in range(1, count + 1)
+        ]
+
+    def astray(self, polygons: Sequence[Polygon2]) -> bool:
+        """Whether the dimension of a hole comes too near to what is drawn, or lies too far from the hole."""
+        if not self.lead:
+            return False
+        ends = [_on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
+        beside = self.stretch[: -len(self.led)]
+        return self.long > LONGEST or any(inside(polygons, ends)) or min(clearances(polygons, (), beside)) < FREE
 
     @property
     def corners(self) -> list[Point]:
         """About the outermost points of all its marks."""
-        ends = [_on(self._at(k, OFF + 1.0), self.along, far) for k, far in ((0, -2 * HEAD[0]), (1, 2 * HEAD[0]))]
+        ends = [_on(self._at(k, self.off + 1.0), self.along, far) for k, far in ((0, -2 * HEAD[0]), (1, 2 * HEAD[0]))]
         words = [_on(self.text, self.along, far) for far in (-HALF, HALF)]
         return [*ends, *(_on(each, self.out, SIZE / 2 + 0.3) for each in words)]
 
     def marks(self, text: str) -> tuple[Mark, ...]:
         """Lines, arrow heads (outside, where there is no room between) and the number."""
-        one, two = self._at(0, OFF), self._at(1, OFF)
+        one, two = self._at(0, self.off), self._at(1, self.off)
         short = math.dist(one, two) < 3 * HEAD[0]
         far = 2 * HEAD[0] if short else 0.0
         ends = (_on(one, self.along, -far), _on(two, self.along, far))
-        lines = [(self._at(k, 0.5), self._at(k, OFF + 1.0)) for k in (0, 1)] + [ends]
+        lines: list[tuple[Point, ...]] = [*((self._at(k, 0.5), self._at(k, self.off + 1.0)) for k in (0, 1)), ends]
+        if self.long > BEFORE:
+            lines = [tuple(self.led[round(BEFORE / CROSSED) :]), *lines]
         beds = tuple(Stroke(line, Pen(THIN.width + 0.4, PAPER), "distance bed") for line in lines)
         turn = -1.0 if short else 1.0
         heads = tuple(

@@ -6,6 +6,7 @@ from typing import Any
 
 from planbook.drawing.cues import world_points
 from planbook.drawing.fence import drawn, taken
+from planbook.drawing.hole_fences import hole_fences, measured, told_as
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Fence, Stage
@@ -23,7 +24,8 @@ SAME = 0.05
 
 def tells_distance(event: Event) -> bool:
     """Whether a step is set to a distance that its picture may tell."""
-    return any(_is_length(value) for key, value in event.settings if key in ("fence", "stop", "distance"))
+    lengths = (value for key, value in event.settings if key in ("fence", "stop", "distance"))
+    return measured(event) or any(_is_length(value) for value in lengths)
 
 
 def fences_of(stage: Stage, event: Event) -> tuple[Fence, ...]:
@@ -33,7 +35,7 @@ def fences_of(stage: Stage, event: Event) -> tuple[Fence, ...]:
         fence = _of(stage, dict(settings))
         if fence is not None:
             found.setdefault(round(fence.far, 2), fence)
-    return tuple(found.values())
+    return tuple(found.values()) or hole_fences(stage, event)
 
 
 def _of(stage: Stage, settings: dict[str, Any]) -> Fence | None:
@@ -83,11 +85,23 @@ def all_drawn(
 
     `size` is the width and height of the picture, mm.
     """
-    marks = drawn(stage.fence, stage, paper, style, around, wires) if stage.fence is not None else ()
-    for fence in stage.further if marks else ():
-        found = drawn(fence, stage, paper, style, around, [*wires, *taken(marks)])
+    if stage.fence is None:
+        return ()
+    groups: dict[tuple[float, ...], list[Fence]] = {}
+    for fence in (stage.fence, *stage.further):
+        groups.setdefault(told_as(fence), []).append(fence)
+    marks: tuple[Mark, ...] = ()
+    for fences in groups.values():
+        found = drawn(fences, stage, paper, style, [*around, *_numbers(marks)], [*wires, *taken(marks)])
+        if not (found or marks or stage.fence.hole):
+            break
         marks = (*marks, *found) if _within(found, size) else marks
     return marks
+
+
+def _numbers(marks: Sequence[Mark]) -> list[Polygon2]:
+    """The paper that numbers stand on."""
+    return [(mark.rings[0], ()) for mark in marks if isinstance(mark, Fill) and mark.layer == "distance bed"]
 
 
 def _within(marks: Sequence[Mark], size: tuple[float, float]) -> bool:

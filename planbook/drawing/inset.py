@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from planbook.drawing import cues, ghost
 from planbook.drawing.detail import Detail
 from planbook.drawing.ink import LINE, PAPER, Ink
+from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
 from planbook.drawing.names import Box
@@ -82,6 +83,20 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
 def ring_of(inset: Inset, stage: Stage, paper: Paper) -> Ring:
     """The ring around the place that an inset enlarges, on the paper of the picture."""
     return circle(paper.put(flat(stage.look.view, inset.detail.spot)), inset.radius / inset.times)
+
+
+def shapes_of(inset: Inset) -> list[Polygon2]:
+    """What an inset covers on paper: its disc, and the scale with it."""
+    (x, y), wide = inset.middle, width_of(scale_text(inset.times), LETTERS) / 2
+    foot = (y - inset.radius - FOOT, y) if inset.above else (y, y + inset.radius + FOOT)
+    return [(circle(inset.middle, inset.radius), ()), boxed((x - wide, foot[0], x + wide, foot[1]))]
+
+
+def wires_of(inset: Inset, stage: Stage, paper: Paper) -> list[Ring]:
+    """The ring around the place of an inset, and the line to it."""
+    spot, ring = paper.put(flat(stage.look.view, inset.detail.spot)), ring_of(inset, stage, paper)
+    tie = _tied(spot, inset, ring)
+    return [mark.points for mark in tie if isinstance(mark, Stroke)] + [(*ring, ring[0])]
 
 
 def _tied(spot: Point, inset: Inset, ring: Ring) -> tuple[Mark, ...]:

@@ -70,7 +70,7 @@ def _free(spot: Point, spots: Floats, radius: float, larger: int, ground: Taken)
         free = some[~ground.near(some, some, radius + AIR)]
         over = _crossed(spot, free, radius, wide)
         feet = free + np.where(over, -1, 1)[:, None] * [0.0, radius + 0.7 * LETTERS]
-        room = ~ground.near(feet, feet, wide + 0.3) & ~around.near(feet, feet, wide + 0.3 + AIR / 2)
+        room = ~ground.near(feet, feet, wide + AIR) & ~around.near(feet, feet, wide + AIR)
         room &= ~over | (free[:, 1] > radius + MARGIN + FOOT)
         for middle, up in zip(free[room].tolist(), over[room].tolist(), strict=True):
             yield (middle[0], middle[1]), up

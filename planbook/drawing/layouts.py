@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from planbook.drawing import cues, fence, inset
+from planbook.drawing.corners import in_corners
 from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
 from planbook.drawing.lettering import LEADING, width_of
 from planbook.drawing.marks import Ring
@@ -25,6 +26,8 @@ KEYED = 1.3
 """That is where the drawing could be so many times as large."""
 NEARLY = 0.93
 """Names that leave the drawing this share of the scale that it shares with its neighbours stay beside it."""
+ROOMY = 0.85
+"""The least share of its scale that a drawing keeps where room is made for the distance of a hole."""
 FIRST = 0.5
 """Share of the width that the first of two views gets."""
 WIDE = 70.0
@@ -105,7 +108,15 @@ def _cramped(
 
 def with_names(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout | None:
     """A view with its names beside it; None where they find no room."""
-    return _first_told(stage, sheet, lambda room, edge: arranged(wanted, edge, room))
+    shapes = [q for face in stage.look.faces for q in face.polygons]
+    lines = [c for c in stage.show.cues if c.kind in ("push", "clamp", "drill axis") and c.points]
+    signs = [cues.points_of(cue, stage.pieces, stage.look.view) for cue in lines]
+
+    def arrange(room: Room, edge: Bounds) -> Layout | None:
+        beside = arranged(wanted, edge, room)
+        return in_corners(beside, shapes, signs, edge, room) if beside is not None else None
+
+    return _first_told(stage, sheet, arrange)
 
 
 def _numbered(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout:
@@ -115,8 +126,18 @@ def _numbered(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout:
 
 
 def _first_told(stage: Stage, sheet: Sheet, arrange: Callable[[Room, Bounds], Layout | None]) -> Layout | None:
-    """The first layout in which the distance of the fence can be told, or else the first of all."""
+    """The first layout in which the distance of the fence can be told, or else the first of all.
+
+    The distance of a hole does not make the drawing much smaller: it is told where there is room.
+    """
     edge, first = bounds(stage), None
+    if stage.fence is not None and stage.fence.hole:
+        plain = _first_told(replace(stage, fence=None), sheet, arrange)
+        for room in _rooms(stage, sheet) if plain is not None else ():
+            roomy = arrange(room, edge)
+            if plain and roomy and roomy.paper.scale > ROOMY * plain.paper.scale:
+                return trimmed(roomy, edge, room.pad, room.signs)
+        return plain
     for room in _rooms(stage, sheet):
         layout = arrange(room, edge)
         if layout is None:
@@ -136,6 +157,8 @@ def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:
     room, edge = Room(sheet.width, sheet.height, sheet.size, sheet.most, PAD), bounds(stage)
     least = fitting(edge, replace(room, pad=PAD + cues.ARROW), 2 * (WIDEST * sheet.width + GAP))
     out = beyond(stage.show.cues, stage.pieces, stage.look.view, edge, least)
+    if stage.fence is not None and stage.fence.hole:
+        return [replace(room, signs=_wider(out, (wide, fence.OUT, wide, fence.OUT))) for wide in (fence.OUT, 0.0)]
     far = fence.beyond(stage.fence, stage, edge, least) if stage.fence is not None else []
     return [replace(room, signs=_wider(out, each)) for each in far or [out]]
 

@@ -78,7 +78,10 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A drawing with its names, `size` mm high, on paper of this width and height, mm; `left_out` found no room."""
+    """A drawing with its names, `size` mm high, on paper of this width and height, mm; `left_out` found no room.
+
+    Names that do not stand in `columns` stay where they are.
+    """
 
     paper: Paper
     width: float
@@ -86,6 +89,7 @@ class Layout:
     size: float
     labels: tuple[Label, ...]
     left_out: tuple[str, ...] = ()
+    columns: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,7 +241,7 @@ def _stacked(
     dots = {n: paper.put(n.spot) for n in side}
     order = sorted(side, key=lambda n: (dots[n][1], dots[n][0], n.text))
     first = _column_of(order, lines, where, edge, dots, room)
-    dots = {label.wanted: _dot(label, paper) for label in first}
+    dots = {label.wanted: dot_of(label, paper) for label in first}
     return _untangled(_reordered(order, dots), lines, where, edge, dots, room)
 
 
@@ -245,7 +249,7 @@ def _reordered(order: Sequence[Wanted], dots: dict[Wanted, Point]) -> list[Wante
     return sorted(order, key=lambda n: (dots[n][1], dots[n][0], n.text))
 
 
-def _dot(label: Label, paper: Paper) -> Point:
+def dot_of(label: Label, paper: Paper) -> Point:
     """Where the leader ends: the nearest roomy place on one of the larger faces."""
     toward = paper.lifted(label.start)
     best: tuple[float, Point2] | None = None

@@ -8,6 +8,7 @@ from planbook.drawing import alt, caption, cues, dodge, fence, ghost, inset, ins
 from planbook.drawing.cue_area import uncrowded
 from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn, fences_of
+from planbook.drawing.holes_in_sight import with_all_holes
 from planbook.drawing.ink import LINE, QUIET, Ink
 from planbook.drawing.inset import Inset
 from planbook.drawing.layouts import (
@@ -73,7 +74,7 @@ def step_picture(
     is told in that style. An event that shows nothing gives a picture without marks. Where one view cannot show all
     that is worked, a second one stands beside it.
     """
-    views = stages(event, width_mm >= WIDE)
+    views = _views(event, width_mm)
     if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
     width_mm = _width(width_mm, views)
@@ -131,12 +132,18 @@ def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: flo
 
     `told` says that lengths are told in it.
     """
-    views = stages(event, width_mm >= WIDE)
+    views = _views(event, width_mm)
     if not views:
         return None
     views, wide = _fenced(views, event, told), _width(width_mm, views)
     room = height_mm - _room(_below(views, wide), wide)
     return laid_out(views, sheet_of(wide, room, "colour", None))[0][0].paper.scale
+
+
+def _views(event: Event, width_mm: float) -> tuple[Stage, ...]:
+    """What is seen of an event, from one side or from two where there is room for them."""
+    two = width_mm >= WIDE
+    return with_all_holes(stages(event, two)) if two else stages(event, two)
 
 
 def _fenced(views: Sequence[Stage], event: Event, told: bool) -> tuple[Stage, ...]:
@@ -170,18 +177,20 @@ def _view(
     alike = tuple(n for n in stage.matters if any(_alike(stage, n, k) for k in enlarged_before))
     details = () if alike else details_of(stage, event, layout.paper.scale)
     signs = _signs(stage, layout.paper, sheet.ink)
-    layout, enlarged = _enlarged(layout, stage, signs, details, sheet)
+    # The distances of holes take the room that is left.
+    bare = replace(stage, fence=None) if stage.fence is not None and stage.fence.hole else stage
+    layout, enlarged = _enlarged(layout, bare, signs, details, sheet)
     if details and enlarged is None and not listed:
         narrow = with_names(stage, names(stage), replace(sheet, width=sheet.width - inset.strip()))
         if narrow is not None:
             signs = _signs(stage, narrow.paper, sheet.ink)
-            layout = _clear(narrow, stage, signs, details[0], sheet)
+            layout = _clear(narrow, bare, signs, details[0], sheet)
             enlarged = inset_room.beside(details[0], stage, layout, layout.width)
     if enlarged is not None:
         layout = inset_room.joined(layout, inset.ring_of(enlarged, stage, layout.paper))
     dot = FINE if listed else DOT
     layout = to_edges(layout, dot)
-    far = _distance(stage, layout, sheet)
+    far = _distance(stage, layout, sheet, enlarged)
     work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = enlarged.detail.pieces if enlarged is not None else alike
@@ -235,11 +244,15 @@ def _alike(stage: Stage, one: int, other: int) -> bool:
     return all(abs(a - b) < SAME for a, b in zip(*sizes, strict=True))
 
 
-def _distance(stage: Stage, layout: Layout, sheet: Sheet) -> tuple[Mark, ...]:
-    """The dimensions of the fence, if the step has any and lengths are told."""
+def _distance(stage: Stage, layout: Layout, sheet: Sheet, enlarged: Inset | None = None) -> tuple[Mark, ...]:
+    """The dimensions of the fence, if the step has any and lengths are told, clear of what is enlarged."""
     if stage.fence is None or sheet.lengths is None:
         return ()
-    return all_drawn(stage, layout.paper, sheet.lengths, *around(layout), (layout.width, layout.height))
+    shapes, wires = around(layout)
+    if enlarged is not None:
+        shapes = [*shapes, *inset.shapes_of(enlarged)]
+        wires = [*wires, *inset.wires_of(enlarged, stage, layout.paper)]
+    return all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height))
 
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:

@@ -29,12 +29,16 @@ _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
 
 @dataclass(frozen=True, slots=True)
 class Fence:
-    """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm."""
+    """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm.
+
+    `hole` is the mouth of the hole whose distance it is, and the way out of it.
+    """
 
     piece: int
     way: Vec3
     level: float
     far: float
+    hole: tuple[Vec3, Vec3] | None = None
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -111,6 +111,11 @@ def _looking_at(directions: Sequence[Vec3]) -> list[int]:
     return [k for k in facing if worth[k] == max(worth.values())] if len(directions) > 1 else facing
 
 
+def from_side(quarter: int, above: bool) -> Choice:
+    """A view by its quarter and whether it is from above, whatever it shows."""
+    return _choice(ORDER.index((quarter, above)), ())
+
+
 def _choice(place: int, unseen: tuple[int, ...]) -> Choice:
     quarter, above = ORDER[place]
     return Choice(isometric(quarter, above), _words(quarter, above), unseen)

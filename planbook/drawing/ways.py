@@ -89,7 +89,8 @@ def ways_of(label: Label, others: Sequence[Label], layout: Layout) -> Ways:
         scale = layout.paper.scale
         spots = np.concatenate([[label.dot], free * [scale, -scale] + [layout.paper.x, layout.paper.y]])
         tight = np.concatenate([[0.0], narrow])
-    moved = [] if label.side == "on" else [*_shifted(label, others, layout), *_across(label, others, layout)]
+    stays = label.side == "on" or not layout.columns
+    moved = [] if stays else [*_shifted(label, others, layout), *_across(label, others, layout)]
     names = [label, *(replace(label, box=box, side=side) for box, side, _ in moved)]
     found = _ways(names, spots, np.array([0.0, *(cost for _, _, cost in moved)]), tight)
     if found.on:

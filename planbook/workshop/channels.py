@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from planbook.solids import FACE_FRAMES, Area, Vec3
 from planbook.solids.frames import dot, negated
@@ -15,6 +15,7 @@ from planbook.workshop.limits import check_cutter, check_edge, check_room
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
+from planbook.workshop.spots import diameter_of
 from planbook.workshop.timeline import Piece, Show, Shown, Trouble, Use
 
 CUTTERS = ("router", "table saw", "hand saw", "plane", "other")
@@ -36,6 +37,8 @@ class Channel(Work):
     depth: Positive
     stops: Stops | None = None
     """How far it stays away from its two ends; from end to end if left out."""
+    ends: Literal["square", "round"] = "square"
+    """Whether stopped ends are chopped square or left as round as the cutter is."""
 
     def start(self, edges: Sequence[str], shop: Shop) -> Piece:
         """The piece, checked against what is asked of it. Raises Snag."""
@@ -58,15 +61,24 @@ class Channel(Work):
         check_room(piece, self.KIND, "wide", near + width, across, place, shop, whole=near > 0)
         first, last = (max(0.0, float(stop)) for stop in self.stops or (0, 0))
         check_room(piece, self.KIND, "long", first + last, long, self.where("stops"), shop)
-        begin, end = (first or -OVER), long - (last or -OVER)
+        radius = self._radius(shop) if first or last else 0.0
+        over = OVER + radius  # what runs out of the wood is no end
+        begin, end = (first or -over), long - (last or -over)
         far_side = dot(FACE_FRAMES[edge].n, frame.u if upright else frame.v) > 0
         # A channel at the very edge runs out of it, so that no skin is left there.
-        inner = near if near > 0 else -OVER
+        inner = near if near > 0 else -over
         offset = across - near - width if far_side else inner
         wide = near + width - inner
         if upright:
-            return box(left + offset, bottom + begin, wide, end - begin)
-        return box(left + begin, bottom + offset, end - begin, wide)
+            return box(left + offset, bottom + begin, wide, end - begin, radius)
+        return box(left + begin, bottom + offset, end - begin, wide, radius)
+
+    def _radius(self, shop: Shop) -> float:
+        """How round the cutter leaves the corners of a stopped end, mm; without a diameter it is as wide as the cut."""
+        if self.ends == "square":
+            return 0.0
+        wide = diameter_of(shop.tool(self.tool, self.where("tool"), *CUTTERS), shop) or float(self.width)
+        return min(wide, float(self.width)) / 2
 
     def stops_told(self, edge: str) -> tuple[tuple[str, object], ...]:
         """How far the channel stays away from the sides at its two ends, as settings."""

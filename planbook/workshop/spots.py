@@ -1,5 +1,6 @@
 """Holes at the points of a stencil or of a face, whatever their section; knows no operation by name."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal
@@ -9,7 +10,7 @@ from planbook.solids import Area, Frame, Solid
 from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
 from planbook.text import Place
-from planbook.workshop.cutting import BARE, cut
+from planbook.workshop.cutting import BARE, cut, span
 from planbook.workshop.fields import Face, Names, PieceName, Points, StencilName
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Shop, Work
@@ -32,6 +33,11 @@ class Bored:
 
 ABOVE = 18.0
 """The axis of a hole is drawn from so far above the face, mm."""
+AROUND = (8.0, 5.0, 2.0, 0.0)
+"""So far about a point is felt for the wood, mm: the first all around where it is level, since a hole may be there."""
+LEVEL = 0.2
+"""Wood that differs in height by less than this is level, mm."""
+_TURNS = tuple(k * math.pi / 4 for k in range(8))
 MEASURED_FROM = {
     "lower left": "the lower left corner",
     "lower right": "the lower right corner",
@@ -111,6 +117,18 @@ def bored(
             facts = {"piece": piece.name, "hole": name, "at": at, "radius": radius}
             doubts.append(Trouble("hole-breaks-out", place, shop.at.step, facts))
     return Bored(reshaped(piece, done.parts[0], shop), done.lost, tuple(doubts))
+
+
+def level_at(solid: Solid, frame: Frame, at: Spot) -> float | None:
+    """How high the wood lies about a point, as seen on a face, mm along its normal; None where none lies level."""
+    low, high = span(solid, frame)
+    for radius in AROUND:
+        rim = [(at[0] + radius * math.cos(a), at[1] + radius * math.sin(a)) for a in _TURNS]
+        hits = [solid.hits(frame.world(*p, high + 1), frame.world(*p, low - 1)) for p in rim]
+        far = [each[0] for each in hits if each]
+        if len(far) == len(rim) and max(far) - min(far) < LEVEL:
+            return high + 1 - min(far)
+    return None
 
 
 def diameter_of(tool: Tool, shop: Shop) -> float:

@@ -86,7 +86,7 @@ def test_in_a_picture_no_dot_lies_under_a_clamp(bench):
 
 def test_a_leader_keeps_out_of_the_ring_of_an_enlargement(bench):
     for across in range(8, 200, 16):
-        hole = ((float(across), 30.0, 20.0), (float(across), 30.0, 0.0))
+        hole = ((float(across), 30.0, 38.0), (float(across), 30.0, 14.0))
         shelf = bench.piece("shelf", block((0, 0, 0), (200, 60, 20)))
         event = bench.event("bore", "top", [Shown(shelf, "worked")], [Cue("drill axis", hole, "shelf")])
         bored = replace(event, settings=(("diameter", 4.0),))

@@ -52,3 +52,31 @@ def test_the_picture_draws_axis_and_name(bench):
     picture = step_picture(bench.timeline(*pieces), event, 120.0, 90.0)
     assert picture.of_layer("drill axis")
     assert "screws" in bench.texts(picture)
+
+
+def knob_and_box(bench, far=60.0, bored=(-4.0, 20.0)):
+    """A box with a hole in its front at (50, 30), and a knob pulled out of it by `far` mm; events of the step."""
+    hole = cylinder(FACE_FRAMES["front"], (50, 30), 6, bored[0] - 6, 1)
+    box = bench.piece("box", block((0, 0, 0), (100, 80, 60)).minus(hole))
+    knob = bench.piece("knob", cylinder(FACE_FRAMES["front"], (50, 30), 6, -10, 14))
+    axis = Cue("drill axis", ((50.0, -18.0, 30.0), (50.0, 6.0, 30.0)), "box")
+    made = replace(bench.event("bore", "front", [Shown(box, "worked")], [axis]), made=(box,))
+    shown = [Shown(box, "worked"), Shown(knob, "worked", (0.0, -far, 0.0))]
+    return [made, bench.event("plug", "front", shown, [Cue("push", ((50, -99, 30), (50, -20, 30)), "knob")])]
+
+
+@pytest.mark.parametrize("far", [30.0, 60.0])
+def test_the_hole_of_a_knob_has_its_axis_between_the_two(bench, far):
+    event = drawn_event(knob_and_box(bench, far))
+    (axis,) = [cue for cue in event.show.cues if cue.kind == "drill axis"]
+    foot = 10 - far  # the knob goes 10 mm into the box, whose front is at y = 0
+    assert axis.points[-1] == pytest.approx((50, 0, 30))
+    assert axis.points[0] == pytest.approx((50, 0.6 * foot, 30))
+    picture = step_picture(bench.timeline(*(s.piece for s in event.show.pieces)), event, 120.0, 90.0)
+    assert len(picture.of_layer("drill axis")) == 1, "a centre line, and no cross where the hole is bored"
+
+
+def test_a_hole_whose_piece_has_changed_since_has_no_axis(bench):
+    bored, plugged = knob_and_box(bench)
+    before = replace(bored, made=(bench.piece("box", block((0, 0, 0), (100, 80, 70))),))
+    assert [cue.kind for cue in drawn_event([before, plugged]).show.cues] == ["push"]

@@ -45,6 +45,41 @@ def test_a_small_hole_is_drawn_so_many_times_larger_as_it_says(bench):
     assert max(across) - min(across) == pytest.approx(5.0 * scale * times, rel=0.03)
 
 
+def lines_near(picture):
+    """The lines of the wood in the inset of a picture, and its disc."""
+    middle, radius, _ = inset_of(picture)
+    start = picture.marks.index(picture.of_layer("inset")[0])
+    lines = [LineString(m.points) for m in picture.marks[start:] if isinstance(m, Stroke) and m.layer == "crease"]
+    return lines, middle.buffer(radius)
+
+
+@pytest.mark.parametrize(("far", "near"), [(18.0, True), (22.0, True), (60.0, False)])
+def test_an_enlarged_hole_is_shown_with_the_edge_it_is_near(bench, far, near):
+    whole = block((0, 0, 0), (400, 200, 20))
+    board = bench.piece("board", whole.minus(cylinder(FACE_FRAMES["top"], (150, far), 2.5, -1, 21)))
+    cue = Cue("drill axis", ((150.0, far, 38.0), (150.0, far, 14.0)), "board")
+    event = replace(bench.event("bore", "top", [Shown(board, "worked")], [cue]), settings=(("diameter", 5.0),))
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    lines, disc = lines_near(picture)
+    # The front edge of the board runs to the right, at 30 degrees to the paper (ISO 5456-3).
+    straight = [line for line in lines if line.length > 0.8 * math.sqrt(disc.area / math.pi)]
+    assert bool(straight) is near
+    axes = [m for m in picture.of_layer("drill axis") if disc.contains(LineString(m.points).centroid)]
+    assert axes, "the axis is drawn larger too"
+
+
+def test_a_sunk_hole_is_as_large_as_its_mouth(bench):
+    """A hole of 3 mm at the bottom of one of 40: what is seen is large enough on paper, and is not enlarged."""
+    top = FACE_FRAMES["top"]
+    solid = block((0, 0, 0), (400, 200, 20)).minus(
+        cylinder(top, (150, 100), 20, 10, 21), cylinder(top, (150, 100), 1.5, -1, 21)
+    )
+    cue = Cue("drill axis", ((150.0, 100.0, 38.0), (150.0, 100.0, 14.0)), "board")
+    event = bench.event("fit hardware", "top", [Shown(bench.piece("board", solid), "worked")], [cue])
+    picture = step_picture(bench.timeline(), replace(event, settings=(("diameter", 3.0),)), 98.0, 64.0)
+    assert not picture.of_layer("inset")
+
+
 def papered(bench, lines):
     event = bored(bench)
     (shown,) = event.show.pieces

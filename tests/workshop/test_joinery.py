@@ -477,11 +477,46 @@ def test_hardware_may_sit_in_a_hole_that_is_there_already(run: Run) -> None:
     assert [trouble.kind for trouble in run(block("fit hardware", beside)).troubles] == ["hole-misses"]
 
 
+def test_hardware_may_lie_deeper_than_the_face_that_it_is_measured_on(run: Run) -> None:
+    step = 'piece = "rail"\nface = "front"\nedges = ["top"]\nwidth = "30 mm"\ndepth = "8 mm"\ntool = "bit"'
+    at = 'piece = "rail"\nface = "front"\nat = [["20 mm", "45 mm"]]\n'
+    screw = at + 'hardware = "screw"'
+    for before in ((), (block("bore", at + 'drill = "drill"'),)):  # also where a hole is there for it
+        *_, event = clean(run(block("rabbet", step), *before, block("fit hardware", screw)))
+        axis, note = event.show.cues
+        assert note.points == (pytest.approx((20, 8, 45)),)
+        assert axis.points == (pytest.approx((20, 8 - 18, 45)), pytest.approx((20, 8 + 6, 45)))
+    beyond = screw.replace('"45 mm"', '"63 mm"')
+    assert [t.kind for t in run(block("rabbet", step), block("fit hardware", beyond)).troubles] == ["hole-misses"]
+
+
 def test_a_stopped_channel_says_which_side_it_stays_away_from(run: Run) -> None:
     (event,) = clean(run(block("groove", GROOVE + '\nstops = ["12 mm", "0 mm"]')))
     settings = dict(event.settings)
     assert settings["stop before the left"] == pytest.approx(12)
     assert "stop before the right" not in settings
+
+
+@pytest.mark.parametrize(
+    ("kind", "where", "tool", "width", "radius", "corners"),
+    [
+        ("dado", 'edge = "top"\nat = "20 mm"', "bit", 8, 3, 2),
+        ("groove", 'edge = "back"\nat = "6 mm"', "bit", 6, 3, 2),
+        ("rabbet", 'edges = ["back"]', "bit", 9, 3, 1),
+        ("dado", 'edge = "top"\nat = "20 mm"', "sink", 8, 4, 2),
+    ],
+)
+def test_a_stopped_end_may_be_as_round_as_the_cutter(
+    run: Run, kind: str, where: str, tool: str, width: float, radius: float, corners: int
+) -> None:
+    """A corner of radius r that is not reached holds r * r - pi * r * r / 4 of wood, as plane geometry has it."""
+    body = f'piece = "post"\nface = "right"\n{where}\nwidth = "{width} mm"\ndepth = "4 mm"\ntool = "{tool}"\n'
+    stop = 'stops = ["5 mm", "0 mm"]\n'
+    square, left, open_ended = (
+        lost(*clean(run(block(kind, body + more)))) for more in (stop, stop + 'ends = "round"', 'ends = "round"')
+    )
+    assert square - left == pytest.approx(corners * (1 - math.pi / 4) * radius**2 * 4, rel=5e-2)  # chords for arcs
+    assert open_ended - square == pytest.approx(5 * width * 4)
 
 
 GROOVE = 'piece = "rail"\nface = "front"\nedge = "bottom"\nat = "10 mm"\nwidth = "6 mm"\ndepth = "5 mm"\ntool = "bit"'

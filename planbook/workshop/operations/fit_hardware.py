@@ -12,7 +12,7 @@ from planbook.workshop.fields import Count, Offsets, Point, Positive, SupplyName
 from planbook.workshop.limits import check_cutter
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.spots import AtPoints, Bored, Rim, Spot, axes, diameter_of
+from planbook.workshop.spots import AtPoints, Bored, Rim, Spot, axes, diameter_of, level_at
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
 CUTTERS = ("router", "plane", "other")
@@ -64,7 +64,9 @@ class FitHardware(AtPoints):
         done = self._cut(piece, frame, spots, drill, cutter, shop)
         count = self.count or len(spots)
         marked = holes if holes or self.recess else spots
-        label = Cue("note", tuple(frame.world(*at, high) for at in spots.values()), piece.name, hardware.name)
+        levels = self._levels(piece, frame, spots, high, shop)
+        on = tuple(frame.world(*at, levels.get(name, high)) for name, at in spots.items())
+        label = Cue("note", on, piece.name, hardware.name)
         return Outcome(
             taken=(piece,),
             made=(done.piece,),
@@ -73,7 +75,11 @@ class FitHardware(AtPoints):
             show=Show(
                 face,
                 (Shown(done.piece, "worked"),),
-                (*self._rims(frame, spots, high, piece.name), *axes(frame, marked, high, piece.name), label),
+                (
+                    *self._rims(frame, spots, high, piece.name),
+                    *(axes(frame, {n: at}, levels.get(n, high), piece.name)[0] for n, at in marked.items()),
+                    label,
+                ),
             ),
             hands_on=shop.minutes(self.KIND, count),
             settings=(
@@ -116,7 +122,7 @@ class FitHardware(AtPoints):
     def _cut(
         self, piece: Piece, frame: Frame, spots: dict[str, Spot], drill: Tool | None, cutter: Tool | None, shop: Shop
     ) -> Bored:
-        """Cut the recesses, bore the holes from their floors; hardware that needs neither must lie on wood."""
+        """Cut the recesses, and bore the holes from their floors."""
         low, high = span(piece.solid, frame)
         floor = high - float(self.recess_depth or 0)
         if cutter and self.recess:
@@ -133,7 +139,6 @@ class FitHardware(AtPoints):
             cutters[f"recess {name}"] = prism(self._leaf(at), frame, floor, high + 1)
         if cutters:
             return self.opened(piece, frame, cutters, rims, shop)
-        self._check_wood(piece, frame, spots, shop)
         return Bored(piece, (), ())
 
     def _check_recess(self, piece: Piece, room: float, cutter: Tool, shop: Shop) -> None:
@@ -167,10 +172,15 @@ class FitHardware(AtPoints):
             uses.append(Use(cutter.name, cutter.kind, points, "pieces"))
         return tuple(uses)
 
-    def _check_wood(self, piece: Piece, frame: Frame, spots: dict[str, Spot], shop: Shop) -> None:
+    def _levels(self, piece: Piece, frame: Frame, spots: dict[str, Spot], high: float, shop: Shop) -> dict[str, float]:
+        """How high the wood is that hardware without holes of its own lies on, by point. Raises Snag where is none."""
+        if self.drill or self.recess:
+            return {}
         # A hole that is there already takes a screw, so holes in the face count as wood.
         face = blank_area().plus(*piece.solid.face(frame).outers)
-        for name, at in spots.items():
-            if not face.holds(at):
+        found = {name: high if face.holds(at) else level_at(piece.solid, frame, at) for name, at in spots.items()}
+        for name, level in found.items():
+            if level is None:
                 place = self.where("holes", "at", "stencil")
                 raise snag("hole-misses", place, shop.at.step, piece=piece.name, hole=name)
+        return {name: level for name, level in found.items() if level is not None}

@@ -1,0 +1,122 @@
+"""Names in the corners that a drawing leaves empty, where columns would make it much smaller; draws nothing."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from planbook.drawing.cues import ARROW, ahead, unit
+from planbook.drawing.marks import Point, Ring
+from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, crossing, dot_of, fitting
+from planbook.drawing.paper import Paper
+from planbook.drawing.surfaces import Floats
+from planbook.solids.hatch import Taken, taken
+from planbook.solids.plane import Point2
+from planbook.solids.visible import Polygon2
+
+LARGER = 1.25
+"""It is done where the drawing becomes so many times as large at least."""
+MOST = 4
+"""More names than this stand in columns, where they are found more easily."""
+SMALLER = 0.95
+"""Each scale that is tried is this share of the last."""
+AIR = 1.8
+"""Between a name and the drawing, the middle of an arrow, or another name, mm."""
+ASIDE = 2.0
+"""The leader leaves a name on the side, so the name does not stand above or below its spot, nor so near to it, mm."""
+GRID = 1.5
+"""Between the places that are looked at, mm."""
+
+
+def in_corners(
+    layout: Layout, shapes: Sequence[Polygon2], signs: Sequence[Sequence[Point2]], edge: Bounds, room: Room
+) -> Layout:
+    """The layout with its names in the corners and its drawing larger, or as it is.
+
+    What is drawn, and the lines of its signs from where they begin, are mm of the view.
+    """
+    if not 0 < len(layout.labels) <= MOST:
+        return layout
+    scale = fitting(edge, room)
+    while scale > LARGER * layout.paper.scale:
+        found = _at(scale, layout, shapes, signs, edge, room)
+        if found is not None:
+            return found
+        scale *= SMALLER
+    return layout
+
+
+def _at(
+    scale: float,
+    layout: Layout,
+    shapes: Sequence[Polygon2],
+    signs: Sequence[Sequence[Point2]],
+    edge: Bounds,
+    room: Room,
+) -> Layout | None:
+    """The layout at a scale; None where a name finds no place."""
+    before, above, after, below = (room.pad + out for out in room.signs)
+    across, up = (edge[2] - edge[0]) * scale, (edge[3] - edge[1]) * scale
+    start = (layout.width - across + before - after) / 2
+    paper = Paper(scale, start - edge[0] * scale, MARGIN + above + edge[3] * scale)
+    high = 2 * MARGIN + above + up + below
+    ground = taken(paper.polygons(shapes), [_long([paper.put(p) for p in line]) for line in signs])
+    placed: list[Label] = []
+    for label in sorted(layout.labels, key=lambda label: label.box[1]):
+        found = _free(label, paper, ground, placed, layout.width, high)
+        if found is None:
+            return None
+        placed.append(found)
+    return replace(layout, paper=paper, labels=tuple(placed), height=high, columns=False)
+
+
+def _long(line: Sequence[Point]) -> Ring:
+    """The line of a sign on paper, at least as long as an arrow is."""
+    along = unit(line[-1], line[0])
+    return (ahead(line[-1], along, max(math.dist(line[0], line[-1]), ARROW) + AIR), *line)
+
+
+def _free(
+    label: Label, paper: Paper, ground: Taken, placed: Sequence[Label], width: float, high: float
+) -> Label | None:
+    """A name at the free place nearest to its spot, its leader clear of the others."""
+    left, top, right, bottom = label.box
+    wide, tall = right - left, bottom - top
+    spot = paper.put(label.wanted.spot)
+    middles = _grid((MARGIN + wide / 2, width - MARGIN - wide / 2), (MARGIN + tall / 2, high - MARGIN - tall / 2))
+    half = np.array([wide / 2, 0.0])
+    rows = [middles + np.array([0.0, share * tall]) for share in (-0.5, 0.0, 0.5)]
+    hit = [ground.near(row - half, row + half, AIR) for row in rows]
+    free = middles[~(hit[0] | hit[1] | hit[2])]
+    far = np.hypot(*(free - spot).T)
+    for x, y in free[np.lexsort((free[:, 1], free[:, 0], far.round(3)))].tolist():
+        if abs(x - spot[0]) < wide / 2 + ASIDE:
+            continue
+        moved = replace(
+            label, side="left" if x < spot[0] else "right", box=(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
+        )
+        moved = replace(moved, dot=dot_of(moved, paper))
+        if not _over(moved, moved.box, 0.0) and all(_apart(moved, other) for other in placed):
+            return moved
+    return None
+
+
+def _grid(across: tuple[float, float], down: tuple[float, float]) -> Floats:
+    """Places every so often (n,2)."""
+    us, vs = np.arange(*across, GRID), np.arange(*down, GRID)
+    return np.stack(np.meshgrid(us, vs), axis=-1).reshape(-1, 2)
+
+
+def _apart(one: Label, two: Label) -> bool:
+    """Whether two names have air between them, and neither their leaders nor a leader and a name cross."""
+    a, b = one.box, two.box
+    clear = a[2] + AIR < b[0] or b[2] + AIR < a[0] or a[3] + AIR < b[1] or b[3] + AIR < a[1]
+    return clear and not crossing(one, two) and not _over(one, b) and not _over(two, a)
+
+
+def _over(label: Label, box: Box, air: float = 0.5) -> bool:
+    """Whether the leader of a name runs over a box, with some air around it, mm."""
+    (x, y), (u, v) = label.start, label.dot
+    at = ((x + k / 24 * (u - x), y + k / 24 * (v - y)) for k in range(25))
+    return any(box[0] - air < p < box[2] + air and box[1] - air < q < box[3] + air for p, q in at)

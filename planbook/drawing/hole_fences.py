@@ -1,0 +1,84 @@
+"""How far the holes that a step bores lie from the edges of their face, where no stencil marks them; draws nothing."""
+
+import math
+from collections.abc import Sequence
+from itertools import chain
+
+import numpy as np
+
+from planbook.drawing.cues import world_points
+from planbook.drawing.fence import ON
+from planbook.drawing.mouths import mouth_of
+from planbook.drawing.stage import Fence, Stage
+from planbook.solids import AXES, Vec3
+from planbook.solids.frames import dot, negated
+from planbook.workshop.timeline import Event, Shown
+
+BORING = ("bore", "counterbore", "countersink")
+STRAIGHT = 0.4
+"""An edge is straight if its corners are so far from one another, as a share of the piece."""
+SAME = 0.05
+MOST = 4
+"""So many distances are told at most."""
+
+
+def measured(event: Event) -> bool:
+    """Whether a step bores holes that are measured from edges."""
+    return event.operation.kind in BORING and bool(dict(event.settings).get("at"))
+
+
+def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
+    """The distances of the holes from the nearest straight edges of their face, the least first.
+
+    Each is told once; that of another hole which is the same stands behind it, for where the first has no room. What
+    lies in the middle of a face is not measured.
+    """
+    if not measured(event):
+        return ()
+    axes = [cue for cue in stage.show.cues if cue.kind == "drill axis" and cue.points]
+    numbers = {shown.piece.name: n for n, shown in enumerate(stage.pieces)}
+    found = chain.from_iterable(
+        _of(numbers[cue.piece], stage.pieces[numbers[cue.piece]], *mouth_of(world_points(cue, stage.pieces)))
+        for cue in axes
+        if cue.piece in numbers
+    )
+    ranked = sorted(found, key=lambda fence: fence.far)
+    told = list(dict.fromkeys(told_as(fence) for fence in ranked))[:MOST]
+    return tuple(fence for each in told for fence in ranked if told_as(fence) == each)
+
+
+def told_as(fence: Fence) -> tuple[float, ...]:
+    """What is the same of distances of which one is told: the axis along which they are measured, and their length."""
+    return (*(round(abs(c), 3) for c in fence.way), round(fence.far, 1))
+
+
+def _of(number: int, shown: Shown, mouth: Vec3, out: Vec3) -> list[Fence]:
+    """The distances of one hole, at most one for each axis along its face."""
+    found = []
+    for axis in AXES.values():
+        if abs(dot(axis, out)) < SAME:
+            sides = [f for way in (axis, negated(axis)) if (f := _from(number, shown, mouth, out, way)) is not None]
+            sides.sort(key=lambda fence: fence.far)
+            if sides and not (len(sides) > 1 and sides[1].far - sides[0].far < SAME):
+                found.append(sides[0])
+    return found
+
+
+def _from(number: int, shown: Shown, mouth: Vec3, out: Vec3, way: Vec3) -> Fence | None:
+    """How far a hole is from the edge on one side; None where that is no straight edge of its face."""
+    points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
+    levels = points @ np.asarray(way)
+    level = float(levels.max())
+    edge = points[(np.abs(levels - level) < SAME) & (np.abs(points @ np.asarray(out) - dot(mouth, out)) < ON)]
+    if not len(edge) or _long(edge) < STRAIGHT * _long(points, way, out):
+        return None
+    return Fence(number, way, level, level - dot(mouth, way), (mouth, out))
+
+
+def _long(points: "np.ndarray[tuple[int, ...], np.dtype[np.float64]]", *across: Vec3) -> float:
+    """The greatest extent of points along the axes, but for some."""
+    sizes: Sequence[float] = np.ptp(points, axis=0).tolist()
+    kept = [
+        size for size, axis in zip(sizes, AXES.values(), strict=True) if all(abs(dot(axis, a)) < 0.5 for a in across)
+    ]
+    return max(kept, default=math.inf)

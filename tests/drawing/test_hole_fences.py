@@ -1,0 +1,95 @@
+"""Where a hole lies on its face is told from the nearest edges, true to size, clear of the drawing, or not at all."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import LineString, Point, Polygon
+
+from planbook.drawing.hole_fences import hole_fences
+from planbook.drawing.marks import Fill, Stroke, Words
+from planbook.drawing.scene import step_picture
+from planbook.drawing.stage import stages
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block, cylinder
+from planbook.units.printing import MM_TENTH
+from planbook.workshop import Cue, Shown
+
+TOP = FACE_FRAMES["top"]
+
+
+def bored(bench, *spots, wide=300.0, deep=160.0, kind="bore", at=True):
+    """A board 20 mm thick with holes of 20 mm at these spots."""
+    holes = [cylinder(TOP, spot, 10, -1, 21) for spot in spots]
+    board = bench.piece("board", block((0, 0, 0), (wide, deep, 20)).minus(*holes))
+    cues = [Cue("drill axis", ((x, y, 38.0), (x, y, 14.0)), "board") for x, y in spots]
+    event = bench.event(kind, "top", [Shown(board, "worked")], cues)
+    return replace(event, settings=(("diameter", 20.0), ("at", spots if at else ())))
+
+
+def distances(event):
+    (stage,) = stages(event)
+    return sorted({(round(sum(map(abs, f.way[:1]))), round(f.far, 1)) for f in hole_fences(stage, event)})
+
+
+def numbers(picture):
+    return [m.text for m in picture.of_layer("distance") if isinstance(m, Words)]
+
+
+def told(bench, event):
+    return step_picture(bench.timeline(), event, 98.0, 64.0, lengths=MM_TENTH)
+
+
+def test_each_distance_is_from_the_nearest_edge_and_told_once(bench):
+    event = bored(bench, (40, 50), (260, 50))  # both are 40 mm from an end, and 50 from the front
+    assert distances(event) == [(0, 50), (1, 40)]
+    assert sorted(numbers(told(bench, event))) == ["40 mm", "50 mm"]
+
+
+@pytest.mark.parametrize(("spot", "far"), [((150, 50), [(0, 50)]), ((150, 80), []), ((40, 80), [(1, 40)])])
+def test_the_middle_of_a_face_is_not_measured(bench, spot, far):
+    assert distances(bored(bench, spot)) == far
+
+
+def test_what_a_stencil_marks_is_not_measured(bench):
+    event = bored(bench, (40, 50), at=False)
+    assert not numbers(told(bench, event))
+    assert not numbers(told(bench, bored(bench, (40, 50), kind="saw")))
+
+
+def test_a_round_side_is_no_edge_to_measure_from(bench):
+    disc = bench.piece("disc", cylinder(TOP, (100, 100), 100, 0, 20).minus(cylinder(TOP, (40, 60), 6, -1, 21)))
+    cue = Cue("drill axis", ((40.0, 60.0, 38.0), (40.0, 60.0, 14.0)), "disc")
+    event = replace(bench.event("bore", "top", [Shown(disc, "worked")], [cue]), settings=(("at", ((40, 60),)),))
+    assert distances(event) == []
+
+
+@pytest.mark.parametrize("spots", [((40, 50),), ((25, 30), (60, 30), (95, 30)), ((30, 30), (30, 130), (270, 80))])
+def test_a_dimension_is_true_and_clear_of_the_wood_and_of_the_others(bench, spots):
+    picture = told(bench, bored(bench, *spots))
+    words = [m for m in picture.of_layer("distance") if isinstance(m, Words)]
+    assert words
+    faces = [Polygon(m.rings[0]) for m in picture.marks if isinstance(m, Fill) and m.layer == "face"]
+    xs = [x for face in faces for x, _ in face.exterior.coords]
+    # 300 mm and 160 mm, each seen at 30 degrees and shortened by the square root of 2/3 (ISO 5456-3).
+    paper = (max(xs) - min(xs)) / (460 * math.cos(math.radians(30)))
+    strokes = [LineString(m.points) for m in picture.of_layer("distance") if isinstance(m, Stroke)]
+    beds = [Polygon(m.rings[0]) for m in picture.of_layer("distance bed") if isinstance(m, Fill)]
+    for word in words:
+        line = min(strokes, key=lambda each: each.distance(Point(word.at)) + 9 * (each.length < 2))
+        far = float(word.text.removesuffix(" mm"))
+        heads = [Polygon(m.rings[0]) for m in picture.of_layer("distance") if isinstance(m, Fill)]
+        tips = [Point(head.exterior.coords[0]) for head in heads if head.distance(line) < 0.1]
+        assert max(a.distance(b) for a in tips for b in tips) == pytest.approx(far * paper, abs=0.15)
+        assert all(face.distance(line) > 0.9 for face in faces)
+    assert all(one.distance(two) > 0 for k, one in enumerate(beds) for two in beds[k + 1 :])
+
+
+def test_room_for_a_distance_never_makes_the_drawing_much_smaller(bench):
+    event = bored(bench, (40, 50), wide=900.0)
+    wide = []
+    for lengths in (None, MM_TENTH):
+        picture = step_picture(bench.timeline(), event, 98.0, 64.0, lengths=lengths)
+        xs = [x for m in picture.marks if isinstance(m, Fill) and m.layer == "face" for x, _ in m.rings[0]]
+        wide.append(max(xs) - min(xs))
+    assert wide[1] > 0.84 * wide[0]
