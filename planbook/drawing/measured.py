@@ -20,8 +20,8 @@ APART = 0.15
 SHORT = 2.0
 """A slanting side shorter than this (mm) beside an arc is what is left where lines were moved, and has no dimension."""
 ROUND = 0.06
-"""A side nearer than this (mm) to the circle of an arc is a bit of that arc: a circle is made of chords, and where it is
-cut through, too few of them are left to be known for an arc."""
+"""A side nearer than this (mm) to the circle of an arc is a bit of that arc: a circle is made of chords, and where
+it is cut through, too few of them are left to be known for an arc."""
 SQUARE = 0.99999
 """Cosine to an axis from which a face is square to it."""
 CONE = 0.02
