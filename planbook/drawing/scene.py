@@ -1,6 +1,6 @@
 """The picture of a step: its pieces as they lie after the work, their names, and the signs of what is done."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -62,6 +62,7 @@ def step_picture(
     ink: Ink = "colour",
     scale: float | None = None,
     lengths: LengthStyle | None = None,
+    numbers: Mapping[str, int] | None = None,
 ) -> Picture:
     """The picture of one event, at most `height_mm` high, and BROAD times `width_mm` wide if it takes two views.
 
@@ -75,7 +76,7 @@ def step_picture(
     if not views:
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
     width_mm = _width(width_mm, views)
-    sheet = replace(sheet_of(width_mm, height_mm, ink, scale), lengths=lengths)
+    sheet = replace(sheet_of(width_mm, height_mm, ink, scale), lengths=lengths, numbers=numbers or {})
     views = _fenced(views, event, lengths is not None)
     layouts, listed = laid_out(views, sheet)
     drawn: list[_Drawn] = []
@@ -85,7 +86,7 @@ def step_picture(
     if listed:
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
-        high += key_height(listed, width_mm, size) + MARGIN
+        high += key_height(tuple(listed.values()), width_mm, size) + MARGIN
     before = any(mark.layer == ghost.LAYER for mark in marks)
     words = alt.of_step(event, views[0].show.face, *(stage.choice.words for stage in views), before=before)
     lost = tuple(dict.fromkeys(each for view in drawn for each in view.lost))

@@ -31,10 +31,10 @@ def draw(
     from planbook.drawing.findings import not_shown
     from planbook.drawing.steps import step_pictures
 
-    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style)
+    drawn = _Drawn(timeline, taken_off, edition, cache)
+    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style, drawn.listed)
     for finding in not_shown(timeline.design, steps):
         notice(finding)
-    drawn = _Drawn(timeline, taken_off, edition, cache)
     pictures = Pictures(
         sheets=drawn.sheets(),
         exploded=drawn.exploded(),
@@ -59,6 +59,11 @@ class _Drawn:
     def numbers(self) -> Mapping[str, int]:
         """The numbers of the pieces that are listed one by one."""
         return {row.name: row.number for row in self.taken_off.pieces if row.single}
+
+    @cached_property
+    def listed(self) -> Mapping[str, int]:
+        """The numbers of all pieces of the list."""
+        return {row.name: row.number for row in self.taken_off.pieces}
 
     def cover(self) -> "Picture":
         from planbook.booklet import COVER_ROOM
