@@ -8,12 +8,12 @@ from planbook.drawing.cue_area import bedded, ringed
 from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, USUAL, WORK, Ink, base, painted, tone
+from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, USUAL, WORK, Ink, base, painted
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
 from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, STUCK, THIN_PAPER, UNSEEN
-from planbook.drawing.stencil_lines import circle_points
-from planbook.drawing.stencil_pens import CUT, EDGE, GUIDE, HATCH, HOLE, SAND, TICK
+from planbook.drawing.stencil_lines import broken_off, circle_points
+from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK
 from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
@@ -26,19 +26,27 @@ _MIDDLE = _HIGH / 2
 THIN = Pen(0.18, LINE)
 
 
-def legend(drawn: Collection[str], printed: Collection[str], ink: Ink = "colour") -> tuple[Explained, ...]:
+def legend(
+    drawn: Collection[str], printed: Collection[str], ink: Ink = "colour", tint: str = ""
+) -> tuple[Explained, ...]:
     """The marks of step pictures that have these layers, and those of the stencils that have these.
 
-    Waste is hatched in both, and explained once.
+    Waste is hatched in both, and explained once. Samples of wood have the `tint` (#rrggbb) of the wood of the pictures.
     """
     kinds = {UNSEEN if layer.startswith(UNSEEN) else layer for layer in drawn}
     if "waste" in printed:
         kinds.add("hatch")
-    rows = [row for layer, row in _PICTURES[ink] if layer in kinds]
+    rows = [_tinted(layer, row, ink, tint) for layer, row in _PICTURES[ink] if layer in kinds]
     return tuple(_explained(*row) for row in (*rows, *(row for layer, row in _STENCILS if layer in printed)))
 
 
 _Row = tuple[str, str, Callable[[], Sequence[Mark]]]
+
+
+def _tinted(layer: str, row: _Row, ink: Ink, tint: str) -> _Row:
+    """The row, with a sample of just the wood of the pictures if it shows any."""
+    samples = {CALM_OUTLINE: _calm, STUCK: _papered}
+    return (row[0], row[1], samples[layer](ink, tint)) if layer in samples else row
 
 
 def _explained(name: str, text: str, draw: Callable[[], Sequence[Mark]]) -> Explained:
@@ -99,15 +107,15 @@ def _glue(ink: Ink) -> Callable[[], Sequence[Mark]]:
     return lambda: ringed(spots, ink)
 
 
-def _calm(ink: Ink) -> Callable[[], Sequence[Mark]]:
+def _calm(ink: Ink, tint: str = "") -> Callable[[], Sequence[Mark]]:
     ring = _box(3.0, _WIDE - 3.0)
-    pale = painted(base("", "context", ink), 1.0, ink)
+    pale = painted(base(tint, "context", ink), 1.0, ink)
     return lambda: (Fill((ring,), pale), Stroke(ring, USUAL.of("outline", "context", ink), closed=True))
 
 
-def _papered(ink: Ink) -> Callable[[], Sequence[Mark]]:
+def _papered(ink: Ink, tint: str = "") -> Callable[[], Sequence[Mark]]:
     wood, patch = _box(3.0, _WIDE - 3.0), _box(8.0, _WIDE - 3.0)
-    full = painted(base("", "worked", ink), tone(0.5, ink), ink)
+    full = painted(base(tint, "worked", ink), 1.0, ink)
     outline = Stroke(wood, USUAL.of("outline", "worked", ink), closed=True)
     return lambda: (Fill((wood,), full), Fill((patch,), SHEET, opacity=THIN_PAPER), outline)
 
@@ -143,6 +151,10 @@ def _grain() -> Sequence[Mark]:
 
 def _match() -> Sequence[Mark]:
     return diamond((_WIDE / 2, _MIDDLE), 1.4)
+
+
+def _cropped() -> Sequence[Mark]:
+    return (broken_off((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE)),)
 
 
 _BEHIND = "Edges of a new or worked piece that lies behind others."
@@ -192,7 +204,7 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
         "cut",
         (
             "Thick line with ticks",
-            "Saw this line; the saw cut falls on the side of the ticks, or on the line where there are none.",
+            "Saw this line; the saw cut, shaded, falls on the side of the ticks, or on the line where there are none.",
             _ticked,
         ),
     ),
@@ -203,5 +215,8 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
     ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
     ("hole", ("Circle with a cross", "Drill here.", _hole)),
     ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
+    ("apart", ("Fine dots", "Cut the papers apart here.", _line(FRAME))),
+    ("tile", ("Fine dots around", "The edge of a tile.", _line(FRAME))),
+    ("crop", ("Thin line with zigzags", "The paper ends here, the piece goes on.", _cropped)),
 )
 """The marks of stencils, each with the layer that has to be there for it to be explained."""

@@ -77,7 +77,10 @@ def _book(
         intro=prose_html(timeline.design.intro, names.resolve, below=1),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(mark_row(mark) for mark in pictures.marks or _legend(pictures, stencil_pages, edition)),
+        marks=tuple(
+            mark_row(mark)
+            for mark in pictures.marks or _legend(pictures, stencil_pages, edition, _tint(timeline, lists))
+        ),
         precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
@@ -122,9 +125,16 @@ def mark_row(mark: Explained) -> MarkRow:
     return MarkRow(figure(mark.picture) if mark.picture else None, mark.name, mark.text)
 
 
-def _legend(pictures: Pictures, pages: Sequence[StencilPage], edition: Edition) -> tuple[Explained, ...]:
+def _legend(pictures: Pictures, pages: Sequence[StencilPage], edition: Edition, tint: str) -> tuple[Explained, ...]:
     """The marks that the steps' pictures and the stencils of this booklet have, explained."""
-    return legend(_layers(pictures.steps.values()), _layers(page.picture for page in pages), edition.ink)
+    return legend(_layers(pictures.steps.values()), _layers(page.picture for page in pages), edition.ink, tint)
+
+
+def _tint(timeline: Timeline, lists: Lists) -> str:
+    """The tint of the wood that the pieces have most of; empty where the handbook does not know it."""
+    largest = max(lists.pieces, key=lambda row: row.cubic_metres, default=None)
+    row = timeline.design.handbook.wood(largest.woods[0]) if largest and largest.woods else None
+    return row.tint if row else ""
 
 
 def _layers(drawn: Iterable[Picture]) -> frozenset[str]:

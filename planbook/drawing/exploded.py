@@ -1,25 +1,22 @@
 """The pieces of the object pulled apart and numbered as in a list of pieces; the list itself is elsewhere."""
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
-from itertools import groupby
 
 from planbook.drawing import alt
 from planbook.drawing.apart_in_sight import in_sight
 from planbook.drawing.balloons import Numbered, ballooned, standing
-from planbook.drawing.ink import QUIET, USUAL, Ink
-from planbook.drawing.look import Look, Placed, flat, look
-from planbook.drawing.marks import Mark, Pen, Picture, Stroke, moved
+from planbook.drawing.ink import USUAL, Ink
+from planbook.drawing.look import Look, Placed, look
+from planbook.drawing.marks import Mark, Picture, moved
 from planbook.drawing.names import Room, fitting
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.pulled_apart import TOUCH
 from planbook.drawing.views import HOME
+from planbook.drawing.way_back import ways_back
 from planbook.drawing.words import balloon
 from planbook.handbook import Handbook
-from planbook.solids.frames import plus
-from planbook.solids.hatch import owners
 from planbook.workshop.timeline import Piece, Timeline
 
 SIZE = 2.5
@@ -29,8 +26,6 @@ BESIDE = 2.5
 """Between the drawing and the circles left and right of it, mm."""
 EDGE = 0.4
 """Between the outer lines and the edge of the paper, mm."""
-SHOWN = 4.0
-"""So much of the way of a piece is seen in one go at least, mm; shorter bits are no way but specks."""
 SKIN = 1e-3
 """So much more is taken of a piece than what a smaller one takes of it, mm, lest a skin without thickness stays."""
 
@@ -109,8 +104,8 @@ def _drawing(
     told = _numbers(numbers, seen, paper)
     balloons = standing(told, width, high, radius)
     style = Style(tuple("worked" for _ in placed), USUAL, ink, book)
-    ways = [way for way in _ways(placed, paper) if _in_sight(way, told)]
-    painted = (*ways, *faces(seen, paper, style), *lines(seen, paper, style), *ballooned(balloons, SIZE, radius))
+    ways = ways_back(placed, [[f.polygons for f in seen.of(n)] for n in range(len(placed))], paper)
+    painted = (*faces(seen, paper, style), *lines(seen, paper, style), *ways, *ballooned(balloons, SIZE, radius))
     reach = [paper.put((0.0, seen.bounds[side]))[1] for side in (3, 1)]
     tops, lows = ([each.at[1] + side * radius for each in balloons] for side in (-1, 1))
     top, low = min([*tops, reach[0]]) - EDGE, max([*lows, reach[1]]) + EDGE
@@ -131,25 +126,3 @@ def _numbers(numbers: list[int], seen: Look, paper: Paper) -> list[Numbered]:
     """The number of every piece that is seen, with its faces."""
     visible = [(number, seen.of(n)) for n, number in enumerate(numbers)]
     return [Numbered(str(number), tuple(paper.polygons(f.polygons) for f in own)) for number, own in visible if own]
-
-
-def _ways(placed: tuple[Placed, ...], paper: Paper) -> list[Stroke]:
-    """Thin lines, behind everything, along which the pieces go back to their places."""
-    pen = Pen(0.13, QUIET, (2.4, 0.6, 0.4, 0.6))
-    found: list[Stroke] = []
-    for piece, move in placed:
-        if any(move):
-            ends = [paper.put(flat(HOME, p)) for p in (piece.solid.middle, plus(piece.solid.middle, move))]
-            found.append(Stroke((ends[0], ends[1]), pen, "way"))
-    return found
-
-
-def _in_sight(way: Stroke, pieces: Sequence[Numbered]) -> bool:
-    """Whether a way runs far enough over bare paper."""
-    start, end = way.points
-    steps = max(1, math.ceil(math.dist(start, end)))
-    shares = [(k + 0.5) / steps for k in range(steps)]
-    spots = [(start[0] + (end[0] - start[0]) * t, start[1] + (end[1] - start[1]) * t) for t in shares]
-    on = owners([[polygon for face in piece.faces for polygon in face] for piece in pieces], spots)
-    bare = [len(list(run)) for free, run in groupby(on, key=lambda owner: owner < 0) if free]
-    return max(bare, default=0) * math.dist(start, end) / steps >= SHOWN

@@ -1,7 +1,8 @@
 """Where a step stands on its paper: each view at its scale, with names beside it or with numbers; draws nothing."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import count
 
 from planbook.drawing import cues, fence, inset
 from planbook.drawing.corners import in_corners
@@ -14,6 +15,7 @@ from planbook.drawing.outside import beyond
 from planbook.drawing.stage import Stage, bounds, names
 from planbook.drawing.words import key_height
 from planbook.solids.visible import Polygon2
+from planbook.speech import called
 from planbook.units import LengthStyle
 
 LARGEST = 2.0
@@ -34,6 +36,8 @@ WIDE = 70.0
 """A picture narrower than this has no room for two views, nor for names in 8 points, mm."""
 PAD = 0.4
 """Around the pieces, for the width of their lines, mm."""
+LETTERS = "abcdefghjkmnpqrstuvwxyz"
+"""Those of them that nobody takes for a digit."""
 BETWEEN = 3.0
 """Between two views, mm."""
 
@@ -49,6 +53,8 @@ class Sheet:
     pens: Pens
     ink: Ink
     lengths: LengthStyle | None = None
+    numbers: Mapping[str, int] = field(default_factory=dict)
+    """The numbers of the pieces list by name, which a picture with a key has as well."""
 
 
 def sheet_of(width: float, height: float, ink: Ink, scale: float | None) -> Sheet:
@@ -70,8 +76,11 @@ def sheets_of(sheet: Sheet, views: int) -> list[Sheet]:
     return [replace(sheet, width=room * share, height=high) for share in (FIRST, 1 - FIRST)]
 
 
-def laid_out(views: Sequence[Stage], sheet: Sheet) -> tuple[list[Layout], tuple[str, ...]]:
-    """Where everything stands, and the names of the key (none where names stand beside the drawing)."""
+def laid_out(views: Sequence[Stage], sheet: Sheet) -> tuple[list[Layout], Mapping[str, str]]:
+    """Where everything stands, and the names of the key by their tags (none where names stand beside the drawing).
+
+    A tag is the number that a piece has in the pieces list; what is not listed there has a letter.
+    """
     wanted = [names(stage) for stage in views]
     texts = tuple(name.text for each in wanted for name in each)
     rest = sheet.height - key_height(texts, sheet.width, key_size(sheet.width)) - MARGIN
@@ -80,10 +89,21 @@ def laid_out(views: Sequence[Stage], sheet: Sheet) -> tuple[list[Layout], tuple[
         found = [with_names(*each) for each in zip(views, wanted, sheets_of(sheet, len(views)), strict=True)]
         layouts = [layout for layout in found if layout is not None]
         if len(layouts) == len(views) and not (len(texts) >= SOME and _cramped(views, wanted, sheet, small, layouts)):
-            return layouts, ()
-    digits = iter(range(1, len(texts) + 1))
-    numbers = [[Wanted(str(next(digits)), n.faces, n.spot, n.room, bold=True) for n in each] for each in wanted]
-    return [_numbered(*each) for each in zip(views, numbers, sheets_of(small, len(views)), strict=True)], texts
+            return layouts, {}
+    tags = _tags(texts, sheet.numbers)
+    left = iter(tags)
+    numbers = [[Wanted(next(left), n.faces, n.spot, n.room, bold=True) for n in each] for each in wanted]
+    layouts = [_numbered(*each) for each in zip(views, numbers, sheets_of(small, len(views)), strict=True)]
+    return layouts, dict(sorted(zip(tags, texts, strict=True), key=lambda each: (len(each[0]), each[0])))
+
+
+def _tags(texts: Sequence[str], numbers: Mapping[str, int]) -> list[str]:
+    """The number of the pieces list for each name, and letters for others; without a list, as many as there are."""
+    if not numbers:
+        return [str(number) for number in range(1, len(texts) + 1)]
+    known = {called(name): str(number) for name, number in numbers.items()}
+    letters = (f"{'' if n < len(LETTERS) else n // len(LETTERS)}{LETTERS[n % len(LETTERS)]}" for n in count())
+    return [known.get(text) or next(letters) for text in texts]
 
 
 def _cramped(

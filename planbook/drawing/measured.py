@@ -17,8 +17,11 @@ FINE = 0.01
 """Lengths closer than this (mm) are one."""
 APART = 0.15
 """Places closer than this (mm) are dimensioned as one; nobody can mark them apart."""
-SHORT = 1.5
+SHORT = 2.0
 """A slanting side shorter than this (mm) beside an arc is what is left where lines were moved, and has no dimension."""
+ROUND = 0.06
+"""A side nearer than this (mm) to the circle of an arc is a bit of that arc: a circle is made of chords, and where
+it is cut through, too few of them are left to be known for an arc."""
 SQUARE = 0.99999
 """Cosine to an axis from which a face is square to it."""
 CONE = 0.02
@@ -73,6 +76,7 @@ class _Found:
     places: tuple[list[float], list[float], list[float]]
     rounds: list[Rounded] = field(default_factory=list)
     oblique: list[Floats] = field(default_factory=list)
+    slants: list[tuple[int, Straight]] = field(default_factory=list)
     freeform: bool = False
 
 
@@ -89,6 +93,8 @@ def measured(solid: Solid) -> Measured:
         mine = surface.tags == tag
         _surface(surface.normals[mine], points[triangles[mine]], found)
     _sink(found)
+    _slanting(found)
+    found.rounds[:] = _each_once(found.rounds)
     sharp = _away_from_holes(_corners(triangles, surface.tags, points), found.rounds)
     for axis in AXES:
         found.places[axis].extend(sharp[:, axis].tolist())
@@ -167,7 +173,7 @@ def _parts_of_profile(
         if isinstance(part, Curve):
             found.freeform = True
         elif isinstance(part, Straight):
-            _straight(part, across, found)
+            _straight(part, axis, across, found)
         elif not whole or number == 0:
             middle, hollow = part.middle, _hollow(part, outward)
             corner = not whole and _rounds_a_corner(parts, number, closed)
@@ -190,14 +196,43 @@ def _slants_a_little(part: Straight) -> bool:
     return min(du, dv) > 1e-3 and math.hypot(du, dv) < SHORT
 
 
-def _straight(part: Straight, across: Sequence[int], found: _Found) -> None:
-    """A flat side that runs smoothly into an arc: its place, or those of its ends where it is not square."""
+def _straight(part: Straight, axis: int, across: Sequence[int], found: _Found) -> None:
+    """A flat side that runs smoothly into an arc: its place; what is not square waits until all arcs are known."""
     square = [abs(part.start[i] - part.end[i]) < FINE for i in (0, 1)]
     for i in (0, 1):
         if square[i]:
             found.places[across[i]].append(part.start[i])
-        elif not any(square):
-            found.places[across[i]].extend((part.start[i], part.end[i]))
+    if not any(square):
+        found.slants.append((axis, part))
+
+
+def _slanting(found: _Found) -> None:
+    """The places of the ends of slanting sides, but not of chords of an arc, which its middle and radius tell."""
+    for axis, part in found.slants:
+        if not any(each.axis == axis and _is_chord(part, each) for each in found.rounds):
+            for i, a in enumerate(each for each in AXES if each != axis):
+                found.places[a].extend((part.start[i], part.end[i]))
+
+
+def _is_chord(part: Straight, arc: Rounded) -> bool:
+    """Whether a side lies on the circle of an arc, all along."""
+    halfway = ((part.start[0] + part.end[0]) / 2, (part.start[1] + part.end[1]) / 2)
+    return all(abs(math.dist(point, arc.middle) - arc.radius) < ROUND for point in (part.start, halfway, part.end))
+
+
+def _each_once(rounds: Sequence[Rounded]) -> list[Rounded]:
+    """Rounds without those that only go on with another one: about the same middle, as wide and as deep."""
+    kept: list[Rounded] = []
+    for each in rounds:
+        if not any(_goes_on(each, other) for other in kept):
+            kept.append(each)
+    return kept
+
+
+def _goes_on(one: Rounded, other: Rounded) -> bool:
+    alike = (one.axis, one.hollow, one.whole) == (other.axis, other.hollow, other.whole)
+    near = max(math.dist(one.middle, other.middle), abs(one.radius - other.radius), math.dist(one.along, other.along))
+    return alike and near < ROUND
 
 
 def _rounds_a_corner(parts: Sequence[Part], number: int, closed: bool) -> bool:

@@ -25,7 +25,8 @@ def figure(mm: float, style: LengthStyle) -> str:
     where nothing would be left of it.
     """
     length = Quantity(Fraction(mm), 1)
-    half = replace(style, step=style.step / 2, settled=()) if length.value < FINE_MM and not style.decimal else style
+    small = length.value < FINE_MM and not style.decimal
+    half = replace(style, step=style.step / 2, settled=(), halved=()) if small else style
     text = show_quantity(length, half).removesuffix(f" {style.unit}")
     return show_fine(length, style).removesuffix(f" {style.unit}") if text == "0" else text
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 from planbook.drawing.ink import QUIET
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.measured import AXES, Measured, Rounded
+from planbook.drawing.measured import AXES, FINE, Measured, Rounded
 from planbook.drawing.paper import Paper
 from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.surfaces import CREASE_DEG, groups
@@ -16,6 +16,7 @@ from planbook.solids import Solid
 from planbook.solids.hatch import clearances
 from planbook.solids.visible import orthographic, see
 
+Segment = tuple[Point, Point]
 Angle = Literal["first", "third"]
 """How the views are laid out (ISO 5456-2): first angle, as in Europe, or third angle, as in America."""
 
@@ -38,6 +39,8 @@ _THICK, _THIN, _FINE = Pen(0.35), Pen(0.18), Pen(0.13)
 _HIDDEN = Pen(0.18, QUIET, (1.6, 0.8))
 _CENTRE = Pen(0.13, QUIET, (3.0, 0.6, 0.5, 0.6))
 _PENS = ("outline", "crease", "hidden")
+OUT, CROSS = 1.5, 2.5
+"""A centre line goes so far beyond its hole, and each way from the middle of an arc, mm on paper."""
 _ALONG = (0.2, 0.4, 0.6, 0.8)
 
 
@@ -162,18 +165,47 @@ def on_paper(found: Rounded, point: Point, size: Sequence[float], view: View) ->
     """A point in the two axes across a round surface, on the paper of the view along it."""
     axes = [axis for axis in AXES if axis != found.axis]
     place = dict(zip(axes, point, strict=True))
-    across = size[view.right] - place[view.right] if view.turned else place[view.right]
-    return (view.low[0] + across * view.paper.scale, view.low[1] - place[view.up] * view.paper.scale)
+    return _on_view(place[view.right], place[view.up], size, view)
+
+
+def _on_view(right: float, up: float, size: Sequence[float], view: View) -> Point:
+    """A point along the two axes of a view, mm from the piece's lower corner, on its paper."""
+    across = size[view.right] - right if view.turned else right
+    return (view.low[0] + across * view.paper.scale, view.low[1] - up * view.paper.scale)
 
 
 def centres(facts: Measured, view: View) -> Iterable[Mark]:
-    """Crosses of centre lines on holes and pins."""
+    """Centre lines of holes, pins and arcs whose middle is told (ISO 128-2): crosses, and axes seen from the side.
+
+    So that every figure of a middle points at a line. Lines upon one another are drawn once.
+    """
+    drawn: set[tuple[float, ...]] = set()
     for found in facts.rounds:
-        if found.whole and found.axis not in (view.right, view.up):
-            x, y = on_paper(found, found.middle, facts.size, view)
-            reach = max(found.radius, found.sunk / 2) * view.paper.scale + 1.5
-            yield Stroke(((x - reach, y), (x + reach, y)), _CENTRE, "centre")
-            yield Stroke(((x, y - reach), (x, y + reach)), _CENTRE, "centre")
+        for line in () if found.corner else _centre_lines(found, facts, view):
+            key = tuple(round(value, 1) for point in line for value in point)
+            if key not in drawn:
+                drawn.add(key)
+                yield Stroke(line, _CENTRE, "centre")
+
+
+def _centre_lines(found: Rounded, facts: Measured, view: View) -> Iterable[Segment]:
+    """The centre lines of a round surface in a view; of a middle beside the piece only the one that crosses it."""
+    across = [axis for axis in AXES if axis != found.axis]
+    middle = dict(zip(across, found.middle, strict=True))
+    inside = {axis for axis in across if -FINE < middle[axis] < facts.size[axis] + FINE}
+    half = max(found.radius, found.sunk / 2) + OUT / view.paper.scale if found.whole else CROSS / view.paper.scale
+    for axis, other in ((view.right, view.up), (view.up, view.right)):
+        if axis not in inside:
+            continue
+        if other == found.axis:
+            low, high = found.along[0] - OUT / view.paper.scale, found.along[1] + OUT / view.paper.scale
+        elif other in inside:
+            low, high = middle[other] - half, middle[other] + half
+        else:
+            low, high = 0.0, facts.size[other]
+        ends = ({axis: middle[axis], other: end} for end in (low, high))
+        one, two = (_on_view(end[view.right], end[view.up], facts.size, view) for end in ends)
+        yield one, two
 
 
 def symbol(x: float, y: float, angle: Angle) -> Iterable[Mark]:

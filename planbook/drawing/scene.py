@@ -1,6 +1,6 @@
 """The picture of a step: its pieces as they lie after the work, their names, and the signs of what is done."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -65,6 +65,7 @@ def step_picture(
     ink: Ink = "colour",
     scale: float | None = None,
     lengths: LengthStyle | None = None,
+    numbers: Mapping[str, int] | None = None,
 ) -> Picture:
     """The picture of one event, at most `height_mm` high, and BROAD times `width_mm` wide if it takes two views.
 
@@ -79,17 +80,17 @@ def step_picture(
         return Picture(width_mm, 0.0, (), alt.of_step(event, "", ""), (NOTHING,))
     width_mm = _width(width_mm, views)
     below = _below(views, width_mm)
-    sheet = replace(sheet_of(width_mm, height_mm - _room(below, width_mm), ink, scale), lengths=lengths)
+    sheet = replace(
+        sheet_of(width_mm, height_mm - _room(below, width_mm), ink, scale), lengths=lengths, numbers=numbers or {}
+    )
     views = _fenced(views, event, lengths is not None)
     marks, high, drawn, listed = _captioned(timeline, event, views, sheet)
     if listed:
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
-        high += key_height(listed, width_mm, size) + MARGIN
-    marks, high = (
-        (*marks, *_centred(below, key_size(width_mm), width_mm / 2, high, "also")),
-        high + _room(below, width_mm),
-    )
+        high += key_height(tuple(listed.values()), width_mm, size) + MARGIN
+    marks = (*marks, *_centred(below, key_size(width_mm), width_mm / 2, high, "also"))
+    high += _room(below, width_mm)
     before = any(mark.layer == ghost.LAYER for mark in marks)
     told = replace(event, show=replace(event.show, pieces=views[0].pieces)) if event.show else event
     words = alt.of_step(told, views[0].show.face, *(stage.choice.words for stage in views), before=before)
@@ -101,7 +102,7 @@ def step_picture(
 
 def _captioned(
     timeline: Timeline, event: Event, views: Sequence[Stage], sheet: Sheet
-) -> tuple[tuple[Mark, ...], float, Sequence[_Drawn], Sequence[str]]:
+) -> tuple[tuple[Mark, ...], float, Sequence[_Drawn], Mapping[str, str]]:
     """What `_composed` gives, with a caption where there is one view and it is not the usual one."""
     marks, high, drawn, listed = _composed(timeline, event, views, sheet)
     text = caption.caption_of(event, views[0].choice.words) if len(views) == 1 else ""
@@ -118,7 +119,7 @@ def _captioned(
 
 def _composed(
     timeline: Timeline, event: Event, views: Sequence[Stage], sheet: Sheet
-) -> tuple[tuple[Mark, ...], float, Sequence[_Drawn], Sequence[str]]:
+) -> tuple[tuple[Mark, ...], float, Sequence[_Drawn], Mapping[str, str]]:
     """The marks of all views without captions and a key, their height, each view, and the names of the key."""
     layouts, listed = laid_out(views, sheet)
     drawn: list[_Drawn] = []

@@ -69,7 +69,9 @@ def caption_of(
     for i, line in enumerate(broken(art.title, TITLE, width - taken - 2.5, 2, bold=True)):
         found.append(Words((taken + 2.5, 4.6 + i * TITLE * 1.15), line, TITLE, bold=True, layer="words"))
         y = 6.2 + i * TITLE * 1.15
-    for text in (*_where(art, words, width), make(art, words), plain(art.note), *notes):
+    # What is said of a sheet printed turned is read before the note that it is about.
+    first, rest = [note for note in notes if note == words.turned], [note for note in notes if note != words.turned]
+    for text in (*_where(art, words, width), make(art, words), *first, plain(art.note), *rest):
         for line in broken(text, BODY, width, 3) if text else ():
             found.append(Words((0.0, y + 3.4), line, BODY, layer="words"))
             y += BODY * 1.2

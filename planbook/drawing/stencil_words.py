@@ -31,7 +31,7 @@ class StencilWords:
     end_grain: str = "end grain"
     this_way_up: str = "this way up"
     this_way_back: str = "this way to the back"
-    turned: str = "Printed turned: mind the arrow."
+    turned: str = "Printed turned. Left, right, upper and lower are meant with the arrow up."
     waste: str = "waste"
     waste_of: str = "{name} (waste)"
     entry: str = "saw in here"

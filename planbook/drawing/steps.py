@@ -1,6 +1,6 @@
 """Which event of a step is drawn, and the pictures of all steps; draws nothing itself."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -79,10 +79,12 @@ def step_pictures(
     ink: Ink = "colour",
     cache: Cache | None = None,
     lengths: LengthStyle | None = None,
+    numbers: Mapping[str, int] | None = None,
 ) -> dict[int, Picture]:
     """The picture of every step that has something to show, by the step's number; mm of paper.
 
     One without marks failed to show it, and says so in `missing`. With `lengths`, distances are told in that style.
+    Pictures that have a key take their `numbers` from the pieces list.
     """
     kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
     chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
@@ -97,8 +99,9 @@ def step_pictures(
     for (step, event), scale in zip(events, shared_scales(own, strange), strict=True):
         # A picture that tells no distance is the same in every edition.
         style = lengths if tells_distance(event) else None
-        draw = partial(step_picture, timeline, event, *room, ink, scale, style)
-        found[step.number] = kept.picture(kept.of_step(step, room, ink, scale, style), draw)
+        draw = partial(step_picture, timeline, event, *room, ink, scale, style, numbers)
+        listed = tuple((numbers or {}).items())
+        found[step.number] = kept.picture(kept.of_step(step, room, ink, scale, style, listed), draw)
     return found
 
 

@@ -1,7 +1,7 @@
 """Names, leaders, numbers and the key as marks; where they stand is decided elsewhere."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planbook.drawing.ink import LEADER, LINE, PAPER
@@ -100,16 +100,16 @@ def key_height(names: Sequence[str], width: float, size: float) -> float:
     return 2.0 + math.ceil(len(names) / _columns(names, width, size)) * size * 1.3
 
 
-def key(names: Sequence[str], width: float, top: float, size: float) -> tuple[Mark, ...]:
-    """Numbers and names in columns, read downwards, below a drawing that ends at `top`."""
-    columns = _columns(names, width, size)
+def key(names: Mapping[str, str], width: float, top: float, size: float) -> tuple[Mark, ...]:
+    """Names by their numbers in columns, read downwards, below a drawing that ends at `top`."""
+    columns = _columns(tuple(names.values()), width, size)
     rows = math.ceil(len(names) / columns)
     across = (width - 2.0) / columns
     marks: list[Mark] = []
-    for k, name in enumerate(names):
+    for k, (tag, name) in enumerate(names.items()):
         x, y = 1.0 + across * (k // rows), top + 2.0 + (k % rows + 0.8) * size * 1.3
         number = width_of("00", size, bold=True)
-        marks.append(Words((x + number, y), str(k + 1), size, "end", bold=True, layer="key"))
+        marks.append(Words((x + number, y), tag, size, "end", bold=True, layer="key"))
         marks.append(
             Words((x + number + 1.0, y), elided(shortened(name), size, across - number - 2.5), size, layer="key")
         )

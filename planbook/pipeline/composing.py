@@ -83,11 +83,13 @@ def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told
 
 
 def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
-    """The lengths of an edition, rounded so that its sizes add up."""
+    """The lengths of an edition, rounded so that its sizes add up and settings that differ are not printed alike."""
     from planbook.model.chains import chains_of
-    from planbook.units import settled
+    from planbook.takeoff import lengths_set
+    from planbook.units import settled, told_apart
 
-    return settled(edition.style, chains_of(timeline.design.sizes, timeline.sizes))
+    chains = chains_of(timeline.design.sizes, timeline.sizes)
+    return told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
 
 
 def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from planbook.drawing.marks import Picture
     from planbook.drawing.sheet_paper import StencilPage
     from planbook.takeoff import Lists
-    from planbook.workshop import Timeline
+    from planbook.workshop import Piece, Timeline
 
 Drawings: TypeAlias = "tuple[Pictures, Sequence[StencilPage]]"
 """The pictures of a booklet, and its pages of stencils."""
@@ -31,10 +31,10 @@ def draw(
     from planbook.drawing.findings import not_shown
     from planbook.drawing.steps import step_pictures
 
-    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style)
+    drawn = _Drawn(timeline, taken_off, edition, cache)
+    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style, drawn.listed)
     for finding in not_shown(timeline.design, steps):
         notice(finding)
-    drawn = _Drawn(timeline, taken_off, edition, cache)
     pictures = Pictures(
         sheets=drawn.sheets(),
         exploded=drawn.exploded(),
@@ -59,6 +59,11 @@ class _Drawn:
     def numbers(self) -> Mapping[str, int]:
         """The numbers of the pieces that are listed one by one."""
         return {row.name: row.number for row in self.taken_off.pieces if row.single}
+
+    @cached_property
+    def listed(self) -> Mapping[str, int]:
+        """The numbers of all pieces of the list."""
+        return {row.name: row.number for row in self.taken_off.pieces}
 
     def cover(self) -> "Picture":
         from planbook.booklet import COVER_ROOM
@@ -89,20 +94,27 @@ class _Drawn:
         from planbook.drawing.portraits import piece_picture
 
         ink, book = self.edition.ink, self.timeline.design.handbook
-        draw = partial(piece_picture, self.timeline.pieces[name], *PIECE_ROOM, ink, book=book)
+        draw = partial(piece_picture, self._piece(name), *PIECE_ROOM, ink, book=book)
         return self.kept.picture(self.kept.of_all("piece", name, PIECE_ROOM, ink), draw)
+
+    def _piece(self, name: str) -> "Piece":
+        """A piece as the list has it: one that is listed one by one without what was glued into it."""
+        from planbook.workshop.pieces import as_cut
+
+        piece = self.timeline.pieces[name]
+        return as_cut(piece, self.numbers) if name in self.numbers else piece
 
     def sheets(self) -> "tuple[tuple[tuple[str, ...], Picture], ...]":
         from planbook.drawing.piece_alike import alike
 
-        groups = alike({name: self.timeline.pieces[name] for name in self.numbers})
+        groups = alike({name: self._piece(name) for name in self.numbers})
         return tuple((names, self._sheet(names)) for names in groups)
 
     def _sheet(self, names: tuple[str, ...]) -> "Picture":
         from planbook.booklet import SHEET_ROOM
         from planbook.drawing.piece_sheet import roomy_sheet
 
-        edition, solid = self.edition, self.timeline.pieces[names[0]].solid
+        edition, solid = self.edition, self._piece(names[0]).solid
         rooms = (SHEET_ROOM, edition.slim_room)
         draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle)
         key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)

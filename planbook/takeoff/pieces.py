@@ -1,6 +1,6 @@
 """The pieces of the finished object with those joined into them, and what is left over; not the boards."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from planbook.handbook import BUILT_IN, Handbook
@@ -9,7 +9,7 @@ from planbook.takeoff.measure import dimensions, exact
 from planbook.takeoff.records import Dimensions, Ending, LeftoverRow, PieceRow
 from planbook.workshop import Event, Piece, Timeline
 from planbook.workshop.members import volumes
-from planbook.workshop.pieces import woods
+from planbook.workshop.pieces import as_cut, woods
 
 KEEP_LENGTH, KEEP_WIDTH = 100, 25
 """An offcut longer and wider than this, in mm, is worth keeping (common practice)."""
@@ -35,9 +35,7 @@ def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
     whole |= {
         end.part_of for end in ends.values() if end.event >= 0 and _is_new(timeline.events[end.event], end.part_of)
     }
-    return tuple(
-        _row(number, name, ends[name], name not in whole, timeline) for number, name in enumerate(names, start=1)
-    )
+    return tuple(_row(number, name, ends, name not in whole, timeline) for number, name in enumerate(names, start=1))
 
 
 def _ends(timeline: Timeline) -> dict[str, _End]:
@@ -90,8 +88,10 @@ def kilograms(piece: Piece, book: Handbook = BUILT_IN) -> float | None:
     return total
 
 
-def _row(number: int, name: str, end: _End, single: bool, timeline: Timeline) -> PieceRow:
-    final = _find(timeline.events[end.event].taken, name) if end.event >= 0 else timeline.fates[name].piece
+def _row(number: int, name: str, ends: Mapping[str, _End], single: bool, timeline: Timeline) -> PieceRow:
+    end = ends[name]
+    last = _find(timeline.events[end.event].taken, name) if end.event >= 0 else timeline.fates[name].piece
+    final = as_cut(last, ends) if single else last
     first, made_in = _first(timeline, name)
     return PieceRow(
         number=number,

@@ -10,12 +10,16 @@ from planbook.model import Rack, RackRow
 from planbook.takeoff.cut_findings import Said, apart, from_troubles, not_sold, unfit
 from planbook.takeoff.layout import Defect, Kind, Layout, Part, Problem, Stock, solve
 from planbook.takeoff.racked import fits_somewhere, serves, wood_of
+from planbook.takeoff.settings import settings_of_tool
 from planbook.takeoff.sold import PER_PRICE, System, bar_width, bars_sold, boards_sold, thickness_for
 from planbook.takeoff.wanted import Wanted, WoodGroup, wanted
 from planbook.text import Finding, in_order
+from planbook.units import Quantity
 from planbook.workshop import Timeline
 
 MM2_PER_M2 = 10**6
+CUTS_UP = ("table saw",)
+"""Kinds of tools that boards are cut up with: a blade for curves says nothing of that."""
 Unit = Literal["m2", "m"]
 _SETTING: Mapping[str, str] = {
     "kerf": "kerf_mm",
@@ -85,7 +89,7 @@ class CutPlans:
 def cut_plans(timeline: Timeline, rack: Rack | None = None, system: System = "mm", make: int = 1) -> CutPlans:
     """Lay out the boards of a build, `make` times over, on the rack as far as that goes, the rest on stock sold."""
     parts = wanted(timeline)
-    work = _Work(rack, system, max(1, make))
+    work = _Work(rack, system, max(1, make), _own_kerf(timeline))
     by_wood: dict[str, list[Wanted]] = {}
     for part in parts:
         by_wood.setdefault(part.wood, []).append(part)
@@ -101,8 +105,8 @@ def cut_plans(timeline: Timeline, rack: Rack | None = None, system: System = "mm
 class _Work:
     """The layouts of one build as they are found."""
 
-    def __init__(self, rack: Rack | None, system: System, make: int) -> None:
-        self.rack, self.system, self.make = rack, system, make
+    def __init__(self, rack: Rack | None, system: System, make: int, kerf: Fraction | None) -> None:
+        self.rack, self.system, self.make, self.kerf = rack, system, make, kerf
         self.plans: list[CutPlan] = []
         self.findings: list[Finding] = []
         self.alone: set[str] = set()
@@ -227,8 +231,9 @@ class _Work:
         return problem, names
 
     def _allow(self, stock: Literal["lumber", "bar", "sheet"]) -> Cutting:
-        """The allowances of the handbook, but for those that the rack sets itself."""
-        own = self.rack.settings if self.rack else {}
+        """The allowances of the handbook, but for the kerf of the design's own saw, and those that the rack sets."""
+        saw = {"kerf": self.kerf} if self.kerf else {}
+        own = {**saw, **(self.rack.settings if self.rack else {})}
         changed: dict[str, Any] = {_SETTING[key]: value for key, value in own.items()}
         allow = replace(cutting(stock, self.system), **changed)
         # A saw with a wider kerf than the usual trim takes its whole kerf at each trim.
@@ -264,6 +269,13 @@ class _Work:
     ) -> None:
         said = Said({part.name: part for part in parts}, names, problem, self.system, self.make)
         self.findings += from_troubles(layout.troubles, said, about_rack=about_rack)
+
+
+def _own_kerf(timeline: Timeline) -> Fraction | None:
+    """The widest kerf (mm) of the saws of a design that cut boards up; None where it states none."""
+    saws = (tool for tool in timeline.design.tools.values() if tool.kind in CUTS_UP)
+    stated = [each.value for saw in saws for each in settings_of_tool(saw, timeline) if each.key == "kerf"]
+    return max((kerf.value for kerf in stated if isinstance(kerf, Quantity)), default=None)
 
 
 def _holds(row: Stock, parts: Iterable[Part], allow: Cutting) -> bool:

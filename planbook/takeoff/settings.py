@@ -47,6 +47,16 @@ def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
     return tuple(found)
 
 
+def lengths_set(timeline: Timeline) -> dict[str, frozenset[Fraction]]:
+    """The lengths (mm) that are set in the steps, by what is set: all widths, all depths, and so on."""
+    found: dict[str, set[Fraction]] = {}
+    for event in timeline.events:
+        for setting in settings_of(event.settings):
+            if isinstance(setting.value, Quantity) and setting.value.is_length:
+                found.setdefault(setting.key, set()).add(setting.value.value)
+    return {key: frozenset(lengths) for key, lengths in found.items()}
+
+
 def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value

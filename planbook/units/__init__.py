@@ -1,5 +1,6 @@
 """Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
 
+from planbook.units.apart import told_apart
 from planbook.units.chains import Chain, settled, unsettled
 from planbook.units.duration import read_minutes, show_minutes
 from planbook.units.formula import Formula, Measure, Use, parse_formula
@@ -56,5 +57,6 @@ __all__ = [
     "show_minutes",
     "show_quantity",
     "to_mm_text",
+    "told_apart",
     "unsettled",
 ]

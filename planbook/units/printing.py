@@ -21,7 +21,8 @@ class LengthStyle:
     """How lengths are printed: the unit, the step rounded to (in that unit), and `3-1/2"` or `3 1/2 in`.
 
     `decimal` inches are printed as `3.5 in`; `also` is a second style that follows in brackets. `settled` are lengths
-    (mm) that are not rounded to the nearest step but to so many steps, so that printed sums come true.
+    (mm) that are not rounded to the nearest step but to so many steps, so that printed sums come true. `halved` are
+    lengths (mm) that are rounded to half a step, so that others that are nearly as long are not printed alike.
     """
 
     unit: Literal["in", "mm"]
@@ -30,6 +31,7 @@ class LengthStyle:
     decimal: bool = False
     also: "LengthStyle | None" = None
     settled: tuple[tuple[Fraction, int], ...] = ()
+    halved: tuple[Fraction, ...] = ()
 
     def __post_init__(self) -> None:
         if self.step <= 0:
@@ -113,6 +115,8 @@ def per_step(style: LengthStyle) -> Fraction:
 
 
 def _on_step(mm: Fraction, style: LengthStyle) -> Fraction:
+    if any(abs(length - abs(mm)) < _SAME for length in style.halved):
+        return round(2 * mm / per_step(style)) * style.step / 2
     steps = next((steps for length, steps in style.settled if abs(length - abs(mm)) < _SAME), None)
     if steps is None:
         return round(mm / per_step(style)) * style.step

@@ -1,6 +1,7 @@
 """Joining pieces: bringing faces together, mating area, and the joined piece; knows no operation."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planbook.model import Supply
 from planbook.solids import AXES, Frame, Solid, Vec3
@@ -11,7 +12,7 @@ from planbook.workshop.members import joined_of
 from planbook.workshop.pieces import moved, settled
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Piece, Stuck, Treated
+from planbook.workshop.timeline import Member, Piece, Stuck, Treated
 
 CLAMP_MINUTES = 60.0
 """Clamp time where the handbook has no row for the glue (common practice for PVA wood glue)."""
@@ -91,7 +92,7 @@ def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: floa
             parts=len(whole.parts),
         )
     area = (sum(p.solid.surface for p in pieces) - whole.surface) / 2
-    members = joined_of(whole, tuple(m for p in pieces for m in settled(p)))
+    members = joined_of(whole, tuple(m for p in pieces for m in _members(p, name, pieces)))
     stuck = tuple(s for p in pieces for s in p.stuck if _open(s, whole))
     treated = tuple(t for p in pieces for t in p.treated)
     sources = tuple(p.name for p in pieces)
@@ -99,6 +100,14 @@ def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: floa
     lined = tuple(each for p in pieces for each in p.lined)
     made = Piece(name, whole, members, shop.at, sources, (*treated, glued), stuck, wet, lined)
     return made, area
+
+
+def _members(piece: Piece, name: str, pieces: Sequence[Piece]) -> tuple[Member, ...]:
+    """The members of a piece to be joined, marked as added where another one of the pieces keeps its name."""
+    found = settled(piece)
+    if name == piece.name or all(name != other.name for other in pieces):
+        return found
+    return tuple(replace(member, added=piece.name) for member in found)
 
 
 def _overlapping(pieces: Sequence[Piece], place: Place, shop: Shop) -> None:

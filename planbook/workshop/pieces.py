@@ -1,18 +1,23 @@
 """Making pieces out of pieces: woods, treated faces, linings and stencils carried over; not the cutting itself."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from math import cos, radians, sin
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot
+from planbook.solids.solid import joined
 from planbook.text import Place
 from planbook.workshop.members import CRUMB, cut_out, just_joined, volumes
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import Lined, Member, Piece, Stuck, Treated
 
+CLEAR = 0.01
+"""What is taken out of a piece again is taken out so much wider (mm), so that no skin of it stays."""
+SEAM = 1e-6
+"""Woods of one piece are joined again with so much overlap (mm), so that no seam stays between them."""
 Box = tuple[Vec3, Vec3]
 
 
@@ -35,6 +40,19 @@ def woods(piece: Piece) -> tuple[str, ...]:
     for member, volume in volumes(piece):
         found[member.wood] = found.get(member.wood, 0.0) + volume
     return tuple(sorted(found, key=lambda wood: (-found[wood], wood)))
+
+
+def as_cut(piece: Piece, others: Collection[str]) -> Piece:
+    """A piece without those of the others that were glued into it later, such as a knob: as it is cut, and measured."""
+    added: dict[str, list[Solid]] = {}
+    if any(member.added in others for member in piece.members):
+        for member, solid in member_solids(piece):
+            if member.added in others:
+                added.setdefault(member.added, []).append(solid)
+    if not added:
+        return piece
+    own = piece.solid.minus(*(joined(s.grown(SEAM) for s in solids).tidy().grown(CLEAR) for solids in added.values()))
+    return replace(piece, solid=own, members=tuple(m for m in piece.members if m.added not in added))
 
 
 def _boxes_meet(a: Box, b: Box) -> bool:

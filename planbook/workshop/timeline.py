@@ -32,7 +32,8 @@ class At:
 class Member:
     """One wood of a piece: the wood is where `region` (the board it comes from) and the piece overlap.
 
-    `box` surely holds the region (lower and upper corner, mm), so that most questions need no solid.
+    `box` surely holds the region (lower and upper corner, mm), so that most questions need no solid. `added` is the
+    piece that was glued into the one whose name stayed, such as a knob; empty for wood that was cut with it.
     """
 
     stock: str
@@ -40,6 +41,7 @@ class Member:
     grain: Vec3
     region: Solid
     box: tuple[Vec3, Vec3]
+    added: str = ""
 
 
 @dataclass(frozen=True, slots=True)

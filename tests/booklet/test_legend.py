@@ -3,9 +3,11 @@
 import pytest
 
 from planbook.booklet.legend import legend
-from planbook.drawing.ink import Ink
-from planbook.drawing.marks import Stroke
+from planbook.drawing.ink import Ink, base, painted
+from planbook.drawing.marks import Fill, Stroke, Words
+from planbook.drawing.sheet_check import key
 from planbook.drawing.stencil_figure import mark_box
+from planbook.drawing.stencil_words import StencilWords
 
 STENCILS = {
     "cut": "Thick line with ticks",
@@ -16,6 +18,9 @@ STENCILS = {
     "hole": "Circle with a cross",
     "grain": "Half arrow heads",
     "match": "Diamond, half dark",
+    "apart": "Fine dots",
+    "tile": "Fine dots around",
+    "crop": "Thin line with zigzags",
 }
 PICTURES = {
     "new outline": "Blue-green outline",
@@ -70,3 +75,18 @@ def test_the_black_edition_has_no_colours() -> None:
             colour = mark.pen.colour if isinstance(mark, Stroke) else mark.colour
             red, green, blue = (int(colour[k : k + 2], 16) for k in (1, 3, 5))
             assert max(red, green, blue) - min(red, green, blue) < 16
+
+
+def test_samples_of_wood_have_the_tint_of_the_pictures() -> None:
+    """The wood of the key is painted as the painter of the step pictures paints a face in full light."""
+    for layer, role in (("sheet", "worked"), ("calm outline", "context")):
+        (pale,), (dark,) = (legend({layer}, (), "colour", tint) for tint in ("#e8d5b0", "#6b4a35"))
+        colours = [next(m.colour for m in row.picture.marks if isinstance(m, Fill)) for row in (pale, dark)]
+        assert colours == [painted(base(tint, role, "colour"), 1.0, "colour") for tint in ("#e8d5b0", "#6b4a35")]
+
+
+def test_every_layer_of_the_key_on_a_sheet_is_explained_in_the_booklet() -> None:
+    layers = ("cut", "sand to", "kerf side", "waste", "hole", "entry", "edge", "guide", "apart", "crop", "tile")
+    drawn = {mark.text for mark in key((0.0, 0.0), (400.0, 60.0), layers, StencilWords()) if isinstance(mark, Words)}
+    assert len(drawn) == len(layers)
+    assert len(legend((), layers)) == len(layers) - 1  # the side of the cut is told with the line

@@ -65,12 +65,22 @@ def test_many_long_names_give_way_to_a_key_where_the_drawing_grows_much(bench):
     views = stages(event, two=True)
     sheet = sheet_of(*ROOM, "colour", None)
     (layout,), listed = laid_out(views, sheet)
-    assert sorted(listed) == [f"aftermost bulkhead {k}" for k in range(8)]
+    assert sorted(listed.values()) == [f"aftermost bulkhead {k}" for k in range(8)]
     picture = step_picture(bench.timeline(), event, *ROOM)
-    assert [m.text for m in picture.of_layer("key") if isinstance(m, Words)][1::2] == list(listed)
+    assert [m.text for m in picture.of_layer("key") if isinstance(m, Words)][1::2] == list(listed.values())
     assert picture.height <= ROOM[1] + 0.1
     short = row(bench, 8, "b", 60.0)
     assert layout.paper.scale > scale_of(bench, short) / KEYED
+
+
+def test_the_numbers_of_a_key_are_those_of_the_pieces_list(bench):
+    """One piece, one number; what the list does not have is told by a letter."""
+    event, numbers = row(bench, 8, "aftermost bulkhead", 60.0), {f"aftermost bulkhead {k}": 30 - k for k in range(7)}
+    picture = step_picture(bench.timeline(), event, *ROOM, numbers=numbers)
+    words = [m.text for m in picture.of_layer("key") if isinstance(m, Words)]
+    told = {name: tag for tag, name in zip(words[::2], words[1::2], strict=True)}
+    assert told == {**{name: str(number) for name, number in numbers.items()}, "aftermost bulkhead 7": "a"}
+    assert sorted(bench.texts(picture)) == sorted(told.values())
 
 
 def test_a_picture_has_the_key_that_its_own_scale_was_found_with(bench):

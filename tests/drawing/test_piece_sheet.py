@@ -20,7 +20,7 @@ from planbook.drawing.piece_sheet import TALLER, piece_sheet
 from planbook.drawing.piece_views import BIT, SCALES, is_bit, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
-from planbook.solids.plane import box, circle, ellipse
+from planbook.solids.plane import arc_band, box, circle, ellipse
 from planbook.solids.solid import block, cylinder, nothing, prism
 from planbook.solids.turned import cone
 from planbook.units import INCH_32, MM_TENTH
@@ -179,8 +179,78 @@ def test_holes_and_radii_are_told_with_their_number():
     assert "2 × Ø 6, through" in said
     assert "Ø 8, 10 deep" in said
     assert {"20", "60", "100", "120"} <= set(figures(picture)["below"])
-    assert len(picture.of_layer("centre")) == 2 * 3
+    crosses, from_the_side, upon_another = 2 * 3, 2 * 3, 1
+    assert len(picture.of_layer("centre")) == crosses + from_the_side - upon_another
     assert len({m.text for m in picture.of_layer("letter") if isinstance(m, Words)}) == 3
+
+
+def runner():
+    """A plate under an arch of R 94 with a groove of round ends between R 75 and R 85."""
+    plate = box(0, 0, 200, 60).plus(circle((100, 60), 94).meet(box(0, 60, 200, 160)))
+    return prism(plate.minus(arc_band((100, 60), 75, 85, 6, 174, round_ends=True)), FRONT, -8.0, 0.0)
+
+
+def core():
+    """The same arch sawn off square above the plate and across its groove, so that short bits of its circles stay."""
+    band = prism(arc_band((100, 60), 75, 85, 6, 174, round_ends=True), FRONT, -90.0, 10.0)
+    arch = prism(circle((100, 60), 94).meet(box(0, 60, 200, 160)), FRONT, -80.0, 0.0)
+    return block((0, 0, 0), (200, 80, 60)).plus(arch).minus(block((30, -1, 69.45), (201, 81, 200)), band)
+
+
+def lying():
+    """A rail with a hollow below whose middle lies far beyond it, and a blind hole in its end."""
+    rail = block((0, 0, 0), (357, 18, 76)).minus(cylinder(FRONT, (178.5, -379.2), 398.3, -20.0, 10.0))
+    return rail.minus(cylinder(FACE_FRAMES["left"], (-9.0, 60.0), 3.0, -30.0, 10.0))
+
+
+def lines_of(picture, axis):
+    """Where lines drawn begin, end or turn, along one axis of the paper, and the highest and lowest points of arcs."""
+    layers = ("edge", "hidden", "centre")
+    return [point[axis] for layer in layers for mark in picture.of_layer(layer) for point in mark.points]
+
+
+@pytest.mark.parametrize("angle", ["first", "third"])
+@pytest.mark.parametrize("make", [runner, core, lying, lambda: stepped(3)], ids=["runner", "core", "rail", "block"])
+def test_every_figure_points_at_a_line(make, angle):
+    """ISO 128-2: centre lines are drawn for the middles of arcs and holes; ISO 129-1: a dimension refers to a line."""
+    picture = sheet(make(), angle=angle)
+    assert len(picture.of_layer("measure line")) > 6
+    for mark in picture.of_layer("measure line"):
+        axis = 0 if mark.points[0][0] == mark.points[1][0] else 1
+        assert min(abs(at - mark.points[0][axis]) for at in lines_of(picture, axis)) < 0.1, "it points at nothing"
+
+
+def test_a_curved_piece_can_be_made_again_from_its_figures():
+    """The arch with its groove, drawn anew from the figures and radii that are printed and nothing else."""
+    picture = sheet(runner())
+    told = {side: [float(text) for text in texts] for side, texts in figures(picture).items()}
+    (said,) = [m.text for m in picture.of_layer("words") if isinstance(m, Words) and "R " in m.text]
+    ends, inner, outer, arch = [float(note.split("R ")[1]) for note in said.split("  ·  ")]
+    assert told["below"] == [0, told["below"][1], told["below"][2], 100, told["below"][4], told["below"][5], 200]
+    left, right = told["below"][2], told["below"][4]
+    high, base = max(told["beside"]), 60.0
+    rise = next(z for z in told["beside"] if base < z < high)
+    middle = (100.0, base)
+    plate = box(0, 0, 200, base).plus(circle(middle, arch).meet(box(0, base, 200, high + 1)))
+    angle = math.degrees(math.atan2(rise - base, right - 100))
+    groove = arc_band(middle, inner, outer, angle, 180 - angle).plus(
+        circle((left, rise), ends), circle((right, rise), ends)
+    )
+    built = prism(plate.minus(groove), FRONT, -8.0, 0.0)
+    assert built.volume == pytest.approx(runner().volume, rel=1e-3)
+    assert built.minus(runner()).volume < 1e-3 * built.volume
+    assert "2 × R" in said
+
+
+def test_what_is_left_of_a_circle_is_told_by_its_radius_and_not_by_its_chords():
+    """Every place is a face, a corner or a middle in closed form: circles of R 75, 85 and 94 about (100, 60)."""
+    facts = measured(core())
+    top = 9.45
+    corners = [100 - math.sqrt(r * r - top * top) for r in (94, 85, 75)]
+    middles = [100 + k * 80 * math.cos(math.radians(6)) for k in (-1, 1)]
+    known = {0.0, 6.0, 30.0, 100.0, 194.0, 200.0, *corners, *middles, *(200 - c for c in corners)}
+    assert all(min(abs(place - one) for one in known) < 0.2 for place in facts.places[0])
+    assert len(facts.places[0]) <= len(known)
 
 
 def test_a_rounded_corner_has_a_radius_and_no_places():

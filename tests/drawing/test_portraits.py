@@ -1,16 +1,19 @@
 """The cover, the small pictures of pieces, and the exploded view."""
 
 import itertools
+import math
 from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
+from shapely.geometry import LineString, Point
 
 from planbook.drawing.exploded import exploded_picture
 from planbook.drawing.marks import Fill, Stroke
 from planbook.drawing.portraits import SHUT, cover_picture, piece_picture
 from planbook.drawing.pulled_apart import spread
 from planbook.drawing.svg import svg
+from planbook.drawing.way_back import SHOWN
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
 from planbook.workshop.timeline import Fitted, Way
@@ -19,6 +22,7 @@ CASE = block((0, 0, 0), (100, 100, 80)).minus(block((5, -1, 5), (95, 90, 75)))
 DRAWER = block((6, 0, 6), (94, 89, 74)).minus(block((12, 6, 12), (88, 83, 75)))
 KNOB = cylinder(FACE_FRAMES["front"], (50, 40), 6, 0, 15)
 LID = block((-5, -5, 80), (105, 105, 90))
+EDGES = ("outline", "crease")
 SOLIDS = [CASE, DRAWER, KNOB, LID]
 
 
@@ -93,13 +97,32 @@ def test_the_exploded_view_numbers_every_piece(bench, crossings):
 
 
 def test_the_way_of_a_piece_is_drawn_where_it_is_seen(bench):
-    assert exploded(build(bench), 120, 110).of_layer("way") == ()  # all of them lie behind the pieces
-    for length, drawn in ((90, 0), (150, 1)):  # one dash of it is a speck, and no way
-        pin = block((length - 40, 2, 2), (length + 3, 4, 4))
-        pieces = [bench.piece("post", block((0, 0, 0), (length, 6, 6)).minus(pin)), bench.piece("pin", pin)]
-        ways = exploded(bench.timeline(*pieces), 160, 140).of_layer("way")
+    (way,) = exploded(build(bench), 120, 110).of_layer("way")  # of the knob; what the case hides has none
+    assert math.dist(*way.points) > SHOWN
+    pin = block((50, 2, 2), (93, 4, 4))
+    pieces = [bench.piece("post", block((0, 0, 0), (90, 6, 6)).minus(pin)), bench.piece("pin", pin)]
+    for width, drawn in ((160, 1), (60, 0)):  # one dash of it is a speck, and no way
+        ways = exploded(bench.timeline(*pieces), width, 140).of_layer("way")
         assert len(ways) == drawn
         assert all(isinstance(m, Stroke) and m.pen.dashes for m in ways)
+
+
+def test_plugs_on_both_sides_of_a_board_have_chain_lines_that_end_at_their_holes(bench):
+    """In front of the board that they come out of, behind it, and none from what leads into the air."""
+    plugs = [cylinder(FACE_FRAMES["front"], (at, 35), 3, *y) for at, y in ((20, (-6, 4)), (72, (-16, -8)))]
+    board = block((0, 0, 0), (80, 12, 40)).minus(*plugs)
+    shelf = block((-160, 2, 18), (0, 10, 22))
+    pieces = [
+        bench.piece(name, solid)
+        for name, solid in zip(("board", "near", "far", "shelf"), (board, *plugs, shelf), strict=True)
+    ]
+    picture = exploded(bench.timeline(*pieces), 160, 140)
+    ways = picture.of_layer("way")
+    assert len(ways) == 2
+    edges = [LineString(m.points) for m in picture.marks if isinstance(m, Stroke) and m.layer in EDGES]
+    for way in ways:
+        assert all(min(Point(end).distance(edge) for edge in edges) < 2.0 for end in way.points), "it ends in the air"
+    assert list(picture.marks).index(ways[0]) > max(n for n, m in enumerate(picture.marks) if m.layer == "face")
 
 
 def test_a_knob_beside_its_drawer_is_not_on_it_as_well(bench):

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from planbook.drawing.marks import Fill, Stroke, Words
+from planbook.drawing.sheet_block import block_of
 from planbook.drawing.stencil_art import (
     ArtHole,
     ArtLine,
@@ -193,7 +194,19 @@ def test_an_arrow_says_where_it_points_on_a_lying_face_and_that_it_is_to_be_mind
         for turned in (False, True):
             figure = drawn(art, turned)[1]
             assert way in texts(figure)
-            assert ("Printed turned: mind the arrow." in figure.notes) == turned
+            assert (StencilWords().turned in figure.notes) == turned
+
+
+def test_a_note_about_an_edge_is_read_after_the_line_that_says_the_sheet_is_turned() -> None:
+    """Turned a quarter to the left, the lower edge lies at the right of the page: only with the arrow up it is below."""
+    note = "Align the lower edge."
+    art = StencilArt(1, 1, "Top", "front", ("blank",), box(0, 0, 180, 140), (), (), (), 0.0, note=note)
+    for turned in (False, True):
+        block = block_of(art, turned, 180.0, StencilWords(), MM_TENTH)
+        lines = [mark.text for mark in block.marks if isinstance(mark, Words)]
+        assert (StencilWords().turned in lines) == turned
+        assert not turned or lines.index(StencilWords().turned) == lines.index(note) - 1
+    assert laid(art, True).up % 360 == 180.0  # to the left of the page
 
 
 def test_names_stand_in_their_regions() -> None:

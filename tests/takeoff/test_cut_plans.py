@@ -66,6 +66,22 @@ def test_trims_come_off_both_ends_and_both_edges(bench):
     assert (placed(fits)[True, "slat"], placed(short)[True, "slat"], placed(narrow)[True, "slat"]) == (3, 2, 0)
 
 
+def test_the_saw_of_the_design_decides_the_kerf_unless_the_rack_does(bench):
+    """A kerf of 3.2 mm: two slats of 100 mm need 203.2 mm; the handbook's own is 3 mm, and a band saw cuts no boards up."""
+    bench.board("slat", "100 mm", "50 mm", "20 mm")
+    bench.tool("narrow blade", "band saw", kerf="9 mm")
+    usual = cut_plans(bench.timeline())
+    bench.tool("panel blade", "table saw", kerf="3.2 mm")
+    own = cut_plans(bench.timeline())
+    assert [plan.problem.kerf for plan in (*usual.plans, *own.plans)] == [F(3), F("3.2")]
+    bare = {key: value for key, value in BARE.items() if key != "kerf"}
+    for length, yielded in ((F("203.2"), 2), (F("203.1"), 1)):
+        found = cut_plans(bench.timeline(), rack(row("plank", 20, 50, length), **bare), make=2)
+        assert placed(found)[True, "slat"] == yielded
+    found = cut_plans(bench.timeline(), rack(row("plank", 20, 50, 203), **BARE), make=2)
+    assert placed(found)[True, "slat"] == 2
+
+
 def test_squaring_is_added_where_the_design_gives_no_rough_size(bench):
     bench.board("squared", "100 mm", "50 mm", "20 mm")
     bench.board("given", "100 mm", "50 mm", "20 mm", rough=("130 mm", "60 mm", "20 mm"))

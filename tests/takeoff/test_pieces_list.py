@@ -140,6 +140,20 @@ def test_a_laminated_piece_is_measured_along_the_grain_it_has_most_of(bench, mak
     assert row.woods == ("cherry", "black walnut")
 
 
+def test_a_piece_is_listed_as_it_is_cut_without_the_knob_that_was_glued_into_it(bench, make_piece):
+    lid, knob = make_piece("lid", (100, 30, 20)), make_piece("knob", block((40, 10, 15), (60, 20, 45)), wood="maple")
+    own, its = block((0, 0, 0), (100, 30, 20)).minus(knob.solid), knob.solid
+    members = (replace(lid.members[0], region=own), replace(knob.members[0], region=its, box=its.bounds, added="knob"))
+    fitted = replace(lid, solid=own.plus(its), members=members, sources=("lid", "knob"))
+    bench.do("mill", made=[lid, knob])
+    bench.do("plug", [lid, knob], [fitted])
+    bench.ends("part", fitted)
+    row = next(row for row in piece_rows(bench.timeline()) if row.name == "lid")
+    assert (row.final.length, row.final.width, row.final.thickness) == (100, 30, 20)
+    assert row.woods == ("cherry",)
+    assert float(row.cubic_metres) * 1e9 == pytest.approx(100 * 30 * 20 - 20 * 10 * 5, rel=1e-4)
+
+
 def test_a_laminated_piece_weighs_each_wood_by_its_own_density(make_piece):
     half = make_piece("panel", (1000, 100, 10))
     left, right = block((0, 0, 0), (500, 100, 10)), block((500, 0, 0), (1000, 100, 10))

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from planbook.takeoff.settings import settings_of, show_setting
+from planbook.takeoff.settings import lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.units import INCH_32, MM_TENTH
 from planbook.workshop import Use
@@ -171,3 +171,13 @@ def test_many_holes_of_a_stencil_are_counted():
 def test_a_side_of_a_line_is_told_by_the_marks_of_the_stencil():
     assert _shown(settings_of((("kerf side", "left"),))) == {"kerf side": "at the ticks"}
     assert _shown(settings_of((("kerf side", "inside"),))) == {"kerf side": "inside"}
+
+
+def test_lengths_are_gathered_by_what_is_set(bench):
+    bench.step("Rout")
+    bench.do("dado", settings=(("width", 18.1), ("depth", 7.0), ("at", (30.0, 40.0)), ("passes", 2)))
+    bench.do("dado", settings=(("width", 18.6), ("depth", 7.0)))
+    assert lengths_set(bench.timeline()) == {
+        "width": frozenset({Fraction("18.1"), Fraction("18.6")}),
+        "depth": frozenset({Fraction(7)}),
+    }

@@ -8,7 +8,7 @@ import pytest
 
 from planbook.reader import read_design
 from planbook.workshop import Event, Timeline
-from planbook.workshop.pieces import member_solids, woods
+from planbook.workshop.pieces import as_cut, member_solids, woods
 from planbook.workshop.registry import operations
 from planbook.workshop.run import build
 
@@ -378,6 +378,11 @@ def test_plugs_are_cut_and_set(run: Run) -> None:
     assert events[3].made[0].solid.extent[2] == pytest.approx(60 + 20 - 5, abs=1e-3)
     assert dict(events[3].settings)["mating area"] == pytest.approx(math.pi * 25 + math.pi * 10 * 5, rel=2e-2)
     assert {m.wood: m.grain for m, _ in member_solids(events[3].made[0])}["black cherry"][0] == pytest.approx(1)
+    bored, plugged = events[3].taken[0].solid, events[3].made[0]
+    assert as_cut(plugged, {"knob"}).solid.volume == pytest.approx(bored.volume, abs=2.5)  # a skin of 0.01 mm
+    assert as_cut(plugged, {"knob"}).solid.extent == pytest.approx(bored.extent)
+    assert woods(as_cut(plugged, {"knob"})) == ("sugar maple",)
+    assert as_cut(plugged, set()) is plugged
 
 
 def test_a_plug_rests_on_the_rim_of_a_screw_hole_and_its_neighbour_need_not_wait(run: Run) -> None:
