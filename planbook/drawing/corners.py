@@ -11,6 +11,7 @@ from planbook.drawing.marks import Point, Ring
 from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, crossing, dot_of, fitting
 from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import Floats
+from planbook.drawing.ways import AWAY
 from planbook.solids.hatch import Taken, taken
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
@@ -97,7 +98,8 @@ def _free(
             label, side="left" if x < spot[0] else "right", box=(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
         )
         moved = replace(moved, dot=dot_of(moved, paper))
-        if not _over(moved, moved.box, 0.0) and all(_apart(moved, other) for other in placed):
+        away = (moved.dot[0] - moved.start[0]) * (1.0 if moved.side == "left" else -1.0)
+        if away > AWAY and all(_apart(moved, other) for other in placed):
             return moved
     return None
 
@@ -116,7 +118,7 @@ def _apart(one: Label, two: Label) -> bool:
 
 
 def _over(label: Label, box: Box, air: float = 0.5) -> bool:
-    """Whether the leader of a name runs over a box, with some air around it, mm."""
+    """Whether the leader of a name runs over a box with this air around it, mm."""
     (x, y), (u, v) = label.start, label.dot
     at = ((x + k / 24 * (u - x), y + k / 24 * (v - y)) for k in range(25))
     return any(box[0] - air < p < box[2] + air and box[1] - air < q < box[3] + air for p, q in at)

@@ -12,12 +12,14 @@ from planbook.drawing.marks import Ring
 from planbook.drawing.names import GAP, MARGIN, WIDEST, Bounds, Box, Layout, Room, Wanted, arranged, fitting, trimmed
 from planbook.drawing.numbers import numbered
 from planbook.drawing.outside import beyond
+from planbook.drawing.sight import points_in_sight
 from planbook.drawing.stage import Stage, bounds, names
 from planbook.drawing.words import key_height
 from planbook.solids.visible import Polygon2
 from planbook.speech import called
 from planbook.units import LengthStyle
 
+ARROWS = ("push", "clamp")
 LARGEST = 2.0
 """No object is drawn larger than this many times its size."""
 MANY = 14
@@ -129,12 +131,15 @@ def _cramped(
 def with_names(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout | None:
     """A view with its names beside it; None where they find no room."""
     shapes = [q for face in stage.look.faces for q in face.polygons]
-    lines = [c for c in stage.show.cues if c.kind in ("push", "clamp", "drill axis") and c.points]
+    lines = [c for c in stage.show.cues if c.kind in (*ARROWS, "drill axis") and c.points]
     signs = [cues.points_of(cue, stage.pieces, stage.look.view) for cue in lines]
+    tips = [cues.world_points(cue, stage.pieces)[-1] for cue in lines if cue.kind in ARROWS]
+    # An arrow to a hidden place is drawn elsewhere, where there might be a name.
+    astray = len(points_in_sight(tips, stage.pieces, stage.look.view)) < len(tips)
 
     def arrange(room: Room, edge: Bounds) -> Layout | None:
         beside = arranged(wanted, edge, room)
-        return in_corners(beside, shapes, signs, edge, room) if beside is not None else None
+        return beside if beside is None or astray else in_corners(beside, shapes, signs, edge, room)
 
     return _first_told(stage, sheet, arrange)
 

@@ -79,6 +79,10 @@ class Ways:
         return replace(name, dot=(x, y), box=(left + dx, top + dy, right + dx, low + dy))
 
 
+AWAY = 1.0
+"""A leader of a name that stands in no column goes so far to the side, or it would touch the name, mm."""
+
+
 def ways_of(label: Label, others: Sequence[Label], layout: Layout) -> Ways:
     """The ways that a label may take besides the one that it has."""
     if label.ring:
@@ -96,7 +100,8 @@ def ways_of(label: Label, others: Sequence[Label], layout: Layout) -> Ways:
     if found.on:
         return found
     most = LONGER * math.dist(label.start, label.dot) + KEEP
-    return found.only(np.flatnonzero(found.long <= most))
+    away = (found.dots - found.starts)[:, 0] * (1.0 if label.side == "left" else -1.0)
+    return found.only(np.flatnonzero((found.long <= most) & (layout.columns | (away > AWAY))))
 
 
 def _ways(names: Sequence[Label], spots: Floats, moved: Floats, tight: Floats) -> Ways:
