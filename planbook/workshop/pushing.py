@@ -12,7 +12,7 @@ LONG = 0.2
 BESIDE = 2.0
 """Pieces that are no farther from one another are fitted to one another, mm."""
 DOWN: Vec3 = (0.0, 0.0, -1.0)
-ALONG = 0.999
+ALONG = 0.98
 """Cosine between a move and an axis that it follows."""
 
 
