@@ -7,6 +7,7 @@ from itertools import chain
 import numpy as np
 
 from planbook.drawing.cues import world_points
+from planbook.drawing.driven import BORING
 from planbook.drawing.fence import ON
 from planbook.drawing.mouths import mouth_of
 from planbook.drawing.stage import Fence, Stage
@@ -14,7 +15,6 @@ from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, negated
 from planbook.workshop.timeline import Event, Shown
 
-BORING = ("bore", "counterbore", "countersink")
 STRAIGHT = 0.4
 """An edge is straight if its corners are so far from one another, as a share of the piece."""
 SAME = 0.05

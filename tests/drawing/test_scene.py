@@ -4,7 +4,7 @@ import math
 import random
 
 import pytest
-from shapely.geometry import LineString, MultiPoint
+from shapely.geometry import LineString, MultiPoint, Polygon, box
 
 from planbook.drawing.ink import NEW, PAPER, SERIES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
@@ -60,12 +60,13 @@ def test_leaders_never_cross(bench, crossings, which, size):
 
 
 @pytest.mark.parametrize("which", range(6))
-def test_names_stand_beside_the_drawing(bench, which):
+def test_names_stand_clear_of_the_drawing(bench, which):
+    """Beside it, or in a corner that it leaves empty."""
     picture = picture_of(bench, list(scenes(bench))[which])
     rings = [ring for mark in picture.of_layer("face") if isinstance(mark, Fill) for ring in mark.rings]
-    xs = [p[0] for ring in rings for p in ring]
-    for left, _, right, _ in bench.boxes(picture):
-        assert right < min(xs) or left > max(xs)
+    wood = [Polygon(ring).buffer(0) for ring in rings]
+    assert bench.boxes(picture)
+    assert all(box(*name).distance(each) > 1.0 for name in bench.boxes(picture) for each in wood)
 
 
 def test_every_piece_that_matters_is_named_once(bench):
