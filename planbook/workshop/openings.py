@@ -1,6 +1,6 @@
 """The flat walls of an opening in a piece: where they are, as seen from the side that they face; knows no operation."""
 
-from collections.abc import Sequence
+from math import dist
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import OPPOSITE, plus, times
@@ -55,9 +55,10 @@ def _open(solid: Solid, part: Area, frame: Frame, level: float, out: Vec3) -> bo
     return sum(not solid.hits(spot, plus(spot, far)) for spot in spots) > FREE * len(spots)
 
 
-def places(area: Area, count: int) -> Sequence[Point2]:
-    """A point of an area, and those of `count` by `count` places about it that lie in it."""
+def places(area: Area, count: int) -> list[Point2]:
+    """The middle of an area, and those of `count` by `count` places about it that lie in it, the nearest first."""
     left, bottom, right, top = area.bounds
     shares = [(i + 0.5) / count for i in range(count)]
     grid = [(left + a * (right - left), bottom + b * (top - bottom)) for a in shares for b in shares]
-    return [area.middle, *(point for point in grid if area.holds(point))]
+    inner = [point for point in grid if area.holds(point)]
+    return [area.middle, *sorted(inner, key=lambda point: dist(point, area.middle))]

@@ -1,6 +1,5 @@
 """Line the inside of a piece with felt, flock or leather."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import median
@@ -95,7 +94,7 @@ class Line(Work):
         )
 
     def _show(self, made: Piece, floor: Area, frame: Frame, lining: str) -> Show:
-        spots = tuple(_on_floor(made.solid, frame, spot) for spot in _places(floor))
+        spots = tuple(_on_floor(made.solid, frame, spot) for spot in places(floor, ACROSS))
         cues = (Cue("lining", spots, made.name, self.opening), Cue("note", spots, made.name, lining))
         return Show(self.opening, (Shown(made, "worked"),), cues)
 
@@ -109,7 +108,7 @@ def floor_of(solid: Solid, frame: Frame) -> Area:
     inside = shadow.minus(solid.face(frame))
     if inside.size < LEAST:
         return inside
-    heights = [dot(_on_floor(solid, frame, spot), frame.n) for spot in _places(inside)]
+    heights = [dot(_on_floor(solid, frame, spot), frame.n) for spot in places(inside, ACROSS)]
     walls, _ = solid.split(frame.n, (solid.reach(frame.n) + median(heights)) / 2)
     floor = inside.minus(walls.shadow(frame)).parts
     largest = max((part.size for part in floor), default=0.0)
@@ -122,15 +121,6 @@ def lining_of(solid: Solid, floor: Area, frame: Frame) -> Lined:
     hollow = prism(floor, frame, -solid.reach(negated(frame.n)), top).minus(solid)
     space = joined([part for part in hollow.parts if part.reach(frame.n) > top - THICK])
     return Lined(space.moved(times(frame.n, -THICK)).minus(space.moved(times(frame.n, THICK))), frame.n)
-
-
-def _places(floor: Area) -> list[Point2]:
-    """The middle of a floor, and others for a picture in which a wall hides that; the nearest first."""
-    left, bottom, right, top = floor.bounds
-    shares = [(i + 0.5) / ACROSS for i in range(ACROSS)]
-    others = [(left + a * (right - left), bottom + b * (top - bottom)) for a in shares for b in shares]
-    inner = [point for point in others if floor.holds(point)]
-    return [floor.middle, *sorted(inner, key=lambda point: math.dist(point, floor.middle))]
 
 
 def _on_floor(solid: Solid, frame: Frame, spot: Point2) -> Vec3:
