@@ -104,11 +104,11 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
         return None
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     alike = [with_gone(event) for event in showing if event.operation.kind == main.operation.kind]
-    one = side_by_side(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    joined = alike[0] if len(alike) == 1 else _joined(main, alike)
+    one = stood_apart(joined) if main.operation.kind == "turn" else joined
+    one = side_by_side(joined, alike) if one is joined else one
     if main.operation.kind == "slice":
         one = level(one)
-    if main.operation.kind == "turn":
-        one = stood_apart(one)
     return with_driven(_with_work(one, showing), showing)
 
 
