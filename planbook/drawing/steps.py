@@ -113,11 +113,9 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = min(showing, key=lambda event: _weight(event.operation.kind))
     kinds = SANDING if main.operation.kind in SANDING else (main.operation.kind,)
     alike = [with_gone(with_sanding(event, showing)) for event in showing if event.operation.kind in kinds]
-    one = alike[0] if len(alike) == 1 else _joined(main, alike)
-    if main.operation.kind in APART:
-        one = stood_apart(one)
-    else:
-        one = side_by_side(one, alike)
+    joined = alike[0] if len(alike) == 1 else _joined(main, alike)
+    one = stood_apart(joined) if main.operation.kind in APART else joined
+    one = side_by_side(joined, alike) if one is joined else one
     if main.operation.kind == "slice":
         one = level(one)
     if main.operation.kind not in TOGETHER:
