@@ -1,17 +1,20 @@
 """How long it takes and what it costs, as printed."""
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from weasyprint import HTML
 
 from planbook.booklet import Link, compose, edition_for, make_book
 from planbook.booklet.basics import Fact
 from planbook.booklet.costs import cost_page
 from planbook.booklet.days import day_bars, days_taken, hours, meanwhile, rounded, time_page
 from planbook.booklet.gathered import Pictures
+from planbook.drawing.marks import Fill, Picture
 from planbook.pipeline import check
 from planbook.takeoff import lists
 from planbook.takeoff.cost import Cost, CostRow
@@ -95,6 +98,29 @@ def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
     assert book.steps[9].meanwhile == meanwhile(taken_off)[10]
     assert book.steps[0].meanwhile == ()
     assert "Do meanwhile" in compose(book)
+
+
+@pytest.mark.parametrize("above", [60, 130, 170, 200])
+def test_the_facts_stand_on_the_page_of_their_chart(timeline, taken_off, above):
+    """Set by the printer below something so many mm high, with a chart of 110 mm."""
+    ring = ((0.0, 0.0), (100.0, 0.0), (100.0, 110.0), (0.0, 110.0))
+    chart = Picture(100.0, 110.0, (Fill((ring,), "#123456"),), "chart")
+    html = compose(make_book(timeline, taken_off, Pictures(days=(chart,)), (), edition_for(timeline.design.card)))
+    style, part = (
+        re.search(pattern, html, re.DOTALL) for pattern in (r"<style.*</style>", r'<section[^>]*id="time".*?</section>')
+    )
+    assert style is not None
+    assert part is not None
+    spacer = f'<section class="part"><div style="height: {above}mm"></div></section>'
+    pages = HTML(string=f"<html><head>{style[0]}</head><body>{spacer}{part[0]}</body></html>").render().pages
+    found = [{place for place in ("facts", "days") if _has(page._page_box, place)} for page in pages]
+    assert {"facts", "days"} in found
+    assert {"facts"} not in found
+
+
+def _has(box, name):
+    own = box.element is not None and name in (box.element.get("class") or "").split()
+    return own or any(_has(child, name) for child in getattr(box, "children", ()))
 
 
 def test_without_a_schedule_there_is_no_page(timeline, taken_off):
