@@ -264,6 +264,17 @@ def test_bore_takes_the_drill_s_volume(run: Run) -> None:
     assert events[3].made[0].solid.genus == 1
 
 
+def test_a_hole_is_as_deep_as_it_says_where_the_drill_meets_the_wood(run: Run) -> None:
+    chamfered = block("chamfer", 'piece = "maple"\nfaces = ["top"]\nsides = ["front"]\nwidth = "15 mm"\ntool = "board"')
+    where = 'face = "top"\nat = [["50 mm", "7 mm"]]\ndepth = "15 mm"\ndrill = "drill"'
+    events = clean(run(MILL, chamfered, block("bore", f'piece = "maple"\n{where}')))
+    (high,) = events[1].made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 40.0))
+    (floor,) = events[2].made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 35.0))
+    assert 100.0 - high == pytest.approx(60 - (15 - 7))
+    # The rim of the hole of 10 mm is highest 12 mm from the front; there a depth stop touches.
+    assert 100.0 - floor == pytest.approx(60 - (15 - 12) - 15)
+
+
 def test_sand_face_and_sand_flush_take_what_they_say(run: Run) -> None:
     timeline = run(
         block("mill", 'boards = ["maple", "cherry"]'),

@@ -1,5 +1,6 @@
 """Bore holes, at the drill points of a stencil or at points measured on a face."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar, Literal
@@ -12,7 +13,7 @@ from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, S
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.spots import MEASURED_FROM
+from planbook.workshop.spots import MEASURED_FROM, Spot
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Trouble, Use
 
 
@@ -36,7 +37,7 @@ class Bore(Work):
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
     """The point of the face from which `at` is measured."""
     depth: Positive | None = None
-    """How deep; right through if left out."""
+    """How deep from where the drill meets the wood; right through if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
@@ -45,21 +46,23 @@ class Bore(Work):
         diameter = shop.number(tool.diameter.formula, tool.diameter.place) if tool.diameter else 0.0
         frame, spots, face = self._spots(piece, diameter, shop)
         low, high = span(piece.solid, frame)
-        far = low - 1.0 if self.depth is None else high - float(self.depth)
+        tops = {name: _top(piece.solid, frame, at, diameter / 2, high) for name, at in spots.items()}
+        floors = {name: low - 1.0 if self.depth is None else top - float(self.depth) for name, top in tops.items()}
         troubles = [t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)]
-        if self.depth is not None and float(self.depth) >= high - low - 1e-9:
-            raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=high - low)
-        drills = [cylinder(frame, at, diameter / 2, far, high + 1.0) for at in spots.values()]
-        self._check_wood(piece.solid, dict(zip(spots, drills, strict=True)), shop)
+        if self.depth is not None and min(floors.values()) <= low + 1e-9:
+            room = min(tops.values()) - low
+            raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=room)
+        drills = {name: cylinder(frame, at, diameter / 2, floors[name], high + 1.0) for name, at in spots.items()}
+        self._check_wood(piece.solid, drills, shop)
         if self.depth is not None:
-            self._check_floors(piece, frame, spots.values(), far, shop)
-        done = cut(piece, joined(drills), "hole", self.where("drill"), shop)
+            self._check_floors(piece, frame, [(spots[name], floor) for name, floor in floors.items()], shop)
+        done = cut(piece, joined(drills.values()), "hole", self.where("drill"), shop)
         if len(done.parts) > 1:
             raise snag("hole-splits", self.where("holes", "stencil", "at"), shop.at.step, piece=piece.name)
         made = reshaped(piece, done.parts[0], shop)
         axes = tuple(
-            Cue("drill axis", (frame.world(*at, high + 18), frame.world(*at, high - 6)), piece.name)
-            for at in spots.values()
+            Cue("drill axis", (frame.world(*at, tops[name] + 18), frame.world(*at, tops[name] - 6)), piece.name)
+            for name, at in spots.items()
         )
         return Outcome(
             taken=(piece,),
@@ -106,13 +109,11 @@ class Bore(Work):
                 place = self.where("holes", "at", "stencil")
                 raise snag("hole-misses", place, shop.at.step, piece=self.piece, hole=name)
 
-    def _check_floors(
-        self, piece: Piece, frame: Frame, spots: Iterable[tuple[float, float]], far: float, shop: Shop
-    ) -> None:
+    def _check_floors(self, piece: Piece, frame: Frame, floors: Iterable[tuple[Spot, float]], shop: Shop) -> None:
         """A hole with a depth has wood at the middle of its floor, or none there at all. Raises Snag."""
         _, high = span(piece.solid, frame)
-        for u, v in spots:
-            hits = piece.solid.hits(frame.world(u, v, high + 1.0), frame.world(u, v, far))
+        for (u, v), floor in floors:
+            hits = piece.solid.hits(frame.world(u, v, high + 1.0), frame.world(u, v, floor))
             if hits and len(hits) % 2 == 0:
                 depth = hits[-1] - hits[0]
                 raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=depth)
@@ -125,3 +126,16 @@ class Bore(Work):
             return []
         facts = {"piece": piece.name, "hole": name, "at": at, "radius": radius}
         return [Trouble("hole-breaks-out", self.where("holes", "at", "stencil"), shop.at.step, facts)]
+
+
+def _top(solid: Solid, frame: Frame, at: Spot, radius: float, high: float) -> float:
+    """The highest place of the rim of a hole, mm along the normal of the face: there a depth stop touches.
+
+    On a face that is curved it lies lower than the highest of the piece, which is `high`.
+    """
+    low, _ = span(solid, frame)
+    around = [
+        (at[0] + radius * math.cos(k * math.pi / 4), at[1] + radius * math.sin(k * math.pi / 4)) for k in range(8)
+    ]
+    hits = [solid.hits(frame.world(*spot, high + 1.0), frame.world(*spot, low - 1.0)) for spot in (at, *around)]
+    return high + 1.0 - min((each[0] for each in hits if each), default=1.0)
