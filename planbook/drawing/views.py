@@ -1,6 +1,6 @@
 """Which way a step is looked at: the worked face turned to the reader, the home view wherever it shows that face."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import chain, product
@@ -93,11 +93,13 @@ def choose(
     return alone
 
 
-def fair(placed: tuple[Placed, ...], face: str, matters: Sequence[int]) -> Iterator[Choice]:
-    """The views from above that show a face and every piece that matters, the most familiar first."""
+def fair(
+    placed: tuple[Placed, ...], face: str, matters: Sequence[int], shows: Callable[[View], bool]
+) -> Iterator[Choice]:
+    """The views from above that show a face, every piece that matters, and what `shows` asks, most familiar first."""
     direction, matters = direction_of(face), tuple(matters)
     for k, way in enumerate(ORDER):
-        if way[1] and dot(isometric(*way).toward, direction) > 0:
+        if way[1] and dot(isometric(*way).toward, direction) > 0 and shows(isometric(*way)):
             unseen, share = _judged(placed, isometric(*way), direction, matters)
             if not unseen and share >= BARELY:
                 yield _choice(k, ())

@@ -33,7 +33,7 @@ def with_ways_in(
     for share in SHARES:
         drawn = tuple(replace(s, apart=times(s.apart, share)) for s in pieces)
         placed = tuple((s.piece, s.apart) for s in drawn)
-        found = next((c for c in fair(placed, show.face, matters) if _seen(ways, drawn, c.view)), None)
+        found = next(fair(placed, show.face, matters, partial(_seen, ways, drawn)), None)
         if found is not None:
             return found, drawn
     return choice, pieces
