@@ -1,6 +1,8 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
 
 from planbook.booklet.basics import Fact, Figure, Link
 from planbook.booklet.common import row_said
@@ -18,8 +20,8 @@ from planbook.drawing.marks import Picture
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
 from planbook.speech import called, labelled, say, told
-from planbook.takeoff import CautionHere, CutRow, Lists
-from planbook.units import show_minutes
+from planbook.takeoff import CautionHere, CutRow, Lists, Setting
+from planbook.units import Quantity, show_minutes
 from planbook.workshop import Timeline
 
 
@@ -84,7 +86,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
     values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
     """
-    found = tuple(cuts)
+    found = _counted(tuple(cuts))
     tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
@@ -95,6 +97,19 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     else:
         settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart))
     return (Fact(say("Tool"), tools), *settings) if tools else settings
+
+
+COUNT = "count"
+
+
+def _counted(cuts: tuple[CutRow, ...]) -> tuple[CutRow, ...]:
+    """Cuts that each say how many of one thing they fit: the number of all of them together, on every one."""
+    told = [{s.key: s.value for s in cut.settings} for cut in cuts]
+    numbers = [value for each in told if isinstance(value := each.get(COUNT), Quantity)]
+    if len(cuts) < 2 or len(numbers) < len(cuts) or len({each.get("hardware") for each in told}) > 1:
+        return cuts
+    total = Setting(COUNT, Quantity(sum((n.value for n in numbers), start=Fraction(0))))
+    return tuple(replace(cut, settings=tuple(total if s.key == COUNT else s for s in cut.settings)) for cut in cuts)
 
 
 def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set[str]) -> Iterable[Fact]:

@@ -117,6 +117,12 @@ class Shop:
             raise snag("glue-still-wet", place, self.at.step, also, piece=name, minutes=piece.wet - self.clock)
         return piece
 
+    def open_to_glue(self, name: str, place: Place) -> Piece:
+        """A piece to which more is glued: glue that was put on in the same step is not waited for. Raises Snag."""
+        piece = self.piece(name, place)
+        now = piece.at.step == self.at.step and piece.name in piece.sources
+        return piece if now else self.dry(name, place)
+
     def stencil(self, name: str, place: Place) -> Stencil:
         """A stencil of the design. Raises Snag if there is none."""
         found = self.design.stencils.get(name)

@@ -1,8 +1,12 @@
 """The tools and settings beside a step: what all cuts share stands once, and of the rest a reader knows what is whose."""
 
+from dataclasses import replace
+from fractions import Fraction
+
 from planbook.booklet.editions import Edition
 from planbook.booklet.steps import settings_of
 from planbook.takeoff.records import CutRow, Setting
+from planbook.units import Quantity
 
 
 def cut(piece: str, **settings: str) -> CutRow:
@@ -49,3 +53,22 @@ def test_cuts_that_differ_in_two_things_keep_their_lines_apart() -> None:
         ("Front", "end right; to 4 mm"),
         ("Back", "end left; to 5 mm"),
     ]
+
+
+def screws(piece: str, face: str, count: int, hardware: str = "screws") -> CutRow:
+    found = cut(piece, hardware=hardware, face=face)
+    return replace(found, settings=(*found.settings, Setting("count", Quantity(Fraction(count)))))
+
+
+def test_what_is_fitted_on_two_sides_is_counted_together() -> None:
+    assert told(screws("carcase", "left", 4), screws("carcase", "right", 4)) == {
+        "Tool": "table saw",
+        "Hardware": "screws",
+        "Face": "left, right",
+        "Count": "8",
+    }
+
+
+def test_two_kinds_of_hardware_are_counted_apart() -> None:
+    found = told(screws("lid", "back", 2, "hinges"), screws("box", "back", 4))
+    assert (found["Lid"], found["Box"]) == ("hardware hinges; count\u00a02", "hardware screws; count\u00a04")

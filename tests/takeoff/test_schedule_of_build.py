@@ -177,7 +177,7 @@ def test_the_sample_uses_its_waits_and_cannot_be_quicker(sample):
     assert found.is_least
     assert found.longest <= found.ready
     meanwhile = {step.step: step.meanwhile for step in found.steps}
-    assert set(meanwhile[10]) >= {24, 25}  # the drawers, while the shims of the carcase cure
+    assert set(meanwhile[10]) >= {25, 26}  # the drawers, while the shims of the carcase cure
 
 
 def test_every_plan_of_the_sample_keeps_what_depends_on_what(sample):
@@ -192,3 +192,20 @@ def test_every_plan_of_the_sample_keeps_what_depends_on_what(sample):
         assert list(map(starts.get, (1, 2, 3, 5, 9))) == sorted(map(starts.get, (1, 2, 3, 5, 9)))
         assert sum(day.work for day in found.days) == found.work
         assert all(day.work <= minutes for day in found.days)
+
+
+def test_slices_of_one_setting_are_one_pass_of_the_saw(bench, make_piece):
+    """Cradles that are held to a glued block while both are sliced are not sliced before its glue is dry."""
+    block, cradle = make_piece("block", (50, 50, 50)), make_piece("cradle", (50, 50, 50))
+    bench.step("Glue")
+    wet = glue(bench, "glue up", (), block)
+    wait(bench, CURE - 60, dry=(Node("block", Place("steps.md")),))
+    bench.step("Slice")
+    setting = (("face", "front"), ("fence", 10.0), ("kerf", 1.0))
+    dry = replace(wet, wet=0.0)
+    bench.do("slice", (wet,), (dry,), settings=setting, hands_on=5)
+    bench.do("slice", (cradle,), (cradle,), settings=setting, hands_on=5)
+    bench.ends("both", dry, cradle)
+    _, one, two = jobs_of(bench.timeline())
+    assert [link.before for link in two.task.after] == [1]
+    assert any(link.before == 0 and link.lag >= CURE for link in one.task.after)

@@ -46,7 +46,8 @@ def jobs_of(timeline: Timeline, count: int = 1) -> tuple[Job, ...]:
 
     A task waits for those that made or last changed the pieces it takes or measures, and before a piece is
     changed, for those that only looked at it. It waits for the clamps of a joint; and where it was begun in the
-    build only when the piece was dry, for that too. A stated wait holds up everything worked on in its step.
+    build only when the piece was dry, for that too. Slices of one step with one setting are one pass of the saw.
+    A stated wait holds up everything worked on in its step.
     """
     bench: dict[str, _Held] = {}
     jobs: list[Job] = []
@@ -57,7 +58,10 @@ def jobs_of(timeline: Timeline, count: int = 1) -> tuple[Job, ...]:
             _rest(bench, touched[1], event)
             continue
         first = len(jobs)
-        jobs += _jobs(event, count, tuple(_links(event, names, bench)), first)
+        links = _links(event, names, bench)
+        if jobs and _one_cut(jobs[-1].event, event):
+            links[first - 1] = max(0, links.get(first - 1, 0))
+        jobs += _jobs(event, count, tuple(Link(*link) for link in sorted(links.items())), first)
         _changed(event, names, bench, len(jobs) - 1)
         before = touched[1] if touched[0] == event.at.step else ()
         touched = (event.at.step, (*before, *(p.name for p in event.made)))
@@ -88,7 +92,15 @@ def _kind(event: Event) -> Waits:
     return "dry" if "finish" in kinds else "cure" if "glue" in kinds else "rest"
 
 
-def _links(event: Event, names: Sequence[str], bench: dict[str, _Held]) -> Iterator[Link]:
+def _one_cut(before: Event, event: Event) -> bool:
+    """Whether two operations of a step are one pass of the saw through pieces that are held together."""
+    alike = ("face", "fence", "kerf")
+    one, two = ({key: value for key, value in each.settings if key in alike} for each in (before, event))
+    return before.at.step == event.at.step and before.operation.kind == event.operation.kind == "slice" and one == two
+
+
+def _links(event: Event, names: Sequence[str], bench: dict[str, _Held]) -> dict[int, int]:
+    """What an event waits for: the numbers of tasks, and how long after each."""
     found: dict[int, int] = {}
     taken = {piece.name for piece in event.taken}
     for name in names:
@@ -99,7 +111,7 @@ def _links(event: Event, names: Sequence[str], bench: dict[str, _Held]) -> Itera
         readers = tuple(Link(k) for k in held.readers) if name in taken else ()
         for link in (*held.links, *cure, *readers):
             found[link.before] = max(link.lag, found.get(link.before, 0))
-    yield from (Link(before, lag) for before, lag in sorted(found.items()))
+    return found
 
 
 def _changed(event: Event, names: Sequence[str], bench: dict[str, _Held], number: int) -> None:

@@ -43,7 +43,7 @@ class Plug(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        piece = self._holed(shop)
+        piece = shop.open_to_glue(self.piece, self.where("piece", "pieces"))
         plug = shop.dry(self.plug, self.where("plug"))
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         frame = face_frame(piece, self.face, self.origin)
@@ -72,12 +72,6 @@ class Plug(Work):
             wait=minutes,
             settings=(("at", self.at), ("mating area", area), ("clamp", minutes)),
         )
-
-    def _holed(self, shop: Shop) -> Piece:
-        """The piece with the hole; the glue of another plug of the same step is not waited for. Raises Snag."""
-        piece = shop.piece(self.piece, self.where("piece", "pieces"))
-        plugged = piece.at.step == shop.at.step and piece.name in piece.sources
-        return piece if plugged else shop.dry(self.piece, self.where("piece", "pieces"))
 
     def _floor(self, solid: Solid, frame: Frame, radius: float, shop: Shop) -> Vec3:
         """Where a plug comes to rest: the middle of the shallowest floor under it. Raises Snag if there is none.

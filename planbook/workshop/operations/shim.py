@@ -47,7 +47,7 @@ class Shim(Work):
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
-        piece = shop.dry(self.piece, self.where("piece", "pieces"))
+        piece = shop.open_to_glue(self.piece, self.where("piece", "pieces"))
         strip = shop.dry(self.shim, self.where("shim"))
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         stuck = shop.stuck(piece, self.stencil, self.where("stencil"))
