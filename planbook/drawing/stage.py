@@ -1,8 +1,9 @@
 """A step as it will be drawn, from one side or from two: pieces, view, what is seen, names; no paper yet."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, reduce
 
 from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
@@ -16,6 +17,7 @@ from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
 from planbook.drawing.ways_in import with_ways_in
 from planbook.solids import Vec3
+from planbook.solids.frames import plus, times
 from planbook.solids.visible import Polygon2
 from planbook.speech import called, told
 from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
@@ -138,14 +140,20 @@ def names(stage: Stage) -> list[Wanted]:
 
 
 def _places(stage: Stage, notes: Sequence[Cue]) -> list[tuple[Cue, Vec3]]:
-    """Where each note points: at the first of its places that is seen. One of which none is gives way to its like."""
+    """Where each note points: amid those of its places that are seen. One of which none is gives way to its like."""
     if len(notes) == 1 and len(notes[0].points) == 1:
         return [(notes[0], cues.world_points(notes[0], stage.pieces)[0])]
     places = [cues.world_points(note, stage.pieces) for note in notes]
     seen = [points_in_sight(each, stage.pieces, stage.look.view) for each in places]
     told_of = {note.text for note, found in zip(notes, seen, strict=True) if found}
     at = zip(notes, seen, places, strict=True)
-    return [(note, (found or every)[0]) for note, found, every in at if found or note.text not in told_of]
+    return [(note, _amid(found or every[:1])) for note, found, every in at if found or note.text not in told_of]
+
+
+def _amid(places: Sequence[Vec3]) -> Vec3:
+    """The place that is nearest to the middle of all; of a floor half hidden that is not the one at the rim."""
+    middle = times(reduce(plus, places), 1 / len(places))
+    return min(places, key=lambda place: math.dist(place, middle))
 
 
 def _named(stage: Stage, notes: int) -> list[int]:
