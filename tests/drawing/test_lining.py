@@ -4,12 +4,13 @@ import math
 from dataclasses import replace
 
 import pytest
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 from planbook.drawing.look import look
 from planbook.drawing.marks import Fill
 from planbook.drawing.portraits import cover_picture, piece_picture
 from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.stage import names, stages
 from planbook.drawing.surfaces import LINED
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder, prism
@@ -164,3 +165,16 @@ def test_walls_of_an_opening_are_lined_without_its_floor(bench):
     open_above = case.minus(block((30, 20, 39), (70, 40, 51)))
     assert from_above(bench.piece("case", open_above, lined=(lining,))) == pytest.approx({LINED: 40 * 20}, rel=0.01)
     assert from_above(bench.piece("case", case, lined=(lining,))) == {}
+
+
+def test_the_name_of_a_lining_points_amid_what_is_seen_of_it(bench):
+    """A floor of 80 x 40 mm behind a wall 20 mm high, of which only the back is seen from the front."""
+    piece = tray(bench, 20.0)
+    spots = tuple((x, y, 8.0) for x in range(15, 90, 5) for y in range(13, 50, 3))
+    event = bench.event("line", "top", [Shown(piece, "worked")], [Cue("note", spots, "tray", "felt")])
+    (stage,) = stages(event)
+    at = next(name.spot for name in names(stage) if name.text == "felt")
+    seen = [Polygon(outer, holes) for face in stage.look.faces if face.wood == LINED for outer, holes in face.polygons]
+    whole = max(seen, key=lambda polygon: polygon.area)
+    assert whole.contains(Point(at))
+    assert whole.boundary.distance(Point(at)) > 3.0
