@@ -21,8 +21,9 @@ def pushes(shown: Sequence[Shown]) -> tuple[Cue, ...]:
     """An arrow behind each piece that is put into one that stays, which points the way it goes in.
 
     It has one only where it is free to go that way, past what stays and past the pieces of its own layer: those of a
-    puzzle hold one another, and are not pushed together in their plane. Where all that moved hangs below what stays, that is set down on it: one arrow above it says so. There is none
-    where another piece would stand in its way, nor at one that only lies beside others in a layer.
+    puzzle hold one another, and are not pushed together in their plane. Where all that moved hangs below what stays,
+    that is set down on it: one arrow above it says so. There is none where another piece would stand in its way, nor
+    at one that only lies beside others in a layer.
     """
     still = [s for s in shown if not any(s.apart)]
     moved = [s for s in shown if any(s.apart)]
