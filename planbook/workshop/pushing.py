@@ -32,8 +32,7 @@ def pushes(shown: Sequence[Shown]) -> tuple[Cue, ...]:
     body = max(still, key=lambda s: s.piece.solid.volume)
     long = LONG * max(max(s.piece.solid.extent) for s in shown)
     if all(frame is not None and frame.n == DOWN for frame in map(_straight, moved)):
-        held = [s.piece.solid for s in still]
-        free = all(is_free(s.piece.solid, held, DOWN) for s in moved)
+        free = all(is_free(s.piece.solid, [k.piece.solid for k in still], DOWN) for s in moved)
         return (push(body, FACE_FRAMES["top"], long),) if free else ()
     layer = {piece.name for piece in layer_of([s.piece for s in shown], body.piece)}
     cues = []
