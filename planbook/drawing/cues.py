@@ -28,6 +28,12 @@ ASTRAY = (1.6, 2.5)
 """A cut line is in the air this far from the wood that it is drawn on: mm on paper, or mm of the object if more."""
 ARROW = 7.0
 """Least length of an arrow, mm on paper."""
+SMALL = 4.0
+"""An arrow stops before a face that is smaller, mm on paper each way: it would cover what it points at."""
+SHORT = 0.4
+"""So far before it, mm."""
+OFF_ITS_PIECE = 2.5
+"""An arrow that must stop farther than this from what is seen of its piece points at nothing, mm on paper."""
 BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
@@ -140,8 +146,15 @@ def _cross(spot: Vec3, start: Vec3, end: Vec3, view: View, paper: Paper, ink: In
 def _push(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """A slim wedge that grows toward a plain head; one that points at a hidden face stops where it would vanish."""
+    """A slim wedge that grows toward a plain head; one that points at a hidden face stops where it would vanish.
+
+    There is none where that is away from its piece, for something else would seem to be pushed.
+    """
     tip, along, length = _tip(points, shown, look, paper)
+    if in_sight(points[-1], shown, look.view):
+        tip = _before(tip, along, points[-1], look, paper)
+    elif _astray(cue.piece, tip, shown, look, paper):
+        return ()
     return _arrow(ahead(tip, along, -length), along, length, ink)
 
 
@@ -175,6 +188,28 @@ def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]
     return ahead(back[free[0]], along, -0.8) if free else tip
+
+
+def _before(tip: Point, along: Point, spot: Vec3, look: Look, paper: Paper) -> Point:
+    """The tip of an arrow drawn back off the face on which it stands, where that is small."""
+    flat_faces = (f for f in look.faces if not f.curved and abs(dot(f.normal, spot) - f.offset) < NEAR)
+    for polygons in (paper.polygons(face.polygons) for face in flat_faces):
+        corners = np.array([p for polygon in polygons for p in polygon[0]])
+        if inside(polygons, [tip])[0] and float(np.ptp(corners, axis=0).max()) < SMALL:
+            back = [ahead(tip, along, -0.1 * k) for k in range(round(10 * SMALL))]
+            out = int(np.argmin(inside(polygons, back)))
+            return ahead(back[out], along, -SHORT)
+    return tip
+
+
+def _astray(name: str, tip: Point, shown: Sequence[Shown], look: Look, paper: Paper) -> bool:
+    """Whether a point is away from all that is seen of a piece."""
+    own = [n for n, s in enumerate(shown) if s.piece.name == name]
+    seen = paper.polygons(q for n in own for face in look.of(n) for q in face.polygons)
+    turns = (2 * math.pi * k / 24 for k in range(24))
+    ways = [(math.cos(turn), math.sin(turn)) for turn in turns]
+    about = [ahead(tip, way, share * OFF_ITS_PIECE) for way in ways for share in (0.0, 0.5, 1.0)]
+    return bool(own) and not any(inside(seen, about))
 
 
 def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "push") -> tuple[Mark, ...]:

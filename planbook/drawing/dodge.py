@@ -25,7 +25,7 @@ BESIDE = 0.5
 """So near to a leader no other piece may begin, mm: the white beside it would break its edge."""
 LINES = ("cut line", "drill axis", "sand", "glue face")
 
-HEAD, TAIL, ON_LINE = 60.0, 8.0, 5.0
+HEAD, TAIL, ON_LINE = 60.0, 30.0, 5.0
 """What it costs, as mm of the leader, to hide a sign or the head of an arrow; no more than its tail; a thin line."""
 OVER, CLIPPED = 2.0, 4.0
 """What each mm over other pieces costs, and that another piece is touched at all."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from planbook.drawing import alt, caption, cues, dodge, fence, ghost, inset, inset_room
+from planbook.drawing.arrows import one_of_close
 from planbook.drawing.cue_area import uncrowded
 from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn, fences_of
@@ -260,7 +261,8 @@ def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     """The marks of each cue."""
     rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
     signs = zip(stage.show.cues, rooms, strict=True)
-    return uncrowded([cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs])
+    drawn = [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
+    return one_of_close(uncrowded(drawn), stage.show.cues, stage.pieces)
 
 
 def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:

@@ -16,13 +16,15 @@ from planbook.drawing.sanding import SANDING, with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
-from planbook.drawing.stood import cleared, stood_apart
+from planbook.drawing.stood import cleared, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
 
 APART = ("turn", "mitre", "bevel")
 """Operations after which pieces that stand in one another are drawn apart: what was done to them is between them."""
+ONE_BY_ONE = ("finish",)
+"""Operations done to each piece by itself: pieces that stand in one another are taken out for it."""
 TOGETHER = ("glue up", "glue", "plug", "assemble", "shim", "dry fit", "fit hardware")
 """Operations that move their pieces themselves, as far as they go."""
 WEIGHT = (
@@ -116,6 +118,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     joined = alike[0] if len(alike) == 1 else _joined(main, alike)
     one = stood_apart(joined) if main.operation.kind in APART else joined
     one = side_by_side(joined, alike) if one is joined else one
+    if main.operation.kind in ONE_BY_ONE:
+        one = taken_apart(one)
     if main.operation.kind == "slice":
         one = level(one)
     if main.operation.kind not in TOGETHER:

@@ -8,6 +8,7 @@ from planbook.drawing.apart_in_sight import in_sight
 from planbook.drawing.views import HOME
 from planbook.solids import Vec3
 from planbook.workshop.cutting import laid_apart
+from planbook.workshop.placing import drawn_out, seen_from
 from planbook.workshop.timeline import Event, Shown
 
 BESIDE = 2.0
@@ -28,6 +29,14 @@ def cleared(event: Event) -> Event:
     return _moved(event, _overlap, _laid)
 
 
+def taken_apart(event: Event) -> Event:
+    """The event with pieces that stand in one another drawn out of their largest, each on a way that it can take."""
+    found = _moved(event, _touch, _taken_out)
+    if found is event or found.show is None or found.show.face:
+        return found
+    return replace(found, show=replace(found.show, face=seen_from(found.show.pieces)))
+
+
 def _moved(event: Event, met: Callable[[Shown, Shown], bool], apart: Callable[[list[Shown]], Sequence[Vec3]]) -> Event:
     show = event.show
     if show is None or any(any(s.apart) for s in show.pieces):
@@ -42,6 +51,19 @@ def _moved(event: Event, met: Callable[[Shown, Shown], bool], apart: Callable[[l
 
 def _in_sight(worked: list[Shown]) -> Sequence[Vec3]:
     return in_sight([s.piece.solid for s in worked], [s.piece.name for s in worked], HOME, *ROOM)
+
+
+def _taken_out(worked: list[Shown]) -> Sequence[Vec3]:
+    """Those that touch, or touch what does, are drawn apart together; what stands by itself stays."""
+    left, moves = list(worked), dict[str, Vec3]()
+    while left:
+        group = [left.pop(0)]
+        for one in group:
+            near = [s for s in left if _touch(one, s)]
+            group += near
+            left = [s for s in left if s not in near]
+        moves |= {s.piece.name: s.apart for s in drawn_out([s.piece for s in group])}
+    return [moves[s.piece.name] for s in worked]
 
 
 def _laid(worked: list[Shown]) -> Sequence[Vec3]:

@@ -69,7 +69,7 @@ def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Sh
     as those of a puzzle do, move away from one another in it instead.
     """
     body = max(pieces, key=lambda p: p.solid.volume)
-    layer = _layer(pieces, body)
+    layer = layer_of(pieces, body)
     moving = [p for p in pieces if p is not body and p.name not in staying]
     if layer:
         apart = {p.name: _spread(p, body, layer) for p in moving}
@@ -84,7 +84,7 @@ def seen_from(shown: Sequence[Shown]) -> str:
     return "back" if out and all(apart == times(BACK, dot(apart, BACK)) and apart[1] > 0 for apart in out) else ""
 
 
-def _layer(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
+def layer_of(pieces: Sequence[Piece], body: Piece) -> tuple[Piece, ...]:
     """Those of the pieces, `body` perhaps among them, that lie between the same two planes; few are no layer."""
     for axis in range(3):
         for flat in ([p for p in pieces if p is not body], pieces):

@@ -34,7 +34,7 @@ def in_turn(pieces: Sequence[Piece], body: Piece, still: Sequence[Solid]) -> tup
     while len(left) > 1:
         others = {p.name: [*still, *(k.solid for k in left if k is not p)] for p in left}
         tried = [*((p, *own[p.name]) for p in left), *((p, *way) for p in left for way in ways(p, body))]
-        free = (out for out in tried if _free(out[0].solid, others[out[0].name], out[1]))
+        free = (out for out in tried if is_free(out[0].solid, others[out[0].name], out[1]))
         found.append(next(free, tried[0]))
         left.remove(found[-1][0])
     return (*found, *((p, *free_way(p, body, still)) for p in left))
@@ -46,7 +46,7 @@ def free_way(piece: Piece, body: Piece, still: Sequence[Solid]) -> tuple[Vec3, f
     Where it is free nowhere, the shortest.
     """
     tried = ways(piece, body)
-    return next((way for way in tried if _free(piece.solid, still, way[0])), tried[0])
+    return next((way for way in tried if is_free(piece.solid, still, way[0])), tried[0])
 
 
 def ways(piece: Piece, body: Piece) -> list[tuple[Vec3, float]]:
@@ -64,7 +64,7 @@ def ways(piece: Piece, body: Piece) -> list[tuple[Vec3, float]]:
     return sorted(rooms.items(), key=lambda way: way[1] + DETOUR * large * (way[0] in OUT_OF_SIGHT))
 
 
-def _free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:
+def is_free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:
     """Whether a solid can be drawn out past all that stays; looked at so often that it jumps over no wall."""
     far = solid.reach(negated(way)) + max(other.reach(way) for other in still)
     deep = solid.reach(negated(way)) + solid.reach(way)

@@ -48,3 +48,24 @@ def test_the_mouth_of_a_hole_lies_on_the_face():
     assert mouth_of(axis(200, 1).points)[0] == pytest.approx((200, 40, 30))
     assert mouth_of(axis(200, 1).points)[1] == pytest.approx((1, 0, 0))
     assert mouth_of(((0, 0, 6), (0, 0, -6)))[0] == pytest.approx((0, 0, 0)), "a hole on a stencil"
+
+
+def test_each_of_two_views_names_what_goes_into_the_holes_that_it_shows(bench):
+    on = ((0.0, 40.0, 30.0), (200.0, 40.0, 30.0))
+    for notes in ([Cue("note", on, "box", "screws")], [Cue("note", (p,), "box", "screws") for p in on]):
+        event = screwed(bench, axis(0, -1), axis(200, 1), *notes)
+        views = with_all_holes(stages(event))
+        named = [[cue.points for cue in view.show.cues if cue.kind == "note"] for view in views]
+        assert named == [[(on[0],)], [(on[1],)]]
+        picture = step_picture(bench.timeline(event.show.pieces[0].piece), event, 120.0, 90.0)
+        assert bench.texts(picture).count("screws") == 2
+
+
+def test_holes_that_both_views_show_have_their_axes_in_both(bench):
+    front = Cue("drill axis", ((100.0, -18.0, 30.0), (100.0, 6.0, 30.0)), "box")
+    note = Cue("note", ((100.0, 0.0, 30.0),), "box", "screws")
+    first, second = with_all_holes(stages(screwed(bench, axis(0, -1), axis(200, 1), front, note)))
+    assert front in first.show.cues
+    assert front in second.show.cues
+    assert note in first.show.cues
+    assert note in second.show.cues

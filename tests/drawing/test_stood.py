@@ -72,3 +72,30 @@ def test_boards_that_are_cut_to_their_joint_later_do_not_stand_through_one_anoth
     whole = [s.piece.solid for s in event.show.pieces]
     assert any(one.meet(two).volume > 1000 for one, two in itertools.combinations(whole, 2))
     assert all(one.meet(two).volume < 1e-6 for one, two in itertools.combinations(as_drawn(event), 2))
+
+
+def oiled(bench, *solids):
+    pieces = [bench.piece(f"part {k}", solid) for k, solid in enumerate(solids)]
+    return drawn_event([bench.event("finish", "", [Shown(piece, "worked") for piece in pieces])])
+
+
+def test_what_is_finished_apart_is_drawn_out_on_a_way_that_it_can_take(bench):
+    """A shelf that only comes out at the back, for it stands in grooves that stop before the front."""
+    groove = block((10, 50, 80), (290, 201, 100))
+    case = block((0, 0, 0), (300, 200, 200)).minus(block((20, -1, 20), (280, 201, 180)), groove)
+    shelf = block((10, 50, 80), (290, 200, 100))
+    event = oiled(bench, case, shelf, block((500, 0, 0), (560, 60, 60)))
+    moves = {s.piece.name: s.apart for s in event.show.pieces}
+    assert moves["part 0"] == moves["part 2"] == (0, 0, 0)
+    assert moves["part 1"][1] > 100
+    assert moves["part 1"][::2] == (0, 0)
+    assert event.show.face == "back"
+    picture = step_picture(bench.timeline(), event, 110.0, 80.0)
+    assert picture.missing == unseen(picture) == ()
+    assert not picture.of_layer("push")
+
+
+def test_what_is_finished_and_stands_by_itself_stays_where_it_is(bench):
+    event = oiled(bench, block((0, 0, 0), (50, 50, 50)), block((100, 0, 0), (150, 50, 50)))
+    assert [s.apart for s in event.show.pieces] == [(0, 0, 0), (0, 0, 0)]
+    assert event.show.face == ""

@@ -6,6 +6,7 @@ import pytest
 
 from planbook.drawing.marks import Stroke
 from planbook.drawing.scene import step_picture
+from planbook.drawing.sight import points_in_sight
 from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
 from planbook.reader import read_design
@@ -18,12 +19,12 @@ SAMPLES = Path(__file__).parents[2] / "designs"
 OUT = 60.0
 
 
-def sawn(bench, *spots):
+def sawn(bench, *spots, out=OUT):
     """A block drawn out to the front of a body, with ways in from these points of its front to the block."""
     hole, heart = block((29, -1, 29), (71, 61, 71)), block((30, 0, 30), (70, 60, 70))
     shown = [
         Shown(bench.piece("body", block((0, 0, 0), (100, 60, 100)).minus(hole)), "new"),
-        Shown(bench.piece("heart", heart), "new", (0.0, -OUT, 0.0)),
+        Shown(bench.piece("heart", heart), "new", (0.0, -out, 0.0)),
     ]
     ways = [Cue("cut line", ((x, 0.0, z), (end, 0.0, z)), "body", WAY_IN) for x, end, z in spots]
     return bench.event("saw", "front", shown, ways)
@@ -34,22 +35,29 @@ def seen(event):
     return stage.choice.words, {s.piece.name: s.apart for s in stage.pieces}
 
 
-def test_a_way_in_beside_what_is_drawn_out_changes_nothing(bench):
+def test_a_way_in_that_is_seen_into_the_hole_changes_nothing(bench):
+    words, apart = seen(sawn(bench, (100.0, 71.0, 45.0), out=80.0))
+    assert words == "front right and above"
+    assert apart["heart"] == (0, -80, 0)
+
+
+def test_what_stands_at_the_end_of_a_way_in_is_drawn_out_farther(bench):
+    """It would cover the line to which the way leads."""
     words, apart = seen(sawn(bench, (100.0, 71.0, 45.0)))
     assert words == "front right and above"
-    assert apart["heart"] == (0, -OUT, 0)
+    assert apart["heart"] == (0, -1.25 * OUT, 0)
 
 
 def test_one_that_lies_behind_it_is_looked_at_from_its_side(bench):
-    words, apart = seen(sawn(bench, (0.0, 29.0, 35.0)))
+    words, apart = seen(sawn(bench, (0.0, 29.0, 35.0), out=80.0))
     assert words == "front left and above"
-    assert apart["heart"] == (0, -OUT, 0)
+    assert apart["heart"] == (0, -80, 0)
 
 
-def test_where_no_side_shows_them_all_the_part_is_drawn_out_less(bench):
+def test_where_no_side_shows_them_all_the_part_is_drawn_out_farther(bench):
     words, apart = seen(sawn(bench, (0.0, 29.0, 30.0), (100.0, 71.0, 30.0)))
     assert words == "front right and above"
-    assert -OUT < apart["heart"][1] <= 0
+    assert -3 * OUT < apart["heart"][1] < -OUT
 
 
 def test_a_picture_with_a_part_in_its_place_does_not_say_that_it_is_pulled_apart(bench):
@@ -68,3 +76,18 @@ def test_ways_in_of_samples_reach_the_edge_of_the_wood(name, number, ways):
     drawn = step_picture(timeline, event, 110.0, 80.0).of_layer("cut line")
     without = [cue for cue in event.show.cues if cue.text != WAY_IN]
     assert len({mark.points for mark in drawn if isinstance(mark, Stroke)}) == len(without) + ways
+
+
+@pytest.mark.parametrize(("name", "number"), [("curlew-box", 9), ("pebble-box", 9)])
+def test_the_blocks_of_samples_are_out_and_the_way_in_is_seen_into_the_hole(name, number):
+    """All of the way is seen, and on its other end the edge of the hole to which it leads."""
+    timeline = build(read_design(SAMPLES / name).design)
+    (stage,) = stages(drawn_event(timeline.of_step(timeline.design.steps[number - 1])))
+    out = [s.apart[1] for s in stage.pieces if any(s.apart)]
+    assert out
+    assert all(y < -90.0 for y in out)
+    for cue in (cue for cue in stage.show.cues if cue.text == WAY_IN):
+        start, end = cue.points[0], cue.points[-1]
+        spots = [tuple(a + share * (b - a) for a, b in zip(start, end, strict=True)) for share in (0.1, 0.5, 0.9, 1.3)]
+        seen = points_in_sight(spots, stage.pieces, stage.look.view)
+        assert seen == spots

@@ -82,3 +82,34 @@ def test_nothing_that_stays_is_pushed() -> None:
     case = Shown(piece("case", CASE), "worked")
     assert pushes((case,)) == ()
     assert pushes(()) == ()
+
+
+def _locked(axis: int) -> tuple[Solid, Solid]:
+    """Two blocks side by side along an axis, a tab of the first with a wide head in a hollow of the second."""
+
+    def turned(low: tuple[float, float, float], high: tuple[float, float, float]) -> Solid:
+        return block(low, high) if axis == 0 else block((low[2], low[1], low[0]), (high[2], high[1], high[0]))
+
+    tab = turned((55, 0, 20), (70, 10, 30)).plus(turned((70, 0, 12), (80, 10, 38)))
+    return turned((0, 0, 0), (55, 10, 50)).plus(tab), turned((55, 0, 0), (120, 10, 50)).minus(tab)
+
+
+@pytest.mark.parametrize("axis", [0, 2])
+def test_what_is_held_by_a_tab_is_not_pushed_in_across_it(axis: int) -> None:
+    one, two = _locked(axis)
+    away = (-20.0, 0.0, 0.0) if axis == 0 else (0.0, 0.0, -20.0)
+    still = Shown(piece("still", two), "worked")
+    assert pushes((still, Shown(piece("tabbed", one), "worked", away))) == ()
+    (cue,) = pushes((still, Shown(piece("tabbed", one), "worked", (0.0, -20.0, 0.0))))
+    assert cue.points[0][1] < cue.points[1][1] == pytest.approx(0)
+
+
+def test_a_layer_whose_pieces_hold_one_another_is_not_pushed_together_in_its_plane() -> None:
+    """A groove leaves the pieces free along it, but not their tabs."""
+    base = piece("base", block((-100, -20, -20), (900, 30, 8)).minus(block((-101, 0, 0), (901, 10, 9))))
+    one, two = _locked(0)
+    more = [piece(f"upper {k}", block((100 * k, 0, 50), (100 * k + 100, 10, 70))) for k in range(3)]
+    shown = drawn_out((base, piece("one", one), piece("two", two), *more))
+    moved = {s.piece.name: s.apart for s in shown}
+    assert moved["one"][0] < -5 * abs(moved["one"][2])
+    assert pushes(shown) == ()

@@ -61,7 +61,8 @@ class Plug(Work):
         wet = shop.clock + hands_on + max(minutes, cure_minutes(supply, shop))
         made, area = join(piece.name, [piece, placed], place, shop, wet)
         far = times(frame.n, max(placed.solid.extent) + 14)
-        tip = plus(placed.solid.middle, times(frame.n, 0.0))
+        middle = placed.solid.middle
+        tip = plus(middle, times(frame.n, placed.solid.reach(frame.n) - dot(middle, frame.n)))
         cue = Cue("push", (plus(tip, times(frame.n, max(placed.solid.extent) + 16)), tip), placed.name)
         return Outcome(
             taken=(piece, plug),
