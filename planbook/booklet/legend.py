@@ -8,12 +8,12 @@ from planbook.drawing.cue_area import bedded, ringed
 from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, USUAL, WORK, Ink, base, painted
+from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
 from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import broken_off, circle_points
-from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK
+from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK, TRIM
 from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
@@ -117,7 +117,10 @@ def _papered(ink: Ink, tint: str = "") -> Callable[[], Sequence[Mark]]:
     wood, patch = _box(3.0, _WIDE - 3.0), _box(8.0, _WIDE - 3.0)
     full = painted(base(tint, "worked", ink), 1.0, ink)
     outline = Stroke(wood, USUAL.of("outline", "worked", ink), closed=True)
-    return lambda: (Fill((wood,), full), Fill((patch,), SHEET, opacity=THIN_PAPER), outline)
+    (left, low), (right, high) = patch[0], patch[2]
+    lines = squared((left, low, right, high)) if ink == "black" else []
+    squares = [Stroke(line, SQUARES) for line in lines]
+    return lambda: (Fill((wood,), full), Fill((patch,), SHEET, opacity=THIN_PAPER), *squares, outline)
 
 
 def _box(left: float, right: float) -> Ring:
@@ -170,7 +173,7 @@ _PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
 _PICTURES["black"] = (
     (NEW_OUTLINE, ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE)))),
     (CALM_OUTLINE, (*_CALM, _calm("black"))),
-    (STUCK, (*_PAPERED, _papered("black"))),
+    (STUCK, ("Fine squares on the wood", _PAPERED[1], _papered("black"))),
     ("hatch", _WASTE),
     ("push", ("Arrow", "Push this way.", _black_arrow)),
     ("sand", ("Ticks", "Sand here.", _dashes("black"))),
@@ -216,6 +219,7 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
     ("hole", ("Circle with a cross", "Drill here.", _hole)),
     ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
     ("apart", ("Fine dots", "Cut the papers apart here.", _line(FRAME))),
+    ("trim", ("Chain line on a tile", "Cut the paper off here before you lay it over the next.", _line(TRIM))),
     ("tile", ("Fine dots around", "The edge of a tile.", _line(FRAME))),
     ("crop", ("Thin line with zigzags", "The paper ends here, the piece goes on.", _cropped)),
 )

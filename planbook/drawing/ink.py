@@ -1,5 +1,6 @@
 """The colours and pens of pictures: woods by role and light, line widths, and the two inks; it draws nothing."""
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -27,6 +28,10 @@ GLUE = "#a86a10"
 WORK = "#3d4f8a"
 LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#a3a3a3"}
 """Felt and the like: cooler, or darker, than any wood."""
+
+SQUARES = Pen(0.13, "#8c8c8c")
+SQUARE = 1.9
+"""The lines on paper that is stuck on, and how far they are apart, mm: in black ink paper is as white as pale wood."""
 
 LIGHT: Vec3 = (-0.36, 0.76, 0.54)
 """Where the light comes from, as right, up and toward the eye: over the left shoulder, so tops are lightest."""
@@ -104,6 +109,14 @@ def tone(amount: float, ink: Ink) -> float:
     """Factor on the colour of a face that gets this much light."""
     darkest = 0.7 if ink == "colour" else 0.8
     return darkest + (1.0 - darkest) * min(1.0, max(0.0, (amount - DIM) / (FULL - DIM)))
+
+
+def squared(frame: tuple[float, float, float, float], apart: float = SQUARE) -> list[tuple[tuple[float, float], ...]]:
+    """The lines of squared paper in a box (left, low, right, high), `apart` from one another, level and upright."""
+    left, low, right, high = frame
+    across = [apart * k for k in range(math.ceil(left / apart), math.floor(right / apart) + 1)]
+    up = [apart * k for k in range(math.ceil(low / apart), math.floor(high / apart) + 1)]
+    return [*(((x, low), (x, high)) for x in across), *(((left, y), (right, y)) for y in up)]
 
 
 def level_light(step: int) -> float:

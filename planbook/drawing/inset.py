@@ -68,7 +68,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     signs = _signs(stage, part, near, inset, style.ink)
     before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
     past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
-    stuck = (*sheets(part, stage.placed, near), *printed(part, stage.placed, near)) if stage.sheets else ()
+    stuck = (*sheets(part, stage.placed, near, style.ink), *printed(part, stage.placed, near)) if stage.sheets else ()
     work = (*faces(part, near, style), *stuck, *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),

@@ -14,6 +14,8 @@ from planbook.drawing.ink import (
     NEW,
     QUIET,
     SHEET,
+    SQUARE,
+    SQUARES,
     Ink,
     Pens,
     accent,
@@ -22,6 +24,7 @@ from planbook.drawing.ink import (
     light,
     lining,
     painted,
+    squared,
     tone,
 )
 from planbook.drawing.look import Face, Line, Look, Placed
@@ -113,11 +116,21 @@ def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
     return [Stroke(line, pen, "hatch") for line in hatching(paper.polygons(waste), SPACING)]
 
 
-def sheets(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
-    """The stencils that are stuck on: thin paper over the part of their face that is seen."""
+def sheets(look: Look, placed: Sequence[Placed], paper: Paper, ink: Ink) -> tuple[Mark, ...]:
+    """The stencils that are stuck on: thin paper over the part of their face that is seen, squared in black ink."""
     covered = papered(look, placed)
     rings = paper.rings(united(covered)) if covered else ()
-    return (Fill(rings, SHEET, STUCK, THIN_PAPER),) if rings else ()
+    if not rings:
+        return ()
+    squares = _squares(covered, paper) if ink == "black" else ()
+    return (Fill(rings, SHEET, STUCK, THIN_PAPER), *squares)
+
+
+def _squares(covered: Sequence[Polygon2], paper: Paper) -> Sequence[Stroke]:
+    xs, ys = zip(*(point for outer, _ in covered for point in outer), strict=True)
+    every = squared((min(xs), min(ys), max(xs), max(ys)), SQUARE / paper.scale)
+    seen = clip_lines(covered, every) if every else ()
+    return [Stroke(line, SQUARES, STUCK) for line in paper.lines(seen) if _long_enough(line)]
 
 
 def papered(look: Look, placed: Sequence[Placed]) -> list[Polygon2]:

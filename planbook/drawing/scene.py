@@ -279,7 +279,7 @@ def _work(stage: Stage, paper: Paper, style: Style, cuts: Sequence[Ring]) -> tup
     """Faces, what was there before, lines and dashes of the hidden, from back to front."""
     marks: list[Mark] = [*faces(stage.look, paper, style)]
     if stage.sheets:
-        marks += sheets(stage.look, stage.placed, paper)
+        marks += sheets(stage.look, stage.placed, paper, style.ink)
     marks += ghost.drawn(stage.before, stage.look, paper, cuts)
     marks += lines(stage.look, paper, style)
     for n in stage.choice.unseen:

@@ -4,29 +4,47 @@ import math
 from dataclasses import dataclass
 
 from planbook.drawing.lettering import width_of
-from planbook.drawing.marks import Mark, Stroke, Words, moved
-from planbook.drawing.stencil_art import StencilArt, laid
+from planbook.drawing.marks import Mark, Point, Stroke, Words, moved
+from planbook.drawing.stencil_art import Box, StencilArt, laid
 from planbook.drawing.stencil_figure import Figure, draw_figure
-from planbook.drawing.stencil_pens import ARROW, BODY, SMALL, TITLE
-from planbook.drawing.stencil_words import StencilWords, broken, cut_short, plain
+from planbook.drawing.stencil_pens import ARROW, BODY, TITLE
+from planbook.drawing.stencil_words import StencilWords, fitted, lines_of, plain
+from planbook.solids import Area
 from planbook.speech import called
 from planbook.units import LengthStyle
 
 LEAST_CAPTION = 78.0
 _BELOW = 3.0
 _NAMED = 6
+_TITLES = ((TITLE, 2), (4.0, 3), (BODY, 4))
+"""Sizes of a title, mm, and how many lines it may have at each; smaller rather than cut off."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Block:
-    """A stencil centred under its caption, with the upper left corner at (0, 0); its size in mm."""
+    """A stencil centred under its caption, with the upper left corner at (0, 0); its size in mm.
+
+    `at` is where the origin of the figure lies.
+    """
 
     art: StencilArt
     figure: Figure
     words: StencilWords
     marks: tuple[Mark, ...]
+    at: Point
     width: float
     height: float
+
+    @property
+    def exact(self) -> Box:
+        """The box of its lines."""
+        left, top, right, bottom = self.figure.exact
+        return (left + self.at[0], top + self.at[1], right + self.at[0], bottom + self.at[1])
+
+    @property
+    def bare(self) -> Area:
+        """Wood on it that is kept and on which nothing is drawn or written."""
+        return self.figure.bare.moved(*self.at)
 
     def widened(self, width: float) -> "Block":
         """The same stencil under a caption that may be `width` mm wide."""
@@ -47,8 +65,9 @@ def _block(art: StencilArt, figure: Figure, width: float, words: StencilWords, w
     left, top, right, bottom = figure.bounds
     caption, height = caption_of(art, min(width, widest), figure.notes, words)
     indent = (width - (right - left)) / 2
-    marks = (*caption, *moved(figure.marks, indent - left, height + _BELOW - top))
-    return Block(art, figure, words, marks, width, height + _BELOW + bottom - top)
+    at = (indent - left, height + _BELOW - top)
+    marks = (*caption, *moved(figure.marks, *at))
+    return Block(art, figure, words, marks, at, width, height + _BELOW + bottom - top)
 
 
 def number_tag(art: StencilArt, words: StencilWords) -> tuple[tuple[Mark, ...], float]:
@@ -66,13 +85,14 @@ def caption_of(
     marks, taken = number_tag(art, words)
     found = list(marks)
     y = 0.0
-    for i, line in enumerate(broken(art.title, TITLE, width - taken - 2.5, 2, bold=True)):
-        found.append(Words((taken + 2.5, 4.6 + i * TITLE * 1.15), line, TITLE, bold=True, layer="words"))
-        y = 6.2 + i * TITLE * 1.15
+    size, lines = fitted(art.title, _TITLES, width - taken - 2.5, bold=True)
+    for i, line in enumerate(lines):
+        found.append(Words((taken + 2.5, 4.6 + i * size * 1.15), line, size, bold=True, layer="words"))
+        y = 6.2 + i * size * 1.15
     # What is said of a sheet printed turned is read before the note that it is about.
     first, rest = [note for note in notes if note == words.turned], [note for note in notes if note != words.turned]
     for text in (*_where(art, words, width), make(art, words), *first, plain(art.note), *rest):
-        for line in broken(text, BODY, width, 3) if text else ():
+        for line in lines_of(text, BODY, width) if text else ():
             found.append(Words((0.0, y + 3.4), line, BODY, layer="words"))
             y += BODY * 1.2
     return tuple(found), y + 0.8
@@ -103,12 +123,12 @@ def make(art: StencilArt, words: StencilWords) -> str:
 
 def named(art: StencilArt, words: StencilWords) -> str:
     """The names of its pieces, the first few of many."""
-    names = [plain(called(name), 40) for name in art.pieces]
+    names = [plain(called(name), 80) for name in art.pieces]
     if len(names) > _NAMED:
         names = [*names[:_NAMED], words.and_more.format(count=len(names) - _NAMED)]
     return ", ".join(names)
 
 
-def short_where(art: StencilArt, words: StencilWords, width: float) -> str:
-    """Where it is stuck, on one line."""
-    return cut_short(f"{where(art, words)} {make(art, words)}".strip(), SMALL, width)
+def short_where(art: StencilArt, words: StencilWords) -> str:
+    """Where it is stuck and for how many pieces, on one line."""
+    return f"{where(art, words)} {make(art, words)}".strip()

@@ -1,13 +1,13 @@
 """What a stencil sheet is checked with: bars and squares in both units, and the key of its lines."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Anchor, Fill, Mark, Pen, Point, Stroke, Words
 from planbook.drawing.stencil_lines import broken_off, circle_points, hatch
-from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK
-from planbook.drawing.stencil_words import StencilWords, cut_short
+from planbook.drawing.stencil_pens import CHECK, CUT, DUST, EDGE, FRAME, GUIDE, HOLE, INK, SAND, SMALL, THIN, TICK, TRIM
+from planbook.drawing.stencil_words import StencilWords, fitted
 from planbook.solids.plane import box
 
 BAR_MM, BAR_IN = 100.0, 4 * 25.4
@@ -15,7 +15,23 @@ BARS_WIDTH, BARS_HEIGHT = BAR_IN + 1.0, 14.0
 SQUARE_MM, SQUARE_IN = 50.0, 2 * 25.4
 SQUARE_HEIGHT = SQUARE_IN + 6.6
 _FIGURES = 2.5
-_KEY_ROW, _KEY_CLOSE, _KEY_GAP, _KEY_SIGN, _LINE = 4.1, 3.0, 2.5, 9.6, 8.2
+_SAID = ((SMALL, 1), (2.3, 1), (2.1, 1))
+"""Sizes of the sentences, mm, each on one line; smaller rather than cut off."""
+_KEY_ROW, _LINE = 4.1, 8.2
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """How a key is set, mm: the size of its type, its closest rows, the room of a sign, and between columns."""
+
+    size: float
+    close: float
+    sign: float
+    gap: float
+
+
+_SETS = (_Set(SMALL, 3.0, 9.6, 2.5), _Set(2.2, 2.55, 9.0, 1.8), _Set(2.0, 2.5, 8.8, 1.5))
+"""The usual key, and smaller ones for a page with many kinds of lines and little room."""
 
 
 def check_bars(at: Point) -> tuple[Mark, ...]:
@@ -46,13 +62,13 @@ def check_square(at: Point, words: StencilWords) -> tuple[Mark, ...]:
     """A 50 mm square in a 2 in square with one lower left corner; `at` is the upper left of the larger."""
     x, y = at
     low = y + SQUARE_IN
-    text = cut_short(words.square, SMALL, SQUARE_IN)
+    size, lines = fitted(words.square, _SAID, SQUARE_IN)
     return (
         _square(x, low, SQUARE_MM),
         _square(x, low, SQUARE_IN),
         Words((x + 1.6, low - SQUARE_MM + 3.4), "50 mm", _FIGURES, layer="check"),
         Words((x + SQUARE_IN - 0.2, y - 0.9), "2 in", _FIGURES, "end", layer="check"),
-        Words((x, low + 3.6), text, SMALL, layer="check"),
+        *(Words((x, low + 3.6), text, size, layer="check") for text in lines),
     )
 
 
@@ -62,15 +78,15 @@ def _square(x: float, low: float, side: float) -> Stroke:
 
 def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ...]:
     """The sentence that tells how to print and check, on one line."""
-    text = cut_short(words.check, SMALL, width, bold=True)
-    return (Words((at[0], at[1] + 0.8 * SMALL), text, SMALL, bold=True, layer="check"),)
+    size, (text,) = fitted(words.check, _SAID, width, bold=True)
+    return (Words((at[0], at[1] + 0.8 * SMALL), text, size, bold=True, layer="check"),)
 
 
 def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: StencilWords) -> tuple[Mark, ...]:
     """What the lines on this page mean, in columns of rows as far apart as all of them have room for.
 
     `at` is the upper left corner, `room` the width and height, mm. Where the closest rows have no room for all,
-    the line to saw is told with the side of its cut alone; what finds no room then is left out.
+    its type is smaller; what finds no room even then is left out.
     """
     texts = {
         "cut": words.key_cut,
@@ -85,40 +101,44 @@ def key(at: Point, room: tuple[float, float], layers: Iterable[str], words: Sten
         "apart": words.key_apart,
         "crop": words.key_crop,
         "tile": words.key_tile,
+        "trim": words.key_trim,
     }
     present = set(layers)
     entries = [(layer, text) for layer, text in texts.items() if layer in present]
-    most = int(room[1] / _KEY_CLOSE)
-    if "kerf side" in present and _key_width(_columns(entries, most)) > room[0] + 0.01:
-        entries = [entry for entry in entries if entry[0] != "cut"]
-    fits = (n for n in range(int(room[1] / _KEY_ROW), most) if _key_width(_columns(entries, n)) <= room[0] + 0.01)
-    rows = next(fits, most)
+    fits = ((each, rows) for each in _SETS if (rows := _rows(entries, room, each)) is not None)
+    kind, rows = next(fits, (_SETS[-1], int(room[1] / _SETS[-1].close)))
     apart = min(_KEY_ROW, room[1] / rows)
     marks: list[Mark] = []
     x = at[0]
     for column in _columns(entries, rows):
-        wide = _key_width([column])
+        wide = _key_width([column], kind)
         if x + wide > at[0] + room[0] + 0.01:
             break
         for i, (layer, text) in enumerate(column):
             y = at[1] + (i + 0.5) * apart
             marks.extend(_sample(layer, x, y))
-            marks.append(Words((x + _KEY_SIGN, y + 0.34 * SMALL), text, SMALL, layer="words"))
-        x += wide + _KEY_GAP
+            marks.append(Words((x + kind.sign, y + 0.34 * kind.size), text, kind.size, layer="words"))
+        x += wide + kind.gap
     return tuple(marks)
 
 
 _Entry = tuple[str, str]
 
 
+def _rows(entries: Sequence[_Entry], room: tuple[float, float], kind: _Set) -> int | None:
+    """In how many rows a key set so has room for all its entries, the fewest of them; None if it has not."""
+    rows = range(int(room[1] / max(_KEY_ROW, kind.close)), int(room[1] / kind.close) + 1)
+    return next((n for n in rows if _key_width(_columns(entries, n), kind) <= room[0] + 0.01), None)
+
+
 def _columns(entries: Sequence[_Entry], rows: int) -> list[Sequence[_Entry]]:
     return [entries[start : start + rows] for start in range(0, len(entries), rows)]
 
 
-def _key_width(columns: Sequence[Sequence[_Entry]]) -> float:
+def _key_width(columns: Sequence[Sequence[_Entry]], kind: _Set) -> float:
     """How wide columns of a key are side by side, mm."""
-    widths = [_KEY_SIGN + max(width_of(text, SMALL) for _, text in column) for column in columns]
-    return sum(widths) + _KEY_GAP * max(len(widths) - 1, 0)
+    widths = [kind.sign + max(width_of(text, kind.size) for _, text in column) for column in columns]
+    return sum(widths) + kind.gap * max(len(widths) - 1, 0)
 
 
 _PENS: dict[str, Pen] = {
@@ -129,6 +149,7 @@ _PENS: dict[str, Pen] = {
     "guide": GUIDE,
     "apart": FRAME,
     "tile": FRAME,
+    "trim": TRIM,
 }
 
 

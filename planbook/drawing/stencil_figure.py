@@ -18,12 +18,16 @@ from planbook.units import LengthStyle
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A drawn stencil: the box of its lines, the box of its words too, and notes for its caption."""
+    """A drawn stencil: the box of its lines, the box of its words too, notes for its caption, and bare wood.
+
+    `bare` is where nothing is drawn or written on wood that is kept.
+    """
 
     marks: tuple[Mark, ...]
     exact: Box
     bounds: Box
     notes: tuple[str, ...]
+    bare: Area
 
 
 def draw_figure(
@@ -43,7 +47,13 @@ def draw_figure(
     arrows = [arrow for run in entries_of(paper) for arrow in entry_arrows(run, paper.face)]
     marks = (*_waste(desk), *line_marks(paper), *arrows, *desk.marks, *desk.outside(exact))
     notes = [*desk.notes, words.turned] if paper.turned else desk.notes
-    return Figure(marks, exact, joined_boxes([exact, *map(mark_box, marks)]), tuple(dict.fromkeys(notes)))
+    bounds = joined_boxes([exact, *map(mark_box, marks)])
+    return Figure(marks, exact, bounds, tuple(dict.fromkeys(notes)), _bare(desk))
+
+
+def _bare(desk: Desk) -> Area:
+    waste = [region.area for region in desk.paper.regions if region.waste]
+    return desk.free.meet(desk.paper.face).minus(*waste) if waste else desk.free.meet(desk.paper.face)
 
 
 def _waste(desk: Desk) -> Iterator[Mark]:

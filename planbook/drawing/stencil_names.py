@@ -105,7 +105,7 @@ def _regions(desk: Desk) -> None:
     for region in sorted(desk.paper.regions, key=lambda r: r.area.size):
         text = plain(_region_text(region, desk.words), 80)
         if not _inside(desk, region, text):
-            label = Label(broken(text, SMALL, _COLUMN), SMALL, bold=not region.waste)
+            label = Label(broken(text, SMALL, _COLUMN, 5), SMALL, bold=not region.waste)
             desk.led(label, _dot_in(region.area), dot=True)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planbook.drawing.correction import UNCORRECTED, Correction
-from planbook.drawing.marks import Mark, Picture, Stroke, moved
+from planbook.drawing.marks import Mark, Picture, Stroke, Words, moved
 from planbook.drawing.sheet_block import Block, block_of
 from planbook.drawing.sheet_check import SQUARE_HEIGHT, SQUARE_IN, check_square
 from planbook.drawing.sheet_pack import Rect, Sheet, pack
@@ -19,11 +19,15 @@ from planbook.drawing.sheet_paper import (
     StencilPage,
     foot,
 )
-from planbook.drawing.stencil_art import StencilArt, cropped, laid
+from planbook.drawing.sheet_upright import upright_bars
+from planbook.drawing.stencil_art import Box, StencilArt, cropped, laid
 from planbook.drawing.stencil_pens import FRAME
+from planbook.drawing.stencil_room import words_box
 from planbook.drawing.stencil_words import StencilWords
 from planbook.drawing.tiles_grid import TooManyTiles
 from planbook.drawing.tiles_pages import tile_pages
+from planbook.solids import Area, Path
+from planbook.solids.plane import box
 from planbook.units import LengthStyle
 
 __all__ = [
@@ -121,12 +125,29 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
         marks += moved(block.marks, m + spot.x, m + spot.y)
         if not alone:
             marks += _cutting_lines(block, m + spot.x, m + spot.y, sheet)
-    marks += _square(free, sheet)
+    marks += _square(free, sheet) or _upright(packed, blocks, marks, sheet)
     marks += foot(marks, sheet)
     titles = ", ".join(dict.fromkeys(art.title for art in arts))
     alt = " ".join(sheet.words.alt.format(number=art.number, total=art.total, title=art.title) for art in arts)
     picture = Picture(sheet.width, sheet.height, tuple(marks), alt)
     return StencilPage(picture, "single" if alone else "shared", tuple(a.number for a in arts), None, titles)
+
+
+def _upright(packed: Sheet, blocks: Sequence[Block], drawn: Sequence[Mark], sheet: SheetPaper) -> tuple[Mark, ...]:
+    """Upright bars beside the stencils of a page, else on bare wood of one of them."""
+    m, (width, height) = sheet.margin, sheet.body
+    spots = sorted(packed.spots, key=lambda spot: spot.item)
+    faces = [block.bare.moved(m + spot.x, m + spot.y).offset(-2.0) for spot, block in zip(spots, blocks, strict=True)]
+    taken = [_off(block.exact, m + spot.x, m + spot.y) for spot, block in zip(spots, blocks, strict=True)]
+    taken += [words_box(mark).offset(1.0) for mark in drawn if isinstance(mark, Words)]
+    taken += [Path(mark.points).band(2.0) for mark in drawn if isinstance(mark, Stroke) and mark.layer == "apart"]
+    beside = box(m, m, width, height).minus(*taken)
+    return upright_bars((beside, *faces), (m + width, m + height))
+
+
+def _off(frame: Box, x: float, y: float) -> Area:
+    left, top, right, bottom = frame
+    return box(left + x, top + y, right - left, bottom - top).offset(2.0)
 
 
 def _square_below(block: Block, height: float) -> bool:

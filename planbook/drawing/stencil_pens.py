@@ -21,7 +21,7 @@ LEADER = Pen(0.13, INK)
 ARROW = Pen(0.25, INK)
 CHECK = Pen(0.18, INK)
 FRAME = Pen(0.13, SOFT, (0.6, 1.4))
-TRIM = Pen(0.18, SOFT, (3.0, 1.0, 0.6, 1.0))
+TRIM = Pen(0.18, INK, (3.0, 1.0, 0.6, 1.0))
 CROP = Pen(0.18, SOFT)
 
 DUST = "#d8d2c2"
@@ -49,6 +49,7 @@ LAYERS = (
     "map",
     "frame",
     "tile",
+    "trim",
     "apart",
     "crop",
 )

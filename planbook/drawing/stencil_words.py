@@ -1,6 +1,6 @@
 """The words printed on stencil sheets, in English; `spoken` gives them in another language."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, fields
 
 from planbook.drawing.lettering import width_of
@@ -56,6 +56,7 @@ class StencilWords:
     key_apart: str = "cut the papers apart"
     key_crop: str = "the paper ends here"
     key_tile: str = "edge of the tile"
+    key_trim: str = "cut off here"
     tile: str = "tile {name} ({number} of {count})"
     tab: str = "glue tab: {name} goes on top"
     trim: str = "cut off here, lay over {name}"
@@ -81,6 +82,14 @@ def plain(text: str, longest: int = 400) -> str:
 
 def broken(text: str, size: float, width: float, most: int = 3, bold: bool = False) -> tuple[str, ...]:
     """The text in at most `most` lines of `width` mm; words too long are broken, the rest is cut off."""
+    lines = lines_of(text, size, width, bold)
+    if len(lines) <= most:
+        return lines
+    return (*lines[: most - 1], cut_short(" ".join(lines[most - 1 :]), size, width, bold))
+
+
+def lines_of(text: str, size: float, width: float, bold: bool = False) -> tuple[str, ...]:
+    """The text in as many lines of `width` mm as it needs; words too long are broken."""
     lines: list[str] = []
     for word in plain(text).split(" "):
         joined = f"{lines[-1]} {word}" if lines else word
@@ -88,9 +97,22 @@ def broken(text: str, size: float, width: float, most: int = 3, bold: bool = Fal
             lines[-1] = joined
         else:
             lines.extend(_pieces(word, size, width, bold))
-    if len(lines) <= most:
-        return tuple(lines)
-    return (*lines[: most - 1], cut_short(" ".join(lines[most - 1 :]), size, width, bold))
+    return tuple(lines)
+
+
+def fitted(
+    text: str, ways: Sequence[tuple[float, int]], width: float, bold: bool = False
+) -> tuple[float, tuple[str, ...]]:
+    """The text at the first of some sizes (mm), each with its number of lines, at which it is whole; and the size.
+
+    It is cut off only where even the last is too large.
+    """
+    for size, most in ways:
+        lines = lines_of(text, size, width, bold)
+        if len(lines) <= most:
+            return size, lines
+    size, most = ways[-1]
+    return size, broken(text, size, width, most, bold)
 
 
 def cut_short(text: str, size: float, width: float, bold: bool = False) -> str:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke, Words
 from planbook.drawing.stencil_art import Box, Laid, cut_strip
 from planbook.drawing.stencil_figure import ink_bands, mark_box
-from planbook.drawing.stencil_lines import TICK_LENGTH
-from planbook.drawing.stencil_pens import FRAME, INK, SOFT, TAB, THIN, TRIM
+from planbook.drawing.stencil_lines import TICK_LENGTH, fills
+from planbook.drawing.stencil_pens import FRAME, INK, SMALL, TAB, THIN, TRIM
 from planbook.drawing.stencil_room import Label, rectangle, words_box
 from planbook.drawing.stencil_words import StencilWords
 from planbook.drawing.tiles_grid import OVERLAP, Grid, Tile
@@ -16,6 +16,8 @@ from planbook.solids.plane import box
 
 _SIZE = 2.4
 _HALF = 3.0
+_CLEAR = 0.7
+"""Words on a tab or at a border stand on bare paper so far around, mm: no tint, no hatching."""
 _LONG = 16.0
 _ROOM = (9.0, _LONG)
 """Length of a match mark with the names of its two tiles, and the room it takes where it stands upright, mm."""
@@ -149,19 +151,21 @@ def frame_marks(
         other = grid.beside(tile, rows, columns)
         tab = rows + columns > 0
         joined = other is not None and not tab
-        over.append(Stroke(ends, TRIM, "frame") if joined else Stroke(ends, FRAME, "tile"))
+        over.append(Stroke(ends, TRIM, "trim") if joined else Stroke(ends, FRAME, "tile"))
         if other is not None:
-            if tab:
-                under.append(Fill((_ring(strip),), TAB, "frame"))
             text = (words.tab if tab else words.trim).format(name=other.name)
-            label = Label((text,), _SIZE)
-            over += _along(strip, label, columns != 0, [*taken, *hatched]) or _along(strip, label, columns != 0, taken)
+            label = Label((text,), SMALL)
+            said = _along(strip, label, columns != 0, [*taken, *hatched]) or _along(strip, label, columns != 0, taken)
+            over += said
+            if tab:
+                tint = Area.of(_ring(strip)).minus(*(words_box(mark).offset(_CLEAR) for mark in said))
+                under += fills(tint, TAB, "frame")
     return tuple(under), tuple(over)
 
 
 def unhatched(drawn: Iterable[Mark], over: Iterable[Mark], matches: Iterable[Join], tile: Tile) -> tuple[Mark, ...]:
     """The drawing without the hatching of waste under match marks and under the words that lie over it."""
-    taken = [words_box(mark).offset(0.5) for mark in over if isinstance(mark, Words)]
+    taken = [words_box(mark).offset(_CLEAR) for mark in over if isinstance(mark, Words)]
     taken += [rectangle(join.spot, *(_ROOM if join.upright else _ROOM[::-1])) for join in matches]
     free, boxes = tile.area.minus(*taken) if taken else tile.area, [area.bounds for area in taken]
     found: list[Mark] = []
@@ -181,7 +185,7 @@ def _match_boxes(drawn: Iterable[Mark]) -> Iterator[Box]:
     return (mark_box(mark) for mark in drawn if mark.layer == "match" and isinstance(mark, Stroke))
 
 
-def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[Mark]:
+def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[Words]:
     """Words along a strip, at the first of many places where nothing is crossed; none if there is none."""
     left, top, right, bottom = strip
     middle = ((left + right) / 2, (top + bottom) / 2)
@@ -193,9 +197,9 @@ def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[M
         spot = (middle[0], middle[1] + shift) if upright else (middle[0] + shift, middle[1])
         shape = rectangle(spot, label.width + 1, label.height + 0.6, angle)
         if not any(shape.touches(area) for area in taken):
-            base = 0.25 * _SIZE
+            base = 0.25 * SMALL
             at = (spot[0] + base, spot[1]) if upright else (spot[0], spot[1] + base)
-            return [Words(at, label.lines[0], _SIZE, "middle", angle, colour=SOFT, layer="frame")]
+            return [Words(at, label.lines[0], SMALL, "middle", angle, layer="frame")]
     return []
 
 

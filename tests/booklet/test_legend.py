@@ -3,7 +3,7 @@
 import pytest
 
 from planbook.booklet.legend import legend
-from planbook.drawing.ink import Ink, base, painted
+from planbook.drawing.ink import SQUARES, Ink, base, painted
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.sheet_check import key
 from planbook.drawing.stencil_figure import mark_box
@@ -20,6 +20,7 @@ STENCILS = {
     "match": "Diamond, half dark",
     "apart": "Fine dots",
     "tile": "Fine dots around",
+    "trim": "Chain line on a tile",
     "crop": "Thin line with zigzags",
 }
 PICTURES = {
@@ -86,7 +87,16 @@ def test_samples_of_wood_have_the_tint_of_the_pictures() -> None:
 
 
 def test_every_layer_of_the_key_on_a_sheet_is_explained_in_the_booklet() -> None:
-    layers = ("cut", "sand to", "kerf side", "waste", "hole", "entry", "edge", "guide", "apart", "crop", "tile")
+    layers = ("cut", "sand to", "kerf side", "waste", "hole", "entry", "edge", "guide", "apart", "crop", "tile", "trim")
     drawn = {mark.text for mark in key((0.0, 0.0), (400.0, 60.0), layers, StencilWords()) if isinstance(mark, Words)}
     assert len(drawn) == len(layers)
     assert len(legend((), layers)) == len(layers) - 1  # the side of the cut is told with the line
+
+
+def test_paper_is_told_from_wood_and_from_what_stands_by_in_black_ink() -> None:
+    """White wood, white paper: the squares of the paper are in its sample, and in no other."""
+    for row in legend(PICTURES, STENCILS, "black"):
+        squared = [m for m in row.picture.marks if isinstance(m, Stroke) and m.pen == SQUARES]
+        assert bool(squared) == (row.name == "Fine squares on the wood")
+        ways = {m.points[0][0] == m.points[1][0] for m in squared}
+        assert not squared or ways == {True, False}
