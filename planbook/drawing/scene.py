@@ -253,7 +253,8 @@ def _distance(stage: Stage, layout: Layout, sheet: Sheet, enlarged: Inset | None
     if enlarged is not None:
         shapes = [*shapes, *inset.shapes_of(enlarged)]
         wires = [*wires, *inset.wires_of(enlarged, stage, layout.paper)]
-    return all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height))
+    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height))
+    return tuple(chain.from_iterable(told))
 
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
