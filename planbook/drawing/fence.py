@@ -49,7 +49,7 @@ CROSSED = 0.5
 WIDEST = "88 88/88 in"
 HALF = width_of(WIDEST, SIZE) / 2
 """Half the width of the widest number, mm."""
-CHAIN = Pen(0.18, LINE, (3.2, 0.6, 0.4, 0.6))
+CHAIN = Pen(0.18, LINE, (1.6, 0.5, 0.3, 0.5))
 """The line in the middle of a face (ISO 128: long dash, dot)."""
 SHARED = 0.6
 """Dimensions in a row share the line between them: their own come no nearer than this to it, mm, but for its ends."""
@@ -68,20 +68,20 @@ def drawn(
     style: LengthStyle | None,
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
-    others: Sequence[Ring] = (),
+    told: Sequence[Mark] = (),
 ) -> Iterator[tuple[Fence, tuple[Mark, ...]]]:
     """The dimension of one of these, all as long, each way that it can be told: first beside the edge that leaves it
     most free of the drawing, of what is `around` it and of `wires` (leaders and the edge of the paper).
 
-    It may begin or end where the lines of `others` do. That of a hole stands where the line from the hole is shortest.
-    Without a style, the number is as wide as one can be.
+    It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
+    is shortest. Without a style, the number is as wide as one can be.
     """
     lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
     polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     text = WIDEST
     if style is not None and fences:
         text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
-    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, others)
+    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told)
 
     def order(k: int) -> tuple[float, float]:
         line = lines[k][1]
@@ -135,24 +135,29 @@ def _clear(
     half: float,
     polygons: Sequence[Polygon2],
     wires: Sequence[Ring],
-    others: Sequence[Ring] = (),
+    told: Sequence[Mark] = (),
 ) -> list[float]:
     """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper.
 
-    It is 0 where a wire crosses the dimension line, or one of `others` crosses it between its ends.
+    It is 0 where a wire crosses the dimension line, or what is told already crosses it between its ends.
     """
     if not lines:
         return []
+    others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
     spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
     within = inside(polygons, spots)
-    clear = clearances(polygons, [*wires, *others], spots)
+    clear = clearances([*polygons, *numbers], [*wires, *others], spots)
     far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]
     along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
     crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
     between = [line.between for line in lines]
     apart = iter(clearances((), others, [point for points in between for point in points]) if others else ())
     mixed = [bool(others) and min(next(apart) for _ in points) < CROSSED for points in between]
-    crossed = [c or m or line.astray(polygons) for c, m, line in zip(crossed, mixed, lines, strict=True)]
+    written = [bool(numbers) and any(inside(numbers, line.outward)) for line in lines]
+    crossed = [
+        any(wrong) or line.astray([*polygons, *numbers])
+        for *wrong, line in zip(crossed, mixed, written, lines, strict=True)
+    ]
     return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
@@ -280,6 +285,11 @@ class _Line:
         return [*(_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
 
     @property
+    def outward(self) -> list[Point]:
+        """Places along the two lines that go out from the edge."""
+        return [_on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
+
+    @property
     def between(self) -> list[Point]:
         """The same but for the very ends, which a dimension may share with the next one, and for those of the lead."""
         ends = (self._at(0, self.off), self._at(1, self.off), *self.lead[-1:])
@@ -298,9 +308,10 @@ class _Line:
         """Whether the dimension of a hole comes too near to what is drawn, or lies too far from the hole."""
         if not self.lead:
             return False
-        ends = [_on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
         beside = self.stretch[: -len(self.led)]
-        return self.long > LONGEST or any(inside(polygons, ends)) or min(clearances(polygons, (), beside)) < FREE
+        return (
+            self.long > LONGEST or any(inside(polygons, self.outward)) or min(clearances(polygons, (), beside)) < FREE
+        )
 
     @property
     def corners(self) -> list[Point]:

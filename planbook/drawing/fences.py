@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import chain
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.fence import beyond, drawn, taken
+from planbook.drawing.fence import beyond, drawn
 from planbook.drawing.hole_fences import MOST, hole_fences, measured
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke
 from planbook.drawing.names import Bounds, Box
@@ -44,7 +44,10 @@ def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
     every = [dict(s) for s in (event.settings, *dict(event.settings).get(FURTHER, ()))]
     ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop")]
     ways += [(each.get("from"), each.get("distance"), "cut") for each in every]
-    ways += [(face, each.get(f"stop before the {face}"), "cut") for each in every for face in FACE_FRAMES]
+    for face in FACE_FRAMES:
+        stops = list(dict.fromkeys(each.get(f"stop before the {face}") for each in every))
+        # Of several, nobody could tell which cut each belongs to.
+        ways += [(face, stops[0], "cut")] if len(stops) == 1 else []
     known = [(str(face), _length(far), kind) for face, far, kind in ways if face in FACE_FRAMES]
     return [(FACE_FRAMES[face].n, far, kind) for face, far, kind in known if far > 0]
 
@@ -98,7 +101,7 @@ def all_drawn(
         beside = {(f.edge, f.told_as) for f, _ in told}
         free = [f for f in fences if all((f.edge, each) in beside for each in nearer[id(f)])]
         marks = tuple(chain.from_iterable(m for _, m in told))
-        places = drawn(free, stage, paper, style, [*around, *_numbers(marks)], wires, taken(marks))
+        places = drawn(free, stage, paper, style, around, wires, marks)
         told += [each for each in places if _within(each[1], size)][:1]
     return tuple(marks for _, marks in told)
 
@@ -118,11 +121,6 @@ def _in_turn(every: Sequence[Fence]) -> list[list[Fence]]:
 def rooms_of(stage: Stage, bounds: Bounds, scale: float) -> list[list[Box]]:
     """How far each dimension reaches over the bounds, one for each place where it may be told; see `fence.beyond`."""
     return [beyond(fences, stage, bounds, scale) for fences in _in_turn(_fences(stage))]
-
-
-def _numbers(marks: Sequence[Mark]) -> list[Polygon2]:
-    """The paper that numbers stand on."""
-    return [(mark.rings[0], ()) for mark in marks if isinstance(mark, Fill) and mark.layer == "distance bed"]
 
 
 def _within(marks: Sequence[Mark], size: tuple[float, float]) -> bool:

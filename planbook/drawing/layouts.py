@@ -220,8 +220,9 @@ def _wider(one: Box, two: Box) -> Box:
 def around(layout: Layout) -> tuple[list[Polygon2], list[Ring]]:
     """What a dimension keeps clear of besides the drawing: names, leaders and the edge of the paper."""
     leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
-    (outline, _) = inset.boxed((0.0, 0.0, layout.width, layout.height))
-    return [inset.boxed(label.box) for label in layout.labels], [*leaders, (*outline, outline[0])]
+    boxes = [inset.boxed(label.box) for label in layout.labels]
+    rims = [outline for outline, _ in (*boxes, inset.boxed((0.0, 0.0, layout.width, layout.height)))]
+    return boxes, [*leaders, *((*rim, rim[0]) for rim in rims)]
 
 
 def caption_height(sheet: Sheet) -> float:
