@@ -4,11 +4,13 @@ import math
 from dataclasses import dataclass
 
 from planbook.drawing.cues import world_points
+from planbook.drawing.look import flat
 from planbook.drawing.mouths import around, mouth_of
 from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
+from planbook.solids.hatch import inside
 from planbook.workshop.timeline import Event
 
 SMALL = 3.0
@@ -19,6 +21,12 @@ MOST_AROUND = 3.6
 """The same where the edge of the face that a hole is bored near is to be seen with it: it is large enough still."""
 MOST = 4
 """So many places are offered at most, for one that stands in the way may be left for another."""
+MOSTLY = 0.7
+"""Where less than this share of what is enlarged is one piece, another place is better."""
+SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
+"""That is looked at in so many places on two rings, the outer one about as large as the ring that is drawn."""
+_ROUNDED = ("round over", "chamfer")
+"""Cuts whose section shows only where the piece has its outline: amid its wood they are two lines side by side."""
 _HOLES = ("diameter", "hole")
 _CUTS = {
     "groove": ("width", "depth"),
@@ -116,7 +124,20 @@ def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     for spot in sorted(ends or _old_corners(stage), key=nearness, reverse=True):
         if len(found) < MOST and all(math.dist(spot, other.spot) > 4 * AROUND * wide for other in found):
             found.append(Detail(spot, AROUND * wide))
-    return tuple(found)
+    shares = [_share(stage, detail) for detail in found]
+    if event.operation.kind in _ROUNDED:
+        return tuple(detail for detail, share in zip(found, shares, strict=True) if share < 1)
+    return tuple([detail for detail, share in zip(found, shares, strict=True) if share > MOSTLY] or found)
+
+
+def _share(stage: Stage, detail: Detail) -> float:
+    """How much of what would be enlarged is one piece, and not the gap to another."""
+    u, v = flat(stage.look.view, detail.spot)
+    turns = [2 * math.pi * k / SPOTS for k in range(SPOTS)]
+    fars = (WITHIN * detail.radius, BEYOND * detail.radius)
+    spots = [(u + far * math.cos(t), v + far * math.sin(t)) for far in fars for t in turns]
+    each = ([q for face in stage.look.of(n) for q in face.polygons] for n in range(len(stage.pieces)))
+    return max((sum(inside(polygons, spots)) / len(spots) for polygons in each if polygons), default=0.0)
 
 
 def _old_corners(stage: Stage) -> list[Vec3]:

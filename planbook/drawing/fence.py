@@ -1,7 +1,7 @@
 """The distance that a fence or a stop is set to, or that a groove lies from an edge, as a dimension on a picture."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
@@ -46,8 +46,13 @@ LEAST = 1.5
 it too."""
 CROSSED = 0.5
 """A leader this near to the dimension line, mm, crosses it or seems to."""
-HALF = width_of("88 88/88 in", SIZE) / 2
+WIDEST = "88 88/88 in"
+HALF = width_of(WIDEST, SIZE) / 2
 """Half the width of the widest number, mm."""
+CHAIN = Pen(0.18, LINE, (1.6, 0.5, 0.3, 0.5))
+"""The line in the middle of a face (ISO 128: long dash, dot)."""
+SHARED = 0.6
+"""Dimensions in a row share the line between them: their own come no nearer than this to it, mm, but for its ends."""
 ON = 5.0
 """Corners no further than this behind the face of a hole belong to its edges, mm."""
 TURNED = 0.2
@@ -60,26 +65,30 @@ def drawn(
     fences: Sequence[Fence],
     stage: Stage,
     paper: Paper,
-    style: LengthStyle,
+    style: LengthStyle | None,
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
-) -> tuple[Mark, ...]:
-    """The dimension of one of these, all as long, beside the edge that leaves it most free of the drawing, of what is
-    `around` it and of `wires` (leaders and the edge of the paper); nothing where no edge is in sight, or none has room.
+    told: Sequence[Mark] = (),
+) -> Iterator[tuple[Fence, tuple[Mark, ...]]]:
+    """The dimension of one of these, all as long, each way that it can be told: first beside the edge that leaves it
+    most free of the drawing, of what is `around` it and of `wires` (leaders and the edge of the paper).
 
-    That of a hole stands where the line from the hole is shortest.
+    It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
+    is shortest. Without a style, the number is as wide as one can be.
     """
-    lines = [line for fence in fences for line in _lines(fence, stage, paper)]
-    if not lines:
-        return ()
+    lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
     polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
-    text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
-    room = _clear(lines, width_of(text, SIZE) / 2, polygons, wires)
-    best = max(range(len(lines)), key=lambda k: (round(min(room[k], 3.0), 2), -k))
-    if fences[0].hole is not None:
-        free = [k for k in range(len(lines)) if room[k] > LEAST]
-        best = min(free, key=lambda k: (round(lines[k].long, 2), lines[k].off), default=best)
-    return lines[best].marks(text) if room[best] > LEAST else ()
+    text = WIDEST
+    if style is not None and fences:
+        text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
+    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told)
+
+    def order(k: int) -> tuple[float, float]:
+        line = lines[k][1]
+        return (round(line.long, 2), line.off) if line.lead else (line.off, -round(min(room[k], 3.0), 2))
+
+    for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
+        yield lines[k][0], lines[k][1].marks(text)
 
 
 def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
@@ -90,31 +99,26 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
         return paper.put(flat(stage.look.view, point))
 
     flat_ends = [(put(one), put(two)) for one, two in ends]
-    if fence.hole is None:
-        return [_line(one, two, middle) for one, two in flat_ends]
-    mouth = put(fence.hole[0])
-    lines = [
-        replace(_line(*each, middle), lead=(mouth, put(_knee(two, *fence.hole)), each[1]))
-        for each, (_, two) in zip(flat_ends, ends, strict=True)
-    ]
+    lines = [_line(*each, middle) for each in flat_ends]
+    if fence.hole is not None:
+        mouth = put(fence.hole[0])
+        knees = [(put(_knee(two, *fence.hole)), put(two)) for _, two in ends]
+        lines = [replace(line, lead=(mouth, *each)) for line, each in zip(lines, knees, strict=True)]
+    if fence.hole is not None and fence.centred:
+        spine = [_spine(fence, one, stage.pieces[fence.piece], fence.hole) for one, _ in ends]
+        lines = [replace(line, spine=(put(low), put(high))) for line, (low, high) in zip(lines, spine, strict=True)]
     return [replace(line, off=off) for off in (OFF, OFF + ROW) for line in lines]
 
 
-def fits(fence: Fence, stage: Stage, paper: Paper, around: Sequence[Polygon2], wires: Sequence[Ring]) -> bool:
-    """Whether a dimension finds a clear place, however it is told."""
-    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
-    return any(room > LEAST for room in _clear(_lines(fence, stage, paper), HALF, polygons, wires))
-
-
-def beyond(fence: Fence, stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
-    """How far a dimension reaches over the left, upper, right and lower edge of the bounds, mm on paper.
+def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
+    """How far the dimension of one of these reaches over the left, upper, right and lower edge of bounds, mm on paper.
 
     There is one for each place that is clear of the pieces, and is not like another, that which takes least first;
     `bounds` are mm of the view, `scale` is the least that may be used.
     """
     left, low, right, high = (scale * edge for edge in bounds)
     paper = Paper(scale, 0.0, 0.0)
-    lines = _lines(fence, stage, paper)
+    lines = [line for fence in fences for line in _lines(fence, stage, paper)]
     polygons = paper.polygons(q for face in stage.look.faces for q in face.polygons)
     rooms: list[Box] = []
     for line, clear in zip(lines, _clear(lines, HALF, polygons, ()), strict=True):
@@ -126,19 +130,34 @@ def beyond(fence: Fence, stage: Stage, bounds: Bounds, scale: float) -> list[Box
     return sorted(dict.fromkeys(rooms), key=lambda room: (sum(room), room))
 
 
-def _clear(lines: "Sequence[_Line]", half: float, polygons: Sequence[Polygon2], wires: Sequence[Ring]) -> list[float]:
+def _clear(
+    lines: "Sequence[_Line]",
+    half: float,
+    polygons: Sequence[Polygon2],
+    wires: Sequence[Ring],
+    told: Sequence[Mark] = (),
+) -> list[float]:
     """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper.
 
-    It is 0 where a wire crosses the dimension line.
+    It is 0 where a wire crosses the dimension line, or what is told already crosses it between its ends.
     """
     if not lines:
         return []
+    others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
     spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
     within = inside(polygons, spots)
-    far_off = [0.0 if hit else far for hit, far in zip(within, clearances(polygons, wires, spots), strict=True)]
+    clear = clearances([*polygons, *numbers], [*wires, *others], spots)
+    far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]
     along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
     crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
-    crossed = [c or line.astray(polygons) for c, line in zip(crossed, lines, strict=True)]
+    between = [line.between for line in lines]
+    apart = iter(clearances((), others, [point for points in between for point in points]) if others else ())
+    mixed = [bool(others) and min(next(apart) for _ in points) < CROSSED for points in between]
+    written = [bool(numbers) and any(inside(numbers, line.outward)) for line in lines]
+    crossed = [
+        any(wrong) or line.astray([*polygons, *numbers])
+        for *wrong, line in zip(crossed, mixed, written, lines, strict=True)
+    ]
     return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
@@ -149,6 +168,9 @@ def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
     """
     points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
     way, level = np.asarray(fence.way), points @ np.asarray(fence.way)
+    if fence.centred:
+        points = _through_middle(points, way)
+        level = points @ way
     starts = points[np.abs(level - fence.level) < SAME]
     if fence.hole is not None:
         starts = _on_face(starts, *fence.hole)
@@ -174,6 +196,26 @@ def _on_face(corners: NDArray[np.float64], mouth: Vec3, out: Vec3) -> NDArray[np
 def _knee(end: Vec3, mouth: Vec3, out: Vec3) -> Vec3:
     """Where the line from a hole to the end of its dimension leaves the face of the hole."""
     return plus(end, times(out, dot(mouth, out) - dot(end, out)))
+
+
+def _through_middle(points: NDArray[np.float64], way: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Where the middle between two ends that are alike meets the edges from one to the other."""
+    level = points @ way
+    ends = [points[np.abs(level - far) < SAME] for far in (level.max(), level.min())]
+    one, other = (end - np.outer(end @ way, way) for end in ends)
+    alike = {tuple(row) for row in np.round(other, 1).tolist()}
+    kept = np.array([tuple(row) in alike for row in np.round(one, 1).tolist()], dtype=np.bool_)
+    middle: NDArray[np.float64] = one[kept] + (level.max() + level.min()) / 2 * way
+    return middle
+
+
+def _spine(fence: Fence, start: Vec3, shown: Shown, hole: tuple[Vec3, Vec3]) -> tuple[Vec3, Vec3]:
+    """The ends of the line in the middle of the face of a hole, from its edge at `start` on."""
+    one = _knee(start, *hole)
+    way, out = np.asarray(fence.way), np.asarray(hole[1])
+    over = np.asarray(plus(shown.piece.solid.middle, shown.apart)) - np.asarray(one)
+    over = 2 * (over - (over @ way) * way - (over @ out) * out)
+    return one, _vec(np.asarray(one) + over)
 
 
 def _sides(view: View) -> list[NDArray[np.float64]]:
@@ -203,7 +245,8 @@ def _middle(stage: Stage, fence: Fence, paper: Paper) -> Point:
 class _Line:
     """A dimension line beside an edge, `off` mm from it: both on paper, mm; `out` points away from the piece.
 
-    The `lead` goes from the mouth of a hole over its face, and down the next one, to the end of the edge.
+    The `lead` goes from the mouth of a hole over its face, and down the next one, to the end of the edge. The `spine`
+    is the line in the middle of its face, where the distance is measured from that.
     """
 
     edge: tuple[Point, Point]
@@ -211,6 +254,7 @@ class _Line:
     out: Point
     off: float = OFF
     lead: tuple[Point, ...] = ()
+    spine: tuple[Point, ...] = ()
 
     @property
     def long(self) -> float:
@@ -241,6 +285,17 @@ class _Line:
         return [*(_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
 
     @property
+    def outward(self) -> list[Point]:
+        """Places along the two lines that go out from the edge."""
+        return [_on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
+
+    @property
+    def between(self) -> list[Point]:
+        """The same but for the very ends, which a dimension may share with the next one, and for those of the lead."""
+        ends = (self._at(0, self.off), self._at(1, self.off), *self.lead[-1:])
+        return [p for p in self.stretch if all(math.dist(p, end) > SHARED + CROSSED for end in ends)] or [self.text]
+
+    @property
     def led(self) -> list[Point]:
         """Places along the lead, but for the mouth of the hole."""
         count = max(2, math.ceil(self.long / CROSSED))
@@ -253,9 +308,10 @@ class _Line:
         """Whether the dimension of a hole comes too near to what is drawn, or lies too far from the hole."""
         if not self.lead:
             return False
-        ends = [_on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
         beside = self.stretch[: -len(self.led)]
-        return self.long > LONGEST or any(inside(polygons, ends)) or min(clearances(polygons, (), beside)) < FREE
+        return (
+            self.long > LONGEST or any(inside(polygons, self.outward)) or min(clearances(polygons, (), beside)) < FREE
+        )
 
     @property
     def corners(self) -> list[Point]:
@@ -285,6 +341,7 @@ class _Line:
         at = _on(self.text, down, RISE * SIZE)
         words = Words(at, text, SIZE, "middle", turn_of, layer="distance")
         strokes = tuple(Stroke(line, THIN, "distance") for line in lines)
+        strokes = (*(Stroke(self.spine, CHAIN, "distance") for _ in self.spine[:1]), *strokes)
         return (*beds, *strokes, *heads, Fill((bed,), PAPER, "distance bed", 0.85), words)
 
 

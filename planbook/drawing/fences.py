@@ -2,106 +2,125 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Any
+from itertools import chain
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.fence import drawn, taken
-from planbook.drawing.hole_fences import hole_fences, measured, told_as
+from planbook.drawing.fence import beyond, drawn
+from planbook.drawing.hole_fences import MOST, hole_fences, measured
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke
+from planbook.drawing.names import Bounds, Box
 from planbook.drawing.paper import Paper
-from planbook.drawing.stage import Fence, Stage
+from planbook.drawing.stage import FURTHER, Fence, Stage
 from planbook.solids import FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, times
 from planbook.solids.visible import Polygon2
 from planbook.units import LengthStyle
 from planbook.workshop.timeline import Event
 
-FURTHER = "further"
-"""The key of the settings of other operations that are shown in the same picture."""
 SAME = 0.05
 """A piece is as thick as the fence says if it is no further off than this, mm."""
 
 
 def tells_distance(event: Event) -> bool:
     """Whether a step is set to a distance that its picture may tell."""
-    lengths = (value for key, value in event.settings if key in ("fence", "stop", "distance"))
-    return measured(event) or any(_is_length(value) for value in lengths)
+    return measured(event) or any(_settings(event))
 
 
 def fences_of(stage: Stage, event: Event) -> tuple[Fence, ...]:
-    """The distances that a step is set to, each once, where the pieces show them."""
-    found: dict[float, Fence] = {}
-    for settings in (event.settings, *dict(event.settings).get(FURTHER, ())):
-        fence = _of(stage, dict(settings))
-        if fence is not None:
-            found.setdefault(round(fence.far, 2), fence)
-    return tuple(found.values()) or hole_fences(stage, event)
+    """The distances that a step is set to, where the pieces show them: all of one that is shown by several.
+
+    What a cut is stopped before comes last.
+    """
+    found = [fence for way, far, kind in _settings(event) for fence in _shown(stage, way, far, kind)]
+    edges = list(dict.fromkeys(fence.edge for fence in found))
+    found.sort(key=lambda fence: (edges.index(fence.edge), fence.far))  # what is nearer to an edge is told first
+    first = list(dict.fromkeys(fence.told_as for fence in found))[:MOST]
+    told = tuple(fence for each in first for fence in found if fence.told_as == each)
+    return told or hole_fences(stage, event)
 
 
-def _of(stage: Stage, settings: dict[str, Any]) -> Fence | None:
-    far = next((float(settings[key]) for key in ("fence", "stop") if _is_length(settings.get(key))), None)
-    if far is not None and settings.get("face") in FACE_FRAMES:
-        return _thickness(stage, FACE_FRAMES[str(settings["face"])].n, far)
-    if _is_length(settings.get("distance")) and settings.get("from") in FACE_FRAMES:
-        return _from_edge(stage, FACE_FRAMES[str(settings["from"])].n, float(settings["distance"]))
-    return None
+def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
+    """Which way, how far, and whether that is how thick a piece comes out, or where a cut begins."""
+    every = [dict(s) for s in (event.settings, *dict(event.settings).get(FURTHER, ()))]
+    ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop")]
+    ways += [(each.get("from"), each.get("distance"), "cut") for each in every]
+    for face in FACE_FRAMES:
+        stops = list(dict.fromkeys(each.get(f"stop before the {face}") for each in every))
+        # Of several, nobody could tell which cut each belongs to.
+        ways += [(face, stops[0], "cut")] if len(stops) == 1 else []
+    known = [(str(face), _length(far), kind) for face, far, kind in ways if face in FACE_FRAMES]
+    return [(FACE_FRAMES[face].n, far, kind) for face, far, kind in known if far > 0]
 
 
-def _is_length(value: object) -> bool:
-    return isinstance(value, int | float | Fraction) and not isinstance(value, bool) and float(value) > 0
+def _shown(stage: Stage, way: Vec3, far: float, kind: str) -> list[Fence]:
+    find = _thickness if kind == "thick" else _from_edge
+    found = [find(stage, n, way, far) for n in stage.matters]
+    return [fence for fence in found if fence is not None]
 
 
-def _thickness(stage: Stage, way: Vec3, far: float) -> Fence | None:
-    """The piece that came out as thick as the fence was set."""
-    for n in stage.matters:
-        solid = stage.pieces[n].piece.solid
-        top, bottom = solid.reach(way), -solid.reach(times(way, -1.0))
-        if abs(top - bottom - far) < SAME:
-            return Fence(n, way, top + dot(stage.pieces[n].apart, way), far)
-    return None
+def _length(value: object) -> float:
+    """A length in mm, or 0."""
+    if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
+        return 0.0
+    return max(float(value), 0.0)
 
 
-def _from_edge(stage: Stage, way: Vec3, far: float) -> Fence | None:
-    """From the edge of the piece to where the cut begins."""
-    for n in stage.matters:
-        shown = stage.pieces[n]
-        level = shown.piece.solid.reach(way) + dot(shown.apart, way)
-        cuts = [c for c in stage.show.cues if c.kind == "cut line" and c.piece == shown.piece.name]
-        begin = [max(dot(p, way) for p in world_points(cut, stage.pieces)) for cut in cuts]
-        if any(abs(level - each - far) < SAME for each in begin):
-            return Fence(n, way, level, far)
-    return None
+def _thickness(stage: Stage, n: int, way: Vec3, far: float) -> Fence | None:
+    """The piece, if it came out as thick as the fence was set."""
+    solid = stage.pieces[n].piece.solid
+    top, bottom = solid.reach(way), -solid.reach(times(way, -1.0))
+    return Fence(n, way, top + dot(stage.pieces[n].apart, way), far) if abs(top - bottom - far) < SAME else None
+
+
+def _from_edge(stage: Stage, n: int, way: Vec3, far: float) -> Fence | None:
+    """From the edge of a piece to where a cut begins."""
+    shown = stage.pieces[n]
+    level = shown.piece.solid.reach(way) + dot(shown.apart, way)
+    cuts = [c for c in stage.show.cues if c.kind == "cut line" and c.piece == shown.piece.name]
+    begin = [max(dot(p, way) for p in world_points(cut, stage.pieces)) for cut in cuts]
+    return Fence(n, way, level, far) if any(abs(level - each - far) < SAME for each in begin) else None
 
 
 def all_drawn(
     stage: Stage,
     paper: Paper,
-    style: LengthStyle,
+    style: LengthStyle | None,
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
     size: tuple[float, float],
-) -> tuple[Mark, ...]:
-    """The dimensions of a picture: the first where room was left for it, the others where they still find some.
+) -> tuple[tuple[Mark, ...], ...]:
+    """The marks of each dimension of a picture that finds room, the first first.
 
-    `size` is the width and height of the picture, mm.
+    `size` is the width and height of the picture, mm. Of what is measured from one edge none is told unless all that
+    is nearer to it is: it could be taken for that.
     """
-    if stage.fence is None:
-        return ()
+    told: list[tuple[Fence, tuple[Mark, ...]]] = []
+    every = _fences(stage)
+    for fences in _in_turn(every):
+        nearer = {id(f): {o.told_as for o in every if o.edge == f.edge and o.far < f.far - SAME} for f in fences}
+        beside = {(f.edge, f.told_as) for f, _ in told}
+        free = [f for f in fences if all((f.edge, each) in beside for each in nearer[id(f)])]
+        marks = tuple(chain.from_iterable(m for _, m in told))
+        places = drawn(free, stage, paper, style, around, wires, marks)
+        told += [each for each in places if _within(each[1], size)][:1]
+    return tuple(marks for _, marks in told)
+
+
+def _fences(stage: Stage) -> list[Fence]:
+    return [stage.fence, *stage.further] if stage.fence is not None else []
+
+
+def _in_turn(every: Sequence[Fence]) -> list[list[Fence]]:
+    """Those of which one is told together, and none before what is nearer to its edge."""
     groups: dict[tuple[float, ...], list[Fence]] = {}
-    for fence in (stage.fence, *stage.further):
-        groups.setdefault(told_as(fence), []).append(fence)
-    marks: tuple[Mark, ...] = ()
-    for fences in groups.values():
-        found = drawn(fences, stage, paper, style, [*around, *_numbers(marks)], [*wires, *taken(marks)])
-        if not (found or marks or stage.fence.hole):
-            break
-        marks = (*marks, *found) if _within(found, size) else marks
-    return marks
+    for fence in every:
+        groups.setdefault(fence.told_as, []).append(fence)
+    return list(groups.values())
 
 
-def _numbers(marks: Sequence[Mark]) -> list[Polygon2]:
-    """The paper that numbers stand on."""
-    return [(mark.rings[0], ()) for mark in marks if isinstance(mark, Fill) and mark.layer == "distance bed"]
+def rooms_of(stage: Stage, bounds: Bounds, scale: float) -> list[list[Box]]:
+    """How far each dimension reaches over the bounds, one for each place where it may be told; see `fence.beyond`."""
+    return [beyond(fences, stage, bounds, scale) for fences in _in_turn(_fences(stage))]
 
 
 def _within(marks: Sequence[Mark], size: tuple[float, float]) -> bool:

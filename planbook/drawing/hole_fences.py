@@ -1,7 +1,8 @@
 """How far the holes that a step bores lie from the edges of their face, where no stencil marks them; draws nothing."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import chain
 
 import numpy as np
@@ -9,6 +10,7 @@ import numpy as np
 from planbook.drawing.cues import world_points
 from planbook.drawing.driven import BORING
 from planbook.drawing.fence import ON
+from planbook.drawing.hole_begins import MIDDLE, Begin, begins_of
 from planbook.drawing.mouths import mouth_of
 from planbook.drawing.stage import Fence, Stage
 from planbook.solids import AXES, Vec3
@@ -28,7 +30,8 @@ def measured(event: Event) -> bool:
 
 
 def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
-    """The distances of the holes from the nearest straight edges of their face, the least first.
+    """The distances of the holes from where the step measures them, or else from the nearest straight edges of their
+    face, the least first.
 
     Each is told once; that of another hole which is the same stands behind it, for where the first has no room. What
     lies in the middle of a face is not measured.
@@ -37,31 +40,38 @@ def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
         return ()
     axes = [cue for cue in stage.show.cues if cue.kind == "drill axis" and cue.points]
     numbers = {shown.piece.name: n for n, shown in enumerate(stage.pieces)}
+    holes = [(cue.piece, *mouth_of(world_points(cue, stage.pieces))) for cue in axes if cue.piece in numbers]
     found = chain.from_iterable(
-        _of(numbers[cue.piece], stage.pieces[numbers[cue.piece]], *mouth_of(world_points(cue, stage.pieces)))
-        for cue in axes
-        if cue.piece in numbers
+        _of(numbers[name], stage.pieces[numbers[name]], mouth, out, begins_of(event, name, out))
+        for name, mouth, out in holes
     )
     ranked = sorted(found, key=lambda fence: fence.far)
-    told = list(dict.fromkeys(told_as(fence) for fence in ranked))[:MOST]
-    return tuple(fence for each in told for fence in ranked if told_as(fence) == each)
+    told = list(dict.fromkeys(fence.told_as for fence in ranked))[:MOST]
+    return tuple(fence for each in told for fence in ranked if fence.told_as == each)
 
 
-def told_as(fence: Fence) -> tuple[float, ...]:
-    """What is the same of distances of which one is told: the axis along which they are measured, and their length."""
-    return (*(round(abs(c), 3) for c in fence.way), round(fence.far, 1))
-
-
-def _of(number: int, shown: Shown, mouth: Vec3, out: Vec3) -> list[Fence]:
-    """The distances of one hole, at most one for each axis along its face."""
+def _of(number: int, shown: Shown, mouth: Vec3, out: Vec3, begins: Mapping[str, Begin]) -> list[Fence]:
+    """The distances of one hole, at most one for each axis along its face: from where the step measures it, or else
+    from the nearer edge."""
     found = []
-    for axis in AXES.values():
+    for name, axis in AXES.items():
         if abs(dot(axis, out)) < SAME:
-            sides = [f for way in (axis, negated(axis)) if (f := _from(number, shown, mouth, out, way)) is not None]
+            ways = (axis, negated(axis))
+            sides = [f for way in ways if (f := _from(number, shown, mouth, out, way)) is not None]
             sides.sort(key=lambda fence: fence.far)
-            if sides and not (len(sides) > 1 and sides[1].far - sides[0].far < SAME):
-                found.append(sides[0])
+            even = len(sides) > 1 and sides[1].far - sides[0].far < SAME
+            begin = begins.get(name)
+            if begin == MIDDLE:
+                found += [] if even or len(sides) < 2 else [_centred(*sides)]
+            elif sides and not even:
+                found.append(next((f for f in sides if begin is not None and dot(f.way, begin) > 0.5), sides[0]))
     return found
+
+
+def _centred(near: Fence, far: Fence) -> Fence:
+    """How far a hole is from the middle between two edges of its face; it is nearer to the first."""
+    wide = near.far + far.far
+    return replace(far, level=far.level - wide / 2, far=wide / 2 - near.far, centred=True)
 
 
 def _from(number: int, shown: Shown, mouth: Vec3, out: Vec3, way: Vec3) -> Fence | None:

@@ -23,6 +23,8 @@ RADII = (10.0, 8.5, 7.0)
 """Radius of an inset, mm: the largest for which there is room."""
 AIR = 1.2
 """Between an inset and anything else, mm."""
+CLEAR = 2.0
+"""Between an inset and the ring around its place, mm, so that the line between them is seen."""
 LETTERS = 2.6
 """Type size of the scale, mm (7.4 points): no smaller than numbers on names and dimensions."""
 FOOT = 1.4 * LETTERS

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.detail import Detail
-from planbook.drawing.inset import AIR, FOOT, LETTERS, RADII, Inset, boxed, circle, scale_text
+from planbook.drawing.inset import AIR, CLEAR, FOOT, LETTERS, RADII, Inset, boxed, circle, scale_text
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Point, Ring
@@ -63,6 +63,7 @@ def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: S
 
 def _free(spot: Point, spots: Floats, radius: float, larger: int, ground: Taken) -> Iterator[tuple[Point, bool]]:
     """Free places for the middle of an inset, nearest first, and whether its scale stands above it there."""
+    spots = spots[np.hypot(*(spots - spot).T) >= radius + radius / larger + CLEAR]
     far = np.hypot(*(spots - spot).T).round(3)
     ordered = spots[np.lexsort((spots[:, 1], spots[:, 0], far))]
     wide, around = width_of(scale_text(larger), LETTERS) / 2, taken((), [circle(spot, radius / larger)])
@@ -107,10 +108,12 @@ def beside(detail: Detail, stage: Stage, layout: Layout, left: float) -> Inset |
     """An inset in a strip that was kept free for it, from `left` on; its height follows its place."""
     radius = RADII[-1]
     larger = larger_by(detail, layout.paper.scale, radius)
-    y = layout.paper.put(flat(stage.look.view, detail.spot))[1]
+    x, y = layout.paper.put(flat(stage.look.view, detail.spot))
     lowest = max(layout.height - radius - MARGIN - FOOT, radius + MARGIN)
     middle = (left + radius, min(max(y, radius + MARGIN), lowest))
-    return Inset(detail, middle, radius, larger) if larger is not None else None
+    if larger is None or math.dist(middle, (x, y)) < radius + radius / larger + CLEAR:
+        return None
+    return Inset(detail, middle, radius, larger)
 
 
 def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import count
 
-from planbook.drawing import cues, fence, inset
+from planbook.drawing import cues, fence, fences, inset
 from planbook.drawing.corners import in_corners
 from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
 from planbook.drawing.lettering import LEADING, width_of
@@ -31,7 +31,9 @@ KEYED = 1.3
 NEARLY = 0.93
 """Names that leave the drawing this share of the scale that it shares with its neighbours stay beside it."""
 ROOMY = 0.85
-"""The least share of its scale that a drawing keeps where room is made for the distance of a hole."""
+"""The least share of its scale that a drawing keeps where room is made for further distances, or for that of a hole."""
+SOME_PLACES = 4
+"""So many places of a further distance are tried, those first that take least room."""
 FIRST = 0.5
 """Share of the width that the first of two views gets."""
 WIDE = 70.0
@@ -168,10 +170,33 @@ def _first_told(stage: Stage, sheet: Sheet, arrange: Callable[[Room, Bounds], La
         if layout is None:
             continue
         layout = trimmed(layout, edge, room.pad, room.signs)
-        if stage.fence is None or fence.fits(stage.fence, stage, layout.paper, *around(layout)):
-            return layout
+        if stage.fence is None or told_in(stage, layout):
+            return _all_told(stage, sheet, arrange, room, layout)
         first = first or layout
     return first
+
+
+def _all_told(
+    stage: Stage, sheet: Sheet, arrange: Callable[[Room, Bounds], Layout | None], room: Room, first: Layout
+) -> Layout:
+    """The first layout, or one a little smaller in which more distances can be told."""
+    edge, best, told = bounds(stage), first, told_in(stage, first)
+    for places in fences.rooms_of(stage, edge, first.paper.scale):
+        for place in places[:SOME_PLACES]:
+            roomy = replace(room, signs=_wider(room.signs, place))
+            layout = arrange(roomy, edge)
+            if layout is None or layout.paper.scale <= ROOMY * first.paper.scale:
+                continue
+            layout = trimmed(layout, edge, roomy.pad, roomy.signs)
+            if (count := told_in(stage, layout)) > told:
+                best, told, room = layout, count, roomy
+                break
+    return best
+
+
+def told_in(stage: Stage, layout: Layout) -> int:
+    """How many distances find room in a layout, however they are printed."""
+    return len(fences.all_drawn(stage, layout.paper, None, *around(layout), (layout.width, layout.height)))
 
 
 def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:
@@ -184,7 +209,7 @@ def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:
     out = beyond(stage.show.cues, stage.pieces, stage.look.view, edge, least)
     if stage.fence is not None and stage.fence.hole:
         return [replace(room, signs=_wider(out, (wide, fence.OUT, wide, fence.OUT))) for wide in (fence.OUT, 0.0)]
-    far = fence.beyond(stage.fence, stage, edge, least) if stage.fence is not None else []
+    far = next(iter(fences.rooms_of(stage, edge, least)), [])
     return [replace(room, signs=_wider(out, each)) for each in far or [out]]
 
 
@@ -195,8 +220,9 @@ def _wider(one: Box, two: Box) -> Box:
 def around(layout: Layout) -> tuple[list[Polygon2], list[Ring]]:
     """What a dimension keeps clear of besides the drawing: names, leaders and the edge of the paper."""
     leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
-    (outline, _) = inset.boxed((0.0, 0.0, layout.width, layout.height))
-    return [inset.boxed(label.box) for label in layout.labels], [*leaders, (*outline, outline[0])]
+    boxes = [inset.boxed(label.box) for label in layout.labels]
+    rims = [outline for outline, _ in (*boxes, inset.boxed((0.0, 0.0, layout.width, layout.height)))]
+    return boxes, [*leaders, *((*rim, rim[0]) for rim in rims)]
 
 
 def caption_height(sheet: Sheet) -> float:

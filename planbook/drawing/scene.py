@@ -233,7 +233,7 @@ def _clear(
     rings = [inset_room.place_of(detail, stage, layout.paper)] if detail is not None else []
     for ring in rings:
         layout = inset_room.to_ring(layout, ring)
-    far = _distance(stage, layout, sheet) or _distance(stage, replace(layout, labels=()), sheet)
+    far = max((_distance(stage, each, sheet) for each in (layout, replace(layout, labels=()))), key=len)
     taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
     faces = [stage.look.of(n) for n in range(len(stage.pieces))]
     seen = grounds([[q for face in its for q in face.polygons] for its in faces if its])
@@ -254,7 +254,8 @@ def _distance(stage: Stage, layout: Layout, sheet: Sheet, enlarged: Inset | None
     if enlarged is not None:
         shapes = [*shapes, *inset.shapes_of(enlarged)]
         wires = [*wires, *inset.wires_of(enlarged, stage, layout.paper)]
-    return all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height))
+    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height))
+    return tuple(chain.from_iterable(told))
 
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:

@@ -22,6 +22,8 @@ from planbook.solids.visible import Polygon2
 from planbook.speech import called, told
 from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
+FURTHER = "further"
+"""The key of the settings of other operations that are shown in the same picture."""
 FEW = 8
 """Pieces that only stand by are named when there are no more names than this."""
 BETTER = 1.5
@@ -33,7 +35,8 @@ _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
 class Fence:
     """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm.
 
-    `hole` is the mouth of the hole whose distance it is, and the way out of it.
+    `hole` is the mouth of the hole whose distance it is, and the way out of it; with `centred` that is measured from
+    the middle of its face, not from an edge.
     """
 
     piece: int
@@ -41,6 +44,17 @@ class Fence:
     level: float
     far: float
     hole: tuple[Vec3, Vec3] | None = None
+    centred: bool = False
+
+    @property
+    def told_as(self) -> tuple[float, ...]:
+        """What is the same of distances of which one is told: the axis they are measured along, and their length."""
+        return (*(round(abs(c), 3) for c in self.way), round(self.far, 1))
+
+    @property
+    def edge(self) -> tuple[object, ...]:
+        """From where it is measured: what lies further from there is not told without what is nearer."""
+        return (self.piece, self.centred, tuple(round(c, 3) for c in self.way), round(self.level, 1))
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -6,7 +6,7 @@ from functools import partial
 
 from planbook.cache import Cache, Forgetful
 from planbook.drawing.driven import with_driven
-from planbook.drawing.fences import FURTHER, tells_distance
+from planbook.drawing.fences import tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
@@ -16,6 +16,7 @@ from planbook.drawing.sanding import SANDING, with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
+from planbook.drawing.stage import FURTHER
 from planbook.drawing.stood import cleared, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
@@ -124,7 +125,17 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
         one = level(one)
     if main.operation.kind not in TOGETHER:
         one = cleared(one)
-    return with_driven(_with_work(one, showing), showing)
+    return with_driven(_with_work(_with_slice(one, showing), showing), showing)
+
+
+def _with_slice(event: Event, events: Sequence[Event]) -> Event:
+    """The event with the settings of the slices of its step: what is cut of a slice is still as thick."""
+    sliced = tuple(each.settings for each in events if each.operation.kind == "slice")
+    if not sliced or event.operation.kind == "slice":
+        return event
+    before = dict(event.settings).get(FURTHER, ())
+    rest = tuple(each for each in event.settings if each[0] != FURTHER)
+    return replace(event, settings=(*rest, (FURTHER, (*before, *sliced))))
 
 
 def _with_work(event: Event, events: Sequence[Event]) -> Event:

@@ -163,3 +163,65 @@ def test_the_number_is_told_beside_leaders_on_both_sides(bench):
     assert [m.text for m in picture.of_layer("distance") if isinstance(m, Words)] == ["100 mm"]
     numbers = [Point(m.at) for m in picture.of_layer("distance") if isinstance(m, Words)]
     assert all(LineString(leader).distance(numbers[0]) > 0.6 for leader in bench.leaders(picture))
+
+
+def numbers(picture):
+    return [m.text for m in picture.of_layer("distance") if isinstance(m, Words)]
+
+
+def in_a_row(bench, *widths):
+    """Strips ripped off one after the other, side by side."""
+    shown, at = [], 0.0
+    for n, width in enumerate(widths):
+        strip = bench.piece(f"strip {n}", block((0, at, 0), (300, at + width, 18)))
+        shown.append(Shown(strip, "new"))
+        at += width
+    first, *more = [(("face", "back"), ("fence", width)) for width in widths]
+    return replace(bench.event("rip", "top", shown), settings=(*first, ("further", tuple(more))))
+
+
+def test_all_settings_of_a_step_are_told_where_there_is_room(bench):
+    picture = told(bench, in_a_row(bench, 120.0, 90.0))
+    assert sorted(numbers(picture)) == ["120 mm", "90 mm"]
+
+
+def test_one_piece_of_several_as_thick_shows_the_distance(bench):
+    hidden = bench.piece("hidden", block((60, 40, 20), (120, 50, 60)))
+    shown = bench.piece("shown", block((0, 0, 0), (200, 10, 90)))
+    event = bench.event("slice", "front", [Shown(hidden, "new"), Shown(shown, "new", (0.0, -40.0, 0.0))])
+    assert numbers(told(bench, replace(event, settings=(("face", "front"), ("fence", 10.0))))) == ["10 mm"]
+
+
+def test_what_plugs_are_cut_of_tells_how_thick_it_was_sliced(bench):
+    scrap = bench.piece("scrap", block((0, 0, 0), (120, 20, 130)))
+    rest = bench.piece("rest", block((0, 21, 0), (120, 80, 130)))
+    sliced = bench.event("slice", "front", [Shown(scrap, "new"), Shown(rest, "new")])
+    sliced = replace(sliced, settings=(("face", "front"), ("fence", 20.0)))
+    plugs = bench.event("cut plugs", "front", [Shown(scrap, "new")])
+    event = drawn_event([sliced, plugs])
+    assert event.operation.kind == "cut plugs"
+    assert numbers(told(bench, event)) == ["20 mm"]
+
+
+def stopped(bench, *stops):
+    board = bench.piece("board", block((0, 0, 0), (20, 190, 400)))
+    ways = [[(20, 190, 100 * k), (20, stop, 100 * k), (20, stop, 100 * k + 18)] for k, stop in enumerate(stops, 1)]
+    cues = [Cue("cut line", tuple((float(x), float(y), float(z)) for x, y, z in way), "board") for way in ways]
+    first, *more = [(("face", "right"), ("stop before the front", float(stop))) for stop in stops]
+    event = bench.event("dado", "right", [Shown(board, "worked")], cues)
+    return replace(event, settings=(*first, ("further", tuple(more))))
+
+
+def test_where_a_cut_stops_is_told_unless_several_stop_elsewhere(bench):
+    assert numbers(told(bench, stopped(bench, 40))) == ["40 mm"]
+    assert numbers(told(bench, stopped(bench, 40, 60))) == []
+
+
+@pytest.mark.parametrize("size", [(98.0, 64.0), (80.0, 50.0), (60.0, 64.0)])
+def test_no_line_of_a_dimension_runs_through_a_name_or_another_number(bench, size):
+    picture = told(bench, in_a_row(bench, 120.0, 90.0, 60.0), size=size)
+    lines = [LineString(m.points) for m in picture.of_layer("distance") if isinstance(m, Stroke)]
+    names = [box(*corners) for corners in bench.boxes(picture)]
+    beds = [Polygon(m.rings[0]) for m in picture.of_layer("distance bed") if isinstance(m, Fill)]
+    assert beds
+    assert not any(line.intersects(each.buffer(-0.3)) for line in lines for each in (*names, *beds))

@@ -10,12 +10,16 @@ from planbook.drawing.hole_fences import hole_fences
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture
 from planbook.drawing.stage import stages
+from planbook.model import Node
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
+from planbook.text import Place
 from planbook.units.printing import MM_TENTH
 from planbook.workshop import Cue, Shown
+from planbook.workshop.spots import MEASURED_FROM
 
 TOP = FACE_FRAMES["top"]
+PLACE = Place("steps.md")
 
 
 def bored(bench, *spots, wide=300.0, deep=160.0, kind="bore", at=True):
@@ -93,3 +97,46 @@ def test_room_for_a_distance_never_makes_the_drawing_much_smaller(bench):
         xs = [x for m in picture.marks if isinstance(m, Fill) and m.layer == "face" for x, _ in m.rings[0]]
         wide.append(max(xs) - min(xs))
     assert wide[1] > 0.84 * wide[0]
+
+
+def measured_from(event, origin):
+    face = event.show.face
+    return replace(event, settings=(*event.settings, ("face", face), ("measured from", MEASURED_FROM[origin])))
+
+
+@pytest.mark.parametrize(
+    ("origin", "far"),
+    [
+        ("lower left", [(0, 110), (1, 260)]),
+        ("lower right", [(0, 110), (1, 40)]),
+        ("lower middle", [(0, 110), (1, 110)]),
+        ("middle", [(0, 30), (1, 110)]),
+        ("world", [(0, 50), (1, 40)]),
+    ],
+)
+def test_holes_are_measured_from_where_the_step_does(bench, origin, far):
+    # The board is 300 mm by 160 mm: 260 and 110 from the lower left corner are 110 and 30 from the middle.
+    assert distances(measured_from(bored(bench, (260, 110)), origin)) == far
+
+
+def test_of_a_mirrored_piece_the_mirrored_edge_is_meant(bench):
+    event = measured_from(bored(bench, (260, 110)), "lower left")
+    mirror = Node({"across": Node("x", PLACE)}, PLACE)
+    operation = replace(event.operation, fields=Node({"mirror": mirror}, PLACE))
+    event = replace(event, operation=operation, settings=(*event.settings, ("mirrored on", "board")))
+    assert distances(event) == [(0, 110), (1, 40)]
+
+
+def test_a_distance_from_the_middle_has_a_centre_line(bench):
+    picture = told(bench, measured_from(bored(bench, (260, 30), deep=60.0), "middle"))
+    assert numbers(picture) == ["110 mm"]
+    # ISO 128-2: a centre line is dashed and dotted.
+    assert [m for m in picture.of_layer("distance") if isinstance(m, Stroke) and len(m.pen.dashes) == 4]
+
+
+@pytest.mark.parametrize("size", [(98.0, 64.0), (98.0, 40.0), (70.0, 45.0), (60.0, 30.0)])
+def test_no_hole_is_told_without_those_nearer_to_its_edge(bench, size):
+    event = measured_from(bored(bench, (47, 150), (207, 150), (367, 150), (527, 150), wide=574.0), "lower left")
+    picture = step_picture(bench.timeline(), event, *size, lengths=MM_TENTH)
+    far = [text for text in numbers(picture) if text != "150 mm"]
+    assert far == ["47 mm", "207 mm", "367 mm"][: len(far)]

@@ -6,8 +6,10 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import LineString, Point, Polygon, box
 
+from planbook.drawing.detail import details_of
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
 from planbook.model import Node, Stencil
 from planbook.solids import FACE_FRAMES, Area, Path
@@ -248,3 +250,41 @@ def test_the_name_of_what_is_in_the_ring_ends_on_the_ring_without_a_dot(bench):
     ends = [LineString(leader).distance(ring.exterior) for leader in bench.leaders(picture)]
     assert min(ends) < 0.05
     assert all(LineString(leader).intersection(ring.buffer(-0.1)).is_empty for leader in bench.leaders(picture))
+
+
+@pytest.mark.parametrize("width", [98.0, 70.0])
+@pytest.mark.parametrize("spot", [(60.0, 60.0), (390.0, 10.0), (200.0, 195.0)])
+def test_the_line_from_an_inset_to_its_place_is_always_seen(bench, spot, width):
+    board = block((0, 0, 0), (400, 200, 20)).minus(cylinder(FACE_FRAMES["top"], spot, 2.5, -1, 21))
+    cue = Cue("drill axis", ((*spot, 38.0), (*spot, 14.0)), "board")
+    event = bench.event("bore", "top", [Shown(bench.piece("board", board), "worked")], [cue])
+    picture = step_picture(bench.timeline(), replace(event, settings=(("diameter", 5.0),)), width, 64.0)
+    middle, radius, _ = inset_of(picture)
+    (place,) = picture.of_layer("inset place")
+    assert middle.buffer(radius).distance(Polygon(place.points)) > 1.9
+
+
+def across(bench, name, x, start, end):
+    """A board with a narrow groove from one of its edges to a stop, and the line of it."""
+    board = block((x, 0, 0), (x + 100, 400, 6)).minus(block((x + start, 190, 3), (x + end, 200, 7)))
+    ring = ((start, 190), (end, 190), (end, 200), (start, 200), (start, 190))
+    cue = Cue("cut line", tuple((float(x + u), float(v), 6.0) for u, v in ring), name)
+    return Shown(bench.piece(name, board), "worked"), cue
+
+
+def test_a_groove_is_enlarged_amid_its_wood_rather_than_at_a_gap(bench):
+    grooves = [across(bench, "open to the right", 0.0, 40.0, 100.0), across(bench, "stopped", 160.0, 0.0, 50.0)]
+    shown, cues = zip(*grooves, strict=True)
+    event = replace(bench.event("groove", "top", shown, cues), settings=(("width", 10.0), ("depth", 3.0)))
+    (stage,) = stages(event)
+    (detail,) = details_of(stage, event, 0.15)
+    around = Point(detail.spot[:2]).buffer(detail.radius)
+    assert box(160, 0, 260, 400).contains(around)
+
+
+def test_a_rounding_amid_its_wood_is_not_enlarged(bench):
+    slab = bench.piece("slab", block((0, 0, 0), (400, 200, 120)))
+    cue = Cue("cut line", ((180.0, 100.0, 120.0), (220.0, 100.0, 120.0)), "slab")
+    for kind, settings in (("round over", (("radius", 4.0),)), ("dado", (("width", 4.0),))):
+        event = replace(bench.event(kind, "top", [Shown(slab, "worked")], [cue]), settings=settings)
+        assert bool(details_of(stages(event)[0], event, 0.15)) == (kind == "dado")
