@@ -12,9 +12,9 @@ from planbook.drawing.stencil_pens import INK, SMALL
 from planbook.drawing.stencil_read import stencil_arts
 from planbook.drawing.stencil_room import words_box
 from planbook.drawing.stencil_words import StencilWords, fitted
+from planbook.drawing.tiles_marks import _filled
 from planbook.model import with_language
 from planbook.reader import read_design
-from planbook.drawing.tiles_marks import _filled
 from planbook.solids import Path as Path2
 from planbook.speech import LANGUAGES, speaking
 from planbook.units import INCH_32, MM_TENTH
