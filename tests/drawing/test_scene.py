@@ -6,7 +6,7 @@ import random
 import pytest
 from shapely.geometry import LineString, MultiPoint, Polygon, box
 
-from planbook.drawing.ink import NEW, PAPER, SERIES, USUAL
+from planbook.drawing.ink import NEW, PAPER, SERIES, SQUARES, USUAL
 from planbook.drawing.marks import Fill, Picture, Stroke, Words
 from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE
 from planbook.drawing.scales import shared_scales
@@ -431,14 +431,17 @@ def test_stencil_paper_is_drawn_while_an_operation_follows_it(bench):
     stencil = Stencil("outline", "", 1, "top", "lower left", (), (), (), "", place)
     face = Area.of([(0, 0), (60, 0), (60, 60), (0, 60)])
 
-    def picture(height, fields):
+    def picture(height, fields, **ink):
         stuck = Stuck(stencil, FACE_FRAMES["top"].at((0, 0, height)), {}, {}, {}, face, "cube", At(2, 1, place))
         cube = bench.piece("cube", block((0, 0, 0), (60, 60, 60)), stuck=(stuck,))
-        return picture_of(bench, bench.event("saw", "top", [Shown(cube, "worked")], fields=fields))
+        return picture_of(bench, bench.event("saw", "top", [Shown(cube, "worked")], fields=fields), **ink)
 
     assert len(picture(60, {"stencil": None}).of_layer("sheet")) == 1
     assert picture(60, {}).of_layer("sheet") == ()
     assert picture(50, {"stencil": None}).of_layer("sheet") == ()  # no face lies there any more
+    squares = [m for m in picture(60, {"stencil": None}, ink="black").of_layer("sheet") if isinstance(m, Stroke)]
+    assert len(squares) > 10
+    assert {m.pen for m in squares} == {SQUARES}
 
 
 def test_the_same_event_gives_the_same_marks(bench):
