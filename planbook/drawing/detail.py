@@ -21,6 +21,8 @@ MOST_AROUND = 3.6
 """The same where the edge of the face that a hole is bored near is to be seen with it: it is large enough still."""
 MOST = 4
 """So many places are offered at most, for one that stands in the way may be left for another."""
+ALONE = 2.0
+"""A hole is enlarged rather than others if none is nearer to it than this, in radii of what is shown."""
 MOSTLY = 0.7
 """Where less than this share of what is enlarged is one piece, another place is better."""
 SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
@@ -75,14 +77,22 @@ def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
 
 
 def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
-    """The holes in sight, those nearest to the reader first, each with the nearest edge of its face if it is near."""
+    """The holes in sight, those that lie alone and nearest to the reader first.
+
+    Each is shown with the nearest edge of its face if that is near.
+    """
     settings = dict(event.settings)
     wide = max((float(settings[key]) for key in _HOLES if isinstance(settings.get(key), float)), default=0.0)
     if not 0 < wide * scale < SMALL:
         return ()
     view, axes = stage.look.view, [cue for cue in stage.show.cues if cue.kind == "drill axis"]
     mouths = [(*mouth_of(world_points(cue, stage.pieces)), cue.piece) for cue in axes]
-    near = sorted(mouths, key=lambda m: -dot(m[0], view.toward))[: 2 * MOST]
+
+    def crowded(mouth: Vec3) -> bool:
+        return any(0 < math.dist(mouth, other) < ALONE * AROUND * wide for other, _, _ in mouths)
+
+    # Of another hole a part would lie at the edge of the ring.
+    near = sorted(mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
     seen = [m for m in near if in_sight(m[0], stage.pieces, view)]
     found = [_hole(*each, wide, stage) for each in seen[:MOST]]
     return tuple(detail for detail, mouth in found if mouth * scale < SMALL)

@@ -288,3 +288,13 @@ def test_a_rounding_amid_its_wood_is_not_enlarged(bench):
     for kind, settings in (("round over", (("radius", 4.0),)), ("dado", (("width", 4.0),))):
         event = replace(bench.event(kind, "top", [Shown(slab, "worked")], [cue]), settings=settings)
         assert bool(details_of(stages(event)[0], event, 0.15)) == (kind == "dado")
+
+
+def test_a_hole_that_lies_alone_is_enlarged_rather_than_one_of_two(bench):
+    spots = [(300.0, 30.0), (312.0, 30.0), (100.0, 120.0)]
+    holes = [cylinder(FACE_FRAMES["top"], spot, 2.5, -1, 21) for spot in spots]
+    board = bench.piece("board", block((0, 0, 0), (400, 200, 20)).minus(*holes))
+    cues = [Cue("drill axis", ((*spot, 38.0), (*spot, 14.0)), "board") for spot in spots]
+    event = replace(bench.event("bore", "top", [Shown(board, "worked")], cues), settings=(("diameter", 5.0),))
+    (stage,) = stages(event)
+    assert details_of(stage, event, 0.15)[0].spot[:2] == pytest.approx((100.0, 120.0))
