@@ -29,9 +29,10 @@ WORK = "#3d4f8a"
 LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#a3a3a3"}
 """Felt and the like: cooler, or darker, than any wood."""
 
-SQUARES = Pen(0.13, "#8c8c8c")
-SQUARE = 1.9
-"""The lines on paper that is stuck on, and how far they are apart, mm: in black ink paper is as white as pale wood."""
+SQUARES = Pen(0.1, "#d2d2d2")
+SQUARE = 2.2
+"""The lines on paper that is stuck on, and how far they are apart, mm: in black ink paper is as white as pale wood.
+They are so faint that the lines of the stencil stand out."""
 
 LIGHT: Vec3 = (-0.36, 0.76, 0.54)
 """Where the light comes from, as right, up and toward the eye: over the left shoulder, so tops are lightest."""
