@@ -93,7 +93,7 @@ def test_a_step_in_two_parts_says_so(taken_off):
 
 
 def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
-    assert Link("24", "step-24") in meanwhile(taken_off)[10]
+    assert Link("25", "step-25") in meanwhile(taken_off)[10]
     book = make_book(timeline, taken_off, Pictures(), (), edition_for(timeline.design.card))
     assert book.steps[9].meanwhile == meanwhile(taken_off)[10]
     assert book.steps[0].meanwhile == ()
