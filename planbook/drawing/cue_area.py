@@ -33,6 +33,8 @@ CROWDED = 1.2
 """Rings of two joints nearer to one another than this, mm on paper, would run together."""
 FURTHER = 1.9
 """Rings along the middle of a narrow area stand so far from others, mm on paper."""
+FEW = 3
+"""Fewer ticks of a pattern than this in one area look like scratches."""
 AIR = 0.6
 """Between a tick and the edge of its face, mm on paper."""
 FILLS = 0.7
@@ -53,6 +55,11 @@ def sanded(
     else:
         polygons, along = (_strip(put[0], put[-1]),), _unit(put[0], put[-1])
     return bedded(_ticks(polygons, along), ink)
+
+
+def is_spot(cue: Cue) -> bool:
+    """Whether a cue is a spot of a face that is sanded by itself."""
+    return cue.kind == "sand" and len(cue.points) > 2
 
 
 def glued(
@@ -121,7 +128,7 @@ def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
 def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
     """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does.
 
-    A part of the area that has none, as it is small or narrow, has one or more along its middle.
+    A part of the area that has few, as it is small or narrow, has one or more along its middle.
     """
     ticks = _pattern(polygons, along, ROWS, TICK)
     u, v = along
@@ -130,8 +137,14 @@ def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
     free = inside(polygons, looks)
     each = 2 * len(around)
     found = [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
-    bare = [polygon for polygon in polygons if not found or not any(inside([polygon], [t[0] for t in found]))]
-    return found + [tick for polygon in bare for tick in _along_middle(polygon)]
+    return [tick for polygon in polygons for tick in _of_part(polygon, found)]
+
+
+def _of_part(polygon: Polygon2, ticks: Sequence[Ring]) -> list[Ring]:
+    """The ticks of a pattern in one part of an area, or where they are few, one or more along its middle."""
+    mine = [tick for tick, here in zip(ticks, inside([polygon], [t[0] for t in ticks]), strict=True) if here]
+    middle = _along_middle(polygon) if len(mine) < FEW else []
+    return middle if len(middle) >= len(mine) else mine
 
 
 def _along_middle(polygon: Polygon2) -> list[Ring]:

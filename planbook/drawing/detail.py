@@ -2,7 +2,9 @@
 
 import math
 from dataclasses import dataclass
+from functools import reduce
 
+from planbook.drawing.cue_area import is_spot
 from planbook.drawing.cues import world_points
 from planbook.drawing.look import flat
 from planbook.drawing.mouths import around, mouth_of
@@ -10,7 +12,7 @@ from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.solids.hatch import inside
+from planbook.solids.hatch import clearances, inside
 from planbook.workshop.timeline import Event
 
 SMALL = 3.0
@@ -25,6 +27,8 @@ ALONE = 2.0
 """A hole is enlarged rather than others if none is nearer to it than this, in radii of what is shown."""
 MOSTLY = 0.7
 """Where less than this share of what is enlarged is one piece, another place is better."""
+SNUG = 1.3
+"""How much of what is around a spot to be sanded is shown with it, in its own sizes: its ticks need the room."""
 SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
 """That is looked at in so many places on two rings, the outer one about as large as the ring that is drawn."""
 _ROUNDED = ("round over", "chamfer")
@@ -57,7 +61,7 @@ def details_of(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
 
     `scale` is mm of paper for one mm.
     """
-    return _pieces(stage, scale) or _holes(stage, event, scale) or _cuts(stage, event, scale)
+    return _pieces(stage, scale) or _holes(stage, event, scale) or _cuts(stage, event, scale) or _sanded(stage, scale)
 
 
 def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
@@ -138,6 +142,18 @@ def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     if event.operation.kind in _ROUNDED:
         return tuple(detail for detail, share in zip(found, shares, strict=True) if share < 1)
     return tuple([detail for detail, share in zip(found, shares, strict=True) if share > MOSTLY] or found)
+
+
+def _sanded(stage: Stage, scale: float) -> tuple[Detail, ...]:
+    """The spots in sight that are sanded by themselves, those nearest to the reader first."""
+    view, found = stage.look.view, []
+    for ring in (world_points(cue, stage.pieces) for cue in stage.show.cues if is_spot(cue)):
+        middle = times(reduce(plus, ring), 1 / len(ring))
+        seen = [flat(view, point) for point in ring]
+        wide = 2 * min(clearances((), [(*seen, seen[0])], [flat(view, middle)]))
+        if wide * scale < SMALL and in_sight(middle, stage.pieces, view):
+            found.append(Detail(middle, SNUG * max(math.dist(middle, point) for point in ring)))
+    return tuple(sorted(found, key=lambda detail: -dot(detail.spot, view.toward))[:MOST])
 
 
 def _share(stage: Stage, detail: Detail) -> float:

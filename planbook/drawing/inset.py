@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planbook.drawing import cues, ghost
+from planbook.drawing.cue_area import is_spot
 from planbook.drawing.detail import Detail
 from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
@@ -119,9 +120,9 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 
 
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
-    """The signs that are lines, cut to the inset."""
+    """The signs that are lines, and the ticks of small spots, cut to the inset."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
-    lines_of = (cue for cue in stage.show.cues if cue.kind in ("cut line", "drill axis"))
+    lines_of = (cue for cue in stage.show.cues if cue.kind in ("cut line", "drill axis") or is_spot(cue))
     marks = (mark for cue in lines_of for mark in cues.drawn(cue, stage.pieces, part, near, ink))
     strokes = [mark for mark in marks if isinstance(mark, Stroke)]
     whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]
