@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 
 from planbook.drawing.lettering import width_of
-from planbook.drawing.marks import Picture, Stroke, Words
+from planbook.drawing.marks import Fill, Picture, Stroke, Words
+from planbook.drawing.scene import step_picture
 from planbook.model import Card, Design, Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
 from planbook.solids.plane import circle, ellipse
@@ -19,6 +20,8 @@ from planbook.workshop import At, Cue, Event, Member, Piece, Show, Shown, Timeli
 
 PLACE = Place("steps.md")
 TOP = FACE_FRAMES["top"]
+WIDE, HIGH = 90.0, 70.0
+"""Room for a picture, mm."""
 Box = tuple[float, float, float, float]
 Segment = tuple[tuple[float, float], tuple[float, float]]
 
@@ -112,6 +115,22 @@ class Bench:
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         boxes = [*self.boxes(picture), *self.boxes(picture, "key"), (min(xs), min(ys), max(xs), max(ys))]
         return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
+
+
+def picture_of(bench: Bench, event: Event, wide: float = WIDE, high: float = HIGH, **more: Any) -> Picture:
+    """The picture of one event in a build that has nothing else."""
+    return step_picture(bench.timeline(), event, wide, high, **more)
+
+
+def holds(fill: Fill, point: tuple[float, float]) -> bool:
+    """Whether a point lies in what is filled, by the even-odd rule."""
+    x, y = point
+    hits = 0
+    for ring in fill.rings:
+        for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+                hits += 1
+    return hits % 2 == 1
 
 
 def overlapping(boxes: Sequence[Box]) -> list[tuple[Box, Box]]:
