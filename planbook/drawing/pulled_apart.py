@@ -1,7 +1,6 @@
 """How the pieces of an object are pulled apart: each along the axis on which it comes free; draws nothing.
 
 What is joined stays together: first one assembly is drawn off the others, then the pieces of each off one another.
-Here no body stays from which all others are reckoned; where one does, as in a step, the workshop finds the ways.
 """
 
 import math
