@@ -13,6 +13,7 @@ from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import clearances, inside
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event
 
 SMALL = 3.0
@@ -31,17 +32,7 @@ SNUG = 1.3
 """How much of what is around a spot to be sanded is shown with it, in its own sizes: its ticks need the room."""
 SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
 """That is looked at in so many places on two rings, the outer one about as large as the ring that is drawn."""
-_ROUNDED = ("round over", "chamfer")
-"""Cuts whose section shows only where the piece has its outline: amid its wood they are two lines side by side."""
 _HOLES = ("diameter", "hole")
-_CUTS = {
-    "groove": ("width", "depth"),
-    "dado": ("width", "depth"),
-    "rabbet": ("width", "depth"),
-    "round over": ("radius",),
-    "chamfer": ("width",),
-}
-"""Cuts with a section, and the settings that tell its size; a rounding that is only recorded has none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +110,11 @@ def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tup
 def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The ends of grooves, where their section is seen best: as near to the reader as each line comes.
 
-    An edge that is broken from end to end has no line; there it is the end of the old edge.
+    An edge that is broken from end to end has no line; there it is the end of the old edge. A rounding that is only
+    recorded has no section.
     """
-    settings = dict(event.settings)
-    told = _CUTS.get(event.operation.kind, ())
-    wide = max((float(settings[key]) for key in told if isinstance(settings.get(key), float)), default=0.0)
+    settings, drawn = dict(event.settings), operation_of(event).DRAWN
+    wide = max((float(settings[key]) for key in drawn.section if isinstance(settings.get(key), float)), default=0.0)
     if settings.get("recorded") or not 0 < wide * scale < SMALL:
         return ()
     view = stage.look.view
@@ -139,7 +130,7 @@ def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
         if len(found) < MOST and all(math.dist(spot, other.spot) > 4 * AROUND * wide for other in found):
             found.append(Detail(spot, AROUND * wide))
     shares = [_share(stage, detail) for detail in found]
-    if event.operation.kind in _ROUNDED:
+    if drawn.rounds:
         return tuple(detail for detail, share in zip(found, shares, strict=True) if share < 1)
     return tuple([detail for detail, share in zip(found, shares, strict=True) if share > MOSTLY] or found)
 

@@ -8,13 +8,13 @@ from itertools import chain
 import numpy as np
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.driven import BORING
 from planbook.drawing.fence import ON
 from planbook.drawing.hole_begins import MIDDLE, Begin, begins_of
 from planbook.drawing.mouths import mouth_of
 from planbook.drawing.stage import Fence, Stage
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, negated
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event, Shown
 
 STRAIGHT = 0.4
@@ -26,7 +26,7 @@ MOST = 4
 
 def measured(event: Event) -> bool:
     """Whether a step bores holes that are measured from edges."""
-    return event.operation.kind in BORING and bool(dict(event.settings).get("at"))
+    return operation_of(event).DRAWN.fastens == "hole" and bool(dict(event.settings).get("at"))
 
 
 def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import negated, plus, times
+from planbook.workshop.ways_out import overlap
 
 WAYS: tuple[Vec3, ...] = (
     AXES["z"],
@@ -132,12 +133,8 @@ def _free(group: Assembly, others: Sequence[Solid], way: Vec3) -> bool:
 
 @lru_cache(maxsize=512)
 def _in_the_way(solid: Solid, other: Solid, by: Vec3) -> bool:
-    """Whether a solid that was moved overlaps another; seldom needed, for boxes hold more than what is in them."""
-    least = TOUCH * min(solid.volume, other.volume)
-    (low, high), (below, above) = solid.bounds, other.bounds
-    low, high = plus(low, by), plus(high, by)
-    common = [max(0.0, min(high[a], above[a]) - max(low[a], below[a])) for a in range(3)]
-    return math.prod(common) > least and solid.moved(by).meet(other).volume > least
+    """Whether a solid that was moved overlaps another."""
+    return overlap(solid, other, by, TOUCH * min(solid.volume, other.volume))
 
 
 def _far(own: Sequence[Box], way: Vec3, laid: Sequence[Box], gap: float) -> float:

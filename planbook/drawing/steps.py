@@ -12,7 +12,7 @@ from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.level import level
 from planbook.drawing.marks import Picture
-from planbook.drawing.sanding import SANDING, with_sanding
+from planbook.drawing.sanding import with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
@@ -21,58 +21,7 @@ from planbook.drawing.stood import cleared, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
-
-APART = ("turn", "mitre", "bevel")
-"""Operations after which pieces that stand in one another are drawn apart: what was done to them is between them."""
-ONE_BY_ONE = ("finish",)
-"""Operations done to each piece by itself: pieces that stand in one another are taken out for it."""
-TOGETHER = ("glue up", "glue", "plug", "assemble", "shim", "dry fit", "fit hardware")
-"""Operations that move their pieces themselves, as far as they go."""
-WEIGHT = (
-    "saw",
-    "cut plugs",
-    "slice",
-    "rip",
-    "crosscut",
-    "mitre",
-    "bevel",
-    "template copy",
-    "glue up",
-    "glue",
-    "plug",
-    "assemble",
-    "shim",
-    "trim",
-    "tenon",
-    "mortise",
-    "dowel holes",
-    "dado",
-    "groove",
-    "rabbet",
-    "fit hardware",
-    "counterbore",
-    "countersink",
-    "bore",
-    "square",
-    "sand to line",
-    "dry fit",
-    "turn",
-    "line",
-    "finish",
-    "round over",
-    "chamfer",
-    "mask",
-    "unmask",
-    "sand face",
-    "sand flush",
-    "mill",
-    "stick",
-    "peel",
-    "set aside",
-    "wait",
-    "discard",
-)
-"""What a step is about, first the operations that change most."""
+from planbook.workshop.registry import operation_of
 
 
 def step_pictures(
@@ -109,33 +58,39 @@ def step_pictures(
 
 
 def drawn_event(events: Sequence[Event]) -> Event | None:
-    """The event a step's picture shows: the weightiest, joined with others of its kind in the step."""
+    """The event a step's picture shows: the weightiest, joined with others of the same work in the step."""
     showing = [event for event in events if event.show is not None and event.show.pieces]
     if not showing:
         return None
-    main = min(showing, key=lambda event: _weight(event.operation.kind))
-    kinds = SANDING if main.operation.kind in SANDING else (main.operation.kind,)
-    alike = [with_gone(with_sanding(event, showing)) for event in showing if event.operation.kind in kinds]
-    joined = alike[0] if len(alike) == 1 else _joined(main, alike)
-    one = stood_apart(joined) if main.operation.kind in APART else joined
-    one = side_by_side(joined, alike) if one is joined else one
-    if main.operation.kind in ONE_BY_ONE:
-        one = taken_apart(one)
-    if main.operation.kind == "slice":
-        one = level(one)
-    if main.operation.kind not in TOGETHER:
-        one = cleared(one)
-    return with_driven(_with_work(_with_slice(one, showing), showing), showing)
+    main = max(showing, key=lambda event: operation_of(event).DRAWN.weight)
+    alike = [with_gone(with_sanding(event, showing)) for event in showing if _same_work(event, main)]
+    laid = _laid(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    return with_driven(_with_work(_with_what_holds(laid, showing), showing), showing)
 
 
-def _with_slice(event: Event, events: Sequence[Event]) -> Event:
-    """The event with the settings of the slices of its step: what is cut of a slice is still as thick."""
-    sliced = tuple(each.settings for each in events if each.operation.kind == "slice")
-    if not sliced or event.operation.kind == "slice":
+def _same_work(one: Event, two: Event) -> bool:
+    """Whether two events are one work to a reader."""
+    first, second = operation_of(one), operation_of(two)
+    return first is second or (first.DRAWN.work != "" and first.DRAWN.work == second.DRAWN.work)
+
+
+def _laid(event: Event, alike: Sequence[Event]) -> Event:
+    """The event of a picture, made of events `alike`, with its pieces as far apart as a reader needs."""
+    how = operation_of(event).DRAWN.laid
+    opened = stood_apart(event) if how == "opened" else event
+    one = side_by_side(event, alike) if opened is event else opened
+    one = taken_apart(one) if how == "one by one" else level(one) if how == "level" else one
+    return one if how == "moved" else cleared(one)
+
+
+def _with_what_holds(event: Event, events: Sequence[Event]) -> Event:
+    """The event with the settings of others of its step that hold on: what is cut of a slice is still as thick."""
+    held = tuple(each.settings for each in events if operation_of(each).DRAWN.holds_on)
+    if not held or operation_of(event).DRAWN.holds_on:
         return event
     before = dict(event.settings).get(FURTHER, ())
     rest = tuple(each for each in event.settings if each[0] != FURTHER)
-    return replace(event, settings=(*rest, (FURTHER, (*before, *sliced))))
+    return replace(event, settings=(*rest, (FURTHER, (*before, *held))))
 
 
 def _with_work(event: Event, events: Sequence[Event]) -> Event:
@@ -157,10 +112,6 @@ def _akin(one: Event, two: Event) -> bool:
     before, after = (event.show.pieces if event.show else () for event in (one, two))
     names = {shown.piece.name for shown in before}
     return any(names & {shown.piece.name, *shown.piece.sources} for shown in after)
-
-
-def _weight(kind: str) -> int:
-    return WEIGHT.index(kind) if kind in WEIGHT else len(WEIGHT)
 
 
 def _joined(main: Event, alike: Sequence[Event]) -> Event:

@@ -9,6 +9,7 @@ from planbook.solids import Frame, Solid
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder, joined
 from planbook.workshop.cutting import cut, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, StencilName, ToolName
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -23,6 +24,7 @@ class Bore(Work):
 
     KIND: ClassVar[str] = "bore"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=190, fastens="hole", follows="bored")
 
     piece: PieceName
     drill: ToolName

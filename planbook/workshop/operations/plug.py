@@ -6,6 +6,7 @@ from typing import ClassVar, Literal
 
 from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Minutes, PieceName, Point, SupplyName
 from planbook.workshop.gluing import cure_minutes
 from planbook.workshop.joints import SNUG, clamp_minutes, join
@@ -28,6 +29,7 @@ class Plug(Work):
     KIND: ClassVar[str] = "plug"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=320, laid="moved")
 
     piece: PieceName
     plug: PieceName

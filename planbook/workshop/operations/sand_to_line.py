@@ -6,6 +6,7 @@ from typing import ClassVar, Literal
 
 from planbook.solids import Area, Frame, Solid
 from planbook.workshop.cutting import outline_cues, span, through
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Names, PieceName, StencilName, ToolName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -19,6 +20,7 @@ class SandToLine(Work):
 
     KIND: ClassVar[str] = "sand to line"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=170, old_edges=True, follows="sanded")
 
     piece: PieceName
     stencil: StencilName

@@ -7,6 +7,7 @@ from typing import ClassVar
 from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import line_cue, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
 from planbook.workshop.gluing import cure_minutes
 from planbook.workshop.joints import SNUG, clamp_minutes, join
@@ -35,6 +36,7 @@ class Shim(Work):
     KIND: ClassVar[str] = "shim"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=300, laid="moved")
 
     piece: PieceName
     stencil: StencilName

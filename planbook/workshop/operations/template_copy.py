@@ -5,6 +5,7 @@ from typing import ClassVar, Literal
 
 from planbook.solids import Area, Frame
 from planbook.workshop.cutting import BARE, line_cue, span, through
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Flag, PieceName, StencilName, Text, ToolName
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -25,6 +26,7 @@ class TemplateCopy(Work):
     KIND: ClassVar[str] = "template copy"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=350, old_edges=True, follows="sanded")
 
     piece: PieceName
     tool: ToolName

@@ -1,0 +1,101 @@
+"""Sawing along lines, slicing, trimming and boring, against volumes worked out by hand."""
+
+import math
+
+import pytest
+
+from .conftest import BOARDS, MILL, STICK, Run, block, clean, lost, made, running
+
+run = running(BOARDS)
+
+
+@pytest.mark.parametrize(("side", "inner", "outer"), [("outside", 20, 21), ("inside", 19, 20), ("centre", 19.5, 20.5)])
+def test_saw_takes_its_kerf_on_the_side_asked_for(run: Run, side: str, inner: float, outer: float) -> None:
+    body = (
+        f'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nkerf_side = "{side}"\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    event = clean(run(MILL, STICK, block("saw", body)))[2]
+    assert made(event)["disc"] == pytest.approx(math.pi * inner**2 * 20, rel=2e-3)
+    # The entry cut is 1 mm wide and goes from the lower edge to the outside of the kerf.
+    slit = (30 - outer) * 1 * 20
+    rim = 100 * 60 * 20 - math.pi * outer**2 * 20 - slit
+    assert made(event)["rim"] == pytest.approx(rim, rel=2e-3)
+    assert sum(made(event).values()) + lost(event) == pytest.approx(100 * 60 * 20, rel=1e-9)
+
+
+def test_saw_leaves_an_allowance(run: Run) -> None:
+    body = (
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nleave = "0.5 mm"\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    sand = 'piece = "disc"\nstencil = "round"\nlines = ["disc"]\ntool = "board"'
+    events = clean(run(MILL, STICK, block("saw", body), block("sand to line", sand)))
+    assert made(events[2])["disc"] == pytest.approx(math.pi * 20.5**2 * 20, rel=2e-3)
+    assert made(events[3])["disc"] == pytest.approx(math.pi * 20**2 * 20, rel=2e-3)
+    assert lost(events[3]) == pytest.approx(math.pi * (20.5**2 - 20**2) * 20, rel=2e-2)
+
+
+@pytest.mark.parametrize(
+    ("lines", "kind", "told"),
+    [(["disc", "stray"], "nothing-to-sand", ("stray",)), (["disc", "halves"], "line-not-closed", ("halves",))],
+)
+def test_every_line_that_is_sanded_to_must_be_closed_and_in_the_wood(
+    run: Run, lines: list[str], kind: str, told: tuple[str, ...]
+) -> None:
+    sand = f'piece = "maple"\nstencil = "round"\nlines = {lines}\nkeep = "outside"\ntool = "board"'.replace("'", '"')
+    (trouble,) = run(MILL, STICK, block("sand to line", sand)).troubles
+    assert trouble.kind == kind
+    assert tuple(trouble.facts["lines"]) == told
+
+
+def test_saw_along_an_open_line_names_the_halves(run: Run) -> None:
+    body = (
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["halves"]\nkerf_side = "centre"\n'
+        'makes = { one = "left", two = "right" }'
+    )
+    event = clean(run(MILL, STICK, block("saw", body)))[2]
+    assert made(event) == {"one": pytest.approx(59.5 * 1200), "two": pytest.approx(39.5 * 1200)}
+
+
+def test_slice_and_trim_take_a_kerf(run: Run) -> None:
+    timeline = run(
+        MILL,
+        block(
+            "slice",
+            'piece = "maple"\nface = "back"\nthickness = "5 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }',
+        ),
+        block("trim", 'piece = "a"\nface = "left"\nblade = "saw"\ntake = "10 mm"\noffcut = "end"'),
+        block("trim", 'piece = "b"\nface = "top"\nblade = "saw"\nto = "50 mm"'),
+    )
+    _, slice_, first, second = clean(timeline)
+    assert made(slice_) == {"a": pytest.approx(5 * 6000), "b": pytest.approx(14 * 6000)}
+    assert lost(slice_) == pytest.approx(6000)
+    assert made(first) == {"a": pytest.approx(90 * 5 * 60), "end": pytest.approx(9 * 5 * 60)}
+    assert made(second) == {"b": pytest.approx(100 * 14 * 50)}
+    assert {loss.how for loss in second.lost} == {"kerf", "trim"}
+    (line,) = second.show.cues
+    assert (line.kind, line.piece) == ("cut line", "b")
+    assert line.points[0] == line.points[-1]
+    assert {round(z, 3) for _, _, z in line.points} == {50.0}
+    assert [max(p[k] for p in line.points) - min(p[k] for p in line.points) for k in (0, 1)] == pytest.approx([100, 14])
+
+
+def test_bore_takes_the_drill_s_volume(run: Run) -> None:
+    through = block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"')
+    blind = block("bore", 'piece = "maple"\nface = "top"\nat = [["80 mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"')
+    events = clean(run(MILL, STICK, through, blind))
+    assert lost(events[2]) == pytest.approx(math.pi * 25 * 20, rel=1e-2)
+    assert lost(events[3]) == pytest.approx(math.pi * 25 * 15, rel=1e-2)
+    assert events[3].made[0].solid.genus == 1
+
+
+def test_a_hole_is_as_deep_as_it_says_where_the_drill_meets_the_wood(run: Run) -> None:
+    chamfered = block("chamfer", 'piece = "maple"\nfaces = ["top"]\nsides = ["front"]\nwidth = "15 mm"\ntool = "board"')
+    where = 'face = "top"\nat = [["50 mm", "7 mm"]]\ndepth = "15 mm"\ndrill = "drill"'
+    events = clean(run(MILL, chamfered, block("bore", f'piece = "maple"\n{where}')))
+    (high,) = events[1].made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 40.0))
+    (floor,) = events[2].made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 35.0))
+    assert 100.0 - high == pytest.approx(60 - (15 - 7))
+    # The rim of the hole of 10 mm is highest 12 mm from the front; there a depth stop touches.
+    assert 100.0 - floor == pytest.approx(60 - (15 - 12) - 15)
