@@ -4,7 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planbook.drawing.stencil_art import Box, Laid, hole_box, joined_boxes, runs_of, saw_line
+from planbook.drawing.stencil_art import ArtHole, Box, Laid, hole_box, runs_of, saw_line
+from planbook.drawing.stencil_lines import cross_reach
 from planbook.solids import Area
 from planbook.solids.plane import blank_area, box
 
@@ -81,7 +82,7 @@ def counts(extent: Box, size: tuple[float, float]) -> tuple[int, int]:
 
 
 def grid_of(paper: Laid, size: tuple[float, float]) -> Grid:
-    """The grid, shifted so that fewest tiles are needed and, among equals, fewest joins run through holes.
+    """The grid, shifted so that fewest tiles are needed and, among equals, fewest holes lie on joins.
 
     `size` is the width and height of a tile, mm. Raises TooManyTiles.
     """
@@ -93,7 +94,7 @@ def grid_of(paper: Laid, size: tuple[float, float]) -> Grid:
     ink = _ink(paper)
     across, down = (_SHIFTS if n > 1 else _SHIFTS[:1] for n in (columns, rows))
     grids = [_kept(_full(paper.bounds, size, rows, columns, sx, sy), ink) for sy in down for sx in across]
-    return min(grids, key=lambda grid: (len(grid.tiles), _holes_cut(grid, paper)))
+    return min(grids, key=lambda grid: (len(grid.tiles), *_holes_met(grid, paper)))
 
 
 def _full(extent: Box, size: tuple[float, float], rows: int, columns: int, sx: float, sy: float) -> Grid:
@@ -153,13 +154,28 @@ def _touch(tile: Tile, other: Tile) -> bool:
     return tile is not other and abs(tile.row - other.row) <= 1 and abs(tile.column - other.column) <= 1
 
 
-def _holes_cut(grid: Grid, paper: Laid) -> int:
-    boxes = [hole_box(hole) for hole in paper.holes]
-    return sum(not any(_inside(b, tile.box) for tile in grid.tiles) for b in boxes)
+def _holes_met(grid: Grid, paper: Laid) -> tuple[int, int]:
+    """How many holes have a part on two papers, and how many lie at least partly where two papers overlap.
+
+    A sheet that is laid over another is cut off at its own edge: a hole there would be half on the one and half on the
+    other, and stand where it does only if they are glued without any error.
+    """
+    seams, overlaps = list[Box](), list[Box]()
+    for tile in grid.tiles:
+        left, top, right, bottom = tile.box
+        if grid.beside(tile, 0, -1) is not None:
+            seams.append((left, top, left, bottom))
+            overlaps.append((left, top, left + OVERLAP, bottom))
+        if grid.beside(tile, -1, 0) is not None:
+            seams.append((left, top, right, top))
+            overlaps.append((left, top, right, top + OVERLAP))
+    return sum(_met(hole, seams) for hole in paper.holes), sum(_met(hole, overlaps) for hole in paper.holes)
 
 
-def _inside(inner: Box, outer: Box) -> bool:
-    return joined_boxes([inner, outer]) == outer
+def _met(hole: ArtHole, boxes: Sequence[Box]) -> bool:
+    """Whether the cross of a hole meets one of some boxes."""
+    (u, v), reach = hole.at, cross_reach(hole)
+    return any(u - reach < b[2] and b[0] < u + reach and v - reach < b[3] and b[1] < v + reach for b in boxes)
 
 
 def lone_areas(tiles: Sequence[Tile]) -> Area:
