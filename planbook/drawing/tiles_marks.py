@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke, Words
-from planbook.drawing.stencil_art import Box, Laid, cut_strip
+from planbook.drawing.stencil_art import Box, Laid, cut_strip, joined_boxes
 from planbook.drawing.stencil_figure import ink_bands, mark_box
 from planbook.drawing.stencil_lines import TICK_LENGTH, fills
 from planbook.drawing.stencil_pens import FRAME, INK, SMALL, TAB, THIN, TRIM
@@ -166,8 +166,12 @@ def frame_marks(
 
 
 def unhatched(drawn: Iterable[Mark], over: Iterable[Mark], matches: Iterable[Join], tile: Tile) -> tuple[Mark, ...]:
-    """The drawing without the hatching of waste under match marks and under the words that lie over it."""
+    """The drawing without the hatching of waste under match marks and under the words and bars that lie over it."""
     taken = [words_box(mark).offset(_CLEAR) for mark in over if isinstance(mark, Words)]
+    bars = [mark_box(mark) for mark in over if mark.layer == "check"]
+    if bars:
+        left, top, right, bottom = joined_boxes(bars)
+        taken.append(box(left, top, right - left, bottom - top).offset(_CLEAR))
     taken += [rectangle(join.spot, *(_ROOM if join.upright else _ROOM[::-1])) for join in matches]
     free, boxes = tile.area.minus(*taken) if taken else tile.area, [area.bounds for area in taken]
     found: list[Mark] = []

@@ -74,6 +74,17 @@ def test_joins_keep_off_holes_where_they_can(at: tuple[float, float]) -> None:
     assert on[0].box[2] >= at[0] + 4
 
 
+def test_no_sheet_is_cut_off_along_a_line() -> None:
+    """Split evenly, the second sheet would be cut off at 145 mm, 1 mm beside a line that runs along it."""
+    lines = tuple(ArtLine(f"{u}", Path(((u, 10.0), (u, 190.0)))) for u in (10.0, 146.0, 290.0))
+    grid = grid_of(laid(StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), lines)), (194.0, 249.0))
+    assert abs(grid.tiles[1].box[0] - 146.0) > 3.0
+    # What crosses it is crossed wherever it is cut, and the sheets stay even.
+    across = tuple(ArtLine(f"{v}", Path(((10.0, v), (290.0, v)))) for v in (10.0, 100.0, 190.0))
+    even = grid_of(laid(StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), across)), (194.0, 249.0))
+    assert even.tiles[1].box[0] == pytest.approx(145.0)
+
+
 def test_too_many_tiles_are_refused_before_any_work() -> None:
     for size in (3000.0, 1e7):
         with pytest.raises(TooManyTiles) as caught:
