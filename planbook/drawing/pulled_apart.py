@@ -8,9 +8,9 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from planbook.drawing.one_layer import drawn_apart, layers
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import negated, plus, times
+from planbook.workshop.one_layer import drawn_apart, layers
 from planbook.workshop.ways_out import overlap
 
 WAYS: tuple[Vec3, ...] = (

@@ -4,10 +4,10 @@ import itertools
 
 import pytest
 
-from planbook.drawing.one_layer import AIR, drawn_apart, layers
 from planbook.drawing.pulled_apart import spread
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
+from planbook.workshop.one_layer import AIR, drawn_apart, layers
 
 FRONT = FACE_FRAMES["front"]
 

@@ -6,7 +6,7 @@ Along an axis none of them comes free but out of the layer, so what was beside w
 from collections.abc import Sequence
 from itertools import combinations
 
-from planbook.solids import FACE_FRAMES, Area, Solid, Vec3
+from planbook.solids import FACE_FRAMES, Area, Point2, Solid, Vec3
 from planbook.solids.frames import plus, times
 
 FEWEST = 3
@@ -18,7 +18,7 @@ LEVEL = 1.0
 LOCKED = 2.0
 """Boxes of pieces that lock reach into one another by more than this both ways, mm; those of boards in a row do not."""
 AIR = 0.5
-"""Between pieces drawn apart at least, as a share of their thickness: with less, one hides the side of the next."""
+"""Between pieces drawn apart, as a share of their thickness: with less, one hides the side of the next."""
 SHARES = tuple(0.15 + 0.05 * k for k in range(38))
 """So far each goes from the middle, as a share of how far from it it is: the first that leaves room is taken."""
 _FRAMES = (FACE_FRAMES["right"], FACE_FRAMES["front"], FACE_FRAMES["top"])
@@ -34,26 +34,33 @@ def layers(solids: Sequence[Solid]) -> list[tuple[int, ...]]:
     return found
 
 
-def drawn_apart(solids: Sequence[Solid]) -> list[Vec3]:
-    """How far to move each solid of one layer, mm: away from the middle of all, by the same share of how far it is."""
+def drawn_apart(solids: Sequence[Solid], still: Point2 | None = None, air: float = AIR) -> list[Vec3]:
+    """How far to move each solid of one layer, mm: away from its middle, by the same share of how far it is from it.
+
+    `still` is another point to go away from, and `air` what is between neighbours then, in thicknesses.
+    """
     axis = next(k for k in range(3) if _flat(solids, k))
     frame = _FRAMES[axis]
     shadows = [solid.shadow(frame) for solid in solids]
-    ways = _ways(shadows)
-    air = AIR * min(solid.extent[axis] for solid in solids)
-    share = next((s for s in SHARES if _have_air(shadows, ways, s, air)), SHARES[-1])
+    ways = _ways(shadows, still or _middle(shadows))
+    least = air * min(solid.extent[axis] for solid in solids)
+    share = next((s for s in SHARES if _have_air(shadows, ways, s, least)), SHARES[-1])
     return [plus(times(frame.u, share * du), times(frame.v, share * dv)) for du, dv in ways]
 
 
-def _ways(shadows: Sequence[Area]) -> list[tuple[float, float]]:
-    """From the middle of all to that of each."""
+def _middle(shadows: Sequence[Area]) -> Point2:
+    """The middle of the box around all."""
     boxes = [shadow.bounds for shadow in shadows]
-    u = (min(b[0] for b in boxes) + max(b[2] for b in boxes)) / 2
-    v = (min(b[1] for b in boxes) + max(b[3] for b in boxes)) / 2
-    return [(middle[0] - u, middle[1] - v) for middle in (shadow.centroid for shadow in shadows)]
+    u, v = ((min(b[k] for b in boxes) + max(b[k + 2] for b in boxes)) / 2 for k in (0, 1))
+    return (u, v)
 
 
-def _have_air(shadows: Sequence[Area], ways: Sequence[tuple[float, float]], share: float, air: float) -> bool:
+def _ways(shadows: Sequence[Area], still: Point2) -> list[Point2]:
+    """From a point to the middle of each."""
+    return [(u - still[0], v - still[1]) for u, v in (shadow.centroid for shadow in shadows)]
+
+
+def _have_air(shadows: Sequence[Area], ways: Sequence[Point2], share: float, air: float) -> bool:
     moved = [shadow.moved(share * du, share * dv) for shadow, (du, dv) in zip(shadows, ways, strict=True)]
     return all(
         not _near(one.bounds, other.bounds, air) or (not one.touches(other) and one.gap(other) >= air)
