@@ -34,30 +34,25 @@ def layers(solids: Sequence[Solid]) -> list[tuple[int, ...]]:
     return found
 
 
-def drawn_apart(solids: Sequence[Solid], still: Point2 | None = None, air: float = AIR) -> list[Vec3]:
+def drawn_apart(solids: Sequence[Solid], air: float = AIR) -> list[Vec3]:
     """How far to move each solid of one layer, mm: away from its middle, by the same share of how far it is from it.
 
-    `still` is another point to go away from, and `air` what is between neighbours then, in thicknesses.
+    `air` is what is between neighbours then, in thicknesses.
     """
     axis = next(k for k in range(3) if _flat(solids, k))
     frame = _FRAMES[axis]
     shadows = [solid.shadow(frame) for solid in solids]
-    ways = _ways(shadows, still or _middle(shadows))
+    ways = _ways(shadows)
     least = air * min(solid.extent[axis] for solid in solids)
     share = next((s for s in SHARES if _have_air(shadows, ways, s, least)), SHARES[-1])
     return [plus(times(frame.u, share * du), times(frame.v, share * dv)) for du, dv in ways]
 
 
-def _middle(shadows: Sequence[Area]) -> Point2:
-    """The middle of the box around all."""
+def _ways(shadows: Sequence[Area]) -> list[Point2]:
+    """From the middle of the box around all to the middle of each."""
     boxes = [shadow.bounds for shadow in shadows]
     u, v = ((min(b[k] for b in boxes) + max(b[k + 2] for b in boxes)) / 2 for k in (0, 1))
-    return (u, v)
-
-
-def _ways(shadows: Sequence[Area], still: Point2) -> list[Point2]:
-    """From a point to the middle of each."""
-    return [(u - still[0], v - still[1]) for u, v in (shadow.centroid for shadow in shadows)]
+    return [(middle[0] - u, middle[1] - v) for middle in (shadow.centroid for shadow in shadows)]
 
 
 def _have_air(shadows: Sequence[Area], ways: Sequence[Point2], share: float, air: float) -> bool:
