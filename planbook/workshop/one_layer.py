@@ -91,8 +91,9 @@ def _locked(one: Solid, other: Solid, axis: int) -> bool:
 
 
 def _flat(solids: Sequence[Solid], axis: int) -> bool:
-    """Whether there are enough of them, and they are together much longer and wider than thick."""
+    """Whether there are enough of them, together much longer and wider than thick, and most of them lie flat."""
     lows, highs = zip(*(solid.bounds for solid in solids), strict=True)
     sides = [max(high[a] for high in highs) - min(low[a] for low in lows) for a in range(3)]
     thick = sides.pop(axis)
-    return len(solids) >= FEWEST and min(sides) > FLAT * thick
+    lying = sum(min(far for a, far in enumerate(solid.extent) if a != axis) >= thick for solid in solids)
+    return len(solids) >= FEWEST and min(sides) > FLAT * thick and 2 * lying > len(solids)

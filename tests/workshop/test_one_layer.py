@@ -34,8 +34,10 @@ def puzzle(rows=3, columns=3, side=60.0, thick=12.0):
     return pieces
 
 
-def middles(solids, moves):
-    return [tuple(m + by for m, by in zip(s.middle, move, strict=True)) for s, move in zip(solids, moves, strict=True)]
+RAILS = [block((0, y, 0), (400, y + 12, 50)) for y in (0, 288)]
+STILES = [block((x, 0, 0), (x + 12, 300, 50)) for x in (0, 388)]
+FRAME = [*RAILS, *STILES]
+"""Boards on edge, that go through one another at the corners until they are mitred."""
 
 
 def test_a_puzzle_is_a_layer_and_its_base_is_not():
@@ -51,8 +53,9 @@ def test_a_puzzle_is_a_layer_and_its_base_is_not():
         puzzle(1, 2),  # two are not many
         puzzle(thick=60.0),  # as thick as a box
         [block((0, 0, 0), (20, 200, 300)), block((280, 0, 0), (300, 200, 300)), block((10, 0, 100), (290, 200, 120))],
+        FRAME,
     ],
-    ids=["boards", "two", "thick", "case"],
+    ids=["boards", "two", "thick", "case", "frame"],
 )
 def test_what_is_no_layer(solids):
     assert layers(solids) == []
