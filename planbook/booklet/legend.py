@@ -11,7 +11,7 @@ from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
-from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, STUCK, THIN_PAPER, UNSEEN
+from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STENCIL_LINE, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import broken_off, circle_points
 from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK, TRIM
 from planbook.drawing.stencil_pens import THIN as FINE
@@ -167,6 +167,11 @@ _COMMON: tuple[tuple[str, _Row], ...] = (
     ("distance", ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)),
 )
 _PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on.")
+_PRINTED: _Row = (
+    "Thin grey line on the paper",
+    "A line of the stencil that this step does not follow.",
+    _line(PRINTED),
+)
 _CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
@@ -174,6 +179,7 @@ _PICTURES["black"] = (
     (NEW_OUTLINE, ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE)))),
     (CALM_OUTLINE, (*_CALM, _calm("black"))),
     (STUCK, ("Fine squares on the wood", _PAPERED[1], _papered("black"))),
+    (STENCIL_LINE, _PRINTED),
     ("hatch", _WASTE),
     ("push", ("Arrow", "Push this way.", _black_arrow)),
     ("sand", ("Ticks", "Sand here.", _dashes("black"))),
@@ -188,6 +194,7 @@ _PICTURES["colour"] = (
     (NEW_OUTLINE, ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW)))),
     (CALM_OUTLINE, (*_CALM, _calm("colour"))),
     (STUCK, (*_PAPERED, _papered("colour"))),
+    (STENCIL_LINE, _PRINTED),
     ("hatch", _WASTE),
     ("push", ("Blue arrow", "Push this way.", _arrow)),
     ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),

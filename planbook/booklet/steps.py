@@ -52,6 +52,7 @@ def _row(
     prose = [prose.text for prose in step.prose if prose.text.strip()]
     waiting = (wait >= 1) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
+    high = any(figure.height > STEP_ROOM[1] for figure in figures)
     height = sum(figure.height for figure in figures)
     # Words below a broad picture leave no column for the settings to stand in.
     film = film_row(timeline.design.card, step.moment)
@@ -71,8 +72,9 @@ def _row(
         others,
         across=rows,
         broad=broad,
-        wordy=wordy(height, prose, settings, waiting),
-        lengthy=lengthy(height, prose),
+        high=high,
+        wordy=wordy(height, prose, settings, waiting, high),
+        lengthy=lengthy(height, prose, high),
         title_language=title_language,
         language=language,
         photos=photo_rows(timeline.design, step, names, edition),

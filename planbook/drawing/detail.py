@@ -74,7 +74,8 @@ def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
 def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The holes in sight, those that lie alone and nearest to the reader first.
 
-    Each is shown with the nearest edge of its face if that is near.
+    If some are beside a line to be sawn, only those: on which side of it they stand is what may go wrong. Each is
+    shown with the nearest edge of its face if that is near.
     """
     settings = dict(event.settings)
     wide = max((float(settings[key]) for key in _HOLES if isinstance(settings.get(key), float)), default=0.0)
@@ -87,10 +88,21 @@ def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
         return any(0 < math.dist(mouth, other) < ALONE * AROUND * wide for other, _, _ in mouths)
 
     # Of another hole a part would lie at the edge of the ring.
-    near = sorted(mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
+    lined = [m for m in mouths if _by_line(m[0], m[2], wide, stage)]
+    near = sorted(lined or mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
     seen = [m for m in near if in_sight(m[0], stage.pieces, view)]
     found = [_hole(*each, wide, stage) for each in seen[:MOST]]
     return tuple(detail for detail, mouth in found if mouth * scale < SMALL)
+
+
+def _by_line(mouth: Vec3, piece: str, wide: float, stage: Stage) -> bool:
+    """Whether a hole of this width, mm, touches a line of a stencil that is stuck on its piece, or nearly."""
+    for shown in (s for s in stage.pieces if s.piece.name == piece):
+        for stuck in shown.piece.stuck:
+            u, v, _ = stuck.frame.local(plus(mouth, times(shown.apart, -1.0)))
+            if any(outline.distance_to_edge((u, v)) < wide for outline in stuck.lines.values()):
+                return True
+    return False
 
 
 def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tuple[Detail, float]:

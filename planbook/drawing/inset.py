@@ -12,7 +12,7 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
 from planbook.drawing.names import Box
-from planbook.drawing.paint import Style, faces, lines, printed, sheets
+from planbook.drawing.paint import Style, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
 from planbook.solids.hatch import clip_each, clip_lines
@@ -71,7 +71,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     signs = _signs(stage, part, near, inset, style.ink)
     before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
     past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
-    stuck = (*sheets(part, stage.placed, near, style.ink), *printed(part, stage.placed, near)) if stage.sheets else ()
+    stuck = sheets(part, stage.placed, near, style.ink) if stage.sheets else ()
     work = (*faces(part, near, style), *stuck, *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),

@@ -17,11 +17,14 @@ from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.drawing.stage import FURTHER
-from planbook.drawing.stood import cleared, stood_apart, taken_apart
+from planbook.drawing.stood import cleared, loosened, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
 from planbook.workshop.registry import operation_of
+
+MANY, HIGHER = 10, 1.5
+"""A picture of so many pieces has so much more room in height, where others would seldom need it."""
 
 
 def step_pictures(
@@ -35,20 +38,22 @@ def step_pictures(
 ) -> dict[int, Picture]:
     """The picture of every step that has something to show, by the step's number; mm of paper.
 
+    One that shows many pieces may be HIGHER times as high.
     One without marks failed to show it, and says so in `missing`. With `lengths`, distances are told in that style.
     Pictures that have a key take their `numbers` from the pieces list.
     """
-    kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
+    kept = Kept(timeline, cache or Forgetful())
     chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
     told = lengths is not None
+    rooms = [(width_mm, height_mm * (HIGHER if _many(event) else 1.0)) for _, event in events]
     own = [
         kept.number(kept.of_step(step, "scale", room, told), partial(step_scale, timeline, event, *room, told))
-        for step, event in events
+        for (step, event), room in zip(events, rooms, strict=True)
     ]
     strange = [n == 0 or not _akin(events[n - 1][1], event) for n, (_, event) in enumerate(events)]
     found = {}
-    for (step, event), scale in zip(events, shared_scales(own, strange), strict=True):
+    for (step, event), room, scale in zip(events, rooms, shared_scales(own, strange), strict=True):
         # A picture that tells no distance is the same in every edition.
         style = lengths if tells_distance(event) else None
         draw = partial(step_picture, timeline, event, *room, ink, scale, style, numbers)
@@ -80,7 +85,7 @@ def _laid(event: Event, alike: Sequence[Event]) -> Event:
     opened = stood_apart(event) if how == "opened" else event
     one = side_by_side(event, alike) if opened is event else opened
     one = taken_apart(one) if how == "one by one" else level(one) if how == "level" else one
-    return one if how == "moved" else cleared(one)
+    return one if how == "moved" else cleared(loosened(one))
 
 
 def _with_what_holds(event: Event, events: Sequence[Event]) -> Event:
@@ -105,6 +110,11 @@ def _with_work(event: Event, events: Sequence[Event]) -> Event:
 
 def _to_the_fore(shown: Shown) -> Shown:
     return replace(shown, role="worked") if shown.role == "context" else shown
+
+
+def _many(event: Event) -> bool:
+    """Whether a picture shows so many pieces of which each is looked for that they would be drawn too small."""
+    return event.show is not None and sum(s.role != "context" for s in event.show.pieces) >= MANY
 
 
 def _akin(one: Event, two: Event) -> bool:

@@ -27,6 +27,7 @@ PICTURES = {
     "new outline": "Blue-green outline",
     "calm outline": "Pale piece, thin grey outline",
     "sheet": "Pale patch on the wood",
+    "stencil line": "Thin grey line on the paper",
     "cut line": "Red line",
     "drill axis": "Red chain line",
     "push": "Blue arrow",
