@@ -38,7 +38,7 @@ BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
+STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6}
 """Room that signs other than arrows may take outside their points, mm on paper."""
 
 
@@ -56,7 +56,8 @@ def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]
 
 def on_face(cue: Cue) -> bool:
     """Whether a sign keeps to a face, and takes no room beside it."""
-    return cue.kind in ("sand", "glue face", "lining") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
+    over = cue.kind in ("sand", "lining") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
+    return over or cue.kind == "glue face"
 
 
 def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper) -> list[float]:
