@@ -12,6 +12,7 @@ from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
+from planbook.drawing.waste_side import LONG, SIDES, ticked
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside, thinned
@@ -60,6 +61,11 @@ def on_face(cue: Cue) -> bool:
     return over or cue.kind == "glue face"
 
 
+def sticks_out(cue: Cue) -> float:
+    """How much room a sign that is no arrow takes outside its points, mm on paper."""
+    return LONG if cue.text in SIDES else STICKS_OUT.get(cue.kind, 0.0)
+
+
 def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper) -> list[float]:
     """How far each drill axis is from the next one, mm on paper; infinite for other signs and for one alone."""
     starts = [
@@ -87,7 +93,10 @@ def drawn(
 def _cut(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
+    """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them.
+
+    One that wood is taken down to has ticks on the side where that lies.
+    """
     under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
     runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
     seen = [tuple(paper.put(p) for p in flat_all(look.view, run)) for run in runs]
@@ -95,7 +104,8 @@ def _cut(
         seen = along_wood(seen, _wood_of(cue, points, shown, look, paper), max(ASTRAY[0], ASTRAY[1] * paper.scale))
     lines = [_closing(line) for line in thinned(without_crumbs(seen), SLIM)]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
-    return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+    strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+    return (*ticked(lines, cue.text, ink), *strokes)
 
 
 def _wood_of(

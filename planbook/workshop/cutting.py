@@ -12,12 +12,14 @@ from planbook.text import Place
 from planbook.workshop.pieces import without_crumbs
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown, Stuck
+from planbook.workshop.timeline import WASTE_LEFT, WASTE_RIGHT, Cue, Loss, Lost, Piece, Role, Shown, Stuck
 
 ENCLOSED = 0.9
 """A part of which more than this share lies within the outline of another comes out of it towards the reader."""
 TOUCH = 1e-6
 """Boxes that overlap by no more than this (mm) lie against one another."""
+HAIR = 0.02
+"""So far beside a line it is looked which side of it is inside, mm."""
 BARE = 0.5
 """Less wood than this (mm3) under a cutter means that the cut misses."""
 
@@ -169,3 +171,11 @@ def line_cue(points: Iterable[tuple[float, float]], frame: Frame, piece: str, cl
     if closed and world:
         world.append(world[0])
     return Cue("cut line", tuple(world), piece)
+
+
+def with_waste(cue: Cue, frame: Frame, kept: Area) -> Cue:
+    """A cut line along the edge of what is kept of a face, which says on which side of it the waste lies."""
+    (au, av, _), (bu, bv, _) = (frame.local(point) for point in cue.points[:2])
+    long = math.hypot(bu - au, bv - av) or 1.0
+    right = ((au + bu) / 2 + HAIR * (bv - av) / long, (av + bv) / 2 - HAIR * (bu - au) / long)
+    return replace(cue, text=WASTE_LEFT if kept.holds(right) else WASTE_RIGHT)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from planbook.solids import Area, Frame, Solid
-from planbook.workshop.cutting import outline_cues, span, through
+from planbook.workshop.cutting import outline_cues, span, through, with_waste
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Names, PieceName, StencilName, ToolName
 from planbook.workshop.pieces import reshaped
@@ -59,12 +59,14 @@ class SandToLine(Work):
         area = metres * 1000 * (high - low)
         made = reshaped(piece, solid, shop, (Treated("line", "sanded", shop.at, area, tool.name),))
         cues = [cue for a in areas for cue in outline_cues(a, stuck, piece.name)] if shop.shown else []
+        whole = areas[0].plus(*areas[1:])
+        kept = whole if inside else stuck.face.minus(whole)
         return Outcome(
             taken=(piece,),
             made=(made,),
             lost=(Lost("dust", dust, dust.volume),),
             uses=(Use(tool.name, tool.kind, area / 1e6, "m2"),),
-            show=Show(stuck.stencil.face, (Shown(made, "worked"),), tuple(cues)),
+            show=Show(stuck.stencil.face, (Shown(made, "worked"),), tuple(with_waste(cue, stuck.frame, kept) for cue in cues)),
             hands_on=shop.minutes(self.KIND, area / 1e6),
             settings=(("stencil", self.stencil), ("lines", names), ("keep", self.keep)),
         )
