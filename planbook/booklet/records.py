@@ -89,7 +89,8 @@ class StepRow:
     words than under the words; else it is empty. A `broad` picture has the words below it. Settings are
     `wordy` where large type has more room for them across the page, with the words beside the picture instead of below;
     words are `lengthy` where in large type they run on far below a picture they stand beside.
-    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's.
+    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's; `remarks`
+    say what the drawings do not show.
     """
 
     number: int
@@ -110,6 +111,7 @@ class StepRow:
     lengthy: bool = False
     photos: tuple[PhotoRow, ...] = ()
     film: FilmRow | None = None
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

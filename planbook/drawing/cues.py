@@ -7,6 +7,7 @@ import numpy as np
 
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
+from planbook.drawing.hidden_clamps import ASIDE, STRIDE, misleads
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
@@ -172,8 +173,13 @@ def _push(
 def _clamp(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """A block on the wood with a short wedge behind it: the clamp presses here, this way."""
+    """A block on the wood with a short wedge behind it: the clamp presses here, this way.
+
+    One that presses on a hidden face stands where the drawing ends; there is none where that would mislead.
+    """
     tip, along, _ = _tip(points, shown, look, paper)
+    if misleads(points, math.dist(tip, paper.put(flat(look.view, points[-1]))), shown, look.view, paper.scale):
+        return ()
     colour = accent(WORK, ink)
     near, far = ahead(tip, along, -0.7), ahead(tip, along, -BLOCK[1] - 0.7)
     side = (-along[1], along[0])
@@ -195,10 +201,10 @@ def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Pa
 def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     """The nearest place back along the arrow where nothing is drawn."""
     polygons = paper.polygons(q for face in look.faces for q in face.polygons)
-    back = [ahead(tip, along, -0.5 * k) for k in range(120)]
+    back = [ahead(tip, along, -STRIDE * k) for k in range(120)]
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]
-    return ahead(back[free[0]], along, -0.8) if free else tip
+    return ahead(back[free[0]], along, -ASIDE) if free else tip
 
 
 def _before(tip: Point, along: Point, spot: Vec3, look: Look, paper: Paper) -> Point:
