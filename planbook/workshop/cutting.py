@@ -19,9 +19,9 @@ ENCLOSED = 0.9
 OUT = 1.15
 """A part comes so far out of the face, in its own depths: so that the cut that it leaves shows behind it."""
 RUB = 0.04
-"""A part that would rub with no more than this share of itself on its way out of an opening slides out in a picture."""
+"""A part slides out of an opening in a picture that would rub with no more than this share of itself."""
 FARTHER = 2.5
-"""It does where that is no more than so many times as far as out of the face: what is thin is lifted and hides little."""
+"""It slides no more than so many times as far as it would come out of the face: what is thin hides little there."""
 SLIDES, AIR = 24, 6.0
 """At how many places on its way out of an opening a part is tried for room, and how far past it it lies, mm."""
 TOUCH = 1e-6

@@ -28,6 +28,7 @@ PICTURES = {
     "calm outline": "Pale piece, thin grey outline",
     "sheet": "Pale patch on the wood",
     "cut line": "Red line",
+    "waste side": "Red line with ticks",
     "drill axis": "Red chain line",
     "push": "Blue arrow",
     "clamp": "Blue arrow with a block",
