@@ -120,7 +120,7 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 
 
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
-    """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue that are in it."""
+    """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue in it."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
     kinds = ("cut line", "drill axis", "glue face")
     lines_of = (cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue))
