@@ -137,8 +137,11 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
 
 def _each_once(cues: Sequence[Cue]) -> tuple[Cue, ...]:
     """The signs, of which clamps that press in one place for several events are one."""
-    once = {(c.piece, tuple(round(x, 1) for p in c.points for x in p)): c for c in cues if c.kind == "clamp"}
-    return tuple(cue for cue in cues if cue.kind != "clamp" or cue in once.values())
+    kept: dict[object, Cue] = {}
+    for n, cue in enumerate(cues):
+        place = (cue.piece, *(round(x, 1) for point in cue.points for x in point))
+        kept.setdefault(place if cue.kind == "clamp" else n, cue)
+    return tuple(kept.values())
 
 
 def _handed_on(cue: Cue, later: Sequence[Event], shown: Sequence[Shown]) -> Cue | None:

@@ -4,6 +4,7 @@ import pytest
 
 from planbook.drawing.marks import Fill
 from planbook.drawing.scene import step_picture
+from planbook.drawing.steps import drawn_event
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
 
@@ -36,3 +37,13 @@ def test_a_clamp_under_an_arch_is_left_out_where_a_rail_before_it_would_seem_to_
     cue = Cue("clamp", ((9.0, 125.0, 0.0), (9.0, 125.0, 50.0)), "board")
     rail = [block((18, 125 - far, 100), (400, 143 - far, 200))] if far else []
     assert blocks(bench, *rail, cue=cue, board=panel) == seen
+
+
+def test_one_clamp_for_two_cuts_is_shown_once(bench):
+    """Two operations of a step that are pressed in the same place, and one that is pressed elsewhere."""
+    piece = bench.piece("board", BOARD)
+    other = Cue("clamp", ((50.0, 10.0, 90.0), (50.0, 10.0, 60.0)), "board")
+    events = [bench.event("shim", "front", [Shown(piece, "worked")], [cue]) for cue in (BEHIND, BEHIND, other)]
+    drawn = drawn_event(events)
+    assert drawn is not None
+    assert [cue.points for cue in drawn.show.cues] == [BEHIND.points, other.points]
