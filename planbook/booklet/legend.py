@@ -17,9 +17,12 @@ from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, 
 from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
+from planbook.drawing.waste_side import LAYER as WASTE_SIDE
+from planbook.drawing.waste_side import ticked
 from planbook.solids import Path
 from planbook.solids.plane import blank_area
 from planbook.speech import say
+from planbook.workshop.timeline import WASTE_RIGHT
 
 _WIDE, _HIGH = 24.0, 5.0
 _MIDDLE = _HIGH / 2
@@ -61,6 +64,12 @@ def _line(pen: Pen) -> Callable[[], Sequence[Mark]]:
 
 def _double() -> Sequence[Mark]:
     return (*_line(Pen(0.7, LINE))(), *_line(Pen(0.35, PAPER))())
+
+
+def _fringed(ink: Ink) -> Callable[[], Sequence[Mark]]:
+    line = ((1.0, _MIDDLE - 0.6), (_WIDE - 1, _MIDDLE - 0.6))
+    pens = (Pen(0.7, LINE), Pen(0.35, PAPER)) if ink == "black" else (Pen(0.5, RED),)
+    return lambda: (*ticked([(line, False)], WASTE_RIGHT, ink), *(Stroke(line, pen) for pen in pens))
 
 
 def _black_arrow() -> Sequence[Mark]:
@@ -160,6 +169,7 @@ def _cropped() -> Sequence[Mark]:
     return (broken_off((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE)),)
 
 
+_DOWN_TO = "Work down to this line; the wood on the side of the ticks goes."
 _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
@@ -187,6 +197,7 @@ _PICTURES["black"] = (
     ("cut line", ("Double line", "Where this step saws or cuts, or the line it works to.", _double)),
     ("drill axis", ("Chain line", "The middle of a hole, or of what is fitted.", _chain(LINE))),
     ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE))),
+    (WASTE_SIDE, ("Double line with ticks", _DOWN_TO, _fringed("black"))),
     (UNSEEN, ("Dashes", _BEHIND, _line(Pen(USUAL.crease, LINE, (1.6, 0.9))))),
     *_COMMON,
 )
@@ -202,6 +213,7 @@ _PICTURES["colour"] = (
     ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
     ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
     ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK))),
+    (WASTE_SIDE, ("Red line with ticks", _DOWN_TO, _fringed("colour"))),
     (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
     *_COMMON,
 )

@@ -90,7 +90,8 @@ class StepRow:
     is printed as high as it is in any layout. Settings are `wordy` where large type has more room for them across the
     page, with the words beside the picture instead of below; words are `lengthy` where in large type they run on far
     below a picture they stand beside.
-    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's.
+    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's; `remarks`
+    say what the drawings do not show.
     """
 
     number: int
@@ -112,6 +113,7 @@ class StepRow:
     lengthy: bool = False
     photos: tuple[PhotoRow, ...] = ()
     film: FilmRow | None = None
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,13 +120,16 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 
 
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
-    """The signs that are lines, and the ticks of small spots, cut to the inset."""
+    """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue in it."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
-    lines_of = (cue for cue in stage.show.cues if cue.kind in ("cut line", "drill axis") or is_spot(cue))
+    kinds = ("cut line", "drill axis", "glue face")
+    lines_of = (cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue))
     marks = (mark for cue in lines_of for mark in cues.drawn(cue, stage.pieces, part, near, ink))
-    strokes = [mark for mark in marks if isinstance(mark, Stroke)]
+    every = [mark for mark in marks if isinstance(mark, Stroke)]
+    rings = [mark for mark in every if len(mark.points) == 1]
+    strokes = [mark for mark in every if len(mark.points) > 1]
     whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]
-    return [replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole)]
+    return [*rings, *(replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole))]
 
 
 def _clipped(look: Look, spot: Point2, radius: float) -> Look:

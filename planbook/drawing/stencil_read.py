@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any, cast
 
 from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt
+from planbook.drawing.stencil_way import way_of
 from planbook.solids import Area, Frame, Outline
 from planbook.speech import called, say
 from planbook.workshop import Event, Piece, Stuck, Timeline
@@ -80,6 +81,7 @@ def _art(group: list[Stuck], number: int, total: int, timeline: Timeline, *, nam
         regions=_regions(first, pieces, events, timeline),
         grain=_grain(first, timeline),
         note=called(first.stencil.note),
+        way=way_of(group, timeline),
     )
 
 

@@ -137,12 +137,21 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
         # What is let in stands before its own place, and hides nothing of the next.
         shown += [_further(s, behind if s.piece.name in made_here else 0) for s in left]
     cues = [_handed_on(c, alike[n + 1 :], shown) for n, e in enumerate(alike) if e.show for c in e.show.cues]
-    kept = tuple(cue for cue in cues if cue is not None)
+    kept = _each_once([cue for cue in cues if cue is not None])
     show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=kept)
     taken = tuple({p.name: p for e in alike for p in e.taken}.values())
     made = tuple({p.name: p for e in alike for p in e.made}.values())
     further = tuple(event.settings for event in alike if event is not main)
     return replace(main, show=show, taken=taken, made=made, settings=(*main.settings, (FURTHER, further)))
+
+
+def _each_once(cues: Sequence[Cue]) -> tuple[Cue, ...]:
+    """The signs, of which clamps that press in one place for several events are one."""
+    kept: dict[object, Cue] = {}
+    for n, cue in enumerate(cues):
+        place = (cue.piece, *(round(x, 1) for point in cue.points for x in point))
+        kept.setdefault(place if cue.kind == "clamp" else n, cue)
+    return tuple(kept.values())
 
 
 def _handed_on(cue: Cue, later: Sequence[Event], shown: Sequence[Shown]) -> Cue | None:

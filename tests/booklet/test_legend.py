@@ -29,6 +29,7 @@ PICTURES = {
     "sheet": "Pale patch on the wood",
     "stencil line": "Thin grey line on the paper",
     "cut line": "Red line",
+    "waste side": "Red line with ticks",
     "drill axis": "Red chain line",
     "push": "Blue arrow",
     "clamp": "Blue arrow with a block",

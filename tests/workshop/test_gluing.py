@@ -113,6 +113,19 @@ def test_a_shim_fills_the_entry_cut(run: Run) -> None:
     assert {cue.piece for cue in sides} == {"strip"}
     areas = [math.dist(c.points[0], c.points[1]) * math.dist(c.points[1], c.points[2]) for c in sides]
     assert sum(areas) == pytest.approx(2 * 20 * 9, rel=0.06)
+    # The cut runs up from below at x = 50: a clamp presses it together from the left and from the right.
+    tips = sorted(cue.points[-1] for cue in events[4].show.cues if cue.kind == "clamp")
+    assert [x for x, _, _ in tips] == pytest.approx([0, 100])
+    assert len({(y, z) for _, y, z in tips}) == 1
+
+
+def test_what_needs_no_clamps_shows_none(run: Run) -> None:
+    cut = 'piece = "maple"\nface = "back"\nthickness = "5 mm"\nblade = "saw"\nmakes = { a = "layer", b = "rest" }'
+    glue = 'pieces = ["b", "a"]\nalong = "y"\nglue = "glue"\nmakes = "board"'
+    held, loose = (
+        clean(run(MILL, block("slice", cut), block("glue", f"{glue}{more}")))[-1] for more in ("", '\nclamp = "0 min"')
+    )
+    assert [sum(cue.kind == "clamp" for cue in event.show.cues) for event in (held, loose)] == [2, 0]
 
 
 def shim(side: str) -> str:
@@ -184,6 +197,9 @@ def test_plugs_are_cut_and_set(run: Run) -> None:
     assert as_cut(plugged, {"knob"}).solid.extent == pytest.approx(bored.extent)
     assert woods(as_cut(plugged, {"knob"})) == ("sugar maple",)
     assert as_cut(plugged, set()) is plugged
+    # Its glue goes around it as far as it goes in: 5 mm, from the floor of the hole.
+    foot, mouth = next(cue.points for cue in events[3].show.cues if cue.kind == "glue face" and cue.piece == "knob")
+    assert (foot, mouth) == (pytest.approx((50, 10, 55), abs=1e-3), pytest.approx((50, 10, 60), abs=1e-3))
 
 
 def test_a_plug_rests_on_the_rim_of_a_screw_hole_and_its_neighbour_need_not_wait(run: Run) -> None:

@@ -1,8 +1,12 @@
 """Sawing along lines, slicing, trimming and boring, against volumes worked out by hand."""
 
+import itertools
 import math
 
 import pytest
+
+from planbook.workshop import Cue
+from planbook.workshop.timeline import WASTE_LEFT, WASTE_RIGHT
 
 from .conftest import BOARDS, MILL, STICK, Run, block, clean, lost, made, running
 
@@ -34,6 +38,31 @@ def test_saw_leaves_an_allowance(run: Run) -> None:
     assert made(events[2])["disc"] == pytest.approx(math.pi * 20.5**2 * 20, rel=2e-3)
     assert made(events[3])["disc"] == pytest.approx(math.pi * 20**2 * 20, rel=2e-3)
     assert lost(events[3]) == pytest.approx(math.pi * (20.5**2 - 20**2) * 20, rel=2e-2)
+    (line,) = (cue for cue in events[3].show.cues if cue.kind == "cut line")
+    assert sides_of_waste(line) == {True}
+
+
+def sides_of_waste(cue: Cue) -> set[bool]:
+    """Whether the waste of a line around (50, 30) on the front lies outside, all along."""
+    found = set()
+    for (ax, _, az), (bx, _, bz) in itertools.pairwise(cue.points):
+        right = (bz - az, ax - bx)  # across the way on, as seen from the front: x to the right, z up
+        out = ((ax + bx) / 2 - 50) * right[0] + ((az + bz) / 2 - 30) * right[1] > 0
+        found.add(out == (cue.text == WASTE_RIGHT))
+    assert cue.text in (WASTE_LEFT, WASTE_RIGHT)
+    return found
+
+
+def test_of_a_hole_that_is_sanded_to_its_line_the_waste_lies_within(run: Run) -> None:
+    body = (
+        'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nleave = "0.5 mm"\n'
+        'kerf_side = "inside"\nmakes = { disc = "inside", rim = "outside" }'
+    )
+    start = block("bore", 'piece = "maple"\nface = "front"\nat = [["32.2 mm", "30 mm"]]\ndrill = "narrow drill"')
+    sand = 'piece = "rim"\nstencil = "round"\nlines = ["disc"]\nkeep = "outside"\ntool = "board"'
+    events = clean(run(MILL, start, STICK, block("saw", body), block("sand to line", sand)))
+    (line,) = (cue for cue in events[4].show.cues if cue.kind == "cut line")
+    assert sides_of_waste(line) == {False}
 
 
 @pytest.mark.parametrize(

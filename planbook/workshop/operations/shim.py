@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid
 from planbook.solids.solid import prism
+from planbook.workshop.closing import closing
 from planbook.workshop.cutting import line_cue, span
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
@@ -86,6 +87,7 @@ class Shim(Work):
         if shop.shown:
             cues.append(push(shown[1], FACE_FRAMES[stuck.stencil.face], ARROW * (high - low)))
             cues += _spread(filled, way, stuck.frame, thick, strip.name)
+            cues += closing(piece, line, stuck.frame, (low + high) / 2) if minutes else ()
         return Outcome(
             taken=(piece, strip),
             made=(made,),
