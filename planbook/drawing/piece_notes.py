@@ -1,16 +1,17 @@
 """What is said below a measured sheet: its words, the notes of holes and radii, and the letters that point to them."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 
+from planbook.drawing.bored_later import Later
 from planbook.drawing.ink import PAPER
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Words
-from planbook.drawing.measured import Measured, Rounded
+from planbook.drawing.measured import AXES, FINE, Measured, Rounded
 from planbook.drawing.ordinates import SIZE, STEP
 from planbook.drawing.piece_figures import figure
-from planbook.drawing.piece_views import View, on_paper, view_of
+from planbook.drawing.piece_views import Angle, View, on_paper, view_of
 from planbook.solids.hatch import clearances
 from planbook.speech import labelled, say
 from planbook.units import LengthStyle
@@ -22,6 +23,8 @@ HALF = 1.4
 NOTE = 2.8
 NOTE_LINE = 4.2
 """Type size of the notes and distance of their lines, mm."""
+TINY = 1e-6
+"""Diameters are measured off solids a trifle larger than they are written, mm; so that both are told alike."""
 NEAR = 0.05
 """Middles and ends of holes closer than this, mm, are the same."""
 _LARGE = 12.0
@@ -35,11 +38,17 @@ class SheetWords:
 
     scale: str = "Scale {scale}"
     radius: str = "R {radius}"
+    about: str = "{radius}, middle {right} and {up} from 0"
+    right: str = "{length} right"
+    left: str = "{length} left"
+    up: str = "{length} up"
+    down: str = "{length} down"
     hole: str = "Ø {diameter}, through"
     hole_deep: str = "Ø {diameter}, {depth} deep"
     pin: str = "Ø {diameter}"
     sunk: str = "{hole}, countersunk to Ø {diameter}"
     bored: str = "{hole}, counterbored to Ø {diameter}, {depth} deep"
+    later: str = "{hole}, bored in step {step}"
     count: str = "{count} × {what}"
     freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
@@ -54,11 +63,14 @@ class SheetWords:
         return cls(**said, sides=(width, depth, height))
 
 
-def rounds_told(facts: Measured, style: LengthStyle, words: SheetWords) -> tuple[list[str], dict[str, Rounded]]:
+def rounds_told(
+    facts: Measured, style: LengthStyle, words: SheetWords, angle: Angle
+) -> tuple[list[str], dict[str, Rounded]]:
     """A note for each kind of hole and radius, and the letter of each note with the round that carries it."""
     kinds: dict[tuple[int, str], list[Rounded]] = {}
     for each, within in _nested(facts.rounds):
         what = _told(each, style, words) if within is None else _bored(each, within, facts.size, style, words)
+        what = _about(each, what, facts.size, style, words, angle)
         kinds.setdefault((each.axis, what), []).append(each)
     notes, letters = [], {}
     for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
@@ -103,6 +115,38 @@ def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthS
     hole = _hole(narrow.radius, along, through, style, words)
     deep = figure(wide.along[1] - wide.along[0], style)
     return words.bored.format(hole=hole, diameter=figure(2 * wide.radius, style), depth=deep)
+
+
+def _about(
+    found: Rounded, what: str, size: Sequence[float], style: LengthStyle, words: SheetWords, angle: Angle
+) -> str:
+    """A radius with its middle where no figure beside the views can tell that: it lies beside the piece."""
+    axes = [axis for axis in AXES if axis != found.axis]
+    if found.whole or found.corner or all(-FINE < m < size[a] + FINE for a, m in zip(axes, found.middle, strict=True)):
+        return what
+    right, up = found.middle
+    if found.axis == 0 and angle == "first":
+        right = size[axes[0]] - right
+    across = (words.right if right >= 0 else words.left).format(length=figure(abs(right), style))
+    high = (words.up if up >= 0 else words.down).format(length=figure(abs(up), style))
+    return words.about.format(radius=what, right=across, up=high)
+
+
+def later_told(
+    later: Mapping[str, Sequence[Later]], numbers: Mapping[str, int], style: LengthStyle, words: SheetWords
+) -> list[str]:
+    """A note for holes that are bored later; before it the numbers of the pieces that get it, if they are not all."""
+    getting: dict[Later, list[str]] = {}
+    for name, holes in later.items():
+        for each in holes:
+            getting.setdefault(each, []).append(str(numbers[name]))
+    notes = []
+    for each, names in getting.items():
+        hole = words.pin.format(diameter=figure(each.diameter + TINY, style))
+        said = words.count.format(count=each.count, what=hole) if each.count > 1 else hole
+        told = words.later.format(hole=said, step=each.step)
+        notes.append(told if len(names) == len(later) else labelled(", ".join(names), told))
+    return notes
 
 
 def _hole(radius: float, along: tuple[float, float], through: bool, style: LengthStyle, words: SheetWords) -> str:

@@ -38,13 +38,14 @@ def roomy_sheet(
     slim: tuple[float, float],
     style: LengthStyle,
     angle: Angle,
+    more: Sequence[str] = (),
 ) -> Picture:
     """The sheet in the slim one of two rooms (width and height, mm) where it is drawn as large and tells as much there.
 
     So a piece has the same scale on every paper.
     """
-    wide = piece_sheet(name, solid, *usual, style, angle)
-    tried = piece_sheet(name, solid, *slim, style, angle)
+    wide = piece_sheet(name, solid, *usual, style, angle, more=more)
+    tried = piece_sheet(name, solid, *slim, style, angle, more=more)
     return tried if (tried.alt, tried.missing) == (wide.alt, wide.missing) else wide
 
 
@@ -56,8 +57,11 @@ def piece_sheet(
     style: LengthStyle,
     angle: Angle,
     words: SheetWords | None = None,
+    more: Sequence[str] = (),
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
+
+    What `more` there is to say comes after the notes of holes and radii.
 
     The height may be up to TALLER times `height_mm`. What is missing are the sides along which places are left out.
 
@@ -67,7 +71,8 @@ def piece_sheet(
     facts = measured(solid)
     if not min(facts.size, default=0.0) > 0:
         return Picture(width_mm, 0.0, (), "")
-    told, letters = rounds_told(facts, style, words)
+    told, letters = rounds_told(facts, style, words, angle)
+    told += more
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]
     low = 1.5 + NOTE_LINE * len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
