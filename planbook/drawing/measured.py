@@ -15,9 +15,8 @@ from planbook.solids.plane import Point2
 
 FINE = 0.01
 """Lengths closer than this (mm) are one."""
-APART = 0.2
-"""Places closer than this (mm) are dimensioned as one: nobody can mark them apart, and their figures would differ by
-a tenth of a millimetre at most, each rounded by itself."""
+APART = 0.15
+"""Places closer than this (mm) are dimensioned as one; nobody can mark them apart."""
 SHORT = 2.0
 """A slanting side shorter than this (mm) beside an arc is what is left where lines were moved, and has no dimension."""
 ROUND = 0.06

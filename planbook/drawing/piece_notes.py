@@ -14,7 +14,7 @@ from planbook.drawing.piece_figures import figure
 from planbook.drawing.piece_views import Angle, View, on_paper, view_of
 from planbook.solids.hatch import clearances
 from planbook.speech import labelled, say
-from planbook.units import LengthStyle
+from planbook.units import LengthStyle, show_drill
 
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
@@ -23,8 +23,6 @@ HALF = 1.4
 NOTE = 2.8
 NOTE_LINE = 4.2
 """Type size of the notes and distance of their lines, mm."""
-TINY = 1e-6
-"""Diameters are measured off solids a trifle larger than they are written, mm; so that both are told alike."""
 NEAR = 0.05
 """Middles and ends of holes closer than this, mm, are the same."""
 _LARGE = 12.0
@@ -114,7 +112,13 @@ def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthS
     through = along[0] < NEAR and along[1] > size[wide.axis] - NEAR
     hole = _hole(narrow.radius, along, through, style, words)
     deep = figure(wide.along[1] - wide.along[0], style)
-    return words.bored.format(hole=hole, diameter=figure(2 * wide.radius, style), depth=deep)
+    return words.bored.format(hole=hole, diameter=_diameter(2 * wide.radius, style), depth=deep)
+
+
+def _diameter(mm: float, style: LengthStyle) -> str:
+    """What to bore with; its unit only where that is not the one of all figures."""
+    text = show_drill(mm, style)
+    return text if "(" in text else text.removesuffix(f" {style.unit}")
 
 
 def _about(
@@ -142,7 +146,7 @@ def later_told(
             getting.setdefault(each, []).append(str(numbers[name]))
     notes = []
     for each, names in getting.items():
-        hole = words.pin.format(diameter=figure(each.diameter + TINY, style))
+        hole = words.pin.format(diameter=_diameter(each.diameter, style))
         said = words.count.format(count=each.count, what=hole) if each.count > 1 else hole
         told = words.later.format(hole=said, step=each.step)
         notes.append(told if len(names) == len(later) else labelled(", ".join(names), told))
@@ -150,7 +154,7 @@ def later_told(
 
 
 def _hole(radius: float, along: tuple[float, float], through: bool, style: LengthStyle, words: SheetWords) -> str:
-    diameter = figure(2 * radius, style)
+    diameter = _diameter(2 * radius, style)
     if through:
         return words.hole.format(diameter=diameter)
     return words.hole_deep.format(diameter=diameter, depth=figure(along[1] - along[0], style))
