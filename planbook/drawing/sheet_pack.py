@@ -43,7 +43,8 @@ def pack(shapes: Sequence[Sequence[Size]], size: Size, gap: float, spare: Size =
     empty = _empty(size, gap)
     filled = [_filled(order, grown, empty) for order in (range(len(shapes)), tallest)]
     ways = [[_readable(sheet, grown, empty, needed) for sheet in sheets] for sheets in filled]
-    best = min((*ways, _in_turn(grown, empty, needed)), key=lambda sheets: _cost(sheets, needed))
+    ways += [_in_turn(order, grown, empty, needed) for order in (range(len(shapes)), tallest)]
+    best = min(ways, key=lambda sheets: _cost(sheets, needed))
     return sorted(best, key=lambda sheet: min(spot.item for spot in sheet.spots))
 
 
@@ -58,16 +59,16 @@ def _filled(order: Iterable[int], grown: Sequence[Sequence[Size]], empty: Sheet)
     return sheets
 
 
-def _in_turn(grown: Sequence[Sequence[Size]], empty: Sheet, spare: Size) -> list[Sheet]:
-    """Each sheet filled with the next items by number: on the fewest sheets, of which most read in order by themselves.
+def _in_turn(order: Sequence[int], grown: Sequence[Sequence[Size]], empty: Sheet, spare: Size) -> list[Sheet]:
+    """Each sheet filled with the next items of an order: on the fewest sheets, of which most read in order themselves.
 
-    Where more fit together, more still are not tried on a sheet than make it full.
+    A sheet on which some have no room together is not tried with more.
     """
     best: list[list[Sheet] | None] = [[], *([None] * len(grown))]
     for start in range(len(grown)):
         before = best[start]
         for end in range(start + 1, len(grown) + 1):
-            together = next(_layouts(range(start, end), grown, empty), None)
+            together = next(_layouts(order[start:end], grown, empty), None)
             if together is None or before is None:
                 break
             found = [*before, _readable(together, grown, empty, spare)]
@@ -97,7 +98,7 @@ def _readable(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet, spare
     """The items of a sheet laid out so that as few as can be are read before one of a lower number."""
     kept = _has_room(sheet, spare)
     best, least = sheet, _astray(sheet)
-    for found in _layouts([spot.item for spot in sheet.spots], grown, empty) if least else ():
+    for found in _layouts(sorted(spot.item for spot in sheet.spots), grown, empty) if least else ():
         if _astray(found) < least and (_has_room(found, spare) or not kept):
             best, least = found, _astray(found)
             if not least:
@@ -106,11 +107,11 @@ def _readable(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet, spare
 
 
 def _layouts(items: Sequence[int], grown: Sequence[Sequence[Size]], empty: Sheet) -> Iterator[Sheet]:
-    """Items on an empty sheet, placed in several orders, that of their numbers first."""
+    """Items on an empty sheet, placed in several orders, the one given first."""
     _, _, width, height = empty.free[0]
     if sum(min(w * h for w, h in grown[item]) for item in items) > width * height + _SLACK:
         return
-    for order in islice(permutations(sorted(items)), _TRIED):
+    for order in islice(permutations(items), _TRIED):
         found = Sheet(list(empty.free))
         if all(_place(found, item, grown[item]) for item in order):
             yield found
