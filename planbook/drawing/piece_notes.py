@@ -36,7 +36,7 @@ class SheetWords:
 
     scale: str = "Scale {scale}"
     radius: str = "R {radius}"
-    about: str = "{radius}, middle {right} and {up} from 0"
+    middle: str = "middle {right} and {up} from 0"
     right: str = "{length} right"
     left: str = "{length} left"
     up: str = "{length} up"
@@ -64,18 +64,27 @@ class SheetWords:
 def rounds_told(
     facts: Measured, style: LengthStyle, words: SheetWords, angle: Angle
 ) -> tuple[list[str], dict[str, Rounded]]:
-    """A note for each kind of hole and radius, and the letter of each note with the round that carries it."""
-    kinds: dict[tuple[int, str], list[Rounded]] = {}
+    """A note for each kind of hole and radius, and the letter of each note with the round that carries it.
+
+    Middles that no figure beside the views can tell are told after them, once for all that share one.
+    """
+    kinds: dict[tuple[int, str, str], list[Rounded]] = {}
     for each, within in _nested(facts.rounds):
         what = _told(each, style, words) if within is None else _bored(each, within, facts.size, style, words)
-        what = _about(each, what, facts.size, style, words, angle)
-        kinds.setdefault((each.axis, what), []).append(each)
-    notes, letters = [], {}
-    for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
+        kinds.setdefault((each.axis, what, _middle(each, facts.size, style, words, angle)), []).append(each)
+    notes: dict[str, str] = {}
+    letters: dict[str, Rounded] = {}
+    middles: dict[str, list[str]] = {}
+    for letter, ((_, what, middle), alike) in zip(_LETTERS, kinds.items(), strict=False):
         said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
-        notes.append(labelled(letter, said))
+        notes[letter] = labelled(letter, said)
         letters[letter] = alike[0]
-    return notes, letters
+        if middle:
+            middles.setdefault(middle, []).append(letter)
+    for middle, some in middles.items():
+        shared = labelled(", ".join(some), middle)
+        notes[", ".join(some)] = shared if len(some) > 1 else f"{notes[some[0]]}, {middle}"
+    return [*notes.values()], letters
 
 
 def _nested(rounds: Sequence[Rounded]) -> list[tuple[Rounded, Rounded | None]]:
@@ -101,9 +110,9 @@ def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
     if not found.whole:
         return words.radius.format(radius=figure(found.radius, style))
     if not found.hollow:
-        return words.pin.format(diameter=figure(2 * found.radius, style))
+        return words.pin.format(diameter=_diameter(2 * found.radius, style))
     hole = _hole(found.radius, found.along, found.through or found.sunk > 0, style, words)
-    return words.sunk.format(hole=hole, diameter=figure(found.sunk, style)) if found.sunk else hole
+    return words.sunk.format(hole=hole, diameter=_diameter(found.sunk, style)) if found.sunk else hole
 
 
 def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords) -> str:
@@ -121,19 +130,17 @@ def _diameter(mm: float, style: LengthStyle) -> str:
     return text if "(" in text else text.removesuffix(f" {style.unit}")
 
 
-def _about(
-    found: Rounded, what: str, size: Sequence[float], style: LengthStyle, words: SheetWords, angle: Angle
-) -> str:
-    """A radius with its middle where no figure beside the views can tell that: it lies beside the piece."""
+def _middle(found: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords, angle: Angle) -> str:
+    """Where the middle of an arc lies that is beside the piece, as its view is looked at; empty for any other one."""
     axes = [axis for axis in AXES if axis != found.axis]
     if found.whole or found.corner or all(-FINE < m < size[a] + FINE for a, m in zip(axes, found.middle, strict=True)):
-        return what
+        return ""
     right, up = found.middle
     if found.axis == 0 and angle == "first":
         right = size[axes[0]] - right
     across = (words.right if right >= 0 else words.left).format(length=figure(abs(right), style))
     high = (words.up if up >= 0 else words.down).format(length=figure(abs(up), style))
-    return words.about.format(radius=what, right=across, up=high)
+    return words.middle.format(right=across, up=high)
 
 
 def later_told(

@@ -27,6 +27,8 @@ from planbook.units import LengthStyle
 
 TALLER, SMALL = 1.7, 0.1
 """A piece drawn SMALL or smaller, or whose figures are crowded, gets so much more height if that draws it larger."""
+SPARE_ROWS = 1
+"""So many rows of notes stand below the height asked for, so that a longer note makes no drawing smaller."""
 _SYMBOL = 18.0
 """From the end of the scale to the notes, with the symbol of the angle between them, mm."""
 
@@ -61,7 +63,7 @@ def piece_sheet(
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
-    What `more` there is to say comes after the notes of holes and radii.
+    It is no higher than asked for, but for a second row of notes or a piece that would be too small. What `more` there is to say comes after the notes of holes and radii.
 
     The height may be up to TALLER times `height_mm`. What is missing are the sides along which places are left out.
 
@@ -75,7 +77,8 @@ def piece_sheet(
     told += more
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]
-    low = 1.5 + NOTE_LINE * len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
+    rows = len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
+    low = 1.5 + NOTE_LINE * max(rows - SPARE_ROWS, 1)
     margin = (reach(facts, (1, 2), style), reach(facts, (0,), style))
     scale, room = _scale(facts, width_mm, height_mm - low, TALLER * height_mm - low, margin)
     gap = gap_for(facts, scale, angle, style, WIDER + room - height_of(facts.size, scale, margin))

@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from planbook.units.printing import INCH_64, MM_TENTH, LengthStyle, per_step, show_length, to_mm_text
 
-_SAME = Fraction(1, 1000)
-"""Diameters closer than this (mm) are one: what is measured on a solid is off by a little."""
+_SAME = Fraction(15, 1000)
+"""Diameters closer than this (mm) are one: a hole measured on a solid may be wider by what keeps two solids apart."""
 
 
 def show_drill(mm: Fraction | float, style: LengthStyle) -> str:
