@@ -238,7 +238,7 @@ def _goes_on(one: Rounded, other: Rounded) -> bool:
 
 
 def _rounds_a_corner(parts: Sequence[Part], number: int, closed: bool) -> bool:
-    """A quarter that two straight sides run smoothly into, or one that ends a surface: its radius alone tells its place."""
+    """A quarter that straight sides run smoothly into, or one where it ends a surface: its radius tells its place."""
     arc = parts[number]
     assert isinstance(arc, Arc)
     beside = [parts[k % len(parts)] for k in (number - 1, number + 1) if closed or 0 <= k < len(parts)]
@@ -248,7 +248,7 @@ def _rounds_a_corner(parts: Sequence[Part], number: int, closed: bool) -> bool:
 
 def _smooth(side: Straight, arc: Arc) -> bool:
     """Whether a side runs into an arc without a corner: the radius there is square to it."""
-    at = min(((math.dist(end, met), end) for end in (side.start, side.end) for met in (arc.start, arc.end)))[1]
+    at = min((math.dist(end, met), end) for end in (side.start, side.end) for met in (arc.start, arc.end))[1]
     along, out = ((b[0] - a[0], b[1] - a[1]) for a, b in ((side.start, side.end), (arc.middle, at)))
     return abs(along[0] * out[0] + along[1] * out[1]) < SMOOTH * math.hypot(*along) * math.hypot(*out)
 

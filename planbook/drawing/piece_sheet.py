@@ -63,9 +63,9 @@ def piece_sheet(
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
-    It is no higher than asked for, but for a second row of notes or a piece that would be too small. What `more` there is to say comes after the notes of holes and radii.
-
-    The height may be up to TALLER times `height_mm`. What is missing are the sides along which places are left out.
+    It is no higher than asked for, but for a second row of notes; of a piece that would be too small, up to TALLER
+    times that. What `more` there is to say comes after the notes of holes and radii. What is missing are the sides
+    along which places are left out.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
@@ -77,8 +77,8 @@ def piece_sheet(
     told += more
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]
-    rows = len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
-    low = 1.5 + NOTE_LINE * max(rows - SPARE_ROWS, 1)
+    noted = len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
+    low = 1.5 + NOTE_LINE * max(noted - SPARE_ROWS, 1)
     margin = (reach(facts, (1, 2), style), reach(facts, (0,), style))
     scale, room = _scale(facts, width_mm, height_mm - low, TALLER * height_mm - low, margin)
     gap = gap_for(facts, scale, angle, style, WIDER + room - height_of(facts.size, scale, margin))

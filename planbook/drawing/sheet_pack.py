@@ -34,8 +34,9 @@ def pack(shapes: Sequence[Sequence[Size]], size: Size, gap: float, spare: Size =
 
     Shapes are tried in their order. Of the ways that take the fewest sheets, the one that is read most in order is
     taken, from sheet to sheet and line by line on each, then the one that leaves a free rectangle of the size `spare`
-    on more of them. On a sheet they are laid out in order if that takes no such rectangle away. Sheets come in the order of their lowest item; free rectangles that are returned end `gap` mm beyond the
-    sheet. Raises ValueError for an item that fits no empty sheet.
+    on more of them. On a sheet they are laid out in order if that takes no such rectangle away. Sheets come in the
+    order of their lowest item; free rectangles that are returned end `gap` mm beyond the sheet. Raises ValueError for
+    an item that fits no empty sheet.
     """
     grown = [[(width + gap, height + gap) for width, height in ways] for ways in shapes]
     needed = (spare[0] + gap, spare[1] + gap)

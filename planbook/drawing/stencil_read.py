@@ -209,7 +209,7 @@ def _under(stuck: Stuck, timeline: Timeline) -> Piece | None:
 
 
 def _rim(stuck: Stuck, timeline: Timeline) -> tuple[Path, ...]:
-    """What of the outline of a piece, as one looks at the face, lies deeper than it: past grooves, rabbets, chamfers."""
+    """What of the outline of a piece, as one looks at the face, lies deeper than it: at grooves, rabbets, chamfers."""
     piece = _under(stuck, timeline)
     if piece is None or stuck.face.empty:
         return ()

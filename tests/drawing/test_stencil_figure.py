@@ -25,7 +25,7 @@ from planbook.drawing.stencil_room import words_box
 from planbook.drawing.stencil_words import StencilWords, broken
 from planbook.solids import Area, Path
 from planbook.solids.plane import box, circle
-from planbook.units import INCH_32, MM_TENTH
+from planbook.units import MM_TENTH
 
 WORDS = StencilWords()
 
