@@ -49,13 +49,14 @@ class _Alike:
 
 
 def cut_sections(plans: Iterable[CutPlan], edition: Edition, ink: Ink = "colour") -> tuple[CutSection, ...]:
-    """A section for every layout; offcuts worth keeping are named A, B, C through all of them.
+    """A section for every layout in which something is sawn; offcuts worth keeping are named A, B, C through all.
 
     Kerf and trims are said where they differ from those of the layout before.
     """
     names, said = _names(), ""
     sections = []
-    for number, plan in enumerate(plans, start=1):
+    sawn = [plan for plan in plans if any(sheet.cuts for sheet in plan.layout.sheets)]
+    for number, plan in enumerate(sawn, start=1):
         settings = _settings(plan, edition)
         sections.append(_section(number, plan, "" if settings == said else settings, names, edition, ink))
         said = settings

@@ -1,6 +1,6 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -22,7 +22,7 @@ from planbook.model import Step
 from planbook.speech import called, labelled, say, told
 from planbook.takeoff import CautionHere, CutRow, Lists, Setting
 from planbook.units import Quantity, show_minutes
-from planbook.workshop import Timeline
+from planbook.workshop import Event, Timeline
 
 
 def step_rows(
@@ -49,8 +49,8 @@ def _row(
 ) -> StepRow:
     figures = _figures(step, pictures)
     cuts = [cut for cut in lists.cuts if cut.step == step.number]
-    settings, remarks = settings_of(cuts, edition), remarks_of(cuts)
     written = [prose.text for prose in step.prose if prose.text.strip()]
+    settings, remarks = settings_of(cuts, edition, _passing(timeline.of_step(step), written)), remarks_of(cuts)
     prose = [*written, *remarks]
     waiting = (wait >= 1) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
@@ -95,8 +95,18 @@ def remarks_of(cuts: Iterable[CutRow]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(said))
 
 
-def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
+def _passing(events: Sequence[Event], prose: Iterable[str]) -> frozenset[str]:
+    """The pieces that a step makes and uses up, if its words do not name them: no picture and no list shows them."""
+    made: dict[str, int] = {piece.name: n for n, event in enumerate(events) for piece in event.made}
+    taken = {piece.name: n for n, event in enumerate(events) for piece in event.taken}
+    told = " ".join(prose)
+    return frozenset(name for name, n in made.items() if n < taken.get(name, -1) and f"{{{name}" not in told)
+
+
+def settings_of(cuts: Iterable[CutRow], edition: Edition, passing: Collection[str] = frozenset()) -> tuple[Fact, ...]:
     """The tools and settings of a step, each once.
+
+    Pieces that are only `passing` have no name that a reader would know; what is done to them is said to come then.
 
     Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
     values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
@@ -110,7 +120,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     if len(apart) < 2 and not (several and len({cut.pieces for cut in found}) > 1):
         settings = settings_once((setting for cut in found for setting in cut.settings), edition)
     else:
-        settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart))
+        settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart, passing))
     return (Fact(say("Tool"), tools), *settings) if tools else settings
 
 
@@ -131,7 +141,9 @@ def _counted(cuts: tuple[CutRow, ...]) -> tuple[CutRow, ...]:
     return tuple(replace(cut, settings=tuple(total if s.key == COUNT else s for s in cut.settings)) for cut in cuts)
 
 
-def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set[str]) -> Iterable[Fact]:
+def _lines(
+    cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set[str], passing: Collection[str]
+) -> Iterable[Fact]:
     """What is not shared, cut by cut, under the pieces (or the tools, where the pieces are the same)."""
     lines: dict[str, dict[str, None]] = {}
     by_tool = len({cut.pieces for cut in cuts}) == 1 and len({cut.tools for cut in cuts}) > 1
@@ -139,7 +151,9 @@ def _lines(cuts: Sequence[CutRow], each: Sequence[Mapping[str, str]], apart: set
     for names, facts in _together(owners, [{k: v for k, v in facts.items() if k in apart} for facts in each]):
         own = "; ".join(_told(label, value) for label, value in facts.items())
         if own:
-            lines.setdefault(own, {}).update(dict.fromkeys(map(told if by_tool else called, names)))
+            unknown = not by_tool and bool(lines) and set(names) <= set(passing)
+            known = [say("then")] if unknown else map(told if by_tool else called, names)
+            lines.setdefault(own, {}).update(dict.fromkeys(known))
     return [Fact(capital(", ".join(names)), own) for own, names in lines.items()]
 
 

@@ -48,7 +48,8 @@ class Drawn:
 
 def drawn(art: StencilArt) -> Drawn:
     """A stencil as contours: u right, v up, seen from outside the face, as on paper but never mirrored or turned."""
-    contours = (*_lines(art), *(_contour("edge", edge, True) for edge in outlines_of(art.face)))
+    edges = [(edge, True) for edge in outlines_of(art.face)] + [(run, False) for run in art.rim]
+    contours = (*_lines(art), *(_contour("edge", edge, closed) for edge, closed in edges))
     holes = tuple(Round(LAYERS["hole"], hole.at, hole.diameter) for hole in art.holes)
     us = [p[0] for c in contours for part in c.parts for p in (part.start, part.end)]
     vs = [p[1] for c in contours for part in c.parts for p in (part.start, part.end)]

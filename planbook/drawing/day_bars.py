@@ -20,6 +20,8 @@ BAND, DARK, SOFT, RULE = "#e9ede6", "#1d1d1b", "#66756f", "#c3cdc6"
 HEAVY = 0.9
 """Width of the line along what decides when all is done, mm."""
 HATCH = 1.1
+OVER = 1.06
+"""A picture may be so much higher than asked for where that saves another one for the last day or two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,18 +73,39 @@ class DayWords:
 def day_pictures(
     days: Sequence[DayBars], minutes: float, width: float, height: float, words: DayWords | None = None
 ) -> tuple[Picture, ...]:
-    """The days one under the other, `minutes` of work wide; as many pictures as the height in mm asks for."""
+    """The days one under the other, `minutes` of work wide; as many pictures as the height in mm asks for.
+
+    A few days more than the height has room for are taken in as well, up to OVER; else no picture is much lower than
+    another.
+    """
     said = words or DayWords.spoken()
-    pictures: list[Picture] = []
-    rest = list(days)
-    while rest:
-        taken, used = 0, TOP + FOOT
-        while taken < len(rest) and (taken == 0 or used + _height(rest[taken]) <= height):
-            used += _height(rest[taken])
-            taken += 1
-        pictures.append(_picture(rest[:taken], minutes, width, used, said))
-        rest = rest[taken:]
-    return tuple(pictures)
+    parts = _parted(days, height)
+    if len(parts) > 1:
+        fewest = len(_parted(days, OVER * height))
+        parts = _parted(days, OVER * height) if fewest < len(parts) else _even(days, height, len(parts))
+    return tuple(_picture(part, minutes, width, _tall(part), said) for part in parts)
+
+
+def _even(days: Sequence[DayBars], height: float, most: int) -> list[list[DayBars]]:
+    """The days in at most so many parts of which the tallest is as low as can be."""
+    heights = sorted({_tall(days[a:b]) for a in range(len(days)) for b in range(a + 1, len(days) + 1)})
+    return next(parts for each in heights if len(parts := _parted(days, min(each, height))) <= most)
+
+
+def _parted(days: Sequence[DayBars], height: float) -> list[list[DayBars]]:
+    """The days in their order, each part as long as a height in mm has room for, but at least one day."""
+    parts: list[list[DayBars]] = []
+    for day in days:
+        if parts and _tall([*parts[-1], day]) <= height:
+            parts[-1].append(day)
+        else:
+            parts.append([day])
+    return parts
+
+
+def _tall(days: Sequence[DayBars]) -> float:
+    """The height of a picture of days, mm."""
+    return TOP + FOOT + sum(map(_height, days))
 
 
 def _height(day: DayBars) -> float:

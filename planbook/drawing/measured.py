@@ -28,6 +28,8 @@ CONE = 0.02
 """How much the slant of the facets of a cone may differ."""
 SUNK = 3.2
 """A countersink is at most so many times as wide as its hole."""
+SMOOTH = 0.2
+"""Cosine of the angle between a side and the radius of an arc, below which one runs smoothly into the other."""
 LEAST = 1.0
 """Faces smaller than this (mm2) are not worth a dimension."""
 AXES = (0, 1, 2)
@@ -236,11 +238,19 @@ def _goes_on(one: Rounded, other: Rounded) -> bool:
 
 
 def _rounds_a_corner(parts: Sequence[Part], number: int, closed: bool) -> bool:
-    """A quarter between two straight sides, or one that ends a surface: its radius alone tells where it lies."""
+    """A quarter that straight sides run smoothly into, or one where it ends a surface: its radius tells its place."""
     arc = parts[number]
     assert isinstance(arc, Arc)
     beside = [parts[k % len(parts)] for k in (number - 1, number + 1) if closed or 0 <= k < len(parts)]
-    return abs(abs(arc.turn) - math.pi / 2) < 0.35 and all(isinstance(part, Straight) for part in beside)
+    straight = bool(beside) and all(isinstance(part, Straight) and _smooth(part, arc) for part in beside)
+    return straight and abs(abs(arc.turn) - math.pi / 2) < 0.35
+
+
+def _smooth(side: Straight, arc: Arc) -> bool:
+    """Whether a side runs into an arc without a corner: the radius there is square to it."""
+    at = min((math.dist(end, met), end) for end in (side.start, side.end) for met in (arc.start, arc.end))[1]
+    along, out = ((b[0] - a[0], b[1] - a[1]) for a, b in ((side.start, side.end), (arc.middle, at)))
+    return abs(along[0] * out[0] + along[1] * out[1]) < SMOOTH * math.hypot(*along) * math.hypot(*out)
 
 
 def _hollow(arc: Arc, outward: Sequence[tuple[Point2, Point2]]) -> bool:

@@ -1,6 +1,6 @@
 """The figures beside the views of a measured sheet: which places are told, in which words, and the room they take."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -14,6 +14,8 @@ MOST = 16
 """More places than this along a side too short for their figures are left to the stencil."""
 MANY = 8
 """So many places along a side that is too short for their figures are worth a larger scale."""
+TENTHS = 0.2
+"""Places closer than this, mm, may differ by a single tenth once they are rounded."""
 PARTED = 1.7 * STEP
 """From the last figure of one view to the first of the next one below, mm, so that each is read with its own."""
 
@@ -78,9 +80,18 @@ def _told(facts: Measured, axis: int, scale: float, style: LengthStyle) -> list[
     wanted = facts.places[axis]
     if too_many(facts, axis, scale):
         wanted = (wanted[0], wanted[-1])
-    told = {("0" if not place else figure(place, style)): place for place in wanted}
+    told = {("0" if not place else figure(place, style)): place for place in _clear(wanted)}
     whole = next(reversed(told))
     return [(text, place, text == whole) for text, place in told.items()]
+
+
+def _clear(places: Sequence[float]) -> Iterator[float]:
+    """Places without those that, each rounded by itself, might be told a tenth of a millimetre beside another one."""
+    last, end = 0.0, places[-1]
+    for place in places:
+        if place in (0.0, end) or (end - place >= TENTHS and (not last or place - last >= TENTHS)):
+            yield place
+            last = place
 
 
 def _at(view: View, facts: Measured, axis: int, place: float) -> float:

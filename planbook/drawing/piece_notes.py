@@ -1,19 +1,20 @@
 """What is said below a measured sheet: its words, the notes of holes and radii, and the letters that point to them."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 
+from planbook.drawing.bored_later import Later
 from planbook.drawing.ink import PAPER
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Words
-from planbook.drawing.measured import Measured, Rounded
+from planbook.drawing.measured import AXES, FINE, Measured, Rounded
 from planbook.drawing.ordinates import SIZE, STEP
 from planbook.drawing.piece_figures import figure
-from planbook.drawing.piece_views import View, on_paper, view_of
+from planbook.drawing.piece_views import Angle, View, on_paper, view_of
 from planbook.solids.hatch import clearances
 from planbook.speech import labelled, say
-from planbook.units import LengthStyle
+from planbook.units import LengthStyle, show_drill
 
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
@@ -35,11 +36,17 @@ class SheetWords:
 
     scale: str = "Scale {scale}"
     radius: str = "R {radius}"
+    middle: str = "middle {right} and {up} from 0"
+    right: str = "{length} right"
+    left: str = "{length} left"
+    up: str = "{length} up"
+    down: str = "{length} down"
     hole: str = "Ø {diameter}, through"
     hole_deep: str = "Ø {diameter}, {depth} deep"
     pin: str = "Ø {diameter}"
     sunk: str = "{hole}, countersunk to Ø {diameter}"
     bored: str = "{hole}, counterbored to Ø {diameter}, {depth} deep"
+    later: str = "{hole}, bored in step {step}"
     count: str = "{count} × {what}"
     freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
@@ -54,18 +61,30 @@ class SheetWords:
         return cls(**said, sides=(width, depth, height))
 
 
-def rounds_told(facts: Measured, style: LengthStyle, words: SheetWords) -> tuple[list[str], dict[str, Rounded]]:
-    """A note for each kind of hole and radius, and the letter of each note with the round that carries it."""
-    kinds: dict[tuple[int, str], list[Rounded]] = {}
+def rounds_told(
+    facts: Measured, style: LengthStyle, words: SheetWords, angle: Angle
+) -> tuple[list[str], dict[str, Rounded]]:
+    """A note for each kind of hole and radius, and the letter of each note with the round that carries it.
+
+    Middles that no figure beside the views can tell are told after them, once for all that share one.
+    """
+    kinds: dict[tuple[int, str, str], list[Rounded]] = {}
     for each, within in _nested(facts.rounds):
         what = _told(each, style, words) if within is None else _bored(each, within, facts.size, style, words)
-        kinds.setdefault((each.axis, what), []).append(each)
-    notes, letters = [], {}
-    for letter, ((_, what), alike) in zip(_LETTERS, kinds.items(), strict=False):
+        kinds.setdefault((each.axis, what, _middle(each, facts.size, style, words, angle)), []).append(each)
+    notes: dict[str, str] = {}
+    letters: dict[str, Rounded] = {}
+    middles: dict[str, list[str]] = {}
+    for letter, ((_, what, middle), alike) in zip(_LETTERS, kinds.items(), strict=False):
         said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
-        notes.append(labelled(letter, said))
+        notes[letter] = labelled(letter, said)
         letters[letter] = alike[0]
-    return notes, letters
+        if middle:
+            middles.setdefault(middle, []).append(letter)
+    for middle, some in middles.items():
+        shared = labelled(", ".join(some), middle)
+        notes[", ".join(some)] = shared if len(some) > 1 else f"{notes[some[0]]}, {middle}"
+    return [*notes.values()], letters
 
 
 def _nested(rounds: Sequence[Rounded]) -> list[tuple[Rounded, Rounded | None]]:
@@ -91,9 +110,9 @@ def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
     if not found.whole:
         return words.radius.format(radius=figure(found.radius, style))
     if not found.hollow:
-        return words.pin.format(diameter=figure(2 * found.radius, style))
+        return words.pin.format(diameter=_diameter(2 * found.radius, style))
     hole = _hole(found.radius, found.along, found.through or found.sunk > 0, style, words)
-    return words.sunk.format(hole=hole, diameter=figure(found.sunk, style)) if found.sunk else hole
+    return words.sunk.format(hole=hole, diameter=_diameter(found.sunk, style)) if found.sunk else hole
 
 
 def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords) -> str:
@@ -102,11 +121,47 @@ def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthS
     through = along[0] < NEAR and along[1] > size[wide.axis] - NEAR
     hole = _hole(narrow.radius, along, through, style, words)
     deep = figure(wide.along[1] - wide.along[0], style)
-    return words.bored.format(hole=hole, diameter=figure(2 * wide.radius, style), depth=deep)
+    return words.bored.format(hole=hole, diameter=_diameter(2 * wide.radius, style), depth=deep)
+
+
+def _diameter(mm: float, style: LengthStyle) -> str:
+    """What to bore with; its unit only where that is not the one of all figures."""
+    text = show_drill(mm, style)
+    return text if "(" in text else text.removesuffix(f" {style.unit}")
+
+
+def _middle(found: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords, angle: Angle) -> str:
+    """Where the middle of an arc lies that is beside the piece, as its view is looked at; empty for any other one."""
+    axes = [axis for axis in AXES if axis != found.axis]
+    if found.whole or found.corner or all(-FINE < m < size[a] + FINE for a, m in zip(axes, found.middle, strict=True)):
+        return ""
+    right, up = found.middle
+    if found.axis == 0 and angle == "first":
+        right = size[axes[0]] - right
+    across = (words.right if right >= 0 else words.left).format(length=figure(abs(right), style))
+    high = (words.up if up >= 0 else words.down).format(length=figure(abs(up), style))
+    return words.middle.format(right=across, up=high)
+
+
+def later_told(
+    later: Mapping[str, Sequence[Later]], numbers: Mapping[str, int], style: LengthStyle, words: SheetWords
+) -> list[str]:
+    """A note for holes that are bored later; before it the numbers of the pieces that get it, if they are not all."""
+    getting: dict[Later, list[str]] = {}
+    for name, holes in later.items():
+        for each in holes:
+            getting.setdefault(each, []).append(str(numbers[name]))
+    notes = []
+    for each, names in getting.items():
+        hole = words.pin.format(diameter=_diameter(each.diameter, style))
+        said = words.count.format(count=each.count, what=hole) if each.count > 1 else hole
+        told = words.later.format(hole=said, step=each.step)
+        notes.append(told if len(names) == len(later) else labelled(", ".join(names), told))
+    return notes
 
 
 def _hole(radius: float, along: tuple[float, float], through: bool, style: LengthStyle, words: SheetWords) -> str:
-    diameter = figure(2 * radius, style)
+    diameter = _diameter(2 * radius, style)
     if through:
         return words.hole.format(diameter=diameter)
     return words.hole_deep.format(diameter=diameter, depth=figure(along[1] - along[0], style))

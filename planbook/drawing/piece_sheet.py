@@ -27,6 +27,8 @@ from planbook.units import LengthStyle
 
 TALLER, SMALL = 1.7, 0.1
 """A piece drawn SMALL or smaller, or whose figures are crowded, gets so much more height if that draws it larger."""
+SPARE_ROWS = 1
+"""So many rows of notes stand below the height asked for, so that a longer note makes no drawing smaller."""
 _SYMBOL = 18.0
 """From the end of the scale to the notes, with the symbol of the angle between them, mm."""
 
@@ -38,13 +40,14 @@ def roomy_sheet(
     slim: tuple[float, float],
     style: LengthStyle,
     angle: Angle,
+    more: Sequence[str] = (),
 ) -> Picture:
     """The sheet in the slim one of two rooms (width and height, mm) where it is drawn as large and tells as much there.
 
     So a piece has the same scale on every paper.
     """
-    wide = piece_sheet(name, solid, *usual, style, angle)
-    tried = piece_sheet(name, solid, *slim, style, angle)
+    wide = piece_sheet(name, solid, *usual, style, angle, more=more)
+    tried = piece_sheet(name, solid, *slim, style, angle, more=more)
     return tried if (tried.alt, tried.missing) == (wide.alt, wide.missing) else wide
 
 
@@ -56,10 +59,13 @@ def piece_sheet(
     style: LengthStyle,
     angle: Angle,
     words: SheetWords | None = None,
+    more: Sequence[str] = (),
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
-    The height may be up to TALLER times `height_mm`. What is missing are the sides along which places are left out.
+    It is no higher than asked for, but for a second row of notes; of a piece that would be too small, up to TALLER
+    times that. What `more` there is to say comes after the notes of holes and radii. What is missing are the sides
+    along which places are left out.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
@@ -67,10 +73,12 @@ def piece_sheet(
     facts = measured(solid)
     if not min(facts.size, default=0.0) > 0:
         return Picture(width_mm, 0.0, (), "")
-    told, letters = rounds_told(facts, style, words)
+    told, letters = rounds_told(facts, style, words, angle)
+    told += more
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]
-    low = 1.5 + NOTE_LINE * len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
+    noted = len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
+    low = 1.5 + NOTE_LINE * max(noted - SPARE_ROWS, 1)
     margin = (reach(facts, (1, 2), style), reach(facts, (0,), style))
     scale, room = _scale(facts, width_mm, height_mm - low, TALLER * height_mm - low, margin)
     gap = gap_for(facts, scale, angle, style, WIDER + room - height_of(facts.size, scale, margin))

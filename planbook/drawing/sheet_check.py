@@ -76,9 +76,15 @@ def _square(x: float, low: float, side: float) -> Stroke:
     return Stroke(((x, low), (x + side, low), (x + side, low - side), (x, low - side)), CHECK, "check", closed=True)
 
 
-def instruction(at: Point, width: float, words: StencilWords) -> tuple[Words, ...]:
-    """The sentence that tells how to print and check, on one line."""
-    size, (text,) = fitted(words.check, _SAID, width, bold=True)
+def instruction(at: Point, width: float, drawn: Iterable[Mark], words: StencilWords) -> tuple[Words, ...]:
+    """How to print, and what to measure before the work, on one line: all that is drawn on this page to check it.
+
+    What is `drawn` is the page but for the bars below, which are on every page.
+    """
+    checks = [mark for mark in drawn if isinstance(mark, Stroke) and mark.layer == "check"]
+    squares = any(mark.closed for mark in checks)
+    measure = words.measure_squares if squares else words.measure_upright if checks else words.measure
+    size, (text,) = fitted(f"{words.check} {measure}", _SAID, width, bold=True)
     return (Words((at[0], at[1] + 0.8 * SMALL), text, size, bold=True, layer="check"),)
 
 

@@ -32,21 +32,21 @@ class Sheet:
 def pack(shapes: Sequence[Sequence[Size]], size: Size, gap: float, spare: Size = (0.0, 0.0)) -> list[Sheet]:
     """Place every item in one of its shapes, `gap` mm apart, on the first sheet with room.
 
-    Shapes are tried in their order. Items come in the order of their numbers, or tallest first where that takes fewer
-    sheets, or leaves a free rectangle of the size `spare` on more of them. On a sheet they are laid out anew so that
-    they read in order, line by line, if that takes no such rectangle away. Sheets come in the order of their lowest
-    item; free rectangles that are returned end `gap` mm beyond the sheet. Raises ValueError for an item that fits no
-    empty sheet.
+    Shapes are tried in their order. Of the ways that take the fewest sheets, the one that is read most in order is
+    taken, from sheet to sheet and line by line on each, then the one that leaves a free rectangle of the size `spare`
+    on more of them. On a sheet they are laid out in order if that takes no such rectangle away. Sheets come in the
+    order of their lowest item; free rectangles that are returned end `gap` mm beyond the sheet. Raises ValueError for
+    an item that fits no empty sheet.
     """
     grown = [[(width + gap, height + gap) for width, height in ways] for ways in shapes]
     needed = (spare[0] + gap, spare[1] + gap)
     tallest = sorted(range(len(shapes)), key=lambda i: (-shapes[i][0][1], i))
-    filled = (_filled(order, grown, _empty(size, gap)) for order in (range(len(shapes)), tallest))
-    best = min(filled, key=lambda sheets: (len(sheets), -sum(_has_room(sheet, needed) for sheet in sheets)))
-    return sorted(
-        (_readable(sheet, grown, _empty(size, gap), needed) for sheet in best),
-        key=lambda sheet: min(spot.item for spot in sheet.spots),
-    )
+    empty = _empty(size, gap)
+    filled = [_filled(order, grown, empty) for order in (range(len(shapes)), tallest)]
+    ways = [[_readable(sheet, grown, empty, needed) for sheet in sheets] for sheets in filled]
+    ways += [_in_turn(order, grown, empty, needed) for order in (range(len(shapes)), tallest)]
+    best = min(ways, key=lambda sheets: _cost(sheets, needed))
+    return sorted(best, key=lambda sheet: min(spot.item for spot in sheet.spots))
 
 
 def _filled(order: Iterable[int], grown: Sequence[Sequence[Size]], empty: Sheet) -> list[Sheet]:
@@ -60,6 +60,37 @@ def _filled(order: Iterable[int], grown: Sequence[Sequence[Size]], empty: Sheet)
     return sheets
 
 
+def _in_turn(order: Sequence[int], grown: Sequence[Sequence[Size]], empty: Sheet, spare: Size) -> list[Sheet]:
+    """Each sheet filled with the next items of an order: on the fewest sheets, of which most read in order themselves.
+
+    A sheet on which some have no room together is not tried with more.
+    """
+    best: list[list[Sheet] | None] = [[], *([None] * len(grown))]
+    for start in range(len(grown)):
+        before = best[start]
+        for end in range(start + 1, len(grown) + 1):
+            together = next(_layouts(order[start:end], grown, empty), None)
+            if together is None or before is None:
+                break
+            found = [*before, _readable(together, grown, empty, spare)]
+            known = best[end]
+            if known is None or _cost(found, spare) < _cost(known, spare):
+                best[end] = found
+    return best[-1] or []
+
+
+def _cost(sheets: Sequence[Sheet], spare: Size) -> tuple[int, int, int, int]:
+    """What counts against a way to fill sheets, first things first."""
+    astray = sum(_astray(sheet) for sheet in sheets)
+    return len(sheets), _late(sheets), astray, -sum(_has_room(sheet, spare) for sheet in sheets)
+
+
+def _late(sheets: Sequence[Sheet]) -> int:
+    """How many pairs of items come in the wrong order, sheet by sheet."""
+    ordered = sorted(([spot.item for spot in sheet.spots] for sheet in sheets), key=min)
+    return sum(one > two for before, after in combinations(ordered, 2) for one in before for two in after)
+
+
 def _empty(size: Size, gap: float) -> Sheet:
     return Sheet([(0.0, 0.0, size[0] + gap, size[1] + gap)])
 
@@ -68,7 +99,7 @@ def _readable(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet, spare
     """The items of a sheet laid out so that as few as can be are read before one of a lower number."""
     kept = _has_room(sheet, spare)
     best, least = sheet, _astray(sheet)
-    for found in _layouts(sheet, grown, empty) if least else ():
+    for found in _layouts(sorted(spot.item for spot in sheet.spots), grown, empty) if least else ():
         if _astray(found) < least and (_has_room(found, spare) or not kept):
             best, least = found, _astray(found)
             if not least:
@@ -76,9 +107,12 @@ def _readable(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet, spare
     return best
 
 
-def _layouts(sheet: Sheet, grown: Sequence[Sequence[Size]], empty: Sheet) -> Iterator[Sheet]:
-    """The items of a sheet on an empty one, placed in other orders, that of their numbers first."""
-    for order in islice(permutations(sorted(spot.item for spot in sheet.spots)), _TRIED):
+def _layouts(items: Sequence[int], grown: Sequence[Sequence[Size]], empty: Sheet) -> Iterator[Sheet]:
+    """Items on an empty sheet, placed in several orders, the one given first."""
+    _, _, width, height = empty.free[0]
+    if sum(min(w * h for w, h in grown[item]) for item in items) > width * height + _SLACK:
+        return
+    for order in islice(permutations(items), _TRIED):
         found = Sheet(list(empty.free))
         if all(_place(found, item, grown[item]) for item in order):
             yield found

@@ -83,7 +83,7 @@ class SheetPaper:
 def foot(drawn: Sequence[Mark], sheet: SheetPaper, kept_free: float = 0.0) -> tuple[Mark, ...]:
     """Bars, the sentence about them, and the key of the lines drawn; `kept_free` mm stay empty on the right."""
     x, y = sheet.margin, sheet.height - sheet.margin - BARS_HEIGHT
-    said = instruction((x, y - SAID), BARS_WIDTH, sheet.words)
+    said = instruction((x, y - SAID), BARS_WIDTH, drawn, sheet.words)
     width = sheet.body[0] - BARS_WIDTH - 5.0 - kept_free
     beside = (x + BARS_WIDTH + 5.0, y - SAID)
     return (*said, *check_bars((x, y)), *key(beside, (width, BARS_HEIGHT + SAID), layers_of(drawn), sheet.words))

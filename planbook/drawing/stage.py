@@ -150,7 +150,20 @@ def names(stage: Stage) -> list[Wanted]:
         if spots and shortened(shown.piece.name):
             name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
             found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
-    return found + [Wanted(told(cue.text), (), flat(stage.look.view, at)) for cue, at in _places(stage, notes)]
+    placed = _places(stage, notes)
+    said = _said(stage, [cue for cue, _ in placed])
+    return found + [Wanted(text, (), flat(stage.look.view, at)) for text, (_, at) in zip(said, placed, strict=True)]
+
+
+def _said(stage: Stage, notes: Sequence[Cue]) -> list[str]:
+    """What notes say; the linings of several pieces with the piece that each is cut for, to tell them apart."""
+    lined = {cue.piece for cue in stage.show.cues if cue.kind == "lining"}
+    of = {note.text: {each.piece for each in notes if each.text == note.text} for note in notes}
+    several = [note.piece in lined and len(of[note.text]) > 1 for note in notes]
+    return [
+        f"{told(note.text)} ({called(note.piece)})" if one else told(note.text)
+        for note, one in zip(notes, several, strict=True)
+    ]
 
 
 def _places(stage: Stage, notes: Sequence[Cue]) -> list[tuple[Cue, Vec3]]:

@@ -57,7 +57,8 @@ class StencilArt:
     of the finished object that its upper side becomes, "" where that is not the same of all that is made by it.
     `edges` are the edges of the piece that are printed (all of `face` unless cropped) and `away` tells, on a
     cropped one, how far it is from a side of the paper ("left", "right", "below", "above") to the edge, mm;
-    `trimmed` are the sides of the paper that are no edge of the piece.
+    `trimmed` are the sides of the paper that are no edge of the piece. `rim` is what of the piece's outline lies
+    deeper than the face, such as its edge where a dado runs out of it.
     """
 
     number: int
@@ -75,6 +76,12 @@ class StencilArt:
     edges: tuple[Path, ...] | None = None
     away: tuple[tuple[str, float], ...] = ()
     trimmed: tuple[str, ...] = ()
+    rim: tuple[Path, ...] = ()
+
+    @property
+    def all_edges(self) -> tuple[Path, ...]:
+        """The edges of the piece that are printed."""
+        return self.edges if self.edges is not None else (*outlines_of(self.face), *self.rim)
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -126,13 +133,12 @@ def laid(art: StencilArt, turned: bool = False) -> Laid:
     lines = tuple(
         replace(line, outline=outline(line.outline), side=swap.get(line.side, line.side)) for line in art.lines
     )
-    edges = art.edges if art.edges is not None else outlines_of(art.face)
     quarter = 90.0 if turned else 0.0
     return Laid(
         art=art,
         turned=turned,
         face=area(art.face),
-        edges=tuple(Path(tuple(point(p) for p in edge.points)) for edge in edges),
+        edges=tuple(Path(tuple(point(p) for p in edge.points)) for edge in art.all_edges),
         lines=lines,
         holes=tuple(replace(hole, at=point(hole.at)) for hole in art.holes),
         regions=tuple(replace(region, area=area(region.area)) for region in art.regions),
@@ -202,7 +208,7 @@ def cropped(art: StencilArt, around: float, axes: str = "uv", step: float = 1.0)
     work += [hole_box(hole) for hole in art.holes]
     if not work or art.face.empty:
         return art
-    need, face = joined_boxes(work), art.face.bounds
+    need, face = joined_boxes(work), joined_boxes(edge.bounds for edge in art.all_edges)
     whole = joined_boxes([need, face])
     off = dict.fromkeys(_SIDES, 0.0)
     for low, name, (one, two) in ((0, "u", ("left", "right")), (1, "v", ("below", "above"))):
@@ -222,7 +228,7 @@ def cropped(art: StencilArt, around: float, axes: str = "uv", step: float = 1.0)
     return replace(
         art,
         face=art.face.meet(window),
-        edges=tuple(run for edge in outlines_of(art.face) for run in _whole_runs(edge, window)),
+        edges=tuple(run for edge in art.all_edges for run in _whole_runs(edge, window)),
         away=tuple(away),
         trimmed=tuple(side for side, far in off.items() if far > 0),
         regions=tuple(region for region in regions if not region.area.empty),

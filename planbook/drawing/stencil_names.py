@@ -15,7 +15,7 @@ from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, inward, u
 from planbook.drawing.stencil_words import StencilWords, broken, plain
 from planbook.solids import Area, Path
 from planbook.solids.plane import box
-from planbook.units import INCH_64, LengthStyle, is_exact, show_length, to_mm_text
+from planbook.units import LengthStyle, Quantity, show_drill, show_fine
 
 _SIZES = (3.6, 3.2, SMALL)
 _TAGGED_FROM = 7
@@ -36,26 +36,18 @@ def write_names(desk: Desk) -> None:
     _edges(desk)
 
 
-def length_text(mm: float, style: LengthStyle) -> str:
-    """A length in the style; where that would round it, its millimetres and the fraction that is near."""
-    exact = Fraction(str(round(mm, 6)))
-    if is_exact(exact, style):
-        return show_length(exact, style)
-    metric = to_mm_text(exact, 2)
-    inch = INCH_64 if style.unit == "mm" else style
-    if is_exact(exact, inch):
-        return f"{metric} ({show_length(exact, inch)})"
-    return metric if style.unit == "mm" else f"{metric} (≈ {show_length(exact, style)})"
+def _length(mm: float, style: LengthStyle) -> str:
+    return show_fine(Quantity(Fraction(str(round(mm, 6))), 1), style)
 
 
 def hole_text(hole: ArtHole, words: StencilWords, style: LengthStyle) -> str:
     """Diameter and depth of a hole in words."""
-    diameter = length_text(hole.diameter, style)
+    diameter = show_drill(hole.diameter, style)
     if hole.depth is None:
         return words.hole_through.format(diameter=diameter)
     if hole.depth == 0:
         return words.hole.format(diameter=diameter)
-    return words.hole_deep.format(diameter=diameter, depth=length_text(hole.depth, style))
+    return words.hole_deep.format(diameter=diameter, depth=_length(hole.depth, style))
 
 
 def entries_of(paper: Laid) -> list[Path]:
@@ -204,7 +196,7 @@ def _away_from_edges(desk: Desk) -> None:
     paper = desk.paper
     desk.marks += [broken_off(path.points[0], path.points[-1]) for path in crop_lines(paper)]
     for name, distance in paper.art.away:
-        text = desk.words.edge_away.format(length=length_text(distance, desk.style))
+        text = desk.words.edge_away.format(length=_length(distance, desk.style))
         side = paper.side(name)
         if not desk.label(Label((text,), SMALL), _arrow_to(desk, side)):
             desk.notes.append(text)

@@ -5,14 +5,19 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import Any, cast
 
-from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt
+from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt, outlines_of
 from planbook.drawing.stencil_way import way_of
-from planbook.solids import Area, Frame, Outline
+from planbook.solids import Area, Frame, Outline, Path
+from planbook.solids.plane import box
 from planbook.speech import called, say
 from planbook.workshop import Event, Piece, Stuck, Timeline
 from planbook.workshop.drawn import Follows
 from planbook.workshop.registry import operation_of
 
+_REACH = 25.0
+"""Wood that stands out beyond the face by more than this, mm, belongs to something behind it and is not printed."""
+_ON_FACE = 0.05
+"""An outline nearer than this to that of the face is the same, mm."""
 _END_GRAIN = math.sin(math.radians(20))
 """A grain that leaves the face by more than 70 degrees is drawn as end grain."""
 
@@ -82,6 +87,7 @@ def _art(group: list[Stuck], number: int, total: int, timeline: Timeline, *, nam
         grain=_grain(first, timeline),
         note=called(first.stencil.note),
         way=way_of(group, timeline),
+        rim=_rim(first, timeline),
     )
 
 
@@ -194,12 +200,33 @@ def _general(name: str, pieces: tuple[str, ...]) -> str:
     return " ".join(word for word in name.replace(pieces[0], " ").split() if word not in own) or name
 
 
-def _grain(stuck: Stuck, timeline: Timeline) -> float | None:
-    """Direction of the grain of the wood that takes most of the face."""
-    piece = next(
+def _under(stuck: Stuck, timeline: Timeline) -> Piece | None:
+    """The piece as it was when the stencil was stuck on."""
+    return next(
         (p for e in timeline.events if e.at == stuck.at for p in e.made if p.name == stuck.piece),
         timeline.pieces.get(stuck.piece),
     )
+
+
+def _rim(stuck: Stuck, timeline: Timeline) -> tuple[Path, ...]:
+    """What of the outline of a piece, as one looks at the face, lies deeper than it: at grooves, rabbets, chamfers."""
+    piece = _under(stuck, timeline)
+    if piece is None or stuck.face.empty:
+        return ()
+    shadow = piece.solid.shadow(stuck.frame)
+    (left, low, right, high), whole = stuck.face.bounds, shadow.bounds
+    more = [
+        far if far <= _REACH else 0.0 for far in (left - whole[0], low - whole[1], whole[2] - right, whole[3] - high)
+    ]
+    near = box(left - more[0], low - more[1], right - left + more[0] + more[2], high - low + more[1] + more[3])
+    own = stuck.face.offset(_ON_FACE).minus(stuck.face.offset(-_ON_FACE))
+    runs = (run for edge in outlines_of(shadow) for run in edge.inside(near.offset(_ON_FACE)))
+    return tuple(part for run in runs for part in run.outside(own))
+
+
+def _grain(stuck: Stuck, timeline: Timeline) -> float | None:
+    """Direction of the grain of the wood that takes most of the face."""
+    piece = _under(stuck, timeline)
     if piece is None or not piece.members:
         return 0.0
     most = max(piece.members, key=lambda m: m.region.section(stuck.frame, -0.01).meet(stuck.face).size)

@@ -4,14 +4,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-SPARSE = 0.5
+SPARSE = 0.62
 """A page filled less than this, with more of the same run to come, is worth another breaking."""
 LEAST = 0.86
 """A picture is drawn no smaller than this share of its size; words in it stay legible."""
 _SHARES = tuple(round(1 - 0.02 * n, 2) for n in range(1, 8))
 _END = 0.3
 """The last page of a run counts so much where something else follows there."""
-_SLACK = 2.0
+_SLACK = 6.0
+"""A page is taken to be so much lower where pictures are drawn smaller, since what is beside them may not give way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ class Run:
 
 
 def evened(run: Run, starts: Sequence[int]) -> Breaking | None:
-    """A breaking on no more pages on which the emptiest is fuller, or None where there is none or no need of one.
+    """A breaking on fewer pages, or on as many of which the emptiest is fuller; None without one or a need of one.
 
     `starts` are the blocks that begin a page now, the first of them the first block, which stays where it is.
     """
@@ -69,7 +70,8 @@ def evened(run: Run, starts: Sequence[int]) -> Breaking | None:
     if best is None:
         return None
     _, found, shares = best
-    return Breaking(found[1:], shares) if _emptiest(run, found) > emptiest else None
+    better = len(found) < len(starts) or _emptiest(run, found) > emptiest
+    return Breaking(found[1:], shares) if better else None
 
 
 def _emptiest(run: Run, starts: Sequence[int]) -> float:

@@ -11,7 +11,7 @@ from planbook.takeoff.cut_findings import Said, apart, from_troubles, not_sold, 
 from planbook.takeoff.layout import Defect, Kind, Layout, Part, Problem, Stock, solve
 from planbook.takeoff.racked import fits_somewhere, serves, wood_of
 from planbook.takeoff.settings import settings_of_tool
-from planbook.takeoff.sold import PER_PRICE, System, bar_width, bars_sold, boards_sold, thickness_for
+from planbook.takeoff.sold import PER_PRICE, System, bar_width, bars_sold, boards_sold, thickness_for, whole_sheet
 from planbook.takeoff.wanted import Wanted, WoodGroup, wanted
 from planbook.text import Finding, in_order
 from planbook.units import Quantity
@@ -130,7 +130,11 @@ class _Work:
             if some:
                 left = {**left, **self._from_rack(some, rows, left)}
         for key, some in self._to_buy([part for part in parts if left[part.name]]).items():
-            self._bought(some, key, left)
+            whole = [part for part in some if whole_sheet(part, self.system)]
+            for part in whole:
+                self._bought([part], key, left)
+            if rest := [part for part in some if part not in whole]:
+                self._bought(rest, key, left)
 
     def _shelves(self, parts: Sequence[Wanted]) -> Iterator[list[RackRow]]:
         """Rows of the rack that can be used together: alike in thickness, surface and kind."""
@@ -180,8 +184,12 @@ class _Work:
             stock: Sequence[Stock] = bars_sold(thick, width, self.system)
             allow, kind = self._allow("bar"), "bars"
         else:
-            stock = boards_sold(group, thick, self.system)
+            whole = whole_sheet(parts[0], self.system)
+            stock = (whole,) if whole else boards_sold(group, thick, self.system)
             allow, kind = self._allow("sheet" if group == "sheet" else "lumber"), None
+            if whole:
+                # Nothing is sawn of it, least of all its edges.
+                allow = replace(allow, edge_trim_mm=Fraction(0), end_trim_mm=Fraction(0))
         problem, names = self._problem(parts, stock, left, allow, "bars" if kind else None, width)
         layout = solve(problem)
         self._troubles(layout, parts, names, problem, about_rack=False)

@@ -13,6 +13,7 @@ from planbook.units import (
     LengthStyle,
     Quantity,
     UnitProblem,
+    show_drill,
     show_fine,
     show_minutes,
 )
@@ -25,6 +26,8 @@ ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
 POINT = "at"
 """Key of a point on a face: to the right and up, as the face is looked at."""
+BIT = "diameter"
+"""Key of what a drill or cutter is bought by."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -66,6 +69,8 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     if told_by_sides and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
+    if setting.key == BIT:
+        return ", ".join(show_drill(quantity.value, style) for quantity in values)
     return ", ".join(show_fine(quantity, style) for quantity in values)
 
 

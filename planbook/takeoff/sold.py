@@ -91,6 +91,20 @@ def boards_sold(group: WoodGroup, thick: Thickness, system: System) -> tuple[Sto
     )
 
 
+def whole_sheet(part: Wanted, system: System) -> Stock | None:
+    """The sheet that a part is, where sheets just as large are sold: as large as the part, so that nothing is left."""
+    thick = thickness_for(part, system)
+    if part.group != "sheet" or thick is None:
+        return None
+    size = part.rough or part.finished
+    rows = [sheet_sizes()[name] for name in SHEETS[system]]
+    for row in rows:
+        over = (row.width_mm - size.width, row.length_mm - size.length)
+        if all(Fraction(0) <= far < SAME for far in over):
+            return _stock(f"{thick.name}, {row.name}", size.width, size.length)
+    return None
+
+
 def bars_sold(thick: Thickness, width: Fraction, system: System) -> tuple[Stock, ...]:
     """The softwood of one thickness and width; the price stands for the length."""
     wide = next(name for name, size in _softwood_widths(system) if size == width)

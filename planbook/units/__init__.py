@@ -2,6 +2,7 @@
 
 from planbook.units.apart import told_apart
 from planbook.units.chains import Chain, settled, unsettled
+from planbook.units.drills import show_drill
 from planbook.units.duration import read_minutes, show_minutes
 from planbook.units.formula import Formula, Measure, Use, parse_formula
 from planbook.units.literal import read_length, read_quantity
@@ -52,6 +53,7 @@ __all__ = [
     "read_minutes",
     "read_quantity",
     "settled",
+    "show_drill",
     "show_fine",
     "show_length",
     "show_minutes",

@@ -80,3 +80,13 @@ def test_what_is_fitted_on_two_sides_is_counted_together() -> None:
 def test_two_kinds_of_hardware_are_counted_apart() -> None:
     found = told(screws("lid", "back", 2, "hinges"), screws("box", "back", 4))
     assert (found["Lid"], found["Box"]) == ("hardware hinges; count\u00a02", "hardware screws; count\u00a04")
+
+
+def test_a_piece_that_only_passes_through_the_step_has_no_name_there() -> None:
+    cuts = (cut("block", lines="top", kerf="1 mm"), cut("low block", lines="hollow", kerf="2 mm"))
+    facts = settings_of(cuts, Edition("a4", "mm"), {"low block"})
+    assert [(fact.label, fact.value) for fact in facts] == [
+        ("Tool", "table saw"),
+        ("Block", "lines top; kerf 1 mm"),
+        ("Then", "lines hollow; kerf 2 mm"),
+    ]

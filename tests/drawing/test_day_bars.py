@@ -118,3 +118,11 @@ def test_the_days_are_told_in_the_language_that_is_printed():
     with speaking("de"):
         told = day_pictures([replace(DAY, name="Tag 1"), free], MINUTES, WIDTH, 150, DayWords(alt="Die Tage."))[0].alt
     assert told == "Die Tage. Tag 1: Schritt 1, Schritt 2, Schritt 12. Tag 2: keine Arbeit."
+
+
+@pytest.mark.parametrize(("height", "parts"), [(12 * 8.4 + 14.0 - 4.0, [12]), (12 * 8.4 + 14.0 - 9.0, [6, 6])])
+def test_no_day_is_left_alone_on_a_picture_of_its_own(height: float, parts: list[int]) -> None:
+    """A day of work alone takes 8.4 mm, the hours and the key 14: a little more than asked for, or two halves."""
+    days = [DayBars(f"Day {n}", "", (WorkBar(n, 0, 60),), ()) for n in range(1, 13)]
+    pictures = day_pictures(days, MINUTES, WIDTH, height)
+    assert [len([m for m in p.of_layer("day") if isinstance(m, Words)]) for p in pictures] == parts

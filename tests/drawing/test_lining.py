@@ -178,3 +178,17 @@ def test_the_name_of_a_lining_points_amid_what_is_seen_of_it(bench):
     whole = max(seen, key=lambda polygon: polygon.area)
     assert whole.contains(Point(at))
     assert whole.boundary.distance(Point(at)) > 3.0
+
+
+def test_linings_of_two_pieces_are_told_apart(bench):
+    """Each is cut for its own piece; the lining of one alone needs no more than its name."""
+    near = tray(bench)
+    far = replace(moved(near, (150.0, 0.0, 0.0)), name="box")
+    spots = {"tray": (50.0, 30.0, 8.0), "box": (200.0, 30.0, 8.0)}
+    cues = {name: [Cue("lining", (at,), name, "top"), Cue("note", (at,), name, "felt")] for name, at in spots.items()}
+    (both,) = stages(
+        bench.event("line", "top", [Shown(near, "worked"), Shown(far, "worked")], [*cues["tray"], *cues["box"]])
+    )
+    (one,) = stages(bench.event("line", "top", [Shown(near, "worked")], cues["tray"]))
+    assert [name.text for name in names(both) if "felt" in name.text] == ["felt (tray)", "felt (box)"]
+    assert [name.text for name in names(one) if "felt" in name.text] == ["felt"]

@@ -1,17 +1,19 @@
 """Notes and letters on a measured sheet: what they tell of holes and roundings, and where they stand."""
 
+import math
+
 import pytest
 from shapely.geometry import LineString, Polygon
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
-from planbook.drawing.piece_notes import NOTE, wrapped
+from planbook.drawing.piece_notes import NOTE, SheetWords, rounds_told, wrapped
 from planbook.drawing.stencil_figure import mark_box
-from planbook.solids.plane import box, circle
+from planbook.solids.plane import arc_band, box, circle
 from planbook.solids.solid import block, cylinder, prism
 from planbook.solids.turned import cone
-from planbook.units import INCH_32
+from planbook.units import INCH_32, MM_TENTH
 
 from .conftest import FRONT, TOP, figures, sheet
 
@@ -109,3 +111,18 @@ def test_a_note_wider_than_the_sheet_is_broken_between_words():
     assert len(rows) > 2
     assert all(width_of(row, NOTE) <= 60.0 for row in rows)
     assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]
+
+
+def notes(solid):
+    return rounds_told(measured(solid), MM_TENTH, SheetWords(), "first")[0]
+
+
+def test_a_radius_about_a_point_beside_the_piece_tells_where_that_is():
+    """A strip bent about (0, 0) from 40 to 120 degrees: its lower left corner is at (60 cos 120, 50 sin 40) mm."""
+    strip = prism(arc_band((0, 0), 50, 60, 40, 120), FRONT, 0, 30)
+    middle = f"middle 30 right and {50 * math.sin(math.radians(40)):.1f} down from 0"
+    assert notes(strip) == ["A: R 50", "B: R 60", f"A, B: {middle}"]
+
+
+def test_a_rounded_corner_tells_its_radius_alone():
+    assert notes(prism(box(0, 0, 80, 40, 9), FRONT, 0, 10)) == ["A: 4 × R 9"]

@@ -276,3 +276,10 @@ def test_edges_too_near_to_be_told_apart_are_not_both_thick():
     assert len(thick) == 4
     assert len(fine) == 2
     assert all(two - one > 0.7 for one, two in itertools.pairwise(sorted(thick)))
+
+
+def test_figures_are_no_single_tenth_apart():
+    """Steps at 30.05 and 30.24 mm would be told as 30 (or 30.1) and 30.2."""
+    solid = block((0, 0, 0), (30.05, 20, 50)).plus(block((0, 0, 0), (30.24, 20, 30)), block((0, 0, 0), (80, 20, 10)))
+    told = figures(sheet(solid))["below"]
+    assert told in (["0", "30.1", "80"], ["0", "30", "80"])

@@ -1,11 +1,15 @@
 """The marks that a sheet is measured by, in both units, whatever the paper."""
 
+from dataclasses import replace
+
 import pytest
 
 from planbook.drawing.marks import Mark, Stroke, Words
-from planbook.drawing.sheet_check import check_bars, check_square, key
+from planbook.drawing.sheet_check import BARS_WIDTH, check_bars, check_square, instruction, key
+from planbook.drawing.sheet_upright import upright_bars
 from planbook.drawing.stencil_pens import FRAME, TICK, TRIM
 from planbook.drawing.stencil_words import StencilWords
+from planbook.solids.plane import box
 from planbook.speech import LANGUAGES, speaking
 
 
@@ -99,3 +103,26 @@ def test_the_sample_of_hatching_is_the_same_wherever_it_stands(at: tuple[float, 
 
     assert len(lines(at)) == 4
     assert lines(at) == lines((20.0, 20.0))
+
+
+def test_a_page_names_the_bars_and_squares_that_are_on_it() -> None:
+    words = StencilWords()
+    tall = box(0, 0, 20, 150)
+    for drawn, said in (
+        ((), words.measure),
+        (upright_bars((tall,), (20, 150)), words.measure_upright),
+        (check_square((0, 0), words), words.measure_squares),
+    ):
+        (line,) = instruction((8, 250), 102.0, drawn, words)
+        assert line.text == f"{words.check} {said}"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_to_measure_is_told_whole_in_every_language(language: str) -> None:
+    with speaking(language):
+        words = StencilWords.spoken()
+    corrected = replace(words, check=words.corrected.format(across="100.6", along="99.85"))
+    for each in (words, corrected):
+        for drawn in ((), upright_bars((box(0, 0, 20, 150),), (20, 150)), check_square((0, 0), words)):
+            (line,) = instruction((8, 250), BARS_WIDTH, drawn, each)
+            assert not line.text.endswith("…")

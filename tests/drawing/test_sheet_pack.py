@@ -77,3 +77,10 @@ def test_order_takes_no_more_sheets(items: list[tuple[float, float]]) -> None:
 def test_alike_items_fill_sheet_after_sheet_in_order() -> None:
     sheets = pack([[(180.0, 120.0)], [(180.0, 122.0)], [(180.0, 124.0)], [(180.0, 121.0)]], SIZE, GAP)
     assert [read(sheet) for sheet in sheets] == [[0, 1], [2, 3]]
+
+
+def test_sheets_come_in_order_where_that_takes_no_more_of_them() -> None:
+    """Tallest first puts the second item beside the fourth; two by two they fit as well."""
+    sizes = [(194.0, 200.0), (150.0, 120.0), (150.0, 130.0), (190.0, 125.0), (190.0, 100.0)]
+    sheets = pack([[size] for size in sizes], SIZE, GAP)
+    assert [read(sheet) for sheet in sheets] == [[0], [1, 2], [3, 4]]

@@ -20,13 +20,12 @@ from planbook.drawing.stencil_art import (
 )
 from planbook.drawing.stencil_figure import Figure, draw_figure
 from planbook.drawing.stencil_lines import TICK_LENGTH
-from planbook.drawing.stencil_names import length_text
 from planbook.drawing.stencil_pens import LAYERS
 from planbook.drawing.stencil_room import words_box
 from planbook.drawing.stencil_words import StencilWords, broken
 from planbook.solids import Area, Path
 from planbook.solids.plane import box, circle
-from planbook.units import INCH_32, MM_TENTH
+from planbook.units import MM_TENTH
 
 WORDS = StencilWords()
 
@@ -252,13 +251,6 @@ def test_many_holes_are_tagged_and_explained_once() -> None:
     figure = drawn(StencilArt(1, 1, "Pegs", "left", ("rail",), box(0, 0, 170, 40), (), holes))[1]
     assert texts(figure).count("A") == texts(figure).count("B") == 4
     assert figure.notes == ("A: 4 holes, Ø 8 mm, through.", "B: 4 holes, Ø 5 mm, through.")
-
-
-def test_lengths_that_the_style_would_round_keep_their_true_size() -> None:
-    assert length_text(6.35, INCH_32) == "1/4 in"
-    assert length_text(6.0, INCH_32) == "6 mm (≈ 1/4 in)"
-    assert length_text(6.35, MM_TENTH) == "6.35 mm (1/4 in)"
-    assert length_text(6.0, MM_TENTH) == "6 mm"
 
 
 def test_a_cropped_stencil_tells_how_far_the_edge_is() -> None:

@@ -7,6 +7,7 @@ from typing import Any, cast
 
 import pytest
 
+from planbook.drawing.stencil_art import laid
 from planbook.drawing.stencil_read import grain_on, stencil_arts
 from planbook.model import Node, Operation, Stencil
 from planbook.solids import FACE_FRAMES, Area, Outline, Path
@@ -250,3 +251,23 @@ def test_what_is_glued_to_others_goes_with_them() -> None:
         event("turn", [glued], [glued], about="x", angle=-90.0),
     )
     assert stencil_arts(timeline(*events))[0].way == "back"
+
+
+def test_an_edge_is_whole_where_a_groove_runs_out_of_it() -> None:
+    """A board of 200 x 100 mm with a groove of 60 x 12 mm from its left edge, and its lower edge rabbeted by 8 mm."""
+    face = FACE.minus(box(0, 40, 60, 12), box(0, 0, 200, 8))
+    on = sheet("board", face)
+    whole = piece("board", face, [on])
+    board = replace(whole, solid=whole.solid.plus(prism(FACE, FRONT, -20.0, -7.0)))
+    (art,) = stencil_arts(timeline(event("stick", [board], [board], on, stencil="window")))
+    ends = sorted(tuple(sorted((round(u), round(v)) for u, v in (run.points[0], run.points[-1]))) for run in art.rim)
+    assert ends == [((0, 8), (200, 8)), ((0, 40), (0, 52))]
+    assert [round(value) for value in laid(art).bounds] == [0, -100, 200, 0]
+
+
+def test_what_stands_far_behind_a_face_is_no_edge_of_it() -> None:
+    on = sheet("block")
+    front = piece("block", FACE, [on])
+    block_ = replace(front, solid=front.solid.plus(prism(box(-60, -60, 320, 220), FRONT, -40.0, -20.0)))
+    (art,) = stencil_arts(timeline(event("stick", [block_], [block_], on, stencil="window")))
+    assert art.rim == ()

@@ -64,6 +64,13 @@ def test_a_picture_is_drawn_a_little_smaller_where_that_wins_a_page() -> None:
     assert 53 + 48 - saved <= ROOM
 
 
+def test_a_page_less_is_better_though_the_last_one_stays_as_empty() -> None:
+    pictured = Block(52, 0, picture=40, spare=40 * (1 - LEAST))
+    found = evened(Run((pictured, pictured, Block(50, 0)), 0.0, ROOM, False), [0, 1, 2])
+    assert found is not None
+    assert found.starts == (2,)
+
+
 def test_words_beside_a_picture_keep_it_from_winning_room() -> None:
     wordy = Block(52, 0, picture=40, spare=0)
     assert evened(Run((wordy, Block(49, 0, 40, 0), Block(95, 0)), 0.0, ROOM, False), [0, 1, 2]) is None

@@ -171,7 +171,7 @@ def printed(tmp_path: Path) -> Printed:
         assert not [f for f in built.findings if f.stops], built.findings
         document = pypdfium2.PdfDocument(next(f for f in built.files if f.suffix == ".pdf"))
         texts = [document[n].get_textpage().get_text_bounded() for n in range(len(document))]
-        return document, [n for n, text in enumerate(texts) if "easure both bars" in text]
+        return document, [n for n, text in enumerate(texts) if "irst measure the bars below" in text]
 
     return make
 

@@ -272,3 +272,20 @@ def test_a_board_without_a_size_is_left_out_and_no_board_makes_no_layout(bench):
 def test_kinds_are_documented_and_numbered():
     assert [kind.code for kind in ALL] == [f"BUY{number:02}" for number in range(5, 5 + len(ALL))]
     assert all(kind.what.endswith(".") and kind.why.endswith(".") and kind.bad != kind.good for kind in ALL)
+
+
+@pytest.mark.parametrize(("system", "sold"), [("in", "2 x 4 ft"), ("mm", "610 x 1220 mm")])
+def test_a_sheet_that_is_sold_as_large_as_it_is_needed_is_bought_as_it_is(bench, system, sold):
+    bench.board("quarter", "48 in", "24 in", "18 mm", wood="birch plywood")
+    (plan,) = cut_plans(bench.timeline(), system=system).plans
+    (sheet,) = plan.layout.sheets
+    assert sheet.stock.endswith(sold)
+    assert not sheet.cuts
+    assert not sheet.offcuts
+
+
+def test_a_sheet_larger_than_a_quarter_is_cut_from_a_larger_one(bench):
+    bench.board("sheet", "48 1/2 in", "24 in", "18 mm", wood="birch plywood")
+    (plan,) = cut_plans(bench.timeline(), system="in").plans
+    assert plan.layout.sheets[0].stock.endswith("4 x 8 ft")
+    assert plan.layout.sheets[0].cuts

@@ -1,0 +1,53 @@
+"""Holes that a piece gets only when it is part of another one, which its own drawing cannot show; it draws nothing."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planbook.solids import Solid
+from planbook.workshop import Event, Piece, Timeline
+
+_SHARE = 0.1
+"""A hole is one of a piece's if it takes at least this share of the hole from its wood."""
+
+
+@dataclass(frozen=True, slots=True)
+class Later:
+    """So many holes of a diameter (mm) that a step bores into a piece."""
+
+    step: int
+    diameter: float
+    count: int
+
+
+def bored_later(timeline: Timeline, name: str, piece: Piece) -> tuple[Later, ...]:
+    """The holes that are bored into a piece's wood after it has become part of another one, in the order of steps."""
+    within = _grown_from(name, timeline.events)
+    found: dict[tuple[int, float], int] = {}
+    for event in timeline.events:
+        diameter = dict(event.settings).get("diameter")
+        if event.broken or not diameter or within.isdisjoint(taken.name for taken in event.taken):
+            continue
+        count = sum(_meets(hole, piece.solid) for hole in _holes(event))
+        if count:
+            key = (event.at.step, round(float(diameter), 6))
+            found[key] = found.get(key, 0) + count
+    return tuple(Later(step, diameter, count) for (step, diameter), count in sorted(found.items()))
+
+
+def _grown_from(name: str, events: Iterable[Event]) -> set[str]:
+    """The pieces that a piece went into, and those that these went into."""
+    found: set[str] = set()
+    for made in (piece for event in events for piece in event.made):
+        if made.name != name and not found.union((name,)).isdisjoint(made.sources):
+            found.add(made.name)
+    return found
+
+
+def _holes(event: Event) -> tuple[Solid, ...]:
+    return tuple(hole for lost in event.lost if lost.how == "hole" for hole in lost.solid.parts)
+
+
+def _meets(hole: Solid, solid: Solid) -> bool:
+    (low, high), (bottom, top) = hole.bounds, solid.bounds
+    apart = any(a > d or c > b for a, b, c, d in zip(low, high, bottom, top, strict=True))
+    return not apart and hole.meet(solid).volume > _SHARE * hole.volume

@@ -1,0 +1,51 @@
+"""Holes that a piece gets as a part of another one are told with the step that bores them."""
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any, cast
+
+from planbook.drawing.bored_later import Later, bored_later
+from planbook.drawing.piece_notes import SheetWords, later_told
+from planbook.model import Node, Operation
+from planbook.solids import FACE_FRAMES, Solid
+from planbook.solids.solid import block, cylinder
+from planbook.text import Place
+from planbook.units import MM_TENTH
+from planbook.workshop import At, Event, Lost, Piece, Timeline
+
+PLACE = Place("steps.md")
+FRONT = FACE_FRAMES["front"]
+
+
+def piece(name: str, solid: Solid, *sources: str) -> Piece:
+    return Piece(name, solid, (), At(1, 1, PLACE), sources)
+
+
+def event(step: int, taken: tuple[Piece, ...], made: tuple[Piece, ...], *holes: Solid, **settings: Any) -> Event:
+    operation = Operation("bore", Node({}, PLACE), step, 1, PLACE)
+    lost = tuple(Lost("hole", hole, hole.volume) for hole in holes)
+    at, known = At(step, 1, PLACE), tuple(settings.items())
+    return Event(operation, at, taken, made, lost, (), None, {}, 0.0, 0.0, 0.0, known)
+
+
+def build() -> tuple[Timeline, Piece, Piece]:
+    """A front and a back, glued into a box into whose front alone two holes of 12 mm, 5 mm deep, are bored."""
+    front, back = piece("front", block((0, 0, 0), (80, 9, 40))), piece("back", block((0, 60, 0), (80, 69, 40)))
+    whole = piece("box", front.solid.plus(back.solid), "front", "back")
+    holes = [cylinder(FRONT, (u, 20), 6.0, -5.0, 1.0).meet(front.solid) for u in (20, 60)]
+    bored = replace(whole, solid=whole.solid.minus(*holes))
+    events = (event(1, (front, back), (whole,)), event(4, (whole,), (bored,), *holes, diameter=12.0))
+    return Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ()), front, back
+
+
+def test_a_hole_belongs_to_the_piece_whose_wood_it_takes() -> None:
+    timeline, front, back = build()
+    assert bored_later(timeline, "front", front) == (Later(4, 12.0, 2),)
+    assert bored_later(timeline, "back", back) == ()
+
+
+def test_a_hole_is_told_with_its_step_and_the_numbers_of_its_pieces() -> None:
+    holes, words = (Later(4, 12.0, 2),), SheetWords()
+    assert later_told({"front": holes}, {"front": 3}, MM_TENTH, words) == ["2 × Ø 12, bored in step 4"]
+    some = later_told({"front": holes, "back": ()}, {"front": 3, "back": 4}, MM_TENTH, words)
+    assert some == ["3: 2 × Ø 12, bored in step 4"]
