@@ -19,6 +19,8 @@ from planbook.workshop.timeline import Event
 
 SAME = 0.05
 """A piece is as thick as the fence says if it is no further off than this, mm."""
+SIZES = (("right", "width"), ("back", "depth"), ("top", "height"))
+"""Along the ways of these faces a blank is squared to these sizes."""
 
 
 def tells_distance(event: Event) -> bool:
@@ -42,7 +44,9 @@ def fences_of(stage: Stage, event: Event) -> tuple[Fence, ...]:
 def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
     """Which way, how far, and whether that is how thick a piece comes out, or where a cut begins."""
     every = [dict(s) for s in (event.settings, *dict(event.settings).get(FURTHER, ()))]
-    ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop")]
+    ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop", "to")]
+    if event.operation.kind == "square":
+        ways += [(face, each.get(size), "thick") for each in every for face, size in SIZES]
     ways += [(each.get("from"), each.get("distance"), "cut") for each in every]
     for face in FACE_FRAMES:
         stops = list(dict.fromkeys(each.get(f"stop before the {face}") for each in every))
@@ -92,14 +96,14 @@ def all_drawn(
     """The marks of each dimension of a picture that finds room, the first first.
 
     `size` is the width and height of the picture, mm. Of what is measured from one edge none is told unless all that
-    is nearer to it is: it could be taken for that.
+    is nearer to it is, there or on another piece that lies level with it: it could be taken for that.
     """
     told: list[tuple[Fence, tuple[Mark, ...]]] = []
     every = _fences(stage)
     for fences in _in_turn(every):
         nearer = {id(f): {o.told_as for o in every if o.edge == f.edge and o.far < f.far - SAME} for f in fences}
-        beside = {(f.edge, f.told_as) for f, _ in told}
-        free = [f for f in fences if all((f.edge, each) in beside for each in nearer[id(f)])]
+        beside = {(f.edge[1:], f.told_as) for f, _ in told}
+        free = [f for f in fences if all((f.edge[1:], each) in beside for each in nearer[id(f)])]
         marks = tuple(chain.from_iterable(m for _, m in told))
         places = drawn(free, stage, paper, style, around, wires, marks)
         told += [each for each in places if _within(each[1], size)][:1]

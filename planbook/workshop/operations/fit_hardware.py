@@ -131,7 +131,7 @@ class FitHardware(AtPoints):
         cutter: Tool | None,
         shop: Shop,
     ) -> Bored:
-        """Cut the recesses, and bore the holes from their floors, or from the `tops` of the wood where there are none."""
+        """Cut the recesses, and bore the holes from their floors, or from the `tops` of the wood."""
         low, high = span(piece.solid, frame)
         floor = high - float(self.recess_depth or 0)
         if cutter and self.recess:
