@@ -74,9 +74,14 @@ class Line:
         return angle - 180.0 if angle >= 89.9 else angle + 180.0 if angle < -90.1 else angle
 
     @property
+    def tips(self) -> tuple[Point, Point]:
+        """Where the dimension line begins and ends."""
+        return self._at(0, self.off), self._at(1, self.off)
+
+    @property
     def stretch(self) -> list[Point]:
         """Places along the dimension line, closer to one another than twice `CROSSED`."""
-        one, two = self._at(0, self.off), self._at(1, self.off)
+        one, two = self.tips
         count = max(2, math.ceil(math.dist(one, two) / CROSSED))
         return [*(on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
 
@@ -88,7 +93,7 @@ class Line:
     @property
     def between(self) -> list[Point]:
         """The same but for the very ends, which a dimension may share with the next one, and for those of the lead."""
-        ends = (self._at(0, self.off), self._at(1, self.off), *self.lead[-1:])
+        ends = (*self.tips, *self.lead[-1:])
         return [p for p in self.stretch if all(math.dist(p, end) > SHARED + CROSSED for end in ends)] or [self.text]
 
     @property
@@ -118,7 +123,7 @@ class Line:
 
     def marks(self, text: str) -> tuple[Mark, ...]:
         """Lines, arrow heads (outside, where there is no room between) and the number."""
-        one, two = self._at(0, self.off), self._at(1, self.off)
+        one, two = self.tips
         short = math.dist(one, two) < 3 * HEAD[0]
         far = 2 * HEAD[0] if short else 0.0
         ends = (on(one, self.along, -far), on(two, self.along, far))

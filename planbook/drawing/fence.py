@@ -8,7 +8,7 @@ from fractions import Fraction
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.dimension import CROSSED, HALF, OFF, SIZE, WIDEST, Line, beside, on
+from planbook.drawing.dimension import CROSSED, HALF, HEAD, OFF, SIZE, WIDEST, Line, beside, on
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke
@@ -46,9 +46,11 @@ def drawn(
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
     told: Sequence[Mark] = (),
+    leaders: Sequence[Ring] = (),
 ) -> Iterator[tuple[Fence, tuple[Mark, ...]]]:
     """The dimension of one of these, all as long, each way that it can be told: first beside the edge that leaves it
-    most free of the drawing, of what is `around` it and of `wires` (leaders and the edge of the paper).
+    most free of the drawing, of what is `around` it and of `wires` (the edge of the paper, and leaders but for those
+    `leaders` that may cross it).
 
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
     is shortest. Without a style, the number is as wide as one can be.
@@ -58,7 +60,7 @@ def drawn(
     text = WIDEST
     if style is not None and fences:
         text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
-    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told)
+    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told, leaders)
 
     def order(k: int) -> tuple[float, float]:
         line = lines[k][1]
@@ -113,20 +115,25 @@ def _clear(
     polygons: Sequence[Polygon2],
     wires: Sequence[Ring],
     told: Sequence[Mark] = (),
+    leaders: Sequence[Ring] = (),
 ) -> list[float]:
-    """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper.
+    """How far the number of each line, `half` of it so wide, keeps from polygons, wires and leaders, mm on paper.
 
-    It is 0 where a wire crosses the dimension line, or what is told already crosses it between its ends.
+    It is 0 where a wire crosses the dimension line, a leader its arrow heads, or what is told already crosses it
+    between its ends.
     """
     if not lines:
         return []
     others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
     spots = [on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
     within = inside(polygons, spots)
-    clear = clearances([*polygons, *numbers], [*wires, *others], spots)
+    clear = clearances([*polygons, *numbers], [*wires, *leaders, *others], spots)
     far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]
     along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
     crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
+    if leaders:
+        heads = clearances((), leaders, [tip for line in lines for tip in line.tips])
+        crossed = [hit or min(heads[2 * k : 2 * k + 2]) < HEAD[0] + CROSSED for k, hit in enumerate(crossed)]
     between = [line.between for line in lines]
     apart = iter(clearances((), others, [point for points in between for point in points]) if others else ())
     mixed = [bool(others) and min(next(apart) for _ in points) < CROSSED for points in between]

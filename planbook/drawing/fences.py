@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from itertools import chain
+from itertools import chain, islice
 
 from planbook.drawing.cues import world_points
 from planbook.drawing.fence import beyond, drawn
@@ -92,8 +92,10 @@ def all_drawn(
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
     size: tuple[float, float],
+    leaders: Sequence[Ring] = (),
 ) -> tuple[tuple[Mark, ...], ...]:
-    """The marks of each dimension of a picture that finds room, the first first.
+    """The marks of each dimension of a picture that finds room, the first first; where need be, one of `leaders`
+    crosses it.
 
     `size` is the width and height of the picture, mm. Of what is measured from one edge none is told unless all that
     is nearer to it is, there or on another piece that lies level with it: it could be taken for that.
@@ -105,8 +107,9 @@ def all_drawn(
         beside = {(f.edge[1:], f.told_as) for f, _ in told}
         free = [f for f in fences if all((f.edge[1:], each) in beside for each in nearer[id(f)])]
         marks = tuple(chain.from_iterable(m for _, m in told))
-        places = drawn(free, stage, paper, style, around, wires, marks)
-        told += [each for each in places if _within(each[1], size)][:1]
+        ways = (([*wires, *leaders], ()), (wires, leaders))[: 2 if leaders else 1]
+        places = (p for clear, may in ways for p in drawn(free, stage, paper, style, around, clear, marks, may))
+        told += islice((each for each in places if _within(each[1], size)), 1)
     return tuple(marks for _, marks in told)
 
 

@@ -196,7 +196,9 @@ def _all_told(
 
 def told_in(stage: Stage, layout: Layout) -> int:
     """How many distances find room in a layout, however they are printed."""
-    return len(fences.all_drawn(stage, layout.paper, None, *around(layout), (layout.width, layout.height)))
+    boxes, rims, leaders = around(layout)
+    size = (layout.width, layout.height)
+    return len(fences.all_drawn(stage, layout.paper, None, boxes, [*rims, *leaders], size))
 
 
 def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:
@@ -217,12 +219,12 @@ def _wider(one: Box, two: Box) -> Box:
     return (max(one[0], two[0]), max(one[1], two[1]), max(one[2], two[2]), max(one[3], two[3]))
 
 
-def around(layout: Layout) -> tuple[list[Polygon2], list[Ring]]:
-    """What a dimension keeps clear of besides the drawing: names, leaders and the edge of the paper."""
-    leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+def around(layout: Layout) -> tuple[list[Polygon2], list[Ring], list[Ring]]:
+    """What a dimension keeps clear of besides the drawing: names, the edge of the paper and leaders."""
+    leaders: list[Ring] = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
     boxes = [inset.boxed(label.box) for label in layout.labels]
     rims = [outline for outline, _ in (*boxes, inset.boxed((0.0, 0.0, layout.width, layout.height)))]
-    return boxes, [*leaders, *((*rim, rim[0]) for rim in rims)]
+    return boxes, [(*rim, rim[0]) for rim in rims], leaders
 
 
 def caption_height(sheet: Sheet) -> float:
