@@ -42,7 +42,8 @@ class Line:
     """A dimension line beside an edge, `off` mm from it: both on paper, mm; `out` points away from the piece.
 
     The `lead` goes from the mouth of a hole over its face, and down the next one, to the end of the edge. The `spine`
-    is the line in the middle of its face, where the distance is measured from that.
+    is the line in the middle of its face, where the distance is measured from that. One that is `free` has nothing of
+    the drawing under its lines.
     """
 
     edge: tuple[Point, Point]
@@ -51,6 +52,7 @@ class Line:
     off: float = OFF
     lead: tuple[Point, ...] = ()
     spine: tuple[Point, ...] = ()
+    free: bool = False
 
     @property
     def long(self) -> float:
@@ -106,13 +108,13 @@ class Line:
         ]
 
     def astray(self, polygons: Sequence[Polygon2]) -> bool:
-        """Whether the dimension of a hole comes too near to what is drawn, or lies too far from the hole."""
+        """Whether one that is free lies on what is drawn; or that of a hole, near it, or too far from the hole."""
+        if self.free:
+            return any(inside(polygons, [*self.outward, *self.stretch]))
         if not self.lead:
             return False
-        beside = self.stretch[: -len(self.led)]
-        return (
-            self.long > LONGEST or any(inside(polygons, self.outward)) or min(clearances(polygons, (), beside)) < FREE
-        )
+        along = self.stretch[: -len(self.led)]
+        return self.long > LONGEST or any(inside(polygons, self.outward)) or min(clearances(polygons, (), along)) < FREE
 
     @property
     def corners(self) -> list[Point]:

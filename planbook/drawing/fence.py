@@ -78,7 +78,7 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:
         return paper.put(flat(stage.look.view, point))
 
     flat_ends = [(put(one), put(two)) for one, two in ends]
-    lines = [beside(*each, middle) for each in flat_ends]
+    lines = [replace(beside(*each, middle), free=fence.cornered) for each in flat_ends]
     if fence.hole is not None:
         mouth = put(fence.hole[0])
         knees = [(put(_knee(two, *fence.hole)), put(two)) for _, two in ends]
@@ -148,7 +148,7 @@ def _clear(
 def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
     """Places on the piece where the distance may be told: from corners at its beginning, the outermost ones.
 
-    Where the piece ends there, it must have a corner at the end too.
+    Where the piece ends there, or the fence is cornered, it must have a corner at the end too.
     """
     points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
     way, level = np.asarray(fence.way), points @ np.asarray(fence.way)
@@ -159,8 +159,8 @@ def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
     if fence.hole is not None:
         starts = _on_face(starts, *fence.hole)
     ends = starts - fence.far * way
-    if abs(level.min() - (fence.level - fence.far)) < SAME:
-        last = {tuple(row) for row in np.round(points[np.abs(level - level.min()) < SAME], 1).tolist()}
+    if fence.cornered or abs(level.min() - (fence.level - fence.far)) < SAME:
+        last = {tuple(row) for row in np.round(points[np.abs(level - fence.level + fence.far) < SAME], 1).tolist()}
         kept = np.array([tuple(row) in last for row in np.round(ends, 1).tolist()], dtype=np.bool_)
         starts, ends = starts[kept], ends[kept]
     if not len(starts):

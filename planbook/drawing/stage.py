@@ -36,7 +36,7 @@ class Fence:
     """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm.
 
     `hole` is the mouth of the hole whose distance it is, and the way out of it; with `centred` that is measured from
-    the middle of its face, not from an edge.
+    the middle of its face, not from an edge. With `cornered` it is only told where both its ends are corners.
     """
 
     piece: int
@@ -45,6 +45,7 @@ class Fence:
     far: float
     hole: tuple[Vec3, Vec3] | None = None
     centred: bool = False
+    cornered: bool = False
 
     @property
     def told_as(self) -> tuple[float, ...]:
