@@ -13,6 +13,7 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke
 from planbook.drawing.names import Bounds, Box
+from planbook.drawing.on_wood import in_the_way, on_wood
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.stage import Fence, Stage
@@ -53,7 +54,7 @@ def drawn(
     `leaders` that may cross it).
 
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
-    is shortest. Without a style, the number is as wide as one can be.
+    is shortest, and on the wood where it may stand nowhere else. Without a style, the number is as wide as one can be.
     """
     lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
     polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
@@ -68,6 +69,11 @@ def drawn(
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)
+    for fence in fences:
+        inner = on_wood(fence, stage, paper)
+        shapes, signs = in_the_way(fence, stage, paper) if inner else ([], [])
+        clear = _clear(inner, width_of(text, SIZE) / 2, [*shapes, *around], [*wires, *signs], told, leaders)
+        yield from ((fence, line.marks(text)) for line, far in zip(inner, clear, strict=True) if far > LEAST)
 
 
 def _lines(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:

@@ -160,10 +160,13 @@ def _first_told(stage: Stage, sheet: Sheet, arrange: Callable[[Room, Bounds], La
     edge, first = bounds(stage), None
     if stage.fence is not None and stage.fence.hole:
         plain = _first_told(replace(stage, fence=None), sheet, arrange)
+        told = told_in(stage, plain) if plain is not None else 0
         for room in _rooms(stage, sheet) if plain is not None else ():
             roomy = arrange(room, edge)
             if plain and roomy and roomy.paper.scale > ROOMY * plain.paper.scale:
-                return trimmed(roomy, edge, room.pad, room.signs)
+                roomy = trimmed(roomy, edge, room.pad, room.signs)
+                if told_in(stage, roomy) > told:
+                    return roomy
         return plain
     for room in _rooms(stage, sheet):
         layout = arrange(room, edge)

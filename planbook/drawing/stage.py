@@ -24,6 +24,8 @@ from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
 FURTHER = "further"
 """The key of the settings of other operations that are shown in the same picture."""
+BORED = "bored"
+"""The key of the settings of operations that bore the holes which a picture of other work shows with it."""
 FEW = 8
 """Pieces that only stand by are named when there are no more names than this."""
 BETTER = 1.5

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from planbook.cache import Cache, Forgetful
-from planbook.drawing.driven import with_driven
+from planbook.drawing.driven import BORING, with_driven
 from planbook.drawing.fences import tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
@@ -16,7 +16,7 @@ from planbook.drawing.sanding import SANDING, with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
-from planbook.drawing.stage import FURTHER
+from planbook.drawing.stage import BORED, FURTHER
 from planbook.drawing.stood import cleared, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
@@ -125,7 +125,7 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
         one = level(one)
     if main.operation.kind not in TOGETHER:
         one = cleared(one)
-    return with_driven(_with_work(_with_slice(one, showing), showing), showing)
+    return with_driven(_with_work(_with_bored(_with_slice(one, showing), showing), showing), showing)
 
 
 def _with_slice(event: Event, events: Sequence[Event]) -> Event:
@@ -136,6 +136,13 @@ def _with_slice(event: Event, events: Sequence[Event]) -> Event:
     before = dict(event.settings).get(FURTHER, ())
     rest = tuple(each for each in event.settings if each[0] != FURTHER)
     return replace(event, settings=(*rest, (FURTHER, (*before, *sliced))))
+
+
+def _with_bored(event: Event, events: Sequence[Event]) -> Event:
+    """The event with the settings of what bores its step's holes by measure, where it is about something else."""
+    bored = (each.settings for each in events if each.operation.kind in BORING and event.operation.kind not in BORING)
+    measured = tuple(settings for settings in bored if dict(settings).get("at"))
+    return replace(event, settings=(*event.settings, (BORED, measured))) if measured else event
 
 
 def _with_work(event: Event, events: Sequence[Event]) -> Event:
