@@ -11,7 +11,7 @@ from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
-from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, STUCK, THIN_PAPER, UNSEEN
+from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import broken_off, circle_points
 from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK, TRIM
 from planbook.drawing.stencil_pens import THIN as FINE
@@ -163,8 +163,16 @@ def _cropped() -> Sequence[Mark]:
 _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
+    ("stencil line", ("Thin grey line on the wood", "A line of the stencil that is stuck on.", _line(PRINTED))),
     ("inset place", ("Two circles", "The same place once more, so many times larger.", _enlarged)),
-    ("distance", ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)),
+    (
+        "distance",
+        (
+            "Dimension",
+            "How far the fence or the stop is set, how far from the edge to cut or bore, or how large the piece becomes.",
+            _distance,
+        ),
+    ),
 )
 _PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on.")
 _CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
