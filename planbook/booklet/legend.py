@@ -169,7 +169,7 @@ _COMMON: tuple[tuple[str, _Row], ...] = (
         "distance",
         (
             "Dimension",
-            "How far the fence or the stop is set, how far from the edge to cut or bore, or how large the piece becomes.",
+            "How far the fence or the stop is set, how far from the edge to cut or bore, or how large a piece becomes.",
             _distance,
         ),
     ),

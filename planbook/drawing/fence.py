@@ -48,13 +48,14 @@ def drawn(
     wires: Sequence[Ring],
     told: Sequence[Mark] = (),
     leaders: Sequence[Ring] = (),
+    inner: bool = False,
 ) -> Iterator[tuple[Fence, tuple[Mark, ...]]]:
     """The dimension of one of these, all as long, each way that it can be told: first beside the edge that leaves it
     most free of the drawing, of what is `around` it and of `wires` (the edge of the paper, and leaders but for those
     `leaders` that may cross it).
 
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
-    is shortest, and on the wood where it may stand nowhere else. Without a style, the number is as wide as one can be.
+    is shortest, and `inner` ones on the wood, after all others. Without a style, the number is as wide as one can be.
     """
     lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
     polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
@@ -69,11 +70,12 @@ def drawn(
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)
-    for fence in fences:
-        inner = on_wood(fence, stage, paper)
-        shapes, signs = in_the_way(fence, stage, paper) if inner else ([], [])
-        clear = _clear(inner, width_of(text, SIZE) / 2, [*shapes, *around], [*wires, *signs], told, leaders)
-        yield from ((fence, line.marks(text)) for line, far in zip(inner, clear, strict=True) if far > LEAST)
+    half = width_of(text, SIZE) / 2
+    for fence in fences if inner else ():
+        wooden = on_wood(fence, stage, paper, half)
+        shapes, signs, axis = in_the_way(fence, stage, paper) if wooden else ([], [], [])
+        clear = _clear(wooden, half, [*shapes, *around], [*wires, *signs], told, [*leaders, *axis])
+        yield from ((fence, line.marks(text)) for line, far in zip(wooden, clear, strict=True) if far > LEAST)
 
 
 def _lines(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:

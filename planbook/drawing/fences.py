@@ -113,11 +113,13 @@ def all_drawn(
     style: LengthStyle | None,
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
+    leaders: Sequence[Ring],
     size: tuple[float, float],
-    leaders: Sequence[Ring] = (),
+    last: bool = False,
 ) -> tuple[tuple[Mark, ...], ...]:
-    """The marks of each dimension of a picture that finds room, the first first; where need be, one of `leaders`
-    crosses it.
+    """The marks of each dimension of a picture that finds room, the first first.
+
+    At `last`, when nothing gives way any more, they may stand on wood, and where need be, one of `leaders` crosses one.
 
     `size` is the width and height of the picture, mm. Of what is measured from one edge none is told unless all that
     is nearer to it is, there or on another piece that lies level with it: it could be taken for that.
@@ -129,11 +131,11 @@ def all_drawn(
         free = _next_to(fences, every, [fence for fence, _ in told])
         marks = tuple(chain.from_iterable(m for _, m in told))
         ways = (([*wires, *leaders], ()), (wires, leaders))[: 2 if crossing else 1]
-        found = (p for clear, may in ways for p in drawn(free, stage, paper, style, around, clear, marks, may))
+        found = (p for clear, may in ways for p in drawn(free, stage, paper, style, around, clear, marks, may, last))
         return (each for each in found if _within(each[1], size))
 
     best: list[_Told] = []
-    for crossing in (False, True)[: 2 if leaders else 1]:
+    for crossing in (False, True)[: 2 if last and leaders else 1]:
         for first in list(islice(places(groups[0], (), crossing), TRIED)) if groups else ():
             told = [first]
             for fences in groups[1:]:

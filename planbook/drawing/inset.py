@@ -153,11 +153,11 @@ def _without_slivers(part: Look, wanted: Sequence[int]) -> Look:
 
     None is left out that is `wanted`, or that touches another piece.
     """
-    left, bottom, right, _ = part.bounds
+    wide = part.bounds[2] - part.bounds[0]
     areas: dict[int, float] = {}
     for face in part.faces:
         areas[face.piece] = areas.get(face.piece, 0.0) + sum(_area(ring) for ring, _ in face.polygons)
-    gap, least = GAP * (right - left), SLIVER * math.pi / 4 * (right - left) ** 2
+    gap, least = GAP * wide, SLIVER * math.pi / 4 * wide**2
     slivers = {n for n, area in areas.items() if area < min(least, max(areas.values())) and n not in wanted}
     for n in sorted(slivers):
         others = [q for face in part.faces if face.piece != n for q in face.polygons]

@@ -199,9 +199,7 @@ def _all_told(
 
 def told_in(stage: Stage, layout: Layout) -> int:
     """How many distances find room in a layout, however they are printed."""
-    boxes, rims, leaders = around(layout)
-    size = (layout.width, layout.height)
-    return len(fences.all_drawn(stage, layout.paper, None, boxes, [*rims, *leaders], size))
+    return len(fences.all_drawn(stage, layout.paper, None, *around(layout), (layout.width, layout.height)))
 
 
 def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:

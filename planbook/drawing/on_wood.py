@@ -3,7 +3,7 @@
 import math
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.dimension import Line
+from planbook.drawing.dimension import Line, on
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Point, Ring
 from planbook.drawing.mouths import mouth_of
@@ -23,8 +23,11 @@ LEAST = 2.0
 """A shorter line is not told on wood, mm on paper."""
 
 
-def on_wood(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:
-    """The dimension lines of a hole that lie wholly on what is seen of its piece, to both sides of it."""
+def on_wood(fence: Fence, stage: Stage, paper: Paper, half: float) -> list[Line]:
+    """The dimension lines of a hole that lie wholly on what is seen of its piece, to both sides of it.
+
+    The number, `half` of it so wide, lies there or on what only stands by: not over an outline of the drawing.
+    """
     if fence.hole is None or fence.centred:
         return []
     mouth, out = fence.hole
@@ -40,6 +43,8 @@ def on_wood(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:
     if step < 1e-6 or long < LEAST:
         return []
     seen = paper.polygons(q for face in stage.look.of(fence.piece) for q in face.polygons)
+    calm = [n for n, shown in enumerate(stage.pieces) if shown.role == "context"]
+    under = [*seen, *paper.polygons(q for n in calm for face in stage.look.of(n) for q in face.polygons)]
     found: list[Line] = []
     for far in ASIDE:
         for sign in (1.0, -1.0):
@@ -49,17 +54,23 @@ def on_wood(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:
             along = ((two[0] - one[0]) / long, (two[1] - one[1]) / long)
             turn = 1.0 if along[0] * away[1] - along[1] * away[0] > 0 else -1.0
             line = Line((one, two), along, (-turn * along[1], turn * along[0]), 0.0, (middle, two))
-            if all(inside(seen, [p for p in line.stretch if math.dist(p, one) > END])):
+            words = [on(line.text, along, share * half) for share in (-1.0, 0.0, 1.0)]
+            drawn = [p for p in line.stretch if math.dist(p, one) > END]
+            if all(inside(seen, drawn)) and all(inside(under, words)):
                 found.append(line)
     return found
 
 
-def in_the_way(fence: Fence, stage: Stage, paper: Paper) -> tuple[list[Polygon2], list[Ring]]:
-    """What such a line keeps clear of: other pieces that matter, and the lines of all signs but of its own hole."""
+def in_the_way(fence: Fence, stage: Stage, paper: Paper) -> tuple[list[Polygon2], list[Ring], list[Ring]]:
+    """What such a line keeps clear of: other pieces that matter, and the lines of signs; last the axis of its own hole,
+    which may cross it."""
     pieces = [n for n, shown in enumerate(stage.pieces) if n != fence.piece and shown.role != "context"]
     shapes = [q for n in pieces for face in stage.look.of(n) for q in face.polygons]
-    each = [(cue.kind, world_points(cue, stage.pieces)) for cue in stage.show.cues if cue.points and cue.kind != "note"]
     mouth = fence.hole[0] if fence.hole is not None else (0.0, 0.0, 0.0)
-    others = [points for kind, points in each if kind != "drill axis" or math.dist(mouth_of(points)[0], mouth) > END]
-    lines = [tuple(paper.put(flat(stage.look.view, p)) for p in points) for points in others]
-    return [*paper.polygons(shapes)], lines
+    own, others = list[Ring](), list[Ring]()
+    for cue in stage.show.cues:
+        if cue.points and cue.kind != "note":
+            points = world_points(cue, stage.pieces)
+            mine = cue.kind == "drill axis" and math.dist(mouth_of(points)[0], mouth) < END
+            (own if mine else others).append(tuple(paper.put(flat(stage.look.view, p)) for p in points))
+    return [*paper.polygons(shapes)], others, own

@@ -251,7 +251,7 @@ def _distance(
 ) -> tuple[Mark, ...]:
     """The dimensions of the fence, if the step has any and lengths are told, clear of what is enlarged.
 
-    The `last` ones, after which no leader gives way any more, may cross one.
+    The `last` ones, after which nothing gives way any more, find more room; see `all_drawn`.
     """
     if stage.fence is None or sheet.lengths is None:
         return ()
@@ -259,8 +259,8 @@ def _distance(
     if enlarged is not None:
         shapes = [*shapes, *inset.shapes_of(enlarged)]
         wires = [*wires, *inset.wires_of(enlarged, stage, layout.paper)]
-    wires, may = (wires, leaders) if last else ([*wires, *leaders], ())
-    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height), may)
+    size = (layout.width, layout.height)
+    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, leaders, size, last)
     return tuple(chain.from_iterable(told))
 
 

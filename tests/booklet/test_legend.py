@@ -35,6 +35,7 @@ PICTURES = {
     "glue face": "Small brown rings",
     "unseen: peg": "Blue-green dashes",
     "ghost": "Thin line with double dots",
+    "stencil line": "Thin grey line on the wood",
     "distance": "Dimension",
     "inset place": "Two circles",
     "hatch": "Hatching",
