@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -78,7 +79,8 @@ def drawn(
         yield from ((fence, line.marks(text)) for line, far in zip(wooden, clear, strict=True) if far > LEAST)
 
 
-def _lines(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:
+@lru_cache(maxsize=256)
+def _lines(fence: Fence, stage: Stage, paper: Paper) -> tuple[Line, ...]:
     ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
     middle = _middle(stage, fence, paper)
 
@@ -94,7 +96,7 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> list[Line]:
     if fence.hole is not None and fence.centred:
         spine = [_spine(fence, one, stage.pieces[fence.piece], fence.hole) for one, _ in ends]
         lines = [replace(line, spine=(put(low), put(high))) for line, (low, high) in zip(lines, spine, strict=True)]
-    return [replace(line, off=off) for off in (OFF, OFF + ROW) for line in lines]
+    return tuple(replace(line, off=off) for off in (OFF, OFF + ROW) for line in lines)
 
 
 def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
@@ -127,30 +129,46 @@ def _clear(
 ) -> list[float]:
     """How far the number of each line, `half` of it so wide, keeps from polygons, wires and leaders, mm on paper.
 
-    It is 0 where a wire crosses the dimension line, a leader its arrow heads, or what is told already crosses it
-    between its ends.
+    It is 0 where that is too near, or a wire crosses the dimension line, a leader its arrow heads, or what is told
+    already crosses it between its ends.
     """
-    if not lines:
-        return []
     others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
     spots = [on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
     within = inside(polygons, spots)
     clear = clearances([*polygons, *numbers], [*wires, *leaders, *others], spots)
     far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]
+    room = [min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
+    roomy = [k for k, far in enumerate(room) if far > LEAST]
+    free = dict(zip(roomy, _free([lines[k] for k in roomy], polygons, wires, others, numbers, leaders), strict=True))
+    return [far if free.get(k) else 0.0 for k, far in enumerate(room)]
+
+
+def _free(
+    lines: Sequence[Line],
+    polygons: Sequence[Polygon2],
+    wires: Sequence[Ring],
+    others: Sequence[Ring],
+    numbers: Sequence[Polygon2],
+    leaders: Sequence[Ring],
+) -> list[bool]:
+    """Whether nothing crosses each line, as `_clear` says."""
+    if not lines:
+        return []
     along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
-    crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
+    free = [min(next(along) for _ in line.stretch) >= CROSSED for line in lines]
     if leaders:
         heads = clearances((), leaders, [tip for line in lines for tip in line.tips])
-        crossed = [hit or min(heads[2 * k : 2 * k + 2]) < HEAD[0] + CROSSED for k, hit in enumerate(crossed)]
-    between = [line.between for line in lines]
-    apart = iter(clearances((), others, [point for points in between for point in points]) if others else ())
-    mixed = [bool(others) and min(next(apart) for _ in points) < CROSSED for points in between]
-    written = [bool(numbers) and any(inside(numbers, line.outward)) for line in lines]
-    crossed = [
-        any(wrong) or line.astray([*polygons, *numbers])
-        for *wrong, line in zip(crossed, mixed, written, lines, strict=True)
+        free = [good and min(heads[2 * k : 2 * k + 2]) >= HEAD[0] + CROSSED for k, good in enumerate(free)]
+    if others:
+        between = [line.between for line in lines]
+        apart = iter(clearances((), others, [point for points in between for point in points]))
+        nearest = [min(next(apart) for _ in points) for points in between]
+        free = [good and far >= CROSSED for good, far in zip(free, nearest, strict=True)]
+    shapes = [*polygons, *numbers]
+    return [
+        good and not (numbers and any(inside(numbers, line.outward))) and not line.astray(shapes)
+        for good, line in zip(free, lines, strict=True)
     ]
-    return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
 def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:

@@ -128,20 +128,22 @@ def all_drawn(
     groups = _in_turn(every)
 
     def places(fences: Sequence[Fence], told: Sequence[_Told], crossing: bool) -> Iterator[_Told]:
-        free = _next_to(fences, every, [fence for fence, _ in told])
         marks = tuple(chain.from_iterable(m for _, m in told))
         ways = (([*wires, *leaders], ()), (wires, leaders))[: 2 if crossing else 1]
-        found = (p for clear, may in ways for p in drawn(free, stage, paper, style, around, clear, marks, may, last))
+        found = (p for clear, may in ways for p in drawn(fences, stage, paper, style, around, clear, marks, may, last))
         return (each for each in found if _within(each[1], size))
 
     best: list[_Told] = []
     for crossing in (False, True)[: 2 if last and leaders else 1]:
-        for first in list(islice(places(groups[0], (), crossing), TRIED)) if groups else ():
-            told = [first]
+        alone: int | None = None
+        firsts = [[each] for each in islice(places(groups[0], (), crossing), TRIED)] if groups else []
+        for told in firsts or [list[_Told]()]:
             for fences in groups[1:]:
-                told += islice(places(fences, told, crossing), 1)
+                told += islice(places(_next_to(fences, every, [f for f, _ in told]), told, crossing), 1)
             best = max(best, told, key=len)
-            if len(best) == len(groups):
+            if len(best) < len(groups) and alone is None:  # what finds no room by itself waits for no other
+                alone = sum(any(True for _ in islice(places(fences, (), crossing), 1)) for fences in groups)
+            if len(best) >= (len(groups) if alone is None else alone):
                 break
         if len(best) == len(groups):
             break
