@@ -12,7 +12,7 @@ from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, cro
 from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import Floats
 from planbook.drawing.ways import AWAY
-from planbook.solids.hatch import Taken, taken
+from planbook.solids.hatch import Grounds, Taken, grounds, taken
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
@@ -26,6 +26,8 @@ AIR = 1.8
 """Between a name and the drawing, the middle of an arrow, or another name, mm."""
 ASIDE = 2.0
 """The leader leaves a name on the side, so the name does not stand above or below its spot, nor so near to it, mm."""
+OVER, LOOKS = 2.0, 16
+"""What each mm of a leader over other pieces costs, as mm further from the spot; at so many places it is looked."""
 GRID = 1.5
 """Between the places that are looked at, mm."""
 
@@ -65,7 +67,9 @@ def _at(
     ground = taken(paper.polygons(shapes), [_long([paper.put(p) for p in line]) for line in signs])
     placed: list[Label] = []
     for label in sorted(layout.labels, key=lambda label: label.box[1]):
-        found = _free(label, paper, ground, placed, layout.width, high)
+        others = [[q for face in k.wanted.faces for q in face] for k in layout.labels if k is not label]
+        pieces = grounds([polygons for polygons in others if polygons])
+        found = _free(label, paper, ground, pieces, placed, layout.width, high)
         if found is None:
             return None
         placed.append(found)
@@ -79,9 +83,15 @@ def _long(line: Sequence[Point]) -> Ring:
 
 
 def _free(
-    label: Label, paper: Paper, ground: Taken, placed: Sequence[Label], width: float, high: float
+    label: Label,
+    paper: Paper,
+    ground: Taken,
+    pieces: Grounds,
+    placed: Sequence[Label],
+    width: float,
+    high: float,
 ) -> Label | None:
-    """A name at the free place nearest to its spot, its leader clear of the others."""
+    """A name at the free place nearest to its spot, its leader clear of the others, and off other pieces if it can."""
     left, top, right, bottom = label.box
     wide, tall = right - left, bottom - top
     spot = paper.put(label.wanted.spot)
@@ -91,7 +101,11 @@ def _free(
     hit = [ground.near(row - half, row + half, AIR) for row in rows]
     free = middles[~(hit[0] | hit[1] | hit[2])]
     far = np.hypot(*(free - spot).T)
-    for x, y in free[np.lexsort((free[:, 1], free[:, 0], far.round(3)))].tolist():
+    best: tuple[float, Label] | None = None
+    for k in np.lexsort((free[:, 1], free[:, 0], far.round(3))).tolist():
+        if best is not None and far[k] >= best[0]:
+            break
+        x, y = free[k].tolist()
         if abs(x - spot[0]) < wide / 2 + ASIDE:
             continue
         moved = replace(
@@ -100,8 +114,18 @@ def _free(
         moved = replace(moved, dot=dot_of(moved, paper))
         away = (moved.dot[0] - moved.start[0]) * (1.0 if moved.side == "left" else -1.0)
         if away > AWAY and all(_apart(moved, other) for other in placed):
-            return moved
-    return None
+            cost = float(far[k]) + OVER * _over_pieces(moved, paper, pieces)
+            best = (cost, moved) if best is None or cost < best[0] else best
+    return best[1] if best is not None else None
+
+
+def _over_pieces(label: Label, paper: Paper, pieces: Grounds) -> float:
+    """For how far a leader lies over other pieces, mm on paper."""
+    (x, y), (u, v) = label.start, label.dot
+    at = [paper.lifted((x + (k + 0.5) / LOOKS * (u - x), y + (k + 0.5) / LOOKS * (v - y))) for k in range(LOOKS)]
+    return (
+        float(pieces.hold(np.array(at)).any(axis=0).mean()) * math.dist(label.start, label.dot) if len(pieces) else 0.0
+    )
 
 
 def _grid(across: tuple[float, float], down: tuple[float, float]) -> Floats:
