@@ -28,6 +28,8 @@ BORED = "bored"
 """The key of the settings of operations that bore the holes which a picture of other work shows with it."""
 FEW = 8
 """Pieces that only stand by are named when there are no more names than this."""
+LARGE, LEAST, MORE = 0.4, 0.1, 4
+"""Leaders end on faces of this share of the largest one of their piece, or else of so much, on so many of those."""
 BETTER = 1.5
 """A piece belongs to the second of two views where that shows this many times as much of it."""
 _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
@@ -152,7 +154,8 @@ def names(stage: Stage) -> list[Wanted]:
         spots = _spots(stage, n)
         if spots and shortened(shown.piece.name):
             name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
-            found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
+            unseen = n in stage.choice.unseen
+            found.append(replace(name, room=0.0) if unseen else replace(name, more=_smaller(stage, n)))
     return found + [Wanted(told(cue.text), (), flat(stage.look.view, at)) for cue, at in _places(stage, notes)]
 
 
@@ -188,7 +191,13 @@ def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
     if piece in stage.choice.unseen:
         return _dashed_box(stage, piece)
     faces_of = stage.look.of(piece)
-    return [f.polygons for f in faces_of if f.area >= 0.4 * faces_of[0].area][:3]
+    return [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area][:3]
+
+
+def _smaller(stage: Stage, piece: int) -> tuple[tuple[Polygon2, ...], ...]:
+    """Further faces of a piece on which a leader may end where it is better than on the larger ones."""
+    faces_of = stage.look.of(piece)
+    return tuple(f.polygons for f in faces_of if LEAST * faces_of[0].area <= f.area < LARGE * faces_of[0].area)[:MORE]
 
 
 def _dashed_box(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
