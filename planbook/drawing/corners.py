@@ -18,9 +18,9 @@ from planbook.solids.visible import Polygon2
 
 LARGER = 1.25
 """It is done where the drawing becomes so many times as large at least."""
-MOST = 4
+MOST = 6
 """More names than this stand in columns, where they are found more easily."""
-SMALLER = 0.95
+SMALLER = 0.93
 """Each scale that is tried is this share of the last."""
 AIR = 1.8
 """Between a name and the drawing, the middle of an arrow, or another name, mm."""
@@ -28,6 +28,8 @@ ASIDE = 2.0
 """The leader leaves a name on the side, so the name does not stand above or below its spot, nor so near to it, mm."""
 OVER, LOOKS = 2.0, 16
 """What each mm of a leader over other pieces costs, as mm further from the spot; at so many places it is looked."""
+TRIED = 120
+"""So many places are tried for a name, those nearest to its spot."""
 GRID = 1.5
 """Between the places that are looked at, mm."""
 
@@ -102,15 +104,16 @@ def _free(
     free = middles[~(hit[0] | hit[1] | hit[2])]
     far = np.hypot(*(free - spot).T)
     best: tuple[float, Label] | None = None
-    for k in np.lexsort((free[:, 1], free[:, 0], far.round(3))).tolist():
+    order = np.lexsort((free[:, 1], free[:, 0], far.round(3)))
+    order = order[np.abs(free[order, 0] - spot[0]) >= wide / 2 + ASIDE][:TRIED]
+    for k in order.tolist():
         if best is not None and far[k] >= best[0]:
             break
         x, y = free[k].tolist()
-        if abs(x - spot[0]) < wide / 2 + ASIDE:
+        box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
+        if not all(_clear_of(box, other.box) for other in placed):
             continue
-        moved = replace(
-            label, side="left" if x < spot[0] else "right", box=(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
-        )
+        moved = replace(label, side="left" if x < spot[0] else "right", box=box, loose=True)
         moved = replace(moved, dot=dot_of(moved, paper))
         away = (moved.dot[0] - moved.start[0]) * (1.0 if moved.side == "left" else -1.0)
         if away > AWAY and all(_apart(moved, other) for other in placed):
@@ -137,11 +140,14 @@ def _grid(across: tuple[float, float], down: tuple[float, float]) -> Floats:
 def _apart(one: Label, two: Label) -> bool:
     """Whether two names have air between them, and neither their leaders nor a leader and a name cross."""
     a, b = one.box, two.box
-    clear = a[2] + AIR < b[0] or b[2] + AIR < a[0] or a[3] + AIR < b[1] or b[3] + AIR < a[1]
-    return clear and not crossing(one, two) and not _over(one, b) and not _over(two, a)
+    return _clear_of(a, b) and not crossing(one, two) and not _over(one, b) and not _over(two, a)
 
 
-def _over(label: Label, box: Box, air: float = 0.5) -> bool:
+def _clear_of(a: Box, b: Box) -> bool:
+    return a[2] + AIR < b[0] or b[2] + AIR < a[0] or a[3] + AIR < b[1] or b[3] + AIR < a[1]
+
+
+def _over(label: Label, box: Box, air: float = 1.0) -> bool:
     """Whether the leader of a name runs over a box with this air around it, mm."""
     (x, y), (u, v) = label.start, label.dot
     at = ((x + k / 24 * (u - x), y + k / 24 * (v - y)) for k in range(25))

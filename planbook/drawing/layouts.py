@@ -26,7 +26,7 @@ MANY = 14
 """From one more name than this on, pieces get numbers and a key."""
 SOME = 5
 """From so many names on they get numbers and a key where their columns leave too little room."""
-KEYED = 1.3
+KEYED = 1.35
 """That is where the drawing could be so many times as large."""
 NEARLY = 0.93
 """Names that leave the drawing this share of the scale that it shares with its neighbours stay beside it."""
@@ -141,7 +141,11 @@ def with_names(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout |
 
     def arrange(room: Room, edge: Bounds) -> Layout | None:
         beside = arranged(wanted, edge, room)
-        return beside if beside is None or astray else in_corners(beside, shapes, signs, edge, room)
+        if beside is None or astray:
+            return beside
+        corners = in_corners(beside, shapes, signs, edge, room)
+        fenced = corners is not beside and stage.fence is not None
+        return beside if fenced and told_in(stage, corners) < told_in(stage, beside) else corners
 
     return _first_told(stage, sheet, arrange)
 
