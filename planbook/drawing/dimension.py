@@ -93,6 +93,15 @@ class Line:
         return [on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
 
     @property
+    def tails(self) -> list[Point]:
+        """Places along what goes on beyond the arrow heads where these stand outside."""
+        one, two = self.tips
+        if math.dist(one, two) >= 3 * HEAD[0]:
+            return []
+        fars = [2 * HEAD[0] * k / 8 for k in range(1, 9)]
+        return [on(tip, self.along, sign * far) for tip, sign in ((one, -1.0), (two, 1.0)) for far in fars]
+
+    @property
     def between(self) -> list[Point]:
         """The same but for the very ends, which a dimension may share with the next one, and for those of the lead."""
         ends = (*self.tips, *self.lead[-1:])
@@ -127,9 +136,11 @@ class Line:
         """Lines, arrow heads (outside, where there is no room between) and the number."""
         one, two = self.tips
         short = math.dist(one, two) < 3 * HEAD[0]
+        # Lines that would run into a number that is wider than they are apart end before it.
+        beyond = 1.0 if math.dist(one, two) > width_of(text, SIZE) + 0.8 else 0.5
         far = 2 * HEAD[0] if short else 0.0
         ends = (on(one, self.along, -far), on(two, self.along, far))
-        lines: list[tuple[Point, ...]] = [*((self._at(k, 0.5), self._at(k, self.off + 1.0)) for k in (0, 1)), ends]
+        lines: list[tuple[Point, ...]] = [*((self._at(k, 0.5), self._at(k, self.off + beyond)) for k in (0, 1)), ends]
         if self.long > BEFORE:
             lines = [tuple(self.led[round(BEFORE / CROSSED) :]), *lines]
         beds = tuple(Stroke(line, Pen(THIN.width + 0.4, PAPER), "distance bed") for line in lines)

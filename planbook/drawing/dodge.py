@@ -32,6 +32,8 @@ OVER, CLIPPED = 2.0, 4.0
 """What each mm over other pieces costs, and that another piece is touched at all."""
 CROSSED = 80.0
 """What it costs to cross another leader, or to run over a number or the dot of another leader."""
+NEVER = 1000.0
+"""What that costs where the name stands amid the drawing."""
 NEAR_DOT = 0.8
 """So near to the dot of another leader no leader runs, mm."""
 LOOSE_FROM = 12.0
@@ -154,7 +156,9 @@ def _cheap(ways: Ways, others: Sequence[Label], met: _InTheWay, size: float) -> 
     """What ways cost at first sight: their length, what they cross of other names, thin lines that they hide."""
     found: Floats = ways.long + ways.price + _on_line(ways, met)
     if not ways.on:
-        found += CROSSED * _crossed(ways, others)
+        crossed = _crossed(ways, others)
+        loose = np.array([name.loose for name in ways.names])[ways.name]
+        found += CROSSED * crossed + np.where(loose & (crossed > 0), NEVER, 0.0)
     if any(label.loose for label in (*ways.names, *others)):
         words = ground([(_box(other), ()) for other in others if other.side != "on"], ())
         found += np.where(words.near(ways.starts, ways.dots, NEAR_DOT), CROSSED, 0.0)

@@ -166,7 +166,7 @@ def _free(
         free = [good and far >= CROSSED for good, far in zip(free, nearest, strict=True)]
     shapes = [*polygons, *numbers]
     return [
-        good and not (numbers and any(inside(numbers, line.outward))) and not line.astray(shapes)
+        good and not (numbers and any(inside(numbers, [*line.outward, *line.tails]))) and not line.astray(shapes)
         for good, line in zip(free, lines, strict=True)
     ]
 

@@ -26,7 +26,7 @@ MANY = 14
 """From one more name than this on, pieces get numbers and a key."""
 SOME = 5
 """From so many names on they get numbers and a key where their columns leave too little room."""
-KEYED = 1.35
+KEYED = 1.3
 """That is where the drawing could be so many times as large."""
 NEARLY = 0.93
 """Names that leave the drawing this share of the scale that it shares with its neighbours stay beside it."""
