@@ -29,7 +29,8 @@ ASIDE = 2.0
 OVER, LOOKS = 2.0, 16
 """What each mm of a leader over other pieces costs, as mm further from the spot; at so many places it is looked."""
 TRIED, FEW = 160, 4
-"""So many places are tried for a name, those nearest to its spot; a quarter of them where names are not `FEW`."""
+"""So many places are tried for a name, those nearest to its spot; a quarter of them, and half of the scales, where
+names are not `FEW`."""
 GRID = 1.5
 """Between the places that are looked at, mm."""
 
@@ -48,7 +49,7 @@ def in_corners(
         found = _at(scale, layout, shapes, signs, edge, room)
         if found is not None:
             return found
-        scale *= SMALLER
+        scale *= SMALLER if len(layout.labels) <= FEW else SMALLER**2
     return layout
 
 
