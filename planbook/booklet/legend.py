@@ -11,15 +11,18 @@ from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
-from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STUCK, THIN_PAPER, UNSEEN
+from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STENCIL_LINE, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import broken_off, circle_points
 from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK, TRIM
 from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
+from planbook.drawing.waste_side import LAYER as WASTE_SIDE
+from planbook.drawing.waste_side import ticked
 from planbook.solids import Path
 from planbook.solids.plane import blank_area
 from planbook.speech import say
+from planbook.workshop.timeline import WASTE_RIGHT
 
 _WIDE, _HIGH = 24.0, 5.0
 _MIDDLE = _HIGH / 2
@@ -61,6 +64,12 @@ def _line(pen: Pen) -> Callable[[], Sequence[Mark]]:
 
 def _double() -> Sequence[Mark]:
     return (*_line(Pen(0.7, LINE))(), *_line(Pen(0.35, PAPER))())
+
+
+def _fringed(ink: Ink) -> Callable[[], Sequence[Mark]]:
+    line = ((1.0, _MIDDLE - 0.6), (_WIDE - 1, _MIDDLE - 0.6))
+    pens = (Pen(0.7, LINE), Pen(0.35, PAPER)) if ink == "black" else (Pen(0.5, RED),)
+    return lambda: (*ticked([(line, False)], WASTE_RIGHT, ink), *(Stroke(line, pen) for pen in pens))
 
 
 def _black_arrow() -> Sequence[Mark]:
@@ -160,10 +169,10 @@ def _cropped() -> Sequence[Mark]:
     return (broken_off((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE)),)
 
 
+_DOWN_TO = "Work down to this line; the wood on the side of the ticks goes."
 _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
-    ("stencil line", ("Thin grey line on the wood", "A line of the stencil that is stuck on.", _line(PRINTED))),
     ("inset place", ("Two circles", "The same place once more, so many times larger.", _enlarged)),
     (
         "distance",
@@ -175,6 +184,11 @@ _COMMON: tuple[tuple[str, _Row], ...] = (
     ),
 )
 _PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on.")
+_PRINTED: _Row = (
+    "Thin grey line on the paper",
+    "A line of the stencil that this step does not follow.",
+    _line(PRINTED),
+)
 _CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
@@ -182,6 +196,7 @@ _PICTURES["black"] = (
     (NEW_OUTLINE, ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE)))),
     (CALM_OUTLINE, (*_CALM, _calm("black"))),
     (STUCK, ("Fine squares on the wood", _PAPERED[1], _papered("black"))),
+    (STENCIL_LINE, _PRINTED),
     ("hatch", _WASTE),
     ("push", ("Arrow", "Push this way.", _black_arrow)),
     ("sand", ("Ticks", "Sand here.", _dashes("black"))),
@@ -189,6 +204,7 @@ _PICTURES["black"] = (
     ("cut line", ("Double line", "Where this step saws or cuts, or the line it works to.", _double)),
     ("drill axis", ("Chain line", "The middle of a hole, or of what is fitted.", _chain(LINE))),
     ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE))),
+    (WASTE_SIDE, ("Double line with ticks", _DOWN_TO, _fringed("black"))),
     (UNSEEN, ("Dashes", _BEHIND, _line(Pen(USUAL.crease, LINE, (1.6, 0.9))))),
     *_COMMON,
 )
@@ -196,6 +212,7 @@ _PICTURES["colour"] = (
     (NEW_OUTLINE, ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW)))),
     (CALM_OUTLINE, (*_CALM, _calm("colour"))),
     (STUCK, (*_PAPERED, _papered("colour"))),
+    (STENCIL_LINE, _PRINTED),
     ("hatch", _WASTE),
     ("push", ("Blue arrow", "Push this way.", _arrow)),
     ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),
@@ -203,6 +220,7 @@ _PICTURES["colour"] = (
     ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
     ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
     ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK))),
+    (WASTE_SIDE, ("Red line with ticks", _DOWN_TO, _fringed("colour"))),
     (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
     *_COMMON,
 )

@@ -86,10 +86,12 @@ class StepRow:
     """A step: its pictures, its words, what to set, what to beware of and how long to wait.
 
     `across` are the settings by rows of two (or one that is long), where they take less of the page below picture and
-    words than under the words; else it is empty. A `broad` picture has the words below it. Settings are
-    `wordy` where large type has more room for them across the page, with the words beside the picture instead of below;
-    words are `lengthy` where in large type they run on far below a picture they stand beside.
-    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's.
+    words than under the words; else it is empty. A `broad` picture has the words below it, a `high` one
+    is printed as high as it is in any layout. Settings are `wordy` where large type has more room for them across the
+    page, with the words beside the picture instead of below; words are `lengthy` where in large type they run on far
+    below a picture they stand beside.
+    The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's; `remarks`
+    say what the drawings do not show.
     """
 
     number: int
@@ -104,12 +106,14 @@ class StepRow:
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()
     broad: bool = False
+    high: bool = False
     title_language: str = ""
     language: str = ""
     wordy: bool = False
     lengthy: bool = False
     photos: tuple[PhotoRow, ...] = ()
     film: FilmRow | None = None
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

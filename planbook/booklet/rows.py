@@ -44,9 +44,7 @@ def step_links(steps: Iterable[int]) -> tuple[Link, ...]:
 
 def setting_fact(setting: Setting, edition: Edition) -> Fact:
     """A setting as it stands beside a step."""
-    # What is recorded is a remark about the drawings; the word itself would tell a reader nothing.
-    key = say("note") if setting.key == "recorded" else _said_key(setting.key)
-    return Fact(capital(key), show_setting(setting, edition.style))
+    return Fact(capital(_said_key(setting.key)), show_setting(setting, edition.style))
 
 
 def settings_once(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, ...]:

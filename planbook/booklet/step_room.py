@@ -17,7 +17,7 @@ class Setting:
 
     `line` is from one line of words to the next, `row` the same for the settings and `ruled` what each row of them
     takes beyond its lines. Words and values of settings stand in the column beside the picture, or across the page;
-    there two short settings share a row. `picture` is the most height of a picture that is no broad one.
+    there two short settings share a row. `picture` is the most height of a picture that is neither broad nor high.
     """
 
     line: float
@@ -48,21 +48,22 @@ def lower(
     return rows if below + SLACK < under_words else ()
 
 
-def wordy(picture: float, prose: Sequence[str], settings: Sequence[Fact], waiting: int) -> bool:
+def wordy(picture: float, prose: Sequence[str], settings: Sequence[Fact], waiting: int, high: bool = False) -> bool:
     """Whether settings of the shop layout take less height across the page, with the words beside the picture instead.
 
-    `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting.
+    `picture` is the height of the pictures in mm, `waiting` how many lines tell of waiting; `high` ones keep theirs.
     """
-    seen = min(picture, SHOP.picture)
+    seen = picture if high else min(picture, SHOP.picture)
     usual = max(seen, _column(settings, waiting, SHOP)) + _words(prose, SHOP.words_across, SHOP)
     rows = tuple(paired(settings, SHOP.value_across))
     other = max(seen, _words(prose, SHOP.words_beside, SHOP)) + _across(rows, waiting, SHOP)
     return other + SLACK < usual
 
 
-def lengthy(picture: float, prose: Sequence[str]) -> bool:
+def lengthy(picture: float, prose: Sequence[str], high: bool = False) -> bool:
     """Whether the words beside a picture of the shop layout run on far below it."""
-    return _words(prose, SHOP.words_beside, SHOP) > min(picture, SHOP.picture) + 2 * SHOP.line
+    seen = picture if high else min(picture, SHOP.picture)
+    return _words(prose, SHOP.words_beside, SHOP) > seen + 2 * SHOP.line
 
 
 def paired(settings: Iterable[Fact], most: int = BOOKLET.value_across) -> Iterator[tuple[Fact, ...]]:

@@ -48,10 +48,13 @@ def _row(
     others: tuple[Link, ...],
 ) -> StepRow:
     figures = _figures(step, pictures)
-    settings = settings_of((cut for cut in lists.cuts if cut.step == step.number), edition)
-    prose = [prose.text for prose in step.prose if prose.text.strip()]
+    cuts = [cut for cut in lists.cuts if cut.step == step.number]
+    settings, remarks = settings_of(cuts, edition), remarks_of(cuts)
+    written = [prose.text for prose in step.prose if prose.text.strip()]
+    prose = [*written, *remarks]
     waiting = (wait >= 1) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
+    high = any(figure.height > STEP_ROOM[1] for figure in figures)
     height = sum(figure.height for figure in figures)
     # Words below a broad picture leave no column for the settings to stand in.
     film = film_row(timeline.design.card, step.moment)
@@ -63,7 +66,7 @@ def _row(
         step_anchor(step.number),
         step.title,
         figures,
-        tuple(filter(None, (prose_html(text, names.resolve, photos_apart=True) for text in prose))),
+        tuple(filter(None, (prose_html(text, names.resolve, photos_apart=True) for text in written))),
         settings,
         caution_rows(lists.safety.of(step.number)),
         recalled(lists.safety.of(step.number)),
@@ -71,13 +74,25 @@ def _row(
         others,
         across=rows,
         broad=broad,
-        wordy=wordy(height, prose, settings, waiting),
-        lengthy=lengthy(height, prose),
+        high=high,
+        wordy=wordy(height, prose, settings, waiting, high),
+        lengthy=lengthy(height, prose, high),
         title_language=title_language,
         language=language,
         photos=photo_rows(timeline.design, step, names, edition),
         film=film,
+        remarks=remarks,
     )
+
+
+RECORDED = "recorded"
+"""The setting that is a remark about the drawings: there is nothing in it to be set."""
+
+
+def remarks_of(cuts: Iterable[CutRow]) -> tuple[str, ...]:
+    """What is to be said of the drawings of a step, each sentence once."""
+    said = (told(str(s.value)) for cut in cuts for s in cut.settings if s.key == RECORDED)
+    return tuple(dict.fromkeys(said))
 
 
 def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
@@ -86,7 +101,7 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
     values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
     """
-    found = _counted(tuple(cuts))
+    found = _counted(tuple(map(_without_remarks, cuts)))
     tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
@@ -97,6 +112,10 @@ def settings_of(cuts: Iterable[CutRow], edition: Edition) -> tuple[Fact, ...]:
     else:
         settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart))
     return (Fact(say("Tool"), tools), *settings) if tools else settings
+
+
+def _without_remarks(cut: CutRow) -> CutRow:
+    return replace(cut, settings=tuple(s for s in cut.settings if s.key != RECORDED))
 
 
 COUNT = "count"

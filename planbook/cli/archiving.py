@@ -9,6 +9,7 @@ import click
 
 from planbook.cli.options import archive_folder as _archive
 from planbook.cli.options import findings_format as _format
+from planbook.cli.options import out_folder as _out_folder
 from planbook.cli.options import quiet as _quiet
 from planbook.cli.refusal import Refusal, cannot
 
@@ -155,13 +156,7 @@ def compare(old: str, new: str, folder: Path | None, out: Path | None, as_data: 
 @archive.command(short_help="Write the files of a release into a folder.")
 @click.argument("release")
 @_archive
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    default=Path(),
-    show_default="this folder",
-    help="The folder in which DESIGN-VERSION is made.",
-)
+@_out_folder("The folder in which DESIGN-VERSION is made.")
 @_quiet
 def restore(release: str, folder: Path | None, out: Path, quiet: bool) -> None:
     """Write the source and the frozen files of a RELEASE, each checked, into a folder of its own.

@@ -1,9 +1,12 @@
 """Options that many commands have."""
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any, TypeVar
 
 import click
 
+Command = TypeVar("Command", bound=Callable[..., Any])
 EXIT = """Exit status: 0 if nothing stops a booklet, 1 if a finding does, 2 if it cannot be done as asked."""
 
 SETTING = "PLANBOOK_ARCHIVE"
@@ -32,6 +35,13 @@ choice = click.option("--choice", metavar="NAME", help="Take this choice of wood
 nominal = click.option(
     "--nominal", is_flag=True, help="Build it once, as drawn: leave out other kerfs, boards and the seasons."
 )
+
+
+def out_folder(told: str) -> Callable[[Command], Command]:
+    """The folder that a command writes into, this one if none is named; `told` is its help."""
+    return click.option("--out", type=click.Path(path_type=Path), default=Path(), show_default="this folder", help=told)
+
+
 prices = click.option(
     "--prices",
     metavar="FILE",

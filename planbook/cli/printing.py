@@ -72,13 +72,7 @@ def _working_day(ctx: click.Context, param: click.Parameter, value: str) -> int 
     default="booklet",
     help="How pages are set: booklet, shop (for the workshop bench), or the folder of your own layout.",
 )
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    default=Path(),
-    show_default="this folder",
-    help="The folder for the booklets; it is made if it is not there.",
-)
+@options.out_folder("The folder for the booklets; it is made if it is not there.")
 @options.choice
 @click.option(
     "--day",
@@ -172,13 +166,7 @@ def build(
 @click.argument("design", type=click.Path(path_type=Path))
 @click.option("--paper", type=click.Choice(("letter", "a4")), help="The paper; letter for inches, a4 for millimetres.")
 @click.option("--units", type=click.Choice(("in", "mm")), help="The units printed; those of the design by itself.")
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    default=Path(),
-    show_default="this folder",
-    help="The folder in which DESIGN-offer is made.",
-)
+@options.out_folder("The folder in which DESIGN-offer is made.")
 @click.option("--step", "steps", metavar="N", type=click.IntRange(1), multiple=True, help="Show this step; repeatable.")
 @options.choice
 @options.nominal

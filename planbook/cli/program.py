@@ -96,13 +96,7 @@ def explain(code: str | None) -> None:
 
 
 @program.command(short_help="Write the handbook of planbook, as HTML and PDF.")
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    default=Path(),
-    show_default="this folder",
-    help="The folder for the two files; it is made if it is not there.",
-)
+@options.out_folder("The folder for the two files; it is made if it is not there.")
 @options.quiet
 def guide(out: Path, quiet: bool) -> None:
     """Write the handbook of planbook: a tutorial, then every key, operation, rule, command and table.

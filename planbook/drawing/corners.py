@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import chain, islice
 
 import numpy as np
 
@@ -33,6 +34,8 @@ TRIED, FEW = 160, 4
 names are not `FEW`."""
 GRID = 1.5
 """Between the places that are looked at, mm."""
+AT_ONCE = 256
+"""So many places are looked at in one go."""
 
 
 def in_corners(
@@ -100,18 +103,17 @@ def _free(
     (width, high), wide, tall = size, right - left, bottom - top
     spot = paper.put(label.wanted.spot)
     middles = _grid((MARGIN + wide / 2, width - MARGIN - wide / 2), (MARGIN + tall / 2, high - MARGIN - tall / 2))
-    half = np.array([wide / 2, 0.0])
-    rows = [middles + np.array([0.0, share * tall]) for share in (-0.5, 0.0, 0.5)]
-    hit = [ground.near(row - half, row + half, AIR) for row in rows]
-    free = middles[~(hit[0] | hit[1] | hit[2])]
-    far = np.hypot(*(free - spot).T)
+    middles = middles[np.abs(middles[:, 0] - spot[0]) >= wide / 2 + ASIDE]
+    far = np.hypot(*(middles - spot).T)
+    middles = middles[np.lexsort((middles[:, 1], middles[:, 0], far.round(3)))]
+    # Most names find a place near their spot, so the nearest places are looked at first.
+    nearest = (middles[k : k + AT_ONCE] for k in range(0, len(middles), AT_ONCE))
+    free = chain.from_iterable(_clear(places, (wide, tall), ground).tolist() for places in nearest)
     best: tuple[float, Label] | None = None
-    order = np.lexsort((free[:, 1], free[:, 0], far.round(3)))
-    order = order[np.abs(free[order, 0] - spot[0]) >= wide / 2 + ASIDE][:tried]
-    for k in order.tolist():
-        if best is not None and far[k] >= best[0]:
+    for x, y in islice(free, tried):
+        away_from = math.dist((x, y), spot)
+        if best is not None and away_from >= best[0]:
             break
-        x, y = free[k].tolist()
         box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
         if not all(_clear_of(box, other.box) for other in placed):
             continue
@@ -119,7 +121,7 @@ def _free(
         moved = replace(moved, dot=dot_of(moved, paper))
         away = (moved.dot[0] - moved.start[0]) * (1.0 if moved.side == "left" else -1.0)
         if away > AWAY and all(_apart(moved, other) for other in placed):
-            cost = float(far[k]) + OVER * _over_pieces(moved, paper, pieces)
+            cost = away_from + OVER * _over_pieces(moved, paper, pieces)
             best = (cost, moved) if best is None or cost < best[0] else best
     return best[1] if best is not None else None
 
@@ -131,6 +133,15 @@ def _over_pieces(label: Label, paper: Paper, pieces: Grounds) -> float:
     return (
         float(pieces.hold(np.array(at)).any(axis=0).mean()) * math.dist(label.start, label.dot) if len(pieces) else 0.0
     )
+
+
+def _clear(middles: Floats, size: tuple[float, float], ground: Taken) -> Floats:
+    """Those of the middles (n,2) round which a name of a size has air."""
+    half = np.array([size[0] / 2, 0.0])
+    for share in (0.0, -0.5, 0.5):
+        row = middles + np.array([0.0, share * size[1]])
+        middles = middles[~ground.near(row - half, row + half, AIR)]
+    return middles
 
 
 def _grid(across: tuple[float, float], down: tuple[float, float]) -> Floats:

@@ -14,7 +14,7 @@ from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
 from planbook.solids import FACE_FRAMES, Solid, Vec3
-from planbook.solids.frames import dot, negated
+from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.hatch import clip_lines, inside
 from planbook.solids.shares import joined_triangles, overlap
 from planbook.solids.visible import Polygon2, View
@@ -26,17 +26,25 @@ ROWS = (3.0, 6.4)
 """Distance of the rows of ticks, and of the ticks in a row, mm on paper."""
 DOTS = (2.2, 2.6)
 """Distance of the rows of dots, and of the dots in a row, mm on paper."""
+CLOSE = (1.1, 1.2)
+"""The same on the side of something round, which is small."""
 DOT, CLEAR = 0.8, 0.55
 """Width of a ring where glue goes, and how far its middle keeps from an edge each way, mm on paper."""
-AROUND = tuple((CLEAR * math.cos(k * math.pi / 4), CLEAR * math.sin(k * math.pi / 4)) for k in range(8))
+TIGHT = 0.43
+"""The same on the side of something round."""
+AROUND = tuple((math.cos(k * math.pi / 4), math.sin(k * math.pi / 4)) for k in range(8))
 CROWDED = 1.2
 """Rings of two joints nearer to one another than this, mm on paper, would run together."""
 FURTHER = 1.9
 """Rings along the middle of a narrow area stand so far from others, mm on paper."""
+FEW = 3
+"""Fewer ticks of a pattern than this in one area look like scratches."""
 AIR = 0.6
 """Between a tick and the edge of its face, mm on paper."""
 FILLS = 0.7
 """A tick fills no more than this share of the length of a small area."""
+ALONG = 0.5
+"""What looks along an axis with this cosine or more is an end, not a side."""
 MOST = 160
 """Most ticks or dots on one face; on a larger one they stand further apart."""
 
@@ -55,14 +63,26 @@ def sanded(
     return bedded(_ticks(polygons, along), ink)
 
 
+def is_spot(cue: Cue) -> bool:
+    """Whether a cue is a spot of a face that is sanded by itself."""
+    return cue.kind == "sand" and len(cue.points) > 2
+
+
 def glued(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """Small rings in a staggered pattern inside a ring of points, or along a line; dots are the ends of leaders."""
-    put = tuple(paper.put(flat(look.view, p)) for p in points)
-    polygons = _seen_in(cue, points, shown, look, paper) if len(put) > 2 else (_strip(put[0], put[-1]),)
-    along = _unit(put[0], put[1]) if len(put) > 1 else (1.0, 0.0)
-    return ringed(_dots(polygons, along), ink)
+    """Small rings in a staggered pattern inside a ring of points, or around the axis between two of them.
+
+    Dots are the ends of leaders.
+    """
+    put = tuple(paper.put(flat(look.view, p)) for p in points[:2])
+    along = _unit(put[0], put[-1])
+    if len(points) > 2:
+        polygons = _seen_in(cue, points, shown, look, paper)
+        return ringed(_filled(_dots(polygons, along, DOTS), middles(polygons, DOTS[1]), FURTHER), ink)
+    polygons = _seen_around(cue, points, shown, look, paper)
+    small = _clear(middles(polygons, CLOSE[1]), polygons, TIGHT)
+    return ringed(_filled(_dots(polygons, along, CLOSE, TIGHT), small, CLOSE[0]), ink)
 
 
 def ringed(spots: Sequence[Point], ink: Ink) -> tuple[Mark, ...]:
@@ -83,20 +103,23 @@ def uncrowded(signs: Sequence[tuple[Mark, ...]]) -> list[tuple[Mark, ...]]:
     return found
 
 
-def _dots(polygons: Sequence[Polygon2], along: Point) -> list[Point]:
-    """Places in rows about the middle of an area that keep off its edges; where it is narrow, along its middle line."""
+def _dots(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], clear: float = CLEAR) -> list[Point]:
+    """Places in rows about the middle of an area that keep off its edges."""
     corners = [p for outer, _ in polygons for p in outer]
     if not corners:
         return []
     us, vs = zip(*corners, strict=True)
     u, v = (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
     about = [(tuple((x - u, y - v) for x, y in outer), _shifted(holes, u, v)) for outer, holes in polygons]
-    spots = [(line[0][0] + u, line[0][1] + v) for line in _pattern(about, along, DOTS, 0.01)]
-    looks = [(x + dx, y + dy) for x, y in spots for dx, dy in AROUND]
+    return _clear([(line[0][0] + u, line[0][1] + v) for line in _pattern(about, along, apart, 0.01)], polygons, clear)
+
+
+def _clear(spots: Sequence[Point], polygons: Sequence[Polygon2], clear: float) -> list[Point]:
+    """The places that keep so far off the edges of an area, mm on paper."""
+    looks = [(x + clear * dx, y + clear * dy) for x, y in spots for dx, dy in AROUND]
     free = inside(polygons, looks) if looks else ()
     each = len(AROUND)
-    found = [spot for n, spot in enumerate(spots) if all(free[each * n : each * (n + 1)])]
-    return _filled(found, middles(polygons, DOTS[1]), FURTHER)
+    return [spot for n, spot in enumerate(spots) if all(free[each * n : each * (n + 1)])]
 
 
 def _shifted(holes: Sequence[Ring], u: float, v: float) -> tuple[Ring, ...]:
@@ -121,7 +144,7 @@ def bedded(lines: Sequence[Ring], ink: Ink) -> tuple[Mark, ...]:
 def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
     """The ticks that keep off the edges, where they would be taken for lines of the drawing; all where none does.
 
-    A part of the area that has none, as it is small or narrow, has one or more along its middle.
+    A part of the area that has few, as it is small or narrow, has one or more along its middle.
     """
     ticks = _pattern(polygons, along, ROWS, TICK)
     u, v = along
@@ -130,8 +153,14 @@ def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
     free = inside(polygons, looks)
     each = 2 * len(around)
     found = [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
-    bare = [polygon for polygon in polygons if not found or not any(inside([polygon], [t[0] for t in found]))]
-    return found + [tick for polygon in bare for tick in _along_middle(polygon)]
+    return [tick for polygon in polygons for tick in _of_part(polygon, found)]
+
+
+def _of_part(polygon: Polygon2, ticks: Sequence[Ring]) -> list[Ring]:
+    """The ticks of a pattern in one part of an area, or where they are few, one or more along its middle."""
+    mine = [tick for tick, here in zip(ticks, inside([polygon], [t[0] for t in ticks]), strict=True) if here]
+    middle = _along_middle(polygon) if len(mine) < FEW else []
+    return middle if len(middle) >= len(mine) else mine
 
 
 def _along_middle(polygon: Polygon2) -> list[Ring]:
@@ -210,6 +239,32 @@ def _seen_in(
     ]
     ring = tuple(flat(look.view, p) for p in points)
     return paper.polygons(overlap(((ring, ()),), [q for face in faces for q in face.polygons]))
+
+
+def _seen_around(
+    cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper
+) -> tuple[Polygon2, ...]:
+    """What is seen, on paper, of the round side of a piece between the ends of an axis."""
+    way = plus(points[-1], negated(points[0]))
+    mine = next((n for n, s in enumerate(shown) if s.piece.name == cue.piece), None)
+    if mine is None or not any(way):
+        return ()
+    seen = [q for face in look.faces if face.curved and face.piece == mine for q in face.polygons]
+    side = _side_between(shown[mine], points[0], way, look.view)
+    return paper.polygons(overlap(side, seen)) if seen else ()
+
+
+def _side_between(shown: Shown, start: Vec3, way: Vec3, view: View) -> tuple[Polygon2, ...]:
+    """The side of a piece about an axis of so many mm that begins at a point of the world, as far as it looks here."""
+    long = math.hypot(*way)
+    axis = times(way, 1 / long)
+    level = dot(plus(start, negated(shown.apart)), axis)
+    between = shown.piece.solid.split(axis, level)[0].split(axis, level + long)[1]
+    vertices, triangles = between.mesh
+    placed = vertices + np.asarray(shown.apart)
+    normals = groups(between).normals
+    here = (normals @ np.asarray(view.toward) > 0) & (np.abs(normals @ np.asarray(axis)) < ALONG)
+    return joined_triangles((placed @ np.array([view.right, view.up]).T)[triangles[here]])
 
 
 def _normal(points: Sequence[Vec3]) -> Vec3:

@@ -7,11 +7,13 @@ import numpy as np
 
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
+from planbook.drawing.hidden_clamps import ASIDE, STRIDE, misleads
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
+from planbook.drawing.waste_side import LONG, SIDES, ticked
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside, thinned
@@ -38,7 +40,7 @@ BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "glue face": 3.5, "cut line": 0.6}
+STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6}
 """Room that signs other than arrows may take outside their points, mm on paper."""
 
 
@@ -56,7 +58,13 @@ def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]
 
 def on_face(cue: Cue) -> bool:
     """Whether a sign keeps to a face, and takes no room beside it."""
-    return cue.kind in ("sand", "glue face", "lining") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
+    over = cue.kind in ("sand", "lining") and (len(cue.points) > 2 or cue.text in FACE_FRAMES)
+    return over or cue.kind == "glue face"
+
+
+def sticks_out(cue: Cue) -> float:
+    """How much room a sign that is no arrow takes outside its points, mm on paper."""
+    return LONG if cue.text in SIDES else STICKS_OUT.get(cue.kind, 0.0)
 
 
 def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper) -> list[float]:
@@ -86,7 +94,10 @@ def drawn(
 def _cut(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them."""
+    """A strong line on a white bed where it is in sight; in black ink two lines with the kerf between them.
+
+    One that wood is taken down to has ticks on the side where that lies.
+    """
     under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
     runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
     seen = [tuple(paper.put(p) for p in flat_all(look.view, run)) for run in runs]
@@ -94,7 +105,8 @@ def _cut(
         seen = along_wood(seen, _wood_of(cue, points, shown, look, paper), max(ASTRAY[0], ASTRAY[1] * paper.scale))
     lines = [_closing(line) for line in thinned(without_crumbs(seen), SLIM)]
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
-    return tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+    strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+    return (*ticked(lines, cue.text, ink), *strokes)
 
 
 def _wood_of(
@@ -161,8 +173,13 @@ def _push(
 def _clamp(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """A block on the wood with a short wedge behind it: the clamp presses here, this way."""
+    """A block on the wood with a short wedge behind it: the clamp presses here, this way.
+
+    One that presses on a hidden face stands where the drawing ends; there is none where that would mislead.
+    """
     tip, along, _ = _tip(points, shown, look, paper)
+    if misleads(points, math.dist(tip, paper.put(flat(look.view, points[-1]))), shown, look.view, paper.scale):
+        return ()
     colour = accent(WORK, ink)
     near, far = ahead(tip, along, -0.7), ahead(tip, along, -BLOCK[1] - 0.7)
     side = (-along[1], along[0])
@@ -184,10 +201,10 @@ def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Pa
 def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     """The nearest place back along the arrow where nothing is drawn."""
     polygons = paper.polygons(q for face in look.faces for q in face.polygons)
-    back = [ahead(tip, along, -0.5 * k) for k in range(120)]
+    back = [ahead(tip, along, -STRIDE * k) for k in range(120)]
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]
-    return ahead(back[free[0]], along, -0.8) if free else tip
+    return ahead(back[free[0]], along, -ASIDE) if free else tip
 
 
 def _before(tip: Point, along: Point, spot: Vec3, look: Look, paper: Paper) -> Point:

@@ -2,7 +2,9 @@
 
 import math
 from dataclasses import dataclass
+from functools import reduce
 
+from planbook.drawing.cue_area import is_spot
 from planbook.drawing.cues import world_points
 from planbook.drawing.look import flat
 from planbook.drawing.mouths import around, mouth_of
@@ -10,7 +12,8 @@ from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.solids.hatch import inside
+from planbook.solids.hatch import clearances, inside
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event
 
 SMALL = 3.0
@@ -25,19 +28,11 @@ ALONE = 2.0
 """A hole is enlarged rather than others if none is nearer to it than this, in radii of what is shown."""
 MOSTLY = 0.7
 """Where less than this share of what is enlarged is one piece, another place is better."""
+SNUG = 1.3
+"""How much of what is around a spot to be sanded is shown with it, in its own sizes: its ticks need the room."""
 SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
 """That is looked at in so many places on two rings, the outer one about as large as the ring that is drawn."""
-_ROUNDED = ("round over", "chamfer")
-"""Cuts whose section shows only where the piece has its outline: amid its wood they are two lines side by side."""
 _HOLES = ("diameter", "hole")
-_CUTS = {
-    "groove": ("width", "depth"),
-    "dado": ("width", "depth"),
-    "rabbet": ("width", "depth"),
-    "round over": ("radius",),
-    "chamfer": ("width",),
-}
-"""Cuts with a section, and the settings that tell its size; a rounding that is only recorded has none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +52,7 @@ def details_of(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
 
     `scale` is mm of paper for one mm.
     """
-    return _pieces(stage, scale) or _holes(stage, event, scale) or _cuts(stage, event, scale)
+    return _pieces(stage, scale) or _holes(stage, event, scale) or _cuts(stage, event, scale) or _sanded(stage, scale)
 
 
 def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
@@ -79,7 +74,8 @@ def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
 def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The holes in sight, those that lie alone and nearest to the reader first.
 
-    Each is shown with the nearest edge of its face if that is near.
+    If some are beside a line to be sawn, only those: on which side of it they stand is what may go wrong. Each is
+    shown with the nearest edge of its face if that is near.
     """
     settings = dict(event.settings)
     wide = max((float(settings[key]) for key in _HOLES if isinstance(settings.get(key), float)), default=0.0)
@@ -92,10 +88,21 @@ def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
         return any(0 < math.dist(mouth, other) < ALONE * AROUND * wide for other, _, _ in mouths)
 
     # Of another hole a part would lie at the edge of the ring.
-    near = sorted(mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
+    lined = [m for m in mouths if _by_line(m[0], m[2], wide, stage)]
+    near = sorted(lined or mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
     seen = [m for m in near if in_sight(m[0], stage.pieces, view)]
     found = [_hole(*each, wide, stage) for each in seen[:MOST]]
     return tuple(detail for detail, mouth in found if mouth * scale < SMALL)
+
+
+def _by_line(mouth: Vec3, piece: str, wide: float, stage: Stage) -> bool:
+    """Whether a hole of this width, mm, touches a line of a stencil that is stuck on its piece, or nearly."""
+    for shown in (s for s in stage.pieces if s.piece.name == piece):
+        for stuck in shown.piece.stuck:
+            u, v, _ = stuck.frame.local(plus(mouth, times(shown.apart, -1.0)))
+            if any(outline.distance_to_edge((u, v)) < wide for outline in stuck.lines.values()):
+                return True
+    return False
 
 
 def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tuple[Detail, float]:
@@ -115,11 +122,11 @@ def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tup
 def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The ends of grooves, where their section is seen best: as near to the reader as each line comes.
 
-    An edge that is broken from end to end has no line; there it is the end of the old edge.
+    An edge that is broken from end to end has no line; there it is the end of the old edge. A rounding that is only
+    recorded has no section.
     """
-    settings = dict(event.settings)
-    told = _CUTS.get(event.operation.kind, ())
-    wide = max((float(settings[key]) for key in told if isinstance(settings.get(key), float)), default=0.0)
+    settings, drawn = dict(event.settings), operation_of(event).DRAWN
+    wide = max((float(settings[key]) for key in drawn.section if isinstance(settings.get(key), float)), default=0.0)
     if settings.get("recorded") or not 0 < wide * scale < SMALL:
         return ()
     view = stage.look.view
@@ -135,9 +142,21 @@ def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
         if len(found) < MOST and all(math.dist(spot, other.spot) > 4 * AROUND * wide for other in found):
             found.append(Detail(spot, AROUND * wide))
     shares = [_share(stage, detail) for detail in found]
-    if event.operation.kind in _ROUNDED:
+    if drawn.rounds:
         return tuple(detail for detail, share in zip(found, shares, strict=True) if share < 1)
     return tuple([detail for detail, share in zip(found, shares, strict=True) if share > MOSTLY] or found)
+
+
+def _sanded(stage: Stage, scale: float) -> tuple[Detail, ...]:
+    """The spots in sight that are sanded by themselves, those nearest to the reader first."""
+    view, found = stage.look.view, []
+    for ring in (world_points(cue, stage.pieces) for cue in stage.show.cues if is_spot(cue)):
+        middle = times(reduce(plus, ring), 1 / len(ring))
+        seen = [flat(view, point) for point in ring]
+        wide = 2 * min(clearances((), [(*seen, seen[0])], [flat(view, middle)]))
+        if wide * scale < SMALL and in_sight(middle, stage.pieces, view):
+            found.append(Detail(middle, SNUG * max(math.dist(middle, point) for point in ring)))
+    return tuple(sorted(found, key=lambda detail: -dot(detail.spot, view.toward))[:MOST])
 
 
 def _share(stage: Stage, detail: Detail) -> float:

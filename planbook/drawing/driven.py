@@ -7,12 +7,11 @@ from itertools import product
 from planbook.drawing.mouths import mouth_of
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
+from planbook.workshop.drawn import Fastens
+from planbook.workshop.registry import operation_of
 from planbook.workshop.spots import ABOVE
 from planbook.workshop.timeline import Cue, Event, Shown
 
-KIND = "fit hardware"
-BORING = ("bore", "counterbore", "countersink")
-"""Operations whose holes are shown with what another operation of the step puts into them."""
 FREE = 0.6
 """The axis of a hole goes this share of the way to what is pulled out of it."""
 AROUND = 8.0
@@ -30,17 +29,21 @@ def with_driven(main: Event, others: Sequence[Event]) -> Event:
     driven when both are in place: its axis is drawn there, from above the first. Other hardware goes along with its
     piece, and none is shown on what has been worked or moved since.
     """
-    if main.show is None or main.operation.kind == KIND:
+    if main.show is None or _fastens(main) == "hardware":
         return main
     pieces = main.show.pieces
-    cues = [c for e in others if e.operation.kind in BORING and e is not main for c in _bored(e, main, pieces)]
-    cues += [c for e in others if e.operation.kind == KIND and e.show for c in _placed(e, pieces)]
+    cues = [c for e in others if _fastens(e) == "hole" and e is not main for c in _bored(e, main, pieces)]
+    cues += [c for e in others if _fastens(e) == "hardware" and e.show for c in _placed(e, pieces)]
     return replace(main, show=replace(main.show, cues=(*main.show.cues, *cues))) if cues else main
+
+
+def _fastens(event: Event) -> Fastens:
+    return operation_of(event).DRAWN.fastens
 
 
 def _bored(event: Event, main: Event, pieces: Sequence[Shown]) -> list[Cue]:
     """The axes of holes that one operation bores, each short of what is pulled out of its hole."""
-    if event.operation.kind == main.operation.kind:  # the picture joins them itself
+    if operation_of(event) is operation_of(main):  # the picture joins them itself
         return []
     return [_short(cue, pieces) for cue in _here(event, pieces) if cue.kind == "drill axis"]
 

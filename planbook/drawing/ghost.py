@@ -18,29 +18,12 @@ from planbook.solids.bare_edges import bare_edges
 from planbook.solids.hatch import clearances
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Body, View
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event, Lost, Piece, Shown
 
 PEN = Pen(0.13, LINE, (2.6, 0.55, 0.05, 0.55, 0.05, 0.55))
 """The long-dashed double-dotted narrow line, for the outline before forming (ISO 128-2, line type 05.1)."""
 LAYER = "ghost"
-HELPS = (
-    "crosscut",
-    "rip",
-    "mitre",
-    "bevel",
-    "trim",
-    "square",
-    "template copy",
-    "tenon",
-    "rabbet",
-    "chamfer",
-    "round over",
-    "sand to line",
-    "sand flush",
-    "sand face",
-)
-"""Operations that leave nothing of the wood that they take away, which had edges that are missed now. A hole or a
-groove has none; what was sawn apart lies beside the piece, and so does what is to be glued."""
 LEAST = 3.0
 """What is shorter than this on paper, mm, explains nothing."""
 AWAY = 1.5
@@ -69,7 +52,7 @@ Lines = tuple[tuple[Point2, ...], ...]
 
 def with_gone(event: Event) -> Event:
     """The event with the wood that was taken off each of its pieces, where that helps a reader."""
-    if event.show is None or event.operation.kind not in HELPS:
+    if event.show is None or not operation_of(event).DRAWN.old_edges:
         return event
     shown = list(event.show.pieces)
     for taken in event.taken:

@@ -8,13 +8,13 @@ from itertools import chain
 import numpy as np
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.driven import BORING
 from planbook.drawing.fence import ON
 from planbook.drawing.hole_begins import MIDDLE, Begin, begins_of
 from planbook.drawing.mouths import mouth_of
 from planbook.drawing.stage import BORED, Fence, Stage
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, negated
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event, Shown
 
 STRAIGHT = 0.4
@@ -27,7 +27,7 @@ MOST = 5
 def measured(event: Event) -> bool:
     """Whether a step bores holes that are measured from edges."""
     settings = dict(event.settings)
-    return (event.operation.kind in BORING and bool(settings.get("at"))) or BORED in settings
+    return (operation_of(event).DRAWN.fastens == "hole" and bool(settings.get("at"))) or BORED in settings
 
 
 def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
@@ -46,7 +46,7 @@ def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
     found = chain.from_iterable(
         _of(numbers[name], stage.pieces[numbers[name]], mouth, out, begin)
         for (name, mouth, out), begin in zip(holes, begins, strict=True)
-        if begin or (event.operation.kind in BORING and not any(begins))  # other axes are those of screws
+        if begin or (operation_of(event).DRAWN.fastens == "hole" and not any(begins))  # other axes are those of screws
     )
     ranked = sorted(found, key=lambda fence: fence.far)
     told = list(dict.fromkeys(fence.told_as for fence in ranked))[:MOST]

@@ -5,13 +5,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planbook.drawing import cues, ghost
+from planbook.drawing.cue_area import is_spot
 from planbook.drawing.detail import Detail
 from planbook.drawing.ink import LINE, PAPER, Ink
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
 from planbook.drawing.names import Box
-from planbook.drawing.paint import Style, faces, lines, printed, sheets
+from planbook.drawing.paint import Style, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
 from planbook.solids.hatch import clearances, clip_each, clip_lines, inside
@@ -72,7 +73,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     signs = _signs(stage, part, near, inset, style.ink)
     before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
     past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
-    stuck = (*sheets(part, stage.placed, near, style.ink), *printed(part, stage.placed, near)) if stage.sheets else ()
+    stuck = sheets(part, stage.placed, near, style.ink) if stage.sheets else ()
     work = (*faces(part, near, style), *stuck, *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),
@@ -121,13 +122,16 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 
 
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
-    """The signs that are lines, cut to the inset."""
+    """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue in it."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
-    lines_of = (cue for cue in stage.show.cues if cue.kind in ("cut line", "drill axis"))
+    kinds = ("cut line", "drill axis", "glue face")
+    lines_of = (cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue))
     marks = (mark for cue in lines_of for mark in cues.drawn(cue, stage.pieces, part, near, ink))
-    strokes = [mark for mark in marks if isinstance(mark, Stroke)]
+    every = [mark for mark in marks if isinstance(mark, Stroke)]
+    rings = [mark for mark in every if len(mark.points) == 1]
+    strokes = [mark for mark in every if len(mark.points) > 1]
     whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]
-    return [replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole)]
+    return [*rings, *(replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole))]
 
 
 def _clipped(look: Look, spot: Point2, radius: float) -> Look:

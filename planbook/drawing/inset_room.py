@@ -17,6 +17,7 @@ from planbook.drawing.names import MARGIN, Label, Layout, cross
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
 from planbook.drawing.surfaces import Floats
+from planbook.solids.figures import points_of
 from planbook.solids.hatch import Taken, clip_lines, taken
 
 TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
@@ -125,12 +126,12 @@ def place_of(detail: Detail, stage: Stage, paper: Paper) -> Ring:
 
 def to_ring(layout: Layout, ring: Ring) -> Layout:
     """The layout with the leaders of those pieces that lie wholly within a ring ending on it: a dot would hide them."""
-    middle, radius = _middle(ring), math.dist(_middle(ring), ring[0])
+    middle = layout.paper.lifted(_middle(ring))
+    radius = math.dist(_middle(ring), ring[0]) / layout.paper.scale
 
     def within(label: Label) -> bool:
-        polygons = [q for face in label.wanted.faces for q in layout.paper.polygons(face)]
-        corners = [point for outer, _ in polygons for point in outer]
-        return label.side != "on" and bool(corners) and all(math.dist(middle, p) < radius for p in corners)
+        corners = points_of([outer for face in label.wanted.faces for outer, _ in face])
+        return label.side != "on" and len(corners) > 0 and bool((np.hypot(*(corners - middle).T) < radius).all())
 
     return replace(layout, labels=tuple(_on_ring(k, ring, k.start) if within(k) else k for k in layout.labels))
 

@@ -39,7 +39,7 @@ def _ends(cue: Cue, shown: Sequence[Shown], view: View, edge: Bounds, scale: flo
         return []
     if cue.kind in ("push", "clamp"):
         return _arrow(cue, put, shown, view, edge)
-    room = cues.STICKS_OUT.get(cue.kind, 0.0)
+    room = cues.sticks_out(cue)
     if cue.kind == "drill axis" and math.dist(put[0], put[-1]) > 1e-6:
         way = cues.unit(put[0], put[-1])
         return [cues.ahead(put[0], way, -room), cues.ahead(put[-1], way, room)]

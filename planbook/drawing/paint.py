@@ -47,8 +47,8 @@ UNSEEN = "unseen: "
 """Start of the layer of the dashed lines of a piece that is hidden; the name follows."""
 STUCK, THIN_PAPER = "sheet", 0.62
 """Layer of the stencils that are stuck on, and how much of the wood they cover."""
-PRINTED = Pen(0.18, QUIET)
-"""The lines of a stencil that is stuck on."""
+STENCIL_LINE, PRINTED = "stencil line", Pen(0.18, QUIET)
+"""Layer and pen of the lines of a stencil that is stuck on."""
 NEW_OUTLINE, CALM_OUTLINE = "new outline", "calm outline"
 """Layers of the outlines of what is new, and of what only stands by; a reader is told of both."""
 _OUTLINES: dict[Role, str] = {"new": NEW_OUTLINE, "context": CALM_OUTLINE}
@@ -117,13 +117,18 @@ def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
 
 
 def sheets(look: Look, placed: Sequence[Placed], paper: Paper, ink: Ink) -> tuple[Mark, ...]:
-    """The stencils that are stuck on: thin paper over the part of their face that is seen, squared in black ink."""
-    covered = papered(look, placed)
+    """The stencils that are stuck on: thin paper over the part of their face that is seen, and what is printed on it.
+
+    In black ink the paper is squared.
+    """
+    found = papered(look, placed)
+    covered = [polygon for each in found for polygon in each.seen]
     rings = paper.rings(united(covered)) if covered else ()
     if not rings:
         return ()
     squares = _squares(covered, paper) if ink == "black" else ()
-    return (Fill(rings, SHEET, STUCK, THIN_PAPER), *squares)
+    printed = [line for each in found for line in _printed(each, look.view, paper)]
+    return (Fill(rings, SHEET, STUCK, THIN_PAPER), *squares, *printed)
 
 
 def _squares(covered: Sequence[Polygon2], paper: Paper) -> Sequence[Stroke]:
@@ -133,29 +138,35 @@ def _squares(covered: Sequence[Polygon2], paper: Paper) -> Sequence[Stroke]:
     return [Stroke(line, SQUARES, STUCK) for line in paper.lines(seen) if _long_enough(line)]
 
 
-def papered(look: Look, placed: Sequence[Placed]) -> list[Polygon2]:
-    """What is seen of the stencils that are stuck on, mm of the view."""
-    covered: list[Polygon2] = []
+@dataclass(frozen=True, eq=False, slots=True)
+class Papered:
+    """A stencil that is stuck on a piece, how far that is moved, mm, and what is seen of it, mm of the view."""
+
+    stuck: Stuck
+    by: Vec3
+    seen: tuple[Polygon2, ...]
+
+
+def papered(look: Look, placed: Sequence[Placed]) -> list[Papered]:
+    """The stencils that are stuck on and not wholly hidden."""
+    found: list[Papered] = []
     for number, (piece, by) in enumerate(placed):
         for stuck in piece.stuck:
             spot = plus(stuck.frame.origin, by)
             faces_of = (f for f in look.faces if f.piece == number and f.lies_on(spot, stuck.frame.n))
             seen = [polygon for face in faces_of for polygon in face.polygons]
-            covered += overlap(seen, _even_odd(_laid(stuck.face.rings, stuck, by, look.view))) if seen else ()
-    return covered
+            covered = overlap(seen, _even_odd(_laid(stuck.face.rings, stuck, by, look.view))) if seen else ()
+            if covered:
+                found.append(Papered(stuck, by, tuple(covered)))
+    return found
 
 
-def printed(look: Look, placed: Sequence[Placed], paper: Paper) -> tuple[Mark, ...]:
-    """The lines of the stencils that are stuck on, where they are seen: for enlargements, that have room for them."""
-    every = [
-        ring
-        for piece, by in placed
-        for stuck in piece.stuck
-        for outline in stuck.lines.values()
-        for ring in _laid(_closed(outline), stuck, by, look.view)
-    ]
-    seen = clip_lines(papered(look, placed), every) if every else ()
-    return tuple(Stroke(line, PRINTED, "stencil line") for line in paper.lines(seen) if _long_enough(line))
+def _printed(sheet: Papered, view: View, paper: Paper) -> list[Stroke]:
+    """The lines of a stencil on its paper: by them a hole, a cut or a part is found again."""
+    outlines = sheet.stuck.lines.values()
+    every = [ring for outline in outlines for ring in _laid(_closed(outline), sheet.stuck, sheet.by, view)]
+    seen = clip_lines(sheet.seen, every) if every else ()
+    return [Stroke(line, PRINTED, STENCIL_LINE) for line in paper.lines(seen) if _long_enough(line)]
 
 
 def _closed(outline: Outline) -> list[Ring]:

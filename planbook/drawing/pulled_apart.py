@@ -1,6 +1,7 @@
 """How the pieces of an object are pulled apart: each along the axis on which it comes free; draws nothing.
 
-What is joined stays together: first one assembly is drawn off the others, then the pieces of each off one another.
+What is joined stays together: first one assembly is drawn off the others, then the pieces of each off one another. So
+do pieces that lock one another in one flat layer.
 """
 
 import math
@@ -9,6 +10,8 @@ from functools import lru_cache
 
 from planbook.solids import AXES, Solid, Vec3
 from planbook.solids.frames import negated, plus, times
+from planbook.workshop.one_layer import drawn_apart, layers
+from planbook.workshop.ways_out import overlap
 
 WAYS: tuple[Vec3, ...] = (
     AXES["z"],
@@ -37,19 +40,19 @@ Assembly = tuple[Solid, ...]
 def spread(solids: Sequence[Solid], wholes: Sequence[str] = (), more: Sequence[float] = ()) -> tuple[Vec3, ...]:
     """How far to move each solid, mm, so that they lie apart in the order in which they could be taken apart.
 
-    Solids of the same of `wholes` are joined to one another; without it none is. Each goes farther by `more`.
+    Solids of the same of `wholes` are joined to one another; without it none is. Each goes farther by `more`, but
+    those of a layer, whose places to one another tell most.
     """
     if not solids:
         return ()
     gap = gap_of(solids)
     more = more or (0.0,) * len(solids)
-    members: dict[str | int, list[int]] = {}
-    for n in range(len(solids)):
-        members.setdefault(wholes[n] if wholes else n, []).append(n)
     found: dict[int, Vec3] = {}
-    groups = list(members.values())
+    groups, flat = _groups(tuple(solids), wholes)
     inner = [
-        _apart(tuple((solids[n],) for n in group), [[STILL]] * len(group), [gap + more[n] for n in group])
+        drawn_apart([solids[n] for n in group])
+        if group in flat
+        else _apart(tuple((solids[n],) for n in group), [[STILL]] * len(group), [gap + more[n] for n in group])
         for group in groups
     ]
     alone = [gap + (more[group[0]] if len(group) == 1 else 0.0) for group in groups]
@@ -57,6 +60,18 @@ def spread(solids: Sequence[Solid], wholes: Sequence[str] = (), more: Sequence[f
     for group, within, by in zip(groups, inner, outer, strict=True):
         found.update({n: plus(move, by) for n, move in zip(group, within, strict=True)})
     return tuple(found[n] for n in range(len(solids)))
+
+
+def _groups(solids: tuple[Solid, ...], wholes: Sequence[str]) -> tuple[list[list[int]], list[list[int]]]:
+    """What is drawn apart as one, by number; and those of them that are a layer of pieces which lock one another."""
+    members: dict[str | int, list[int]] = {}
+    for n in range(len(solids)):
+        members.setdefault(wholes[n] if wholes else n, []).append(n)
+    alone = [group[0] for group in members.values() if len(group) == 1]
+    flat = [[alone[k] for k in layer] for layer in layers([solids[n] for n in alone])]
+    flat += [group for group in members.values() if layers([solids[n] for n in group]) == [(*range(len(group)),)]]
+    taken = {n for layer in flat for n in layer}
+    return [*flat, *(group for group in members.values() if not taken & {*group})], flat
 
 
 def gap_of(solids: Sequence[Solid]) -> float:
@@ -132,12 +147,8 @@ def _free(group: Assembly, others: Sequence[Solid], way: Vec3) -> bool:
 
 @lru_cache(maxsize=512)
 def _in_the_way(solid: Solid, other: Solid, by: Vec3) -> bool:
-    """Whether a solid that was moved overlaps another; seldom needed, for boxes hold more than what is in them."""
-    least = TOUCH * min(solid.volume, other.volume)
-    (low, high), (below, above) = solid.bounds, other.bounds
-    low, high = plus(low, by), plus(high, by)
-    common = [max(0.0, min(high[a], above[a]) - max(low[a], below[a])) for a in range(3)]
-    return math.prod(common) > least and solid.moved(by).meet(other).volume > least
+    """Whether a solid that was moved overlaps another."""
+    return overlap(solid, other, by, TOUCH * min(solid.volume, other.volume))
 
 
 def _far(own: Sequence[Box], way: Vec3, laid: Sequence[Box], gap: float) -> float:

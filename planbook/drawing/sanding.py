@@ -10,8 +10,6 @@ from planbook.solids.visible import View
 from planbook.speech import called, say
 from planbook.workshop.timeline import Cue, Event, Shown
 
-SANDING = ("sand face", "sand flush")
-"""Operations that are one work to a reader, and one picture if a step has both."""
 LEVEL = 0.05
 """A face is where it was sanded if it is no farther from there than this, mm."""
 
@@ -23,10 +21,10 @@ def sanded_faces(cues: Iterable[Cue]) -> tuple[str, ...]:
 
 def with_sanding(event: Event, others: Sequence[Event]) -> Event:
     """The event with the ticks of other operations of its step on faces that are still there."""
-    if event.show is None or event.operation.kind in SANDING:
+    if event.show is None or sanded_faces(event.show.cues):
         return event
     shown = {s.piece.name: s for s in event.show.pieces}
-    cues = [cue for other in others if other.operation.kind in SANDING and other.show for cue in other.show.cues]
+    cues = [cue for other in others if other.show for cue in other.show.cues if cue.text in FACE_FRAMES]
     mine = [cue for cue in cues if cue.kind == "sand" and cue.piece in shown and _there(cue, shown[cue.piece])]
     return replace(event, show=replace(event.show, cues=(*event.show.cues, *mine))) if mine else event
 

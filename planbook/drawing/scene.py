@@ -26,7 +26,7 @@ from planbook.drawing.layouts import (
     with_names,
 )
 from planbook.drawing.lettering import LEADING, wrapped
-from planbook.drawing.look import hidden_lines
+from planbook.drawing.look import Look, hidden_lines
 from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.names import MARGIN, Layout
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
@@ -35,7 +35,7 @@ from planbook.drawing.plain_sight import FINER, NOTHING, missing
 from planbook.drawing.sanding import faces_away
 from planbook.drawing.stage import Stage, names, stages
 from planbook.drawing.words import DOT, key, key_height, named, to_edges
-from planbook.solids.hatch import grounds
+from planbook.solids.hatch import Grounds, grounds
 from planbook.speech import say
 from planbook.units import LengthStyle
 from planbook.workshop.timeline import Event, Timeline
@@ -186,7 +186,7 @@ def _view(
         narrow = with_names(stage, names(stage), replace(sheet, width=sheet.width - inset.strip()))
         if narrow is not None:
             signs = _signs(stage, narrow.paper, sheet.ink)
-            layout = _clear(narrow, bare, signs, details[0], sheet)
+            layout = _clear(narrow, bare, signs, details[0], sheet, _seen(stage.look))
             enlarged = inset_room.beside(details[0], stage, layout, layout.width)
     if enlarged is not None:
         layout = inset_room.joined(layout, inset.ring_of(enlarged, stage, layout.paper))
@@ -209,8 +209,9 @@ def _enlarged(
 ) -> tuple[Layout, Inset | None]:
     """Of the places that may be enlarged the first that has room near by, or the best, and the layout clear of it."""
     best: tuple[float, Layout, Inset] | None = None
+    seen = _seen(stage.look)
     for n, detail in enumerate(details):
-        clear = _clear(layout, stage, signs, detail, sheet)
+        clear = _clear(layout, stage, signs, detail, sheet, seen)
         taken = fence.taken([*chain.from_iterable(signs), *_distance(stage, clear, sheet)])
         found = inset_room.placed(detail, stage, clear, sheet.height, taken)
         if found is None:  # nor would the others find room
@@ -220,24 +221,34 @@ def _enlarged(
             best = (cost, clear, found)
         if best[0] < inset_room.NEAR:
             break
-    return best[1:] if best is not None else (_clear(layout, stage, signs, None, sheet), None)
+    return best[1:] if best is not None else (_clear(layout, stage, signs, None, sheet, seen), None)
 
 
 def _clear(
-    layout: Layout, stage: Stage, signs: Sequence[Sequence[Mark]], detail: Detail | None, sheet: Sheet
+    layout: Layout,
+    stage: Stage,
+    signs: Sequence[Sequence[Mark]],
+    detail: Detail | None,
+    sheet: Sheet,
+    seen: Grounds,
 ) -> Layout:
     """The layout with its leaders clear of arrows, of the ring around what is enlarged, and of the fence's distance.
 
-    Where that finds no clear place, the leaders are asked to give way to it. What lies in the ring is named there.
+    Where that finds no clear place, the leaders are asked to give way to it. What lies in the ring is named there;
+    `seen` is what is seen of each piece, mm of the view.
     """
     rings = [inset_room.place_of(detail, stage, layout.paper)] if detail is not None else []
     for ring in rings:
         layout = inset_room.to_ring(layout, ring)
     far = max((_distance(stage, each, sheet) for each in (layout, replace(layout, labels=()))), key=len)
     taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
-    faces = [stage.look.of(n) for n in range(len(stage.pieces))]
-    seen = grounds([[q for face in its for q in face.polygons] for its in faces if its])
     return dodge.clear_of(layout, taken, seen)
+
+
+def _seen(look: Look) -> Grounds:
+    """What is seen of each piece."""
+    owners = {face.piece for face in look.faces}
+    return grounds([[q for face in look.of(n) for q in face.polygons] for n in sorted(owners)])
 
 
 def _alike(stage: Stage, one: int, other: int) -> bool:

@@ -9,7 +9,7 @@ from planbook.solids import FACE_FRAMES, Frame, Vec3
 from planbook.solids.frames import X, Z, dot, negated, plus, times
 from planbook.solids.plane import blank_area
 from planbook.workshop.pieces import turned
-from planbook.workshop.registry import operations
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Cue, Event, Shown
 
 MOST = 4
@@ -59,8 +59,8 @@ def _works(alike: Sequence[Event]) -> list[_Work]:
     if any(_cut_up(one, two) for one, two in combinations(alike, 2)):
         return []
     for event in alike:
-        show, kind = event.show, operations().get(event.operation.kind)
-        if show is None or kind is None or not kind.EACH or show.face not in FACE_FRAMES:
+        show = event.show
+        if show is None or not operation_of(event).EACH or show.face not in FACE_FRAMES:
             return []
         if any(s.role == "context" for s in show.pieces):  # they stand in their place among others
             return []

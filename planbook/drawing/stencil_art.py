@@ -53,7 +53,8 @@ class ArtRegion:
 class StencilArt:
     """One stencil in its own coordinates: u right, v up, mm, seen from outside the face.
 
-    `grain` is its direction in degrees, turning left from u; None where the grain runs into the face.
+    `grain` is its direction in degrees, turning left from u; None where the grain runs into the face. `way` is the side
+    of the finished object that its upper side becomes, "" where that is not the same of all that is made by it.
     `edges` are the edges of the piece that are printed (all of `face` unless cropped) and `away` tells, on a
     cropped one, how far it is from a side of the paper ("left", "right", "below", "above") to the edge, mm;
     `trimmed` are the sides of the paper that are no edge of the piece.
@@ -70,6 +71,7 @@ class StencilArt:
     regions: tuple[ArtRegion, ...] = ()
     grain: float | None = 0.0
     note: str = ""
+    way: str = "up"
     edges: tuple[Path, ...] | None = None
     away: tuple[tuple[str, float], ...] = ()
     trimmed: tuple[str, ...] = ()

@@ -166,9 +166,7 @@ def _signs(desk: Desk) -> None:
         short = width_of(words.grain, BODY) + 14
         grain = [grain_sign(paper.grain, short + more, words.grain) for more in (36, 20, 8, 0)]
     desk.sign(grain, (near[0], near[1] + 12), area)
-    lying = paper.art.face_name in ("top", "bottom")
-    way = words.this_way_back if lying else words.this_way_up
-    desk.sign([up_sign(paper.up, way)], (near[0], near[1] - 14), area)
+    desk.sign([up_sign(paper.up, words.ways[paper.art.way])], (near[0], near[1] - 14), area)
 
 
 def _edges(desk: Desk) -> None:

@@ -6,9 +6,12 @@ from collections.abc import Iterable
 from typing import Any, cast
 
 from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt
+from planbook.drawing.stencil_way import way_of
 from planbook.solids import Area, Frame, Outline
 from planbook.speech import called, say
 from planbook.workshop import Event, Piece, Stuck, Timeline
+from planbook.workshop.drawn import Follows
+from planbook.workshop.registry import operation_of
 
 _END_GRAIN = math.sin(math.radians(20))
 """A grain that leaves the face by more than 70 degrees is drawn as end grain."""
@@ -78,6 +81,7 @@ def _art(group: list[Stuck], number: int, total: int, timeline: Timeline, *, nam
         regions=_regions(first, pieces, events, timeline),
         grain=_grain(first, timeline),
         note=called(first.stencil.note),
+        way=way_of(group, timeline),
     )
 
 
@@ -105,11 +109,11 @@ def _lines(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtLine, ...]:
     for event in events:
         settings = dict(event.settings)
         for name in _names(settings.get("lines")):
-            if name in stuck.lines and event.operation.kind in ("saw", "sand to line", "template copy"):
-                line = _line(name, stuck.lines[name], event.operation.kind, settings)
+            if name in stuck.lines and _follows(event) in ("sawn", "sanded"):
+                line = _line(name, stuck.lines[name], _follows(event), settings)
                 found[(name, line.use, line.side, line.leave)] = line
         for entry in _names(settings.get("entry")):
-            if event.operation.kind == "saw" and entry in stuck.lines:
+            if _follows(event) == "sawn" and entry in stuck.lines:
                 kerf = float(settings.get("kerf") or 0.0)
                 found[(entry, "entry")] = ArtLine(entry, stuck.lines[entry], "entry", kerf=kerf)
     entries = {line.name for line in found.values() if line.use == "entry"}
@@ -124,8 +128,12 @@ def _lines(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtLine, ...]:
     return (*kept, *guides)
 
 
-def _line(name: str, outline: Outline, kind: str, settings: dict[str, Any]) -> ArtLine:
-    if kind != "saw":
+def _follows(event: Event) -> Follows:
+    return operation_of(event).DRAWN.follows
+
+
+def _line(name: str, outline: Outline, how: Follows, settings: dict[str, Any]) -> ArtLine:
+    if how != "sawn":
         return ArtLine(name, outline, "sand to")
     side = cast(Side, settings.get("kerf side") or "centre")
     if isinstance(outline, Area) == (side in ("left", "right")):
@@ -145,7 +153,7 @@ def _holes(stuck: Stuck, events: Iterable[Event]) -> tuple[ArtHole, ...]:
     depths: dict[str, float | None] = {}
     for event in events:
         settings = dict(event.settings)
-        if event.operation.kind == "bore":
+        if _follows(event) == "bored":
             depth = settings.get("depth")
             for name in _names(settings.get("holes")):
                 depths[name] = None if depth == "through" else float(depth or 0.0)
@@ -158,7 +166,7 @@ def _regions(
     """The parts that the saw made of the face, as simulated; a part sawn again gives way to its own."""
     found: dict[str, ArtRegion] = {}
     for event in events:
-        if event.operation.kind != "saw":
+        if _follows(event) != "sawn":
             continue
         for taken in (piece for piece in event.taken if _stuck_on(piece, stuck)):
             frame = next(s.frame for s in taken.stuck if s.stencil.name == stuck.stencil.name)

@@ -20,7 +20,7 @@ _FEW = 24
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Lines of words of one size, set one under the other, level or (one line, `upright`) reading upwards."""
+    """Lines of words of one size, set one under the other, level or (`upright`) reading upwards."""
 
     lines: tuple[str, ...]
     size: float

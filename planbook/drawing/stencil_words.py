@@ -14,6 +14,12 @@ def _faces() -> Mapping[str, str]:
     return {name: say(text) for name, text in found.items()}
 
 
+def _ways() -> Mapping[str, str]:
+    found = {side: f"this way to the {side}" for side in ("back", "front", "left", "right")}
+    found |= {"up": "this way up", "down": "this way down", "": "top of the stencil"}
+    return {side: say(text) for side, text in found.items()}
+
+
 @dataclass(frozen=True, slots=True)
 class StencilWords:
     """Every phrase of a stencil sheet. Braces are filled in when it is drawn."""
@@ -29,8 +35,7 @@ class StencilWords:
     edge_away: str = "{length} to the edge of the piece"
     grain: str = "grain"
     end_grain: str = "end grain"
-    this_way_up: str = "this way up"
-    this_way_back: str = "this way to the back"
+    ways: Mapping[str, str] = field(default_factory=_ways)
     turned: str = "Printed turned. Left, right, upper and lower are meant with the arrow up."
     waste: str = "waste"
     waste_of: str = "{name} (waste)"
@@ -71,7 +76,7 @@ class StencilWords:
     def spoken(cls) -> "StencilWords":
         """The words in the language spoken."""
         said = {f.name: say(f.default) for f in fields(cls) if isinstance(f.default, str)}
-        return cls(**said, faces=_faces())
+        return cls(**said, faces=_faces(), ways=_ways())
 
 
 def plain(text: str, longest: int = 400) -> str:

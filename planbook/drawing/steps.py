@@ -5,74 +5,26 @@ from dataclasses import replace
 from functools import partial
 
 from planbook.cache import Cache, Forgetful
-from planbook.drawing.driven import BORING, with_driven
+from planbook.drawing.driven import with_driven
 from planbook.drawing.fences import tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
 from planbook.drawing.level import level
 from planbook.drawing.marks import Picture
-from planbook.drawing.sanding import SANDING, with_sanding
+from planbook.drawing.sanding import with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.drawing.stage import BORED, FURTHER
-from planbook.drawing.stood import cleared, stood_apart, taken_apart
+from planbook.drawing.stood import cleared, loosened, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
+from planbook.workshop.registry import operation_of
 
-APART = ("turn", "mitre", "bevel")
-"""Operations after which pieces that stand in one another are drawn apart: what was done to them is between them."""
-ONE_BY_ONE = ("finish",)
-"""Operations done to each piece by itself: pieces that stand in one another are taken out for it."""
-TOGETHER = ("glue up", "glue", "plug", "assemble", "shim", "dry fit", "fit hardware")
-"""Operations that move their pieces themselves, as far as they go."""
-WEIGHT = (
-    "saw",
-    "cut plugs",
-    "slice",
-    "rip",
-    "crosscut",
-    "mitre",
-    "bevel",
-    "template copy",
-    "glue up",
-    "glue",
-    "plug",
-    "assemble",
-    "shim",
-    "trim",
-    "tenon",
-    "mortise",
-    "dowel holes",
-    "dado",
-    "groove",
-    "rabbet",
-    "fit hardware",
-    "counterbore",
-    "countersink",
-    "bore",
-    "square",
-    "sand to line",
-    "dry fit",
-    "turn",
-    "line",
-    "finish",
-    "round over",
-    "chamfer",
-    "mask",
-    "unmask",
-    "sand face",
-    "sand flush",
-    "mill",
-    "stick",
-    "peel",
-    "set aside",
-    "wait",
-    "discard",
-)
-"""What a step is about, first the operations that change most."""
+MANY, HIGHER = 10, 1.5
+"""A picture of so many pieces has so much more room in height, where others would seldom need it."""
 
 
 def step_pictures(
@@ -86,20 +38,22 @@ def step_pictures(
 ) -> dict[int, Picture]:
     """The picture of every step that has something to show, by the step's number; mm of paper.
 
+    One that shows many pieces may be HIGHER times as high.
     One without marks failed to show it, and says so in `missing`. With `lengths`, distances are told in that style.
     Pictures that have a key take their `numbers` from the pieces list.
     """
-    kept, room = Kept(timeline, cache or Forgetful()), (width_mm, height_mm)
+    kept = Kept(timeline, cache or Forgetful())
     chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
     told = lengths is not None
+    rooms = [(width_mm, height_mm * (HIGHER if _many(event) else 1.0)) for _, event in events]
     own = [
         kept.number(kept.of_step(step, "scale", room, told), partial(step_scale, timeline, event, *room, told))
-        for step, event in events
+        for (step, event), room in zip(events, rooms, strict=True)
     ]
     strange = [n == 0 or not _akin(events[n - 1][1], event) for n, (_, event) in enumerate(events)]
     found = {}
-    for (step, event), scale in zip(events, shared_scales(own, strange), strict=True):
+    for (step, event), room, scale in zip(events, rooms, shared_scales(own, strange), strict=True):
         # A picture that tells no distance is the same in every edition.
         style = lengths if tells_distance(event) else None
         draw = partial(step_picture, timeline, event, *room, ink, scale, style, numbers)
@@ -109,38 +63,46 @@ def step_pictures(
 
 
 def drawn_event(events: Sequence[Event]) -> Event | None:
-    """The event a step's picture shows: the weightiest, joined with others of its kind in the step."""
+    """The event a step's picture shows: the weightiest, joined with others of the same work in the step."""
     showing = [event for event in events if event.show is not None and event.show.pieces]
     if not showing:
         return None
-    main = min(showing, key=lambda event: _weight(event.operation.kind))
-    kinds = SANDING if main.operation.kind in SANDING else (main.operation.kind,)
-    alike = [with_gone(with_sanding(event, showing)) for event in showing if event.operation.kind in kinds]
-    joined = alike[0] if len(alike) == 1 else _joined(main, alike)
-    one = stood_apart(joined) if main.operation.kind in APART else joined
-    one = side_by_side(joined, alike) if one is joined else one
-    if main.operation.kind in ONE_BY_ONE:
-        one = taken_apart(one)
-    if main.operation.kind == "slice":
-        one = level(one)
-    if main.operation.kind not in TOGETHER:
-        one = cleared(one)
-    return with_driven(_with_work(_with_bored(_with_slice(one, showing), showing), showing), showing)
+    main = max(showing, key=lambda event: operation_of(event).DRAWN.weight)
+    alike = [with_gone(with_sanding(event, showing)) for event in showing if _same_work(event, main)]
+    laid = _laid(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
+    return with_driven(_with_work(_with_bored(_with_what_holds(laid, showing), showing), showing), showing)
 
 
-def _with_slice(event: Event, events: Sequence[Event]) -> Event:
-    """The event with the settings of the slices of its step: what is cut of a slice is still as thick."""
-    sliced = tuple(each.settings for each in events if each.operation.kind == "slice")
-    if not sliced or event.operation.kind == "slice":
+def _same_work(one: Event, two: Event) -> bool:
+    """Whether two events are one work to a reader."""
+    first, second = operation_of(one), operation_of(two)
+    return first is second or (first.DRAWN.work != "" and first.DRAWN.work == second.DRAWN.work)
+
+
+def _laid(event: Event, alike: Sequence[Event]) -> Event:
+    """The event of a picture, made of events `alike`, with its pieces as far apart as a reader needs."""
+    how = operation_of(event).DRAWN.laid
+    opened = stood_apart(event) if how == "opened" else event
+    one = side_by_side(event, alike) if opened is event else opened
+    one = taken_apart(one) if how == "one by one" else level(one) if how == "level" else one
+    return one if how == "moved" else cleared(loosened(one))
+
+
+def _with_what_holds(event: Event, events: Sequence[Event]) -> Event:
+    """The event with the settings of others of its step that hold on: what is cut of a slice is still as thick."""
+    held = tuple(each.settings for each in events if operation_of(each).DRAWN.holds_on)
+    if not held or operation_of(event).DRAWN.holds_on:
         return event
     before = dict(event.settings).get(FURTHER, ())
     rest = tuple(each for each in event.settings if each[0] != FURTHER)
-    return replace(event, settings=(*rest, (FURTHER, (*before, *sliced))))
+    return replace(event, settings=(*rest, (FURTHER, (*before, *held))))
 
 
 def _with_bored(event: Event, events: Sequence[Event]) -> Event:
     """The event with the settings of what bores its step's holes by measure, where it is about something else."""
-    bored = (each.settings for each in events if each.operation.kind in BORING and event.operation.kind not in BORING)
+    if operation_of(event).DRAWN.fastens == "hole":
+        return event
+    bored = (each.settings for each in events if operation_of(each).DRAWN.fastens == "hole")
     measured = tuple(settings for settings in bored if dict(settings).get("at"))
     return replace(event, settings=(*event.settings, (BORED, measured))) if measured else event
 
@@ -159,15 +121,16 @@ def _to_the_fore(shown: Shown) -> Shown:
     return replace(shown, role="worked") if shown.role == "context" else shown
 
 
+def _many(event: Event) -> bool:
+    """Whether a picture shows so many pieces of which each is looked for that they would be drawn too small."""
+    return event.show is not None and sum(s.role != "context" for s in event.show.pieces) >= MANY
+
+
 def _akin(one: Event, two: Event) -> bool:
     """Whether the second shows a piece of the first, or one that was made of it."""
     before, after = (event.show.pieces if event.show else () for event in (one, two))
     names = {shown.piece.name for shown in before}
     return any(names & {shown.piece.name, *shown.piece.sources} for shown in after)
-
-
-def _weight(kind: str) -> int:
-    return WEIGHT.index(kind) if kind in WEIGHT else len(WEIGHT)
 
 
 def _joined(main: Event, alike: Sequence[Event]) -> Event:
@@ -183,12 +146,21 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
         # What is let in stands before its own place, and hides nothing of the next.
         shown += [_further(s, behind if s.piece.name in made_here else 0) for s in left]
     cues = [_handed_on(c, alike[n + 1 :], shown) for n, e in enumerate(alike) if e.show for c in e.show.cues]
-    kept = tuple(cue for cue in cues if cue is not None)
+    kept = _each_once([cue for cue in cues if cue is not None])
     show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=kept)
     taken = tuple({p.name: p for e in alike for p in e.taken}.values())
     made = tuple({p.name: p for e in alike for p in e.made}.values())
     further = tuple(event.settings for event in alike if event is not main)
     return replace(main, show=show, taken=taken, made=made, settings=(*main.settings, (FURTHER, further)))
+
+
+def _each_once(cues: Sequence[Cue]) -> tuple[Cue, ...]:
+    """The signs, of which clamps that press in one place for several events are one."""
+    kept: dict[object, Cue] = {}
+    for n, cue in enumerate(cues):
+        place = (cue.piece, *(round(x, 1) for point in cue.points for x in point))
+        kept.setdefault(place if cue.kind == "clamp" else n, cue)
+    return tuple(kept.values())
 
 
 def _handed_on(cue: Cue, later: Sequence[Event], shown: Sequence[Shown]) -> Cue | None:

@@ -5,9 +5,11 @@ from dataclasses import replace
 from itertools import combinations
 
 from planbook.drawing.apart_in_sight import in_sight
+from planbook.drawing.pulled_apart import spread
 from planbook.drawing.views import HOME
 from planbook.solids import Vec3
 from planbook.workshop.cutting import laid_apart
+from planbook.workshop.one_layer import drawn_apart, layers
 from planbook.workshop.placing import drawn_out, seen_from
 from planbook.workshop.timeline import Event, Shown
 
@@ -15,6 +17,8 @@ BESIDE = 2.0
 """Pieces that are no farther from one another touch, or will, mm."""
 SAME = 1e-3
 """Share of the smaller one that two solids have in common if they stand through one another."""
+CLOSE = 0.1
+"""Air between pieces of a layer in the picture of a step, in thicknesses: it has less room than an exploded view."""
 ROOM = (90.0, 70.0)
 """The room for which they are spread, mm on paper: only its shape matters."""
 
@@ -27,6 +31,21 @@ def stood_apart(event: Event) -> Event:
 def cleared(event: Event) -> Event:
     """The event with boards laid apart that stand through one another, for they are cut to their joint later."""
     return _moved(event, _overlap, _laid)
+
+
+def loosened(event: Event) -> Event:
+    """The event with pieces that lock one another in a layer drawn apart in it, for what is done to each of them."""
+    if event.show is None or any(any(s.apart) for s in event.show.pieces):
+        return event
+    worked = [s for s in event.show.pieces if s.role != "context"]
+    moves: dict[str, Vec3] = {}
+    for layer in layers([s.piece.solid for s in worked]):
+        by = drawn_apart([worked[n].piece.solid for n in layer], air=CLOSE)
+        moves |= {worked[n].piece.name: move for n, move in zip(layer, by, strict=True)}
+    if not moves:
+        return event
+    pieces = tuple(replace(s, apart=moves.get(s.piece.name, s.apart)) for s in event.show.pieces)
+    return replace(event, show=replace(event.show, pieces=pieces))
 
 
 def taken_apart(event: Event) -> Event:
@@ -54,7 +73,10 @@ def _in_sight(worked: list[Shown]) -> Sequence[Vec3]:
 
 
 def _taken_out(worked: list[Shown]) -> Sequence[Vec3]:
-    """Those that touch, or touch what does, are drawn apart together; what stands by itself stays."""
+    """Those that touch, or touch what does, are drawn apart together; what stands by itself stays.
+
+    Of a layer of pieces that lock one another nothing comes off the largest: it is drawn off as a whole, and apart.
+    """
     left, moves = list(worked), dict[str, Vec3]()
     while left:
         group = [left.pop(0)]
@@ -62,7 +84,11 @@ def _taken_out(worked: list[Shown]) -> Sequence[Vec3]:
             near = [s for s in left if _touch(one, s)]
             group += near
             left = [s for s in left if s not in near]
-        moves |= {s.piece.name: s.apart for s in drawn_out([s.piece for s in group])}
+        solids = [s.piece.solid for s in group]
+        if layers(solids):
+            moves |= {s.piece.name: by for s, by in zip(group, spread(solids), strict=True)}
+        else:
+            moves |= {s.piece.name: s.apart for s in drawn_out([s.piece for s in group])}
     return [moves[s.piece.name] for s in worked]
 
 

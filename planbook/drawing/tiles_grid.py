@@ -4,7 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planbook.drawing.stencil_art import Box, Laid, hole_box, joined_boxes, runs_of, saw_line
+from planbook.drawing.stencil_art import ArtHole, Box, Laid, hole_box, runs_of, saw_line
+from planbook.drawing.stencil_lines import cross_reach
 from planbook.solids import Area
 from planbook.solids.plane import blank_area, box
 
@@ -13,6 +14,10 @@ OVERLAP = 10.0
 MOST_TILES = 40
 """A stencil of more tiles than this is not printed: nobody glues it together without losing its size."""
 _ROOM = 1.0
+_INK = 0.4
+"""Width of the strip along a line that has to be on a tile, mm."""
+_BESIDE, _MUCH = 3.0, 40.0
+"""A line this near to an edge that is cut runs along it or across it, mm; and how many mm more of them count."""
 _SHIFTS = (0.5, 0.25, 0.75, 0.0, 1.0)
 
 
@@ -81,7 +86,7 @@ def counts(extent: Box, size: tuple[float, float]) -> tuple[int, int]:
 
 
 def grid_of(paper: Laid, size: tuple[float, float]) -> Grid:
-    """The grid, shifted so that fewest tiles are needed and, among equals, fewest joins run through holes.
+    """The grid, shifted so that fewest tiles are needed and, among equals, fewest holes and lines lie on joins.
 
     `size` is the width and height of a tile, mm. Raises TooManyTiles.
     """
@@ -93,7 +98,9 @@ def grid_of(paper: Laid, size: tuple[float, float]) -> Grid:
     ink = _ink(paper)
     across, down = (_SHIFTS if n > 1 else _SHIFTS[:1] for n in (columns, rows))
     grids = [_kept(_full(paper.bounds, size, rows, columns, sx, sy), ink) for sy in down for sx in across]
-    return min(grids, key=lambda grid: (len(grid.tiles), _holes_cut(grid, paper)))
+    costs = [(len(grid.tiles), *_holes_met(grid, paper)) for grid in grids]
+    best = [grid for grid, cost in zip(grids, costs, strict=True) if cost == min(costs)]
+    return best[0] if len(best) == 1 else min(best, key=lambda grid: _along_seams(grid, ink))
 
 
 def _full(extent: Box, size: tuple[float, float], rows: int, columns: int, sx: float, sy: float) -> Grid:
@@ -113,7 +120,7 @@ def _full(extent: Box, size: tuple[float, float], rows: int, columns: int, sx: f
 def _ink(paper: Laid) -> Area:
     """A narrow strip along everything that must be on some tile."""
     runs = [run for line in paper.lines for shape in (saw_line(line), line.outline) for run in runs_of(shape)]
-    strips = [run.band(0.4) for run in (*runs, *paper.edges)]
+    strips = [run.band(_INK) for run in (*runs, *paper.edges)]
     boxes = [hole_box(hole) for hole in paper.holes]
     strips += [box(b[0], b[1], b[2] - b[0], b[3] - b[1]) for b in boxes]
     return blank_area().plus(*strips) if strips else blank_area()
@@ -153,13 +160,40 @@ def _touch(tile: Tile, other: Tile) -> bool:
     return tile is not other and abs(tile.row - other.row) <= 1 and abs(tile.column - other.column) <= 1
 
 
-def _holes_cut(grid: Grid, paper: Laid) -> int:
-    boxes = [hole_box(hole) for hole in paper.holes]
-    return sum(not any(_inside(b, tile.box) for tile in grid.tiles) for b in boxes)
+def _holes_met(grid: Grid, paper: Laid) -> tuple[int, int]:
+    """How many holes have a part on two papers, and how many lie at least partly where two papers overlap.
+
+    A sheet that is laid over another is cut off at its own edge: a hole there would be half on the one and half on the
+    other, and stand where it does only if they are glued without any error.
+    """
+    seams = _seams(grid)
+    overlaps = [(b[0], b[1], max(b[2], b[0] + OVERLAP), max(b[3], b[1] + OVERLAP)) for b in seams]
+    return sum(_met(hole, seams) for hole in paper.holes), sum(_met(hole, overlaps) for hole in paper.holes)
 
 
-def _inside(inner: Box, outer: Box) -> bool:
-    return joined_boxes([inner, outer]) == outer
+def _seams(grid: Grid) -> list[Box]:
+    """The edges at which a tile is cut off to be laid over the one before it, as boxes without a width."""
+    found = []
+    for tile in grid.tiles:
+        left, top, right, bottom = tile.box
+        found += [(left, top, left, bottom)] if grid.beside(tile, 0, -1) is not None else []
+        found += [(left, top, right, top)] if grid.beside(tile, -1, 0) is not None else []
+    return found
+
+
+def _along_seams(grid: Grid, ink: Area) -> int:
+    """How much is drawn near the edges that are cut, in steps: a line that runs along one is sawn half on each sheet.
+
+    What differs less than a step is left as even as it was.
+    """
+    beside = ((b[0] - _BESIDE, b[1] - _BESIDE, b[2] + _BESIDE, b[3] + _BESIDE) for b in _seams(grid))
+    return round(sum(ink.in_box(*each).size for each in beside) / _INK / _MUCH)
+
+
+def _met(hole: ArtHole, boxes: Sequence[Box]) -> bool:
+    """Whether the cross of a hole meets one of some boxes."""
+    (u, v), reach = hole.at, cross_reach(hole)
+    return any(u - reach < b[2] and b[0] < u + reach and v - reach < b[3] and b[1] < v + reach for b in boxes)
 
 
 def lone_areas(tiles: Sequence[Tile]) -> Area:

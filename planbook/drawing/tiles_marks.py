@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke, Words
-from planbook.drawing.stencil_art import Box, Laid, cut_strip
+from planbook.drawing.stencil_art import Box, Laid, cut_strip, joined_boxes
 from planbook.drawing.stencil_figure import ink_bands, mark_box
 from planbook.drawing.stencil_lines import TICK_LENGTH, fills
 from planbook.drawing.stencil_pens import FRAME, INK, SMALL, TAB, THIN, TRIM
 from planbook.drawing.stencil_room import Label, rectangle, words_box
-from planbook.drawing.stencil_words import StencilWords
+from planbook.drawing.stencil_words import StencilWords, lines_of
 from planbook.drawing.tiles_grid import OVERLAP, Grid, Tile
 from planbook.solids import Area, Path, Point2
 from planbook.solids.plane import box
@@ -18,6 +19,8 @@ _SIZE = 2.4
 _HALF = 3.0
 _CLEAR = 0.7
 """Words on a tab or at a border stand on bare paper so far around, mm: no tint, no hatching."""
+_STEP, _LINES = 1.0, 3
+"""Such words are tried every so many mm, and in so many lines at most: an overlap is wide enough for them."""
 _LONG = 16.0
 _ROOM = (9.0, _LONG)
 """Length of a match mark with the names of its two tiles, and the room it takes where it stands upright, mm."""
@@ -154,8 +157,7 @@ def frame_marks(
         over.append(Stroke(ends, TRIM, "trim") if joined else Stroke(ends, FRAME, "tile"))
         if other is not None:
             text = (words.tab if tab else words.trim).format(name=other.name)
-            label = Label((text,), SMALL)
-            said = _along(strip, label, columns != 0, [*taken, *hatched]) or _along(strip, label, columns != 0, taken)
+            said = _along(strip, text, columns != 0, taken, hatched)
             over += said
             if tab:
                 tint = Area.of(_ring(strip)).minus(*(words_box(mark).offset(_CLEAR) for mark in said))
@@ -164,8 +166,12 @@ def frame_marks(
 
 
 def unhatched(drawn: Iterable[Mark], over: Iterable[Mark], matches: Iterable[Join], tile: Tile) -> tuple[Mark, ...]:
-    """The drawing without the hatching of waste under match marks and under the words that lie over it."""
+    """The drawing without the hatching of waste under match marks and under the words and bars that lie over it."""
     taken = [words_box(mark).offset(_CLEAR) for mark in over if isinstance(mark, Words)]
+    bars = [mark_box(mark) for mark in over if mark.layer == "check"]
+    if bars:
+        left, top, right, bottom = joined_boxes(bars)
+        taken.append(box(left, top, right - left, bottom - top).offset(_CLEAR))
     taken += [rectangle(join.spot, *(_ROOM if join.upright else _ROOM[::-1])) for join in matches]
     free, boxes = tile.area.minus(*taken) if taken else tile.area, [area.bounds for area in taken]
     found: list[Mark] = []
@@ -185,22 +191,38 @@ def _match_boxes(drawn: Iterable[Mark]) -> Iterator[Box]:
     return (mark_box(mark) for mark in drawn if mark.layer == "match" and isinstance(mark, Stroke))
 
 
-def _along(strip: Box, label: Label, upright: bool, taken: list[Area]) -> list[Words]:
-    """Words along a strip, at the first of many places where nothing is crossed; none if there is none."""
+def _along(strip: Box, text: str, upright: bool, taken: list[Area], hatched: list[Area]) -> tuple[Words, ...]:
+    """Words along a strip, as near to its middle as nothing is crossed: in one line or more, on hatching if need be.
+
+    None where there is no such place.
+    """
     left, top, right, bottom = strip
+    whole = Area.of(_ring(strip))
+    free = whole.minus(*taken) if taken else whole
+    bare = free.minus(*hatched) if hatched else free
     middle = ((left + right) / 2, (top + bottom) / 2)
-    start, end = (top, bottom) if upright else (left, right)
-    room = (end - start - label.width) / 2 - 1
-    angle = -90.0 if upright else 0.0
-    steps = range(int(max(room, 0) // 5) + 1)
-    for shift in sorted({sign * 5.0 * i for i in steps for sign in (1, -1)}, key=lambda s: (abs(s), s)):
-        spot = (middle[0], middle[1] + shift) if upright else (middle[0] + shift, middle[1])
-        shape = rectangle(spot, label.width + 1, label.height + 0.6, angle)
-        if not any(shape.touches(area) for area in taken):
-            base = 0.25 * SMALL
-            at = (spot[0] + base, spot[1]) if upright else (spot[0], spot[1] + base)
-            return [Words(at, label.lines[0], SMALL, "middle", angle, layer="frame")]
-    return []
+    for label in _labels(text, upright):
+        shape = rectangle((0.0, 0.0), label.width + 1.0, label.height + 0.6)
+        along = ((bottom - top) - label.height if upright else (right - left) - label.width) / 2 - 1
+        shifts = [sign * _STEP * k for k in range(int(max(along, 0) // _STEP) + 1) for sign in (1, -1)]
+        spots = [(middle[0], middle[1] + shift) if upright else (middle[0] + shift, middle[1]) for shift in shifts]
+        for area in (bare, free):
+            fits = [] if area.empty else area.takes(shape, spots)
+            found = next((spot for spot, fit in zip(spots, fits, strict=False) if fit), None)
+            if found is not None:
+                return label.words(found, layer="frame")
+    return ()
+
+
+def _labels(text: str, upright: bool) -> Iterator[Label]:
+    """A text in one line, then in as many as a strip is wide enough for, each as short as can be."""
+    whole, before = width_of(text, SMALL), 0
+    for most in range(1, _LINES + 1):
+        widths = (whole * (1 / most + share / 20) for share in range(20))
+        lines = next((each for each in (lines_of(text, SMALL, width) for width in widths) if len(each) <= most), ())
+        if len(lines) > before:
+            before = len(lines)
+            yield Label(lines, SMALL, upright=upright)
 
 
 def _ring(frame: Box) -> Ring:

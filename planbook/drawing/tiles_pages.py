@@ -11,14 +11,15 @@ from planbook.drawing.sheet_check import BARS_HEIGHT, SQUARE_HEIGHT, SQUARE_IN, 
 from planbook.drawing.sheet_paper import HEAD, SAID, Kind, SheetPaper, StencilPage, foot
 from planbook.drawing.sheet_upright import upright_bars
 from planbook.drawing.stencil_art import Laid, StencilArt, cropped, laid
-from planbook.drawing.stencil_figure import Figure, draw_figure, ink_bands
+from planbook.drawing.stencil_figure import Figure, draw_figure, ink_bands, mark_box
 from planbook.drawing.stencil_pens import BODY, SMALL
 from planbook.drawing.stencil_room import find_room, rectangle, words_box
 from planbook.drawing.stencil_words import fitted, lines_of
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, Grid, Tile, counts, grid_of, lone_areas
 from planbook.drawing.tiles_map import map_marks, map_width
 from planbook.drawing.tiles_marks import Join, cut_to, frame_marks, joins, match_marks, unhatched
-from planbook.solids.plane import box
+from planbook.solids import Area
+from planbook.solids.plane import blank_area, box
 
 _MAP = (30.0, BARS_HEIGHT + SAID)
 _TITLES = ((4.2, 1), (3.6, 1), (3.0, 1), (SMALL, 2))
@@ -51,12 +52,13 @@ def _page(
     drawn = list(cut_to(figure.marks, tile))
     here = [join for join in matches if tile in (join.first, join.second)]
     drawn += [mark for join in here for mark in match_marks(join)]
-    drawn += _square(paper, tile, sheet) or _upright(paper, grid, tile, figure, drawn)
+    check = _square(paper, tile, sheet) or _upright(paper, grid, tile, figure, drawn)
+    drawn += check
     names = {"number": art.number, "total": art.total, "title": art.title}
     at = (sheet.width - m - _MAP[0], sheet.height - m - _MAP[1])
     if len(grid.tiles) > 1:
         under, over = frame_marks(tile, grid, paper, drawn, words)
-        drawn = list(unhatched(drawn, over, here, tile))
+        drawn = list(unhatched(drawn, (*over, *check), here, tile))
         small = map_marks(paper, grid, tile, at, _MAP)
         alt, where = words.alt_tile.format(**names, name=tile.name), (tile.row + 1, tile.column + 1)
     else:
@@ -79,14 +81,22 @@ def _square(paper: Laid, tile: Tile, sheet: SheetPaper) -> tuple[Mark, ...]:
 
 
 def _upright(paper: Laid, grid: Grid, tile: Tile, figure: Figure, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Upright bars on paper of a tile that is stuck on nothing, else on bare wood, off its tabs and its marks."""
+    """Upright bars on paper of a tile that is stuck on nothing, else on bare wood or waste, off its tabs and marks."""
     left, top, right, bottom = tile.box
     kept = [OVERLAP if grid.beside(tile, *side) else 0.0 for side in ((0, -1), (-1, 0), (0, 1), (1, 0))]
     inner = box(left + kept[0], top + kept[1], right - left - kept[0] - kept[2], bottom - top - kept[1] - kept[3])
     said = [words_box(mark).offset(1.0) for mark in drawn if isinstance(mark, Words)]
     beside = inner.offset(-1.0).minus(paper.face, *ink_bands(paper, 2.0), *said)
     bare = inner.offset(-1.0).meet(figure.bare.offset(-2.0)).minus(*said) if said else inner.meet(figure.bare)
-    return upright_bars((beside, bare), (right, bottom))
+    waste = [region.area.offset(-2.0) for region in paper.regions if region.waste]
+    over = inner.offset(-1.0).meet(blank_area().plus(*waste)).minus(*ink_bands(paper, 2.0), *said, *_marked(drawn))
+    return upright_bars((beside, bare, over), (right, bottom))
+
+
+def _marked(drawn: Sequence[Mark]) -> list[Area]:
+    """Where something other than the hatching of waste is drawn over it."""
+    boxes = (mark_box(mark) for mark in drawn if mark.layer in ("hole", "centre", "match"))
+    return [box(b[0], b[1], b[2] - b[0], b[3] - b[1]).offset(1.0) for b in boxes]
 
 
 def _head(paper: Laid, grid: Grid, tile: Tile, notes: Sequence[str], sheet: SheetPaper) -> tuple[Mark, ...]:

@@ -34,6 +34,8 @@ LEAST = 0.01
 """Share of the largest visible piece below which a piece counts as hidden."""
 LITTLE = 4.0
 """The same, mm2."""
+TRACE = 0.1
+"""The same, of what would be seen of it if nothing stood before it: a name would point at a scrap."""
 ALIKE = 0.97
 """Cosine to the direction of a face for a surface to belong to it."""
 
@@ -181,7 +183,13 @@ def _hidden(placed: tuple[Placed, ...], view: View, matters: tuple[int, ...]) ->
     """The pieces that matter but are not seen, or hardly."""
     seen = plain_look(placed, view)
     largest = max((seen.area_of(n) for n in range(len(placed))), default=0.0)
-    return tuple(n for n in matters if seen.area_of(n) <= min(LEAST * largest, LITTLE) or seen.area_of(n) <= 0)
+    return tuple(n for n in matters if _scrap(seen.area_of(n), largest, placed[n], view))
+
+
+def _scrap(area: float, largest: float, placed: Placed, view: View) -> bool:
+    """Whether so little is seen of a piece, mm2, that it counts as hidden."""
+    alone = facing_area(placed[0], view, view.toward, 0.0)
+    return area <= max(min(LEAST * largest, LITTLE), TRACE * alone)
 
 
 def _judged(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]) -> Judged:
@@ -205,7 +213,7 @@ def _glimpsed(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: 
         if whole > 0:
             break
     seen = glimpse(solids, view, matters, direction, cosine)
-    unseen = tuple(n for n in matters if seen.areas[n] <= min(LEAST * max(seen.areas), LITTLE))
+    unseen = tuple(n for n in matters if _scrap(seen.areas[n], max(seen.areas), placed[n], view))
     return unseen, sum(seen.facing) / whole if whole > 0 else 0.0
 
 

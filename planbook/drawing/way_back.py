@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Literal
 
-from planbook.drawing.ink import QUIET
+from planbook.drawing.ink import LINE, PAPER
 from planbook.drawing.look import Placed, flat
 from planbook.drawing.marks import Pen, Stroke
 from planbook.drawing.paper import Paper
@@ -23,7 +23,11 @@ SPOT = 0.4
 """How far apart the places are at which it is looked whether a way is seen, mm of paper."""
 FAR = 1e4
 """No piece is larger than this, mm."""
-_PEN = Pen(0.13, QUIET, (1.8, 0.4, 0.4, 0.4))
+SEATED = 0.98
+"""The inner end of a piece is looked for at this share of half its length from its middle."""
+_BED = Pen(0.45, PAPER)
+"""On dark wood a thin line is seen only with a light edge."""
+_PEN = Pen(0.18, LINE, (1.8, 0.4, 0.4, 0.4))
 
 Kind = Literal["own", "host", "other", "free"]
 Areas = Sequence[Sequence[Sequence[Polygon2]]]
@@ -72,7 +76,7 @@ def _stretches(
 ) -> Iterator[Stroke]:
     """The stretch of a way that is seen all the way from the host, in which it begins, to the piece."""
     piece, move = placed[n]
-    start, end = plus(piece.solid.middle, placed[host][1]), plus(piece.solid.middle, move)
+    start, end = plus(_inner_end(n, host, placed), placed[host][1]), plus(piece.solid.middle, move)
     flat_ends = [paper.put(flat(HOME, point)) for point in (start, end)]
     steps = max(2, math.ceil(math.dist(*flat_ends) / SPOT))
     shares = [(k + 0.5) / steps for k in range(steps)]
@@ -85,7 +89,26 @@ def _stretches(
         before, after = (runs[k][0] if 0 <= k < len(runs) else "" for k in (at - 1, at + 1))
         far = math.dist(spots[run[0]], spots[run[-1]])
         if kind == "free" and (before == "host" or (at == 0 and seated)) and after == "own" and far >= SHOWN:
-            yield Stroke((spots[run[0]], spots[run[-1]]), _PEN, "way")
+            line = (spots[run[0]], spots[run[-1]])
+            yield Stroke(line, _BED, "way bed")
+            yield Stroke(line, _PEN, "way")
+
+
+def _inner_end(n: int, host: int, placed: Sequence[Placed]) -> Vec3:
+    """The middle of the end of a piece that lay deepest in its host, for the rest of a knob is outside of it.
+
+    The middle of the piece where there is no wood at that place, as below an arch.
+    """
+    piece, move = placed[n]
+    way = _from(placed[host][1], move)
+    end = plus(piece.solid.middle, times(way, -SEATED / 2 * _long(piece.solid.extent, way) / math.hypot(*way)))
+    in_wood = len(piece.solid.hits(end, plus(end, times(way, FAR / math.hypot(*way))))) % 2 == 1
+    return end if in_wood else piece.solid.middle
+
+
+def _long(extent: Vec3, way: Vec3) -> float:
+    """How long a box is along an axis."""
+    return max(side for side, along in zip(extent, way, strict=True) if abs(along) > BESIDE)
 
 
 def _kind(n: int, host: int, owner: int, point: Vec3, placed: Sequence[Placed]) -> Kind:

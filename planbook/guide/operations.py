@@ -8,10 +8,11 @@ from planbook.booklet.manual import anchor_of, manual_html, manual_words
 from planbook.guide.quoting import block_of
 from planbook.guide.records import Block, KeyRow, Keys, Sample, Section, Words
 from planbook.handbook import BUILT_IN
-from planbook.workshop.fields import Spec, general, specs
+from planbook.workshop.fields import general, specs
 from planbook.workshop.registry import operations
 from planbook.workshop.shop import Work
 from planbook.workshop.told import GENERAL, about
+from planbook.workshop.values import Spec
 
 _MANY = "[More](#design-many-at-once)"
 _HOLDS = {

@@ -1,4 +1,4 @@
-"""Curves of a saw cut that are too tight for its blade, with how tight; each rule judges its own share of them."""
+"""Curves too tight for a blade, and blades that cannot turn at all; each rule judges its own share of the cuts."""
 
 import math
 from collections.abc import Iterator
@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from planbook.model import Tool
 from planbook.review.bends import Bend, Sawn, curves, sawn
-from planbook.review.cuts import events_of, least_radius, tool_of
+from planbook.review.cuts import events_of, least_radius, tool_of, turning_width
 from planbook.review.lengths import length_of
 from planbook.review.say import Say
 from planbook.workshop import Event, Timeline
@@ -58,6 +58,15 @@ def _of(event: Event, timeline: Timeline) -> Iterator[Tight]:
         for line in dict.fromkeys(bend.line for bend in found):
             bends = [bend for bend in found if bend.line == line]
             yield Tight(event, each, tool, min(bends, key=lambda b: b.radius), least, len(bends) - 1)
+
+
+def unturning(timeline: Timeline) -> Iterator[tuple[Event, Sawn, str, float]]:
+    """Each cut along lines with a band that cannot turn on the spot: its name, and how wide it is, mm."""
+    for event in events_of(timeline, "saw"):
+        tool = tool_of(event, timeline)
+        width = turning_width(tool, timeline) if tool else None
+        if tool is not None and width is not None:
+            yield from ((event, each, tool.name, width) for each in sawn(event))
 
 
 def spot_on(at: tuple[float, float], say: Say) -> str:

@@ -126,7 +126,9 @@ def grounds(areas: Sequence[Sequence[Polygon2]]) -> Grounds:
     shapes = np.array([shapely.multipolygons(lot) for lot in lots], dtype=object)
     shapely.prepare(shapes)
     owner = np.repeat(np.arange(len(lots)), [len(lot) for lot in lots])
-    return Grounds(shapes, shapely.STRtree([each for lot in lots for each in lot]), owner)
+    each = np.array([each for lot in lots for each in lot], dtype=object)
+    shapely.prepare(each)
+    return Grounds(shapes, shapely.STRtree(each), owner)
 
 
 def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequence[Point2]) -> tuple[float, ...]:
@@ -156,13 +158,19 @@ def _within(tree: shapely.STRtree, starts: Floats, ends: Floats, far: float) -> 
     """Numbers of stretches, and of what of a tree comes that near to them: (2, pairs)."""
     single = starts is ends
     lines = shapely.points(starts) if single else shapely.linestrings(np.stack([starts, ends], axis=1))
-    found: NDArray[np.int64] = tree.query(lines, predicate="dwithin", distance=far)
+    low, high = np.minimum(starts, ends) - far, np.maximum(starts, ends) + far
+    pairs: NDArray[np.int64] = tree.query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+    # Those of the tree are prepared, which makes asking for the same ones again and again many times as quick.
+    near = shapely.dwithin(tree.geometries[pairs[1]], lines[pairs[0]], far)
+    found: NDArray[np.int64] = pairs[:, near]
     return found
 
 
 def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:
     """The ground that they take, made ready to be asked; that is many times as quick as to ask for clearances."""
-    return Taken(shapely.STRtree(np.concatenate([each_of(polygons), lines_of([k for k in lines if len(k) > 1])])))
+    shapes = np.concatenate([each_of(polygons), lines_of([k for k in lines if len(k) > 1])])
+    shapely.prepare(shapes)
+    return Taken(shapely.STRtree(shapes))
 
 
 @lru_cache(maxsize=512)

@@ -18,6 +18,9 @@ END = 0.35
 """A hollow joint is pressed within this share of its length from each of its ends."""
 LONG, NARROW = 250.0, 4.0
 """A joint longer than this, mm, and so many times as long as it is wide, is pressed in two places."""
+BROAD = 14000.0
+"""A joint larger than this, mm2, is pressed in two places as well: a clamp presses no wider than its jaws and the wood
+around them (common practice: one every 150 to 200 mm, in two rows on wide boards)."""
 AMPLE = 0.7
 """A place is as good as the roomiest where it has this share of the room around it."""
 BUNDLED = 0.06
@@ -106,7 +109,7 @@ def _through(met: Sequence[Contact]) -> Area:
 
 def _halves(place: Area, wood: Area) -> tuple[Area, ...]:
     """A place that is glued; the two ends of one that is hollow, as one clamp would press it askew, or the halves of
-    one that is long and narrow.
+    one that is broad, or long and narrow.
     """
     near = _near(wood)
     closed = place if len(place.parts) == 1 else place.offset(near).offset(-near)
@@ -114,7 +117,7 @@ def _halves(place: Area, wood: Area) -> tuple[Area, ...]:
     long, short = max(right - left, high - low), min(right - left, high - low)
     share = END
     if closed.holds(closed.centroid) or closed.size > FULL * closed.hull.size:
-        if long < LONG or long < NARROW * short:
+        if place.size < BROAD and (long < LONG or long < NARROW * short):
             return (place,)
         share = 0.5
     wide, tall = share * (right - left), share * (high - low)

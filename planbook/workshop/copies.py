@@ -11,12 +11,13 @@ from planbook.model import Node, Operation
 from planbook.solids import FACE_FRAMES
 from planbook.solids.frames import dot
 from planbook.units import near
-from planbook.workshop.fields import Compute, Op, Wrong, bind, general, read, specs
+from planbook.workshop.fields import Op, bind, general, specs
 from planbook.workshop.pieces import face_frame
 from planbook.workshop.reflection import ACROSS, Reflection, reflection
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import Piece, Show, Shown, Trouble
+from planbook.workshop.values import Compute, Wrong, read_as
 
 MOST = 400
 """More places than this in one block are a slip."""
@@ -113,10 +114,10 @@ def _rows(kind: type[Op], node: Node, compute: Compute) -> tuple[Row, ...]:
 
 def _row(node: Node, what: str, compute: Compute) -> Row:
     table = _entries(node, "repeat", ("count", "by"), (), ROW)
-    count = read("count", "whole number", table["count"], compute)
+    count = read_as("count", "whole number", table["count"], compute)
     if count < 2:
         raise Wrong("repeat-unfit", table["count"].place, why="once")
-    by = read("by", what, table["by"], compute)
+    by = read_as("by", what, table["by"], compute)
     way: By = by if isinstance(by, tuple) else (by,)
     if not any(way):
         raise Wrong("repeat-unfit", table["by"].place, why="nowhere")
@@ -125,7 +126,7 @@ def _row(node: Node, what: str, compute: Compute) -> Row:
 
 def _mirror(node: Node, compute: Compute) -> Mirror:
     table = _entries(node, "mirror", ("across",), ("piece",), TWIN)
-    across = read("across", "text", table["across"], compute)
+    across = read_as("across", "text", table["across"], compute)
     if across not in ACROSS:
         facts = {"value": across, "choices": tuple(ACROSS), "near": near(across, ACROSS)}
         raise Wrong("wrong-choice", table["across"].place, field="across", **facts)

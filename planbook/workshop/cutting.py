@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Outline, Path, Solid, Vec3
+from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Outline, Path, Point2, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.idle import worked
 from planbook.solids.solid import joined, nothing, prism
@@ -12,12 +12,22 @@ from planbook.text import Place
 from planbook.workshop.pieces import without_crumbs
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Loss, Lost, Piece, Role, Shown, Stuck
+from planbook.workshop.timeline import WASTE_LEFT, WASTE_RIGHT, Cue, Loss, Lost, Piece, Role, Shown, Stuck
 
 ENCLOSED = 0.9
 """A part of which more than this share lies within the outline of another comes out of it towards the reader."""
+OUT = 1.15
+"""A part comes so far out of the face, in its own depths: so that the cut that it leaves shows behind it."""
+RUB = 0.04
+"""A part slides out of an opening in a picture that would rub with no more than this share of itself."""
+FARTHER = 2.5
+"""It slides no more than so many times as far as it would come out of the face: what is thin hides little there."""
+SLIDES, AIR = 24, 6.0
+"""At how many places on its way out of an opening a part is tried for room, and how far past it it lies, mm."""
 TOUCH = 1e-6
 """Boxes that overlap by no more than this (mm) lie against one another."""
+HAIR = 0.02
+"""So far beside a line it is looked which side of it is inside, mm."""
 BARE = 0.5
 """Less wood than this (mm3) under a cutter means that the cut misses."""
 
@@ -72,7 +82,11 @@ def halved(
 
 
 def pulled(parts: Sequence[tuple[Piece, Role]], frame: Frame) -> tuple[Shown, ...]:
-    """Parts of a sawn piece pulled apart: the largest stays, what it encloses comes out, the others move aside."""
+    """Parts of a sawn piece pulled apart: the largest stays, the others move aside.
+
+    What it encloses comes out in the plane of the cut where that is open, so that the cut is seen on both; else towards
+    the reader.
+    """
     if not parts:
         return ()
     anchor = max(parts, key=lambda p: p[0].solid.volume)[0]
@@ -86,10 +100,34 @@ def _apart(piece: Piece, anchor: Piece, shadow: Area, frame: Frame) -> Vec3:
     low, high = span(anchor.solid, frame)
     own = piece.solid.shadow(frame)
     if own.meet(shadow.hull).size > ENCLOSED * own.size:
-        return times(frame.n, (high - low) * 0.8 + 6)
+        return _drawn_out(own, shadow, high - low, frame)
     if shadow.meet(own.hull).size > ENCLOSED * shadow.size:
-        return times(frame.n, -((high - low) * 0.8 + 6))
+        return negated(_drawn_out(shadow, own, high - low, frame))
     return sideways(shadow.centroid, own.centroid, frame, own)
+
+
+def _drawn_out(own: Area, around: Area, deep: float, frame: Frame) -> Vec3:
+    """How far a part moves that lies in another: in the plane of the face, or else out of the face."""
+    lifted = deep * OUT + AIR
+    out = _slid_out(own, around)
+    if out is None or math.hypot(*out) > FARTHER * lifted:
+        return times(frame.n, lifted)
+    return plus(times(frame.u, out[0]), times(frame.v, out[1]))
+
+
+def _slid_out(own: Area, around: Area) -> Point2 | None:
+    """The shortest way, along an axis of the face, on which a part slides out of an opening past all that is around.
+
+    None where it is free on no such way.
+    """
+    left, bottom, right, top = own.bounds
+    low_u, low_v, high_u, high_v = around.bounds
+    far = {(1, 0): high_u - left, (-1, 0): right - low_u, (0, 1): high_v - bottom, (0, -1): top - low_v}
+    for (u, v), exit_ in sorted(far.items(), key=lambda way: way[1]):
+        stops = (exit_ * stop / SLIDES for stop in range(1, SLIDES))
+        if all(own.moved(u * by, v * by).meet(around).size < RUB * own.size for by in stops):
+            return (u * (exit_ + AIR), v * (exit_ + AIR))
+    return None
 
 
 def sideways(start: tuple[float, float], end: tuple[float, float], frame: Frame, own: Area) -> Vec3:
@@ -169,3 +207,11 @@ def line_cue(points: Iterable[tuple[float, float]], frame: Frame, piece: str, cl
     if closed and world:
         world.append(world[0])
     return Cue("cut line", tuple(world), piece)
+
+
+def with_waste(cue: Cue, frame: Frame, kept: Area) -> Cue:
+    """A cut line along the edge of what is kept of a face, which says on which side of it the waste lies."""
+    (au, av, _), (bu, bv, _) = (frame.local(point) for point in cue.points[:2])
+    long = math.hypot(bu - au, bv - av) or 1.0
+    right = ((au + bu) / 2 + HAIR * (bv - av) / long, (av + bv) / 2 - HAIR * (bu - au) / long)
+    return replace(cue, text=WASTE_LEFT if kept.holds(right) else WASTE_RIGHT)

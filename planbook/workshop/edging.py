@@ -17,10 +17,10 @@ from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
 
-TOO_TIGHT = "an outline turns too tightly for it; the drawings show that edge square"
+TOO_TIGHT = "The drawings still show one of these edges square, as it turns too tightly."
 GAP = 1.0
 """Gaps of joints are no wider than this (mm); where wood goes on this far before a face, that has no edge there."""
-UNDRAWN = "the drawings show these edges square"
+UNDRAWN = "The drawings still show the edges worked in this step square."
 
 
 @dataclass(frozen=True, kw_only=True)

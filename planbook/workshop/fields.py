@@ -1,19 +1,20 @@
 """Fields of operations: binds the TOML of a fenced block to an operation's record; knows no operation."""
 
 import dataclasses
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Annotated, Any, ClassVar, Literal, TypeVar, get_args, get_origin, get_type_hints
 
-from planbook.model import FACES, Node, Operation
+from planbook.model import Node, Operation
 from planbook.text import Place
-from planbook.units import Formula, Quantity, UnitProblem, near, parse_formula, read_minutes
+from planbook.units import near
 from planbook.workshop.patterns import ANY, patterns_of, spelled
 from planbook.workshop.reflection import Reflection
 from planbook.workshop.snags import Snag
 from planbook.workshop.timeline import Trouble
+from planbook.workshop.values import Compute, Spec, Wrong, items_of, read
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,6 @@ Angle = Annotated[Fraction, Field("angle")]
 Makes = Annotated[Mapping[str, str], Field("makes")]
 Moves = Annotated[Mapping[str, tuple[Fraction, Fraction, Fraction]], Field("moves")]
 
-Compute = Callable[[Formula], Quantity]
 UNWRITTEN = ("written", "reflection")
 """What every operation has that is no field of its block."""
 REPEATING = ("points", "length")
@@ -86,18 +86,6 @@ class Op:
 
 
 T = TypeVar("T", bound=Op)
-
-
-@dataclass(frozen=True, slots=True)
-class Spec:
-    """One field of an operation's record."""
-
-    name: str
-    what: str
-    choices: tuple[str, ...]
-    required: bool
-    default: Any
-    mirrored: str = ""
 
 
 @cache
@@ -139,7 +127,7 @@ def bind(kind: type[T], written: Operation, compute: Compute, bench: Collection[
     table = _named(kind, written, bench, troubles)
     singles: list[Node | None] = [table.get("piece") if kind.EACH else None]
     if kind.EACH and "pieces" in table:
-        singles = list(_list(table.pop("pieces"))) or [None]
+        singles = list(items_of(table.pop("pieces"))) or [None]
     troubles += _strangers(kind, table, written)
     bound: list[T] = []
     for single in singles:
@@ -212,165 +200,7 @@ def _values(
                 troubles.append(Trouble("missing-field", written.place, written.step, facts))
             continue
         try:
-            values[spec.name] = _READERS[spec.what](spec, node, compute)
+            values[spec.name] = read(spec, node, compute)
         except Wrong as wrong:
             troubles.append(Trouble(wrong.kind, wrong.place, written.step, {**facts, **wrong.facts}))
     return values
-
-
-def read(name: str, what: str, node: Node, compute: Compute) -> Any:
-    """A value of one of the sorts of fields. Raises Wrong."""
-    return _READERS[what](Spec(name, what, (), True, None), node, compute)
-
-
-class Wrong(Exception):  # noqa: N818 - a fact about the design, not a failure of the program
-    """A value cannot be read: the kind of trouble, its place and facts."""
-
-    def __init__(self, kind: str, place: Place, /, **facts: Any) -> None:
-        super().__init__(kind)
-        self.kind, self.place, self.facts = kind, place, facts
-
-
-def _text(spec: Spec, node: Node, compute: Compute) -> str:
-    if not isinstance(node.value, str) or not node.value.strip():
-        raise Wrong("wrong-field", node.place, expected=spec.what)
-    return node.value
-
-
-def _choice(spec: Spec, node: Node, compute: Compute) -> str:
-    choices = FACES if spec.what == "face" else spec.choices
-    text = _text(spec, node, compute)
-    if text not in choices:
-        raise Wrong("wrong-choice", node.place, value=text, choices=tuple(choices), near=near(text, choices))
-    return text
-
-
-def _list(node: Node) -> tuple[Node, ...]:
-    return node.value if isinstance(node.value, tuple) else (node,)
-
-
-def _texts(spec: Spec, node: Node, compute: Compute) -> tuple[str, ...]:
-    listed = tuple(_text(spec, item, compute) for item in _list(node))
-    if not listed:
-        raise Wrong("wrong-field", node.place, expected=spec.what)
-    return listed
-
-
-def _faces(spec: Spec, node: Node, compute: Compute) -> tuple[str, ...]:
-    face = Spec(spec.name, "face", (), True, None)
-    return tuple(_choice(face, item, compute) for item in _list(node))
-
-
-def _flag(spec: Spec, node: Node, compute: Compute) -> bool:
-    if not isinstance(node.value, bool):
-        raise Wrong("wrong-field", node.place, expected=spec.what)
-    return node.value
-
-
-def _count(spec: Spec, node: Node, compute: Compute) -> int:
-    if isinstance(node.value, bool) or not isinstance(node.value, int) or not 0 < node.value <= 1000:
-        raise Wrong("wrong-field", node.place, expected="whole number from 1 to 1000")
-    return node.value
-
-
-def quantity(node: Node, compute: Compute, expected: str = "length") -> Quantity:
-    """A node's formula computed. Raises an internal error that `bind` turns into a trouble."""
-    if isinstance(node.value, int | float) and not isinstance(node.value, bool):
-        raise Wrong("needs-unit", node.place, value=node.value)
-    if not isinstance(node.value, str):
-        raise Wrong("wrong-field", node.place, expected=expected)
-    try:
-        return compute(parse_formula(node.value))
-    except UnitProblem as problem:
-        place = node.place.within(problem.offset, problem.length)
-        raise Wrong("bad-formula", place, problem=problem.kind, message=problem.message, **problem.facts) from None
-
-
-def _length(spec: Spec, node: Node, compute: Compute) -> Fraction:
-    found = quantity(node, compute)
-    if not found.is_length and not (found.is_number and found.value == 0):
-        raise Wrong("not-a-length", node.place, found=found.kind_name)
-    if spec.what == "length above zero" and found.value <= 0:
-        raise Wrong("not-positive", node.place, value=float(found.value))
-    return found.value
-
-
-def _angle(spec: Spec, node: Node, compute: Compute) -> Fraction:
-    found = quantity(node, compute, "angle")
-    if not found.is_angle:
-        raise Wrong("not-an-angle", node.place, found=found.kind_name)
-    if found.value <= 0:
-        raise Wrong("not-positive", node.place, value=float(found.value))
-    return found.value
-
-
-def _several(count: int) -> Callable[[Spec, Node, Compute], Any]:
-    def read(spec: Spec, node: Node, compute: Compute) -> Any:
-        items = node.value if isinstance(node.value, tuple) else ()
-        if len(items) != count:
-            raise Wrong("wrong-field", node.place, expected=f"list of {count} lengths")
-        return tuple(_length(spec, item, compute) for item in items)
-
-    return read
-
-
-MOST_POINTS = 400
-"""In one block, as many as a `repeat` makes: more takes minutes to work out, and nobody marks them out by hand."""
-
-
-def _points(spec: Spec, node: Node, compute: Compute) -> Any:
-    if isinstance(node.value, tuple) and len(node.value) > MOST_POINTS:
-        raise Wrong("wrong-field", node.place, expected=f"list of at most {MOST_POINTS} points")
-    return tuple(_several(2)(spec, item, compute) for item in _list(node))
-
-
-def _minutes(spec: Spec, node: Node, compute: Compute) -> Fraction:
-    text = _text(spec, node, compute)
-    try:
-        found = read_minutes(text)
-    except UnitProblem as problem:
-        place = node.place.within(problem.offset, problem.length)
-        raise Wrong("bad-formula", place, problem=problem.kind, message=problem.message) from None
-    if found < 0:
-        raise Wrong("not-positive", node.place, value=float(found))
-    return found
-
-
-def _makes(spec: Spec, node: Node, compute: Compute) -> dict[str, str]:
-    if isinstance(node.value, str):
-        return {_text(spec, node, compute): ""}
-    if not isinstance(node.value, Mapping) or not node.value:
-        raise Wrong("wrong-field", node.place, expected='table such as { lid = "inside", rim = "outside" }')
-    return {name: _text(spec, item, compute) for name, item in node.table().items()}
-
-
-def _moves(spec: Spec, node: Node, compute: Compute) -> Any:
-    if not isinstance(node.value, Mapping):
-        raise Wrong("wrong-field", node.place, expected="table of moves by piece")
-    return {name: _several(3)(spec, item, compute) for name, item in node.table().items()}
-
-
-_READERS: dict[str, Callable[[Spec, Node, Compute], Any]] = {
-    "piece": _text,
-    "stencil": _text,
-    "tool": _text,
-    "supply": _text,
-    "text": _text,
-    "face": _choice,
-    "one of": _choice,
-    "piece names": _texts,
-    "stock names": _texts,
-    "names": _texts,
-    "face names": _faces,
-    "true or false": _flag,
-    "whole number": _count,
-    "length": _length,
-    "length above zero": _length,
-    "point": _several(2),
-    "points": _points,
-    "three lengths": _several(3),
-    "time": _minutes,
-    "angle": _angle,
-    "makes": _makes,
-    "moves": _moves,
-}

@@ -9,11 +9,10 @@ from functools import cached_property
 from math import hypot, radians
 
 import numpy as np
-from numpy.typing import NDArray
 
 from planbook.model import Fit, Node
 from planbook.solids import AXES, FACE_FRAMES, Solid, Vec3
-from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids.frames import negated, plus, times
 from planbook.solids.nearest import meeting_point
 from planbook.units import UnitProblem, parse_formula
 from planbook.workshop.memory import Memory, watched
@@ -21,12 +20,8 @@ from planbook.workshop.motions import SEARCH, Obstacle, clearance, narrowest
 from planbook.workshop.seasons import Swelling, held_at
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
+from planbook.workshop.thickness import gaps_along, point_of, thinnest
 from planbook.workshop.timeline import At, Fitted, Piece, Trouble, Way
-
-QUARTERS = ((0.8, 0.6), (-0.6, 0.8), (-0.8, -0.6), (0.6, -0.8))
-"""One direction in each quarter, along no axis and no diagonal."""
-HAIR = 1e-4
-"""How far beside a corner a ray is asked again, mm."""
 
 
 @dataclass(frozen=True)
@@ -178,52 +173,11 @@ def _gap(asked: _Asked) -> Fitted:
         pointed = asked.pointed and gap < SEARCH
         return asked.found(gap, gap, meeting_point(first, second, gap) if pointed else None, "", touches)
     way = AXES[str(asked.fit.fields["along"].value)]
-    gaps = _gaps_along(first, second, way)
+    gaps = gaps_along(first, second, way)
     if not gaps:
         return asked.found(SEARCH, SEARCH)
     least, where = min(gaps)
     return asked.found(least, max(gap for gap, _ in gaps), where, "", touches)
-
-
-def _gaps_along(a: Solid, b: Solid, way: Vec3) -> list[tuple[float, Vec3]]:
-    """Distances along an axis from one solid's corners to the other, both ways, each with the point half way."""
-    found: list[tuple[float, Vec3]] = []
-    for solid, other in ((a, b), (b, a)):
-        for sign in (way, negated(way)):
-            for corner in np.unique(solid.mesh[0].round(6), axis=0):
-                start = _point(corner)
-                gap = _gap_from(start, sign, solid, other)
-                if gap is not None:
-                    found.append((gap, _along(start, sign, gap / 2)))
-    return found
-
-
-def _gap_from(corner: Vec3, way: Vec3, solid: Solid, other: Solid) -> float | None:
-    """The air between a corner of a solid and another along a way, or None where there is none.
-
-    A ray that runs along a surface says nothing about what it passes; so four rays a hair beside it are asked too,
-    one in each quarter, since the two faces that meet in the edge of a board leave wood in one quarter only.
-    """
-    start, end = _along(corner, way, HAIR), _along(corner, way, SEARCH)
-    if not other.hits(corner, end)[:1] or solid.hits(start, end):
-        return None
-    one, two = (axis for axis in AXES.values() if not np.dot(axis, way))
-    beside = [plus(times(one, u), times(two, v)) for u, v in QUARTERS]
-    moved = [(_along(corner, side, HAIR), _along(start, side, HAIR), _along(end, side, HAIR)) for side in beside]
-    first = [
-        crossed for at, to in [(corner, end), *((at, to) for at, _, to in moved)] for crossed in other.walls(at, to)[:1]
-    ]
-    # A ray that leaves the other solid began in its wood: two pieces that rest on one another may have swelled.
-    entered = [hit for hit, normal in first if dot(normal, way) < 0]
-    if not entered:
-        return None
-    far = min(entered)
-    own = [hit for _, at, to in moved for hit in solid.hits(at, to)[:1]]
-    return None if any(hit < far - 1e-3 for hit in own) else far
-
-
-def _along(point: Vec3, way: Vec3, far: float) -> Vec3:
-    return (point[0] + way[0] * far, point[1] + way[1] * far, point[2] + way[2] * far)
 
 
 def _wall(asked: _Asked) -> Fitted:
@@ -234,41 +188,14 @@ def _wall(asked: _Asked) -> Fitted:
     lamination part by a hair where they meet, and a narrow facet across them would look anywhere.
     """
     piece = asked.piece(asked.fit.fields["piece"])
-    walls = _walls(piece.solid)
+    walls = thinnest(piece.solid)
     if not walls:
         return asked.found(SEARCH * 4, SEARCH * 4)
     starts, ends = (np.asarray(each) for each in zip(*walls, strict=True))
     starts, ends = (asked.swelling.places(piece, each, asked.middle) for each in (starts, ends))
     thick = np.linalg.norm(ends - starts, axis=1)
     best = int(thick.argmin())
-    return asked.found(float(thick[best]), float(thick[best]), _point(starts[best]))
-
-
-STRETCH = 1.1
-"""No wall grows or shrinks through the year by more than this share."""
-
-
-def _walls(solid: Solid) -> list[tuple[NDArray[np.float64], NDArray[np.float64]]]:
-    """Both ends of the thinnest wall and of those that are nearly as thin, mm."""
-    vertices, triangles = solid.mesh
-    a, b, c = (vertices[triangles[:, i]] for i in range(3))
-    normals = np.cross(b - a, c - a)
-    sizes = np.linalg.norm(normals, axis=1)
-    facing = sizes >= 0.5
-    inward = -normals[facing] / sizes[facing, None]
-    spots = ((a + b + c) / 3)[facing]
-    found: list[tuple[float, int]] = []
-    reach = SEARCH * 4
-    for at, (start, way) in enumerate(zip((spots + inward * 1e-3).tolist(), inward.tolist(), strict=True)):
-        crossings = solid.walls(start, _along(start, way, reach))
-        if crossings and dot(crossings[0][1], way) > 0.5:
-            found.append((crossings[0][0] + 1e-3, at))
-            reach = min(reach, found[-1][0] * STRETCH)
-    return [(spots[at], spots[at] + inward[at] * far) for far, at in found if far <= reach]
-
-
-def _point(array: NDArray[np.float64]) -> Vec3:
-    return (float(array[0]), float(array[1]), float(array[2]))
+    return asked.found(float(thick[best]), float(thick[best]), point_of(starts[best]))
 
 
 def _slide(asked: _Asked) -> Fitted:
@@ -280,7 +207,7 @@ def _swing(asked: _Asked) -> Fitted:
     solid = asked.mover()
     about, axis = asked.vector("about"), AXES[str(asked.fit.fields["axis"].value)]
     angle = asked.number(asked.fit.fields["angle"])
-    arm = max(hypot(*plus(_point(corner), negated(about))) for corner in solid.mesh[0])
+    arm = max(hypot(*plus(point_of(corner), negated(about))) for corner in solid.mesh[0])
     way = Way(asked.moving, axis=axis, about=about, degrees=angle)
     return _motion(asked, lambda share: solid.turned(axis, angle * share, about), arm * radians(abs(angle)), way)
 

@@ -44,7 +44,8 @@ def glued(
     face, cues = {"x": "right", "y": "front", "z": "top"}[axis], tuple[Cue, ...]()
     if shop.shown:
         met = contacts([s.piece.solid for s in shown], FACE_FRAMES[AHEAD[axis]])
-        cues = (*clamped(shown, FACE_FRAMES[AHEAD[axis]], met), *_spread(shown, axis, met))
+        pressed = clamped(shown, FACE_FRAMES[AHEAD[axis]], met) if minutes else ()
+        cues = (*pressed, *_spread(shown, axis, met))
     return Outcome(
         taken=tuple(taken),
         made=(made,),

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from planbook.workshop import operations as folder
 from planbook.workshop.shop import Work
+from planbook.workshop.timeline import Event
 
 
 @lru_cache(maxsize=1)
@@ -20,3 +21,8 @@ def operations() -> Mapping[str, type[Work]]:
             if issubclass(kind, Work) and kind.KIND and kind.__module__ == loaded.__name__:
                 found[kind.KIND] = kind
     return dict(sorted(found.items()))
+
+
+def operation_of(event: Event) -> type[Work]:
+    """The operation that an event carried out."""
+    return operations()[event.operation.kind]

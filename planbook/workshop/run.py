@@ -199,7 +199,7 @@ def _carry_out(run: _Run, operation: Operation) -> None:
 
 def _in_place(run: _Run, kind: type[Work], outcome: Outcome) -> Outcome:
     """The outcome with the parts of the object that stand about those worked on, in a build that is drawn."""
-    if outcome.show is None or not run.parts or not run.nominal or kind.TAKES_OUT:
+    if outcome.show is None or not run.parts or not run.nominal or kind.DRAWN.taken_out:
         return outcome
     taken = {piece.name for piece in outcome.taken}
     left = {name: piece for name, piece in run.bench.items() if name not in taken}

@@ -10,8 +10,8 @@ from planbook.solids import curves, plane
 from planbook.solids.plane import Area, Outline, Path, Point2
 from planbook.text import Place
 from planbook.units import Quantity, UnitProblem, parse_formula
-from planbook.workshop.fields import Compute
 from planbook.workshop.timeline import Trouble
+from planbook.workshop.values import Compute
 
 HUGE = 20_000.0
 """No outline is larger than this, mm."""

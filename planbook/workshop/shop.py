@@ -10,6 +10,7 @@ from planbook.model import Design, Stencil, Supply, Tool
 from planbook.solids import FACE_FRAMES, Outline, Solid
 from planbook.text import Place
 from planbook.units import Formula, Quantity, UnitProblem, near
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, Op
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import At, Lost, Piece, Show, Stuck, Trouble, Use
@@ -246,8 +247,7 @@ class Outcome:
 class Work(Op, ABC):
     """An operation that can be carried out. `takes` states its hands-on time, where the maker knows better."""
 
-    TAKES_OUT: ClassVar[bool] = False
-    """Whether a part of the object is taken out of it for this, so that the others no longer stand about it."""
+    DRAWN: ClassVar[Drawn]
 
     takes: Minutes | None = None
 

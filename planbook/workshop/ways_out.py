@@ -1,4 +1,7 @@
-"""On which ways pieces come free of others, and in which order they do; it moves nothing."""
+"""On which ways pieces come free of a body that stays, and in which order they do; it moves nothing.
+
+How a whole object falls into its pieces, of which none stays, is another question: that of the exploded view.
+"""
 
 import math
 from collections.abc import Sequence
@@ -77,11 +80,11 @@ def is_free(solid: Solid, still: Sequence[Solid], way: Vec3) -> bool:
     )
     near = [part for other in still if (part := other.meet(room)).volume > least]
     moves = (times(way, far * (stop + 0.5) / stops) for stop in range(stops))
-    return not any(_overlap(solid, other, by, least) for by in moves for other in near)
+    return not any(overlap(solid, other, by, least) for by in moves for other in near)
 
 
-def _overlap(solid: Solid, other: Solid, by: Vec3, least: float) -> bool:
-    """Whether a solid that was moved shares more than so much wood (mm3) with another."""
+def overlap(solid: Solid, other: Solid, by: Vec3, least: float) -> bool:
+    """Whether a solid that was moved (mm) shares more than so much wood (mm3) with another; boxes are asked first."""
     (low, high), (below, above) = solid.bounds, other.bounds
     low, high = plus(low, by), plus(high, by)
     common = [max(0.0, min(high[a], above[a]) - max(low[a], below[a])) for a in range(3)]

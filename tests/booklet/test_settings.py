@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.booklet.editions import Edition
-from planbook.booklet.steps import settings_of
+from planbook.booklet.steps import remarks_of, settings_of
 from planbook.takeoff.records import CutRow, Setting
 from planbook.units import Quantity
 
@@ -53,6 +53,14 @@ def test_cuts_that_differ_in_two_things_keep_their_lines_apart() -> None:
         ("Front", "end right; to 4 mm"),
         ("Back", "end left; to 5 mm"),
     ]
+
+
+def test_what_the_drawings_leave_square_is_a_remark_and_nothing_to_be_set() -> None:
+    square = "The drawings still show the edges worked in this step square."
+    cuts = [cut("front", radius="3 mm", recorded=square), cut("back", radius="3 mm", recorded=square)]
+    assert told(*cuts) == {"Tool": "table saw", "Radius": "3 mm"}
+    assert remarks_of(cuts) == (square,)
+    assert remarks_of([cut("front", radius="3 mm")]) == ()
 
 
 def screws(piece: str, face: str, count: int, hardware: str = "screws") -> CutRow:

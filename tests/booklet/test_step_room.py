@@ -58,6 +58,13 @@ def test_a_picture_that_the_layout_makes_lower_counts_as_low_as_it_is_printed() 
     assert lengthy(500.0, words) == lengthy(SHOP.picture, words)
 
 
+def test_a_high_picture_is_not_made_lower() -> None:
+    words = ["w" * SHOP.words_beside * 13]
+    assert lengthy(SHOP.picture, words)
+    assert not lengthy(90.0, words, high=True)
+    assert not wordy(90.0, ["word " * 30], SHORT[:5], 0, high=True)
+
+
 def test_a_row_is_shared_by_two_settings_that_are_short_enough_for_it() -> None:
     facts = [Fact("A", "x" * 20), Fact("B", "y" * 20), Fact("C", "z" * 21), Fact("D", "w")]
     assert [len(row) for row in paired(facts, 20)] == [2, 1, 1]

@@ -24,6 +24,19 @@ class Ran:
     err: str
 
 
+def holding(toml: str) -> object:
+    """A fixture: the folder of a design that mills a panel and a rail, with this file for all else."""
+
+    @pytest.fixture
+    def folder(tmp_path: Path) -> Path:
+        steps = '# Test\n\n## Mill\n\nMill both.\n\n```mill\nboards = ["panel", "rail"]\n```\n'
+        (tmp_path / "design.toml").write_text(toml, "utf-8")
+        (tmp_path / "steps.md").write_text(steps, "utf-8")
+        return tmp_path
+
+    return folder
+
+
 @pytest.fixture
 def command(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
     def runs(*args: Any) -> Ran:

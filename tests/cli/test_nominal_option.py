@@ -1,8 +1,6 @@
 """`--nominal`: a design that holds as drawn and not through the year."""
 
-from pathlib import Path
-
-import pytest
+from .conftest import holding
 
 TOML = """title = "Test"
 version = "1"
@@ -29,14 +27,7 @@ kind = "gap"
 between = ["panel", "rail"]
 least = "0.5 mm"
 """
-STEPS = '# Test\n\n## Mill\n\nMill both.\n\n```mill\nboards = ["panel", "rail"]\n```\n'
-
-
-@pytest.fixture
-def tray(tmp_path: Path) -> Path:
-    (tmp_path / "design.toml").write_text(TOML, "utf-8")
-    (tmp_path / "steps.md").write_text(STEPS, "utf-8")
-    return tmp_path
+tray = holding(TOML)
 
 
 def test_a_check_looks_at_all_that_may_vary(command, tray):

@@ -1,9 +1,10 @@
 """`planbook solve`: the answer in words and in the units asked for, and findings where there is none."""
 
 import json
-from pathlib import Path
 
 import pytest
+
+from .conftest import holding
 
 TOML = """title = "Test"
 version = "1"
@@ -35,14 +36,7 @@ kind = "gap"
 between = ["panel", "rail"]
 least = "0.5 mm"
 """
-STEPS = '# Test\n\n## Mill\n\nMill both.\n\n```mill\nboards = ["panel", "rail"]\n```\n'
-
-
-@pytest.fixture
-def tray(tmp_path: Path) -> Path:
-    (tmp_path / "design.toml").write_text(TOML, "utf-8")
-    (tmp_path / "steps.md").write_text(STEPS, "utf-8")
-    return tmp_path
+tray = holding(TOML)
 
 
 def test_the_answer_is_a_sentence(command, tray):
@@ -85,7 +79,8 @@ def test_no_value_in_the_bounds(command, tray):
 
 
 def test_a_design_that_cannot_be_built_is_told_as_a_check_would(command, tray):
-    (tray / "steps.md").write_text(STEPS.replace('"rail"]', '"raill"]'), "utf-8")
+    steps = tray / "steps.md"
+    steps.write_text(steps.read_text("utf-8").replace('"rail"]', '"raill"]'), "utf-8")
     ran = command("solve", tray, "end play", "has room")
     assert ran.status == 1
     assert "stock-unknown" in ran.out

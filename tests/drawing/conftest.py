@@ -4,21 +4,28 @@ import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
 from planbook.drawing.lettering import width_of
-from planbook.drawing.marks import Picture, Stroke, Words
+from planbook.drawing.marks import Fill, Picture, Stroke, Words
+from planbook.drawing.piece_sheet import piece_sheet
+from planbook.drawing.scene import step_picture
 from planbook.model import Card, Design, Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
-from planbook.solids.plane import circle, ellipse
+from planbook.solids.plane import arc_band, box, circle, ellipse
 from planbook.solids.solid import block, cylinder, prism
 from planbook.text import Place
+from planbook.units import MM_TENTH, LengthStyle
 from planbook.workshop import At, Cue, Event, Member, Piece, Show, Shown, Timeline
 
 PLACE = Place("steps.md")
-TOP = FACE_FRAMES["top"]
+FRONT, TOP = FACE_FRAMES["front"], FACE_FRAMES["top"]
+WIDE, HIGH = 90.0, 70.0
+"""Room for a picture, mm."""
+SHEET = (168.0, 112.0)
+"""Room for a measured sheet, mm."""
 Box = tuple[float, float, float, float]
 Segment = tuple[tuple[float, float], tuple[float, float]]
 
@@ -112,6 +119,45 @@ class Bench:
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         boxes = [*self.boxes(picture), *self.boxes(picture, "key"), (min(xs), min(ys), max(xs), max(ys))]
         return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
+
+
+def picture_of(bench: Bench, event: Event, wide: float = WIDE, high: float = HIGH, **more: Any) -> Picture:
+    """The picture of one event in a build that has nothing else."""
+    return step_picture(bench.timeline(), event, wide, high, **more)
+
+
+def holds(fill: Fill, point: tuple[float, float]) -> bool:
+    """Whether a point lies in what is filled, by the even-odd rule."""
+    x, y = point
+    hits = 0
+    for ring in fill.rings:
+        for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+                hits += 1
+    return hits % 2 == 1
+
+
+def sheet(solid: Solid, style: LengthStyle = MM_TENTH, angle: Literal["first", "third"] = "first") -> Picture:
+    """The measured sheet of a shelf."""
+    return piece_sheet("shelf", solid, *SHEET, style, angle)
+
+
+def figures(picture: Picture) -> dict[str, list[str]]:
+    """Every figure of a row of measures, as it is printed, by the side it stands on."""
+    words = [m for m in picture.of_layer("measure") if isinstance(m, Words)]
+    return {
+        "below": [w.text for w in words if w.angle],
+        "beside": [w.text for w in words if not w.angle],
+    }
+
+
+def arch_sawn_off() -> Solid:
+    """An arch of R 94 with a groove of round ends between R 75 and R 85, sawn off square above the plate that it stands
+    on and across its groove, so that short bits of its circles stay.
+    """
+    band = prism(arc_band((100, 60), 75, 85, 6, 174, round_ends=True), FRONT, -90.0, 10.0)
+    arch = prism(circle((100, 60), 94).meet(box(0, 60, 200, 160)), FRONT, -80.0, 0.0)
+    return block((0, 0, 0), (200, 80, 60)).plus(arch).minus(block((30, -1, 69.45), (201, 81, 200)), band)
 
 
 def overlapping(boxes: Sequence[Box]) -> list[tuple[Box, Box]]:

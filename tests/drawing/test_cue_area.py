@@ -10,7 +10,8 @@ from shapely.ops import unary_union
 from planbook.drawing.ink import PAPER, SERIES
 from planbook.drawing.marks import Stroke
 from planbook.drawing.scene import step_picture
-from planbook.solids.solid import block
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block, cylinder
 from planbook.workshop import Cue, Shown
 
 
@@ -128,3 +129,31 @@ def test_rings_of_two_joints_do_not_run_together(bench):
     assert {*floors} <= {*both} <= {*floors, *walls}
     assert min(math.dist(*pair) for pair in itertools.combinations(both, 2)) >= 1.2
     assert min(math.dist(a, b) for a in floors for b in walls) < 1.2
+
+
+PEG = cylinder(FACE_FRAMES["top"], (0, 0), 20, 0, 100)
+
+
+def around(bench, foot: float, mouth: float, scale: float = 0.25, *before):
+    """The rings on an upright peg, 20 mm in radius and 100 mm high, with glue between two heights."""
+    cue = Cue("glue face", ((0.0, 0.0, foot), (0.0, 0.0, mouth)), "peg")
+    shown = [Shown(bench.piece("peg", PEG), "worked"), *(Shown(bench.piece("board", b), "worked") for b in before)]
+    picture = step_picture(bench.timeline(), bench.event("plug", "top", shown, [cue]), 98, 64, scale=scale)
+    outline = unary_union([LineString(m.points) for m in picture.marks if isinstance(m, Stroke) and len(m.points) > 1])
+    low, high = outline.bounds[1], outline.bounds[3]
+    return [m.points[0] for m in picture.of_layer("glue face") if m.pen.colour == PAPER], low, high
+
+
+def test_glue_around_a_peg_lies_on_its_side_as_far_as_it_goes_in(bench):
+    """At a quarter of its size its lower 40 mm take 40 / 4 * sqrt(2/3) = 8.2 mm of paper, the ellipse of its end 5.8."""
+    spots, _, low = around(bench, 0.0, 40.0)
+    assert len(spots) > 15
+    assert min(y for _, y in spots) > low - 8.2 - 5.8
+    whole, _, _ = around(bench, 0.0, 100.0)
+    assert len(whole) > 2 * len(spots)
+
+
+def test_glue_out_of_sight_or_on_what_is_too_small_leaves_no_ring(bench):
+    socket = block((-60, -60, -1), (60, 60, 50)).minus(cylinder(FACE_FRAMES["top"], (0, 0), 21, -2, 51))
+    assert around(bench, 0.0, 40.0, 0.25, socket)[0] == []
+    assert around(bench, 0.0, 40.0, 0.02)[0] == []

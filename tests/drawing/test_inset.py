@@ -110,7 +110,8 @@ def test_an_inset_shows_where_the_lines_of_the_stencil_are(bench):
     event = papered(bench, {"slot": Path(((0.0, 64.0), (400.0, 64.0))), "far": Path(((0.0, 150.0), (400.0, 150.0)))})
     picture = step_picture(bench.timeline(), event, 98.0, 64.0)
     middle, radius, times = inset_of(picture)
-    (line,) = (LineString(m.points) for m in picture.of_layer("stencil line"))
+    near = [m for m in picture.of_layer("stencil line") if middle.distance(Point(m.points[0])) < radius + 0.1]
+    (line,) = (LineString(m.points) for m in near)
     # Two axes are drawn at 120 degrees and sqrt(2/3) of their length in an isometric view (ISO 5456-3).
     off = 4.0 * math.sqrt(2 / 3) * math.sin(math.radians(120)) * times
     off *= step_scale(bench.timeline(), event, 98.0, 64.0)
@@ -298,3 +299,22 @@ def test_a_hole_that_lies_alone_is_enlarged_rather_than_one_of_two(bench):
     event = replace(bench.event("bore", "top", [Shown(board, "worked")], cues), settings=(("diameter", 5.0),))
     (stage,) = stages(event)
     assert details_of(stage, event, 0.15)[0].spot[:2] == pytest.approx((100.0, 120.0))
+
+
+@pytest.mark.parametrize(("wide", "enlarged"), [(8.0, True), (60.0, False)])
+def test_a_small_spot_to_be_sanded_is_enlarged_with_its_ticks(bench, wide, enlarged):
+    board = block((0, 0, 0), (400, 200, 20))
+    ring = ((60, 60, 20), (60 + wide, 60, 20), (60 + wide, 60 + 2 * wide, 20), (60, 60 + 2 * wide, 20))
+    cue = Cue("sand", tuple(tuple(map(float, point)) for point in ring), "board", "top")
+    picture = step_picture(
+        bench.timeline(),
+        bench.event("sand flush", "top", [Shown(bench.piece("board", board), "worked")], [cue]),
+        98,
+        64,
+    )
+    assert bool(picture.of_layer("inset")) == enlarged
+    if enlarged:
+        middle, radius, _ = inset_of(picture)
+        near = [m for m in picture.of_layer("sand") if middle.distance(LineString(m.points)) < radius]
+        assert len(near) >= 4, "a tick and its bed, twice at least"
+        assert all(middle.distance(Point(p)) < radius for m in near for p in m.points)

@@ -8,38 +8,21 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import LineString, Polygon
 
-from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.ordinates import STEP, spread
-from planbook.drawing.piece_alike import alike
-from planbook.drawing.piece_notes import NOTE, wrapped
-from planbook.drawing.piece_sheet import TALLER, piece_sheet
+from planbook.drawing.piece_sheet import TALLER
 from planbook.drawing.piece_views import BIT, SCALES, is_bit, scale_text
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids import FACE_FRAMES
-from planbook.solids.plane import arc_band, box, circle, ellipse
+from planbook.solids.plane import arc_band, box, circle
 from planbook.solids.solid import block, cylinder, nothing, prism
-from planbook.solids.turned import cone
 from planbook.units import INCH_32, MM_TENTH
 
-WIDE, HIGH = 168.0, 112.0
-FRONT, TOP = FACE_FRAMES["front"], FACE_FRAMES["top"]
+from .conftest import FRONT, SHEET, arch_sawn_off, figures, sheet
 
-
-def sheet(solid, style=MM_TENTH, angle="first"):
-    return piece_sheet("shelf", solid, WIDE, HIGH, style, angle)
-
-
-def figures(picture):
-    """Every figure of a row of measures, as it is printed, by the side it stands on."""
-    words = [m for m in picture.of_layer("measure") if isinstance(m, Words)]
-    return {
-        "below": [w.text for w in words if w.angle],
-        "beside": [w.text for w in words if not w.angle],
-    }
+WIDE, HIGH = SHEET
 
 
 def stepped(seed):
@@ -96,19 +79,6 @@ def test_small_figures_read_like_the_others_on_a_rule():
         solid = block((0, 0, 0), (100, 20, 50)).minus(block((10, -1, -1), (90, 21, depth)))
         assert inches in figures(sheet(solid, INCH_32, "third"))["beside"]
         assert metric in figures(sheet(solid))["beside"]
-
-
-def test_letters_stay_on_the_paper_and_off_the_edges():
-    """A hole in a view that is hardly higher than the letter, at the top of the paper."""
-    bored = block((0, 0, 0), (575, 18, 90)).minus(cylinder(TOP, (47, 9), 1.6, 60, 91))
-    picture = sheet(bored, INCH_32, "third")
-    (letter,) = [mark for mark in picture.of_layer("letter") if isinstance(mark, Words)]
-    left, top, right, bottom = mark_box(letter)
-    assert min(left, top) > 0
-    assert right < picture.width
-    assert bottom < picture.height
-    ground = Polygon([(left, top), (right, top), (right, bottom), (left, bottom)])
-    assert not any(LineString(mark.points).intersects(ground) for mark in picture.of_layer("edge"))
 
 
 def test_a_short_edge_with_a_loose_end_is_left_out():
@@ -168,33 +138,10 @@ def test_nothing_leaves_the_sheet_and_no_figures_overlap(seed, style, angle):
             assert apart or min(near) < 0.35, "figures overlap"
 
 
-def test_holes_and_radii_are_told_with_their_number():
-    board = prism(box(0, 0, 120, 80, 9), FRONT, -20.0, 0.0)
-    for u in (20, 100):
-        board = board.minus(cylinder(FRONT, (u, 40), 3.0, -30.0, 10.0))
-    board = board.minus(cylinder(TOP, (60, 10), 4.0, 70.0, 100.0))
-    picture = sheet(board)
-    said = " ".join(m.text for m in picture.of_layer("words") if isinstance(m, Words))
-    assert "4 × R 9" in said
-    assert "2 × Ø 6, through" in said
-    assert "Ø 8, 10 deep" in said
-    assert {"20", "60", "100", "120"} <= set(figures(picture)["below"])
-    crosses, from_the_side, upon_another = 2 * 3, 2 * 3, 1
-    assert len(picture.of_layer("centre")) == crosses + from_the_side - upon_another
-    assert len({m.text for m in picture.of_layer("letter") if isinstance(m, Words)}) == 3
-
-
 def runner():
     """A plate under an arch of R 94 with a groove of round ends between R 75 and R 85."""
     plate = box(0, 0, 200, 60).plus(circle((100, 60), 94).meet(box(0, 60, 200, 160)))
     return prism(plate.minus(arc_band((100, 60), 75, 85, 6, 174, round_ends=True)), FRONT, -8.0, 0.0)
-
-
-def core():
-    """The same arch sawn off square above the plate and across its groove, so that short bits of its circles stay."""
-    band = prism(arc_band((100, 60), 75, 85, 6, 174, round_ends=True), FRONT, -90.0, 10.0)
-    arch = prism(circle((100, 60), 94).meet(box(0, 60, 200, 160)), FRONT, -80.0, 0.0)
-    return block((0, 0, 0), (200, 80, 60)).plus(arch).minus(block((30, -1, 69.45), (201, 81, 200)), band)
 
 
 def lying():
@@ -210,7 +157,9 @@ def lines_of(picture, axis):
 
 
 @pytest.mark.parametrize("angle", ["first", "third"])
-@pytest.mark.parametrize("make", [runner, core, lying, lambda: stepped(3)], ids=["runner", "core", "rail", "block"])
+@pytest.mark.parametrize(
+    "make", [runner, arch_sawn_off, lying, lambda: stepped(3)], ids=["runner", "core", "rail", "block"]
+)
 def test_every_figure_points_at_a_line(make, angle):
     """ISO 128-2: centre lines are drawn for the middles of arcs and holes; ISO 129-1: a dimension refers to a line."""
     picture = sheet(make(), angle=angle)
@@ -242,43 +191,6 @@ def test_a_curved_piece_can_be_made_again_from_its_figures():
     assert "2 × R" in said
 
 
-def test_what_is_left_of_a_circle_is_told_by_its_radius_and_not_by_its_chords():
-    """Every place is a face, a corner or a middle in closed form: circles of R 75, 85 and 94 about (100, 60)."""
-    facts = measured(core())
-    top = 9.45
-    corners = [100 - math.sqrt(r * r - top * top) for r in (94, 85, 75)]
-    middles = [100 + k * 80 * math.cos(math.radians(6)) for k in (-1, 1)]
-    known = {0.0, 6.0, 30.0, 100.0, 194.0, 200.0, *corners, *middles, *(200 - c for c in corners)}
-    assert all(min(abs(place - one) for one in known) < 0.2 for place in facts.places[0])
-    assert len(facts.places[0]) <= len(known)
-
-
-def test_a_rounded_corner_has_a_radius_and_no_places():
-    facts = measured(prism(box(0, 0, 120, 80, 9), FRONT, -20.0, 0.0))
-    assert facts.places == ((0.0, 120.0), (0.0, 20.0), (0.0, 80.0))
-    assert [r.corner for r in facts.rounds] == [True] * 4
-    assert all(r.radius == pytest.approx(9.0) and not r.hollow for r in facts.rounds)
-
-
-def test_the_middle_of_a_pin_is_told_by_its_diameter_and_that_of_its_bore_by_places():
-    pin = cylinder(TOP, (40, 30), 6.0, 0, 20)
-    assert measured(pin).places == ((0.0, 12.0), (0.0, 12.0), (0.0, 20.0))
-    tube = pin.minus(cylinder(TOP, (40, 30), 2.0, -1, 21))
-    assert measured(tube).places[0] == pytest.approx((0.0, 6.0, 12.0), abs=0.02)
-    on_a_foot = pin.plus(block((30, 20, -5), (70, 40, 0)))
-    assert measured(on_a_foot).places[0] == pytest.approx((0.0, 10.0, 40.0), abs=0.02)
-
-
-def test_a_hole_has_the_middle_and_radius_it_was_bored_with():
-    solid = block((10, 20, 30), (110, 70, 130)).minus(cylinder(TOP, (40, 55), 7.5, 90.0, 200.0))
-    (hole,) = measured(solid).rounds
-    assert (hole.axis, hole.hollow, hole.whole, hole.through) == (2, True, True, False)
-    assert hole.middle == pytest.approx((30.0, 35.0), abs=1e-6)
-    assert hole.radius == pytest.approx(7.5, abs=1e-6)
-    assert hole.along == pytest.approx((60.0, 100.0))
-    assert measured(solid).places[2] == (0.0, 60.0, 100.0)
-
-
 @pytest.mark.parametrize("extra", [0.0, 1.0])
 def test_scales_are_those_of_iso_5455(extra):
     """ISO 5455:1979: 5:1, 2:1, 1:1, 1:2, 1:5, 1:10, 1:20, 1:50, 1:100 (1:4 and 1:2.5 are not among them)."""
@@ -293,16 +205,6 @@ def test_scales_are_those_of_iso_5455(extra):
         "1:50",
         "1:100",
     ]
-
-
-def test_pieces_of_the_same_dimensions_share_a_sheet():
-    class Thing:
-        def __init__(self, solid):
-            self.solid = solid
-
-    one, two = block((0, 0, 0), (50, 20, 10)), block((300, 5, 7), (350, 25, 17))
-    other = block((0, 0, 0), (50, 20, 11))
-    assert alike({"a": Thing(one), "b": Thing(other), "c": Thing(two)}) == (("a", "c"), ("b",))  # type: ignore[dict-item]
 
 
 def test_nothing_gives_an_empty_sheet():
@@ -324,51 +226,6 @@ def test_figures_are_spread_in_order_and_moved_as_little_as_need_be(places):
         assert found == pytest.approx(places)
     if places:
         assert math.isclose(sum(found), sum(places), abs_tol=1e-6)
-
-
-def test_a_countersunk_hole_is_one_hole_with_two_diameters():
-    board = block((0, 0, 0), (120, 18, 60)).minus(cylinder(FRONT, (40, 30), 3.0, -30.0, 10.0))
-    board = board.minus(cone(FRONT, (40, 30), (-3.0, 3.0), (0.0, 6.0)))
-    facts = measured(board)
-    (hole,) = facts.rounds
-    assert hole.sunk == pytest.approx(12.0, abs=0.05)
-    assert facts.places[0] == (0.0, 40.0, 120.0)
-    assert facts.places[2] == (0.0, 30.0, 60.0)
-    assert not facts.freeform
-    said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
-    assert "Ø 6, through, countersunk to Ø 12" in said
-
-
-def test_a_piece_of_free_curves_is_left_to_its_stencil():
-    class Thing:
-        solid = prism(
-            ellipse((0, 0), 150, 90).plus(circle((70, 20), 20)).minus(circle((-75, 0), 12)).minus(circle((0, 50), 15)),
-            FRONT,
-            -20.0,
-            0.0,
-        )
-
-    assert measured(Thing.solid).freeform
-    assert alike({"wing": Thing()}) == ()  # type: ignore[dict-item]
-
-
-@pytest.mark.parametrize("angle", ["first", "third"])
-def test_the_letter_of_a_round_at_the_upper_edge_is_not_cut_off(angle):
-    arch = prism(circle((0, 0), 94).meet(box(0, 60, 200, 120, 0)), FRONT, -12.0, 0.0)
-    picture = sheet(arch, angle=angle)
-    (ground,) = (Polygon(m.rings[0]).bounds for m in picture.of_layer("ground"))
-    assert min(ground[:2]) >= 0
-    assert ground[2] <= picture.width
-    assert ground[3] <= picture.height
-
-
-def test_the_ground_of_a_letter_breaks_no_line_of_a_thin_arch():
-    arch = prism(circle((0, 0), 80).minus(circle((0, 0), 73)).meet(box(0, 0, 90, 90, 0)), FRONT, -60.0, 0.0)
-    picture = sheet(arch)
-    grounds = [Polygon(m.rings[0]) for m in picture.of_layer("ground")]
-    edges = [LineString(m.points) for m in picture.of_layer("edge")]
-    assert len(grounds) == 2
-    assert not any(ground.intersects(edge) for ground in grounds for edge in edges)
 
 
 @pytest.mark.parametrize("angle", ["first", "third"])
@@ -419,37 +276,3 @@ def test_edges_too_near_to_be_told_apart_are_not_both_thick():
     assert len(thick) == 4
     assert len(fine) == 2
     assert all(two - one > 0.7 for one, two in itertools.pairwise(sorted(thick)))
-
-
-def test_a_counterbored_hole_is_one_note_with_its_whole_depth():
-    board = block((0, 0, 0), (120, 60, 18)).minus(cylinder(TOP, (40, 30), 2.5, -1, 19))
-    through = board.minus(cylinder(TOP, (40, 30), 6.0, 10, 19))
-    said = " ".join(m.text for m in sheet(through).of_layer("words") if isinstance(m, Words))
-    assert "A: Ø 5, through, counterbored to Ø 12, 8 deep" in said
-    assert "B:" not in said
-    blind = block((0, 0, 0), (120, 60, 18)).minus(
-        cylinder(TOP, (40, 30), 2.5, 6, 19), cylinder(TOP, (40, 30), 6.0, 14, 19)
-    )
-    said = " ".join(m.text for m in sheet(blind).of_layer("words") if isinstance(m, Words))
-    assert "A: Ø 5, 12 deep, counterbored to Ø 12, 4 deep" in said
-
-
-def test_two_holes_that_only_share_a_middle_keep_their_own_notes():
-    """A blind hole from below and a wider one from above with wood between them."""
-    board = block((0, 0, 0), (120, 60, 18)).minus(
-        cylinder(TOP, (40, 30), 2.5, -1, 6), cylinder(TOP, (40, 30), 6.0, 14, 19)
-    )
-    said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
-    assert "Ø 5, 6 deep" in said
-    assert "Ø 12, 4 deep" in said
-    assert "counterbored" not in said
-
-
-def test_a_note_wider_than_the_sheet_is_broken_between_words():
-    notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
-    rows = wrapped(notes, 60.0, 30.0)
-    assert rows[0] == "A: R 9"
-    assert " ".join(rows[1:]) == notes[1]
-    assert len(rows) > 2
-    assert all(width_of(row, NOTE) <= 60.0 for row in rows)
-    assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]

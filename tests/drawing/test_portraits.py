@@ -108,7 +108,7 @@ def test_the_way_of_a_piece_is_drawn_where_it_is_seen(bench):
 
 
 def test_plugs_on_both_sides_of_a_board_have_chain_lines_that_end_at_their_holes(bench):
-    """In front of the board that they come out of, behind it, and none from what leads into the air."""
+    """In front of the board that they come out of, and behind it; and so has a shelf that is set against its end."""
     plugs = [cylinder(FACE_FRAMES["front"], (at, 35), 3, *y) for at, y in ((20, (-6, 4)), (72, (-16, -8)))]
     board = block((0, 0, 0), (80, 12, 40)).minus(*plugs)
     shelf = block((-160, 2, 18), (0, 10, 22))
@@ -118,11 +118,31 @@ def test_plugs_on_both_sides_of_a_board_have_chain_lines_that_end_at_their_holes
     ]
     picture = exploded(bench.timeline(*pieces), 160, 140)
     ways = picture.of_layer("way")
-    assert len(ways) == 2
+    assert len(ways) == 3
     edges = [LineString(m.points) for m in picture.marks if isinstance(m, Stroke) and m.layer in EDGES]
     for way in ways:
         assert all(min(Point(end).distance(edge) for edge in edges) < 2.0 for end in way.points), "it ends in the air"
     assert list(picture.marks).index(ways[0]) > max(n for n, m in enumerate(picture.marks) if m.layer == "face")
+
+
+@pytest.mark.parametrize("deep", [20.0, 10.0, 4.0])
+def test_the_way_of_a_knob_leads_to_its_hole_however_little_of_it_is_inside(bench, deep):
+    knob = cylinder(FACE_FRAMES["front"], (120, 60), 8, -deep, 30 - deep)
+    board = block((0, 0, 0), (240, 30, 120)).minus(knob)
+    picture = exploded(bench.timeline(bench.piece("board", board), bench.piece("knob", knob)), 160, 140)
+    (way,) = picture.of_layer("way")
+    (bed,) = picture.of_layer("way bed")
+    assert bed.points == way.points
+    assert bed.pen.width > way.pen.width
+
+
+def test_nothing_leads_to_where_a_hollow_piece_has_no_wood(bench):
+    """The middle of the box around an arch is below it: drawn to there, its way would end amid the block."""
+    arch = block((0, 0, 40), (120, 40, 100)).minus(cylinder(FACE_FRAMES["front"], (60, 40), 50, -41, 1))
+    picture = exploded(
+        bench.timeline(bench.piece("block", block((0, 0, 0), (120, 60, 50))), bench.piece("arch", arch)), 160, 140
+    )
+    assert not picture.of_layer("way")
 
 
 def test_a_knob_beside_its_drawer_is_not_on_it_as_well(bench):

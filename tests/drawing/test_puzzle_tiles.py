@@ -111,7 +111,7 @@ def test_the_names_of_match_marks_keep_off_the_cut_lines(paper: tuple[float, flo
             assert len(named) == 2
             # A letter of 2.4 mm is about 1.7 mm high: its middle stays a millimetre and more off the line.
             for mark in named:
-                assert cuts.distance(LineString([(mark.at[0], mark.at[1] - 1.7), mark.at])) > 0.4
+                assert cuts.is_empty or cuts.distance(LineString([(mark.at[0], mark.at[1] - 1.7), mark.at])) > 0.4
 
 
 def near(words: Words, spot: np.ndarray) -> bool:

@@ -187,10 +187,10 @@ def test_words_are_there_and_keep_off_every_line(turned: bool) -> None:
         assert not any(first.touches(other) for other in boxes[i + 1 :])
 
 
-def test_an_arrow_says_where_it_points_on_a_lying_face_and_that_it_is_to_be_minded_when_turned() -> None:
+def test_an_arrow_says_what_its_side_becomes_and_that_it_is_to_be_minded_when_turned() -> None:
     face = box(0, 0, 180, 140)
-    for name, way in (("front", "this way up"), ("top", "this way to the back"), ("bottom", "this way to the back")):
-        art = StencilArt(1, 1, "Top", name, ("blank",), face, (), (), (), 0.0)
+    for name, way in (("up", "this way up"), ("back", "this way to the back"), ("", "top of the stencil")):
+        art = StencilArt(1, 1, "Top", "top", ("blank",), face, (), (), (), 0.0, way=name)
         for turned in (False, True):
             figure = drawn(art, turned)[1]
             assert way in texts(figure)

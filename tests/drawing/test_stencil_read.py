@@ -203,3 +203,50 @@ def test_a_mirrored_sheet_is_printed_as_one_of_its_own() -> None:
         (4, "Lid", ("lid",)),
     ]
     assert {art.total for art in arts} == {4}
+
+
+def turned(axis: str, angle: float, *names: str, on: str = "blank") -> list[Event]:
+    made = [piece(name, FACE, sources=(on,)) for name in names]
+    return [event("turn", [each], [each], about=axis, angle=angle) for each in made]
+
+
+@pytest.mark.parametrize(
+    ("turns", "way"),
+    [
+        ([], "up"),
+        ([("x", 90.0)], "front"),
+        ([("x", 180.0)], "down"),
+        ([("z", 180.0)], "up"),
+        ([("y", 270.0)], "left"),
+        ([("x", 90.0), ("z", 180.0)], "back"),
+        ([("x", 45.0)], ""),
+    ],
+)
+def test_the_upper_side_is_named_after_what_it_becomes(turns: list[tuple[str, float]], way: str) -> None:
+    """A quarter left round about x, as seen against it, brings what was up to the front."""
+    on = sheet("blank")
+    blank = piece("blank", FACE, [on])
+    stuck = event("stick", [piece("blank", FACE)], [blank], on, stencil="window")
+    (art,) = stencil_arts(timeline(stuck, *(e for axis, angle in turns for e in turned(axis, angle, "blank"))))
+    assert art.way == way
+
+
+def test_parts_that_are_turned_each_another_way_name_no_side_and_waste_does_not_matter() -> None:
+    first, last = sawn().events[:1], turned("x", 90.0, "frame")
+    plug = piece("plug", SQUARE, sources=("blank",))
+    cut = event("saw", [first[0].made[0]], [piece("frame", FACE, sources=("blank",)), plug])
+    assert stencil_arts(timeline(*first, cut, *last))[0].way == ""
+    fates = {"frame": Fate(piece("frame", FACE), "part", At(9, 1, PLACE)), "plug": Fate(plug, "discarded", plug.at)}
+    assert stencil_arts(replace(timeline(*first, cut, *last), fates=fates))[0].way == "front"
+
+
+def test_what_is_glued_to_others_goes_with_them() -> None:
+    on = sheet("blank")
+    blank = piece("blank", FACE, [on])
+    glued = piece("box", FACE, sources=("blank", "rail"))
+    events = (
+        event("stick", [piece("blank", FACE)], [blank], on, stencil="window"),
+        event("glue", [blank, piece("rail", SQUARE)], [glued]),
+        event("turn", [glued], [glued], about="x", angle=-90.0),
+    )
+    assert stencil_arts(timeline(*events))[0].way == "back"

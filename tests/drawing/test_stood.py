@@ -1,14 +1,20 @@
 """Parts that are stood up in one another are drawn apart, so that a reader sees how each of them stands."""
 
 import itertools
+from dataclasses import replace
 from pathlib import Path
+
+import pytest
 
 import planbook
 from planbook.drawing.scene import step_picture, unseen
 from planbook.drawing.stage import stages
-from planbook.drawing.steps import drawn_event
+from planbook.drawing.steps import HIGHER, MANY, drawn_event, step_pictures
+from planbook.model import Step
 from planbook.reader import read_design
-from planbook.solids.solid import block, joined
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block, cylinder, joined
+from planbook.text import Place
 from planbook.workshop import Shown
 from planbook.workshop.run import build
 
@@ -99,3 +105,48 @@ def test_what_is_finished_and_stands_by_itself_stays_where_it_is(bench):
     event = oiled(bench, block((0, 0, 0), (50, 50, 50)), block((100, 0, 0), (150, 50, 50)))
     assert [s.apart for s in event.show.pieces] == [(0, 0, 0), (0, 0, 0)]
     assert event.show.face == ""
+
+
+def locked(count=3):
+    """Squares in a row, each with a round tab in the next, 12 mm thick."""
+    front = FACE_FRAMES["front"]
+    squares = [block((60 * k, 0, 0), (60 * k + 59.5, 12, 200)) for k in range(count)]
+    holes = [s.minus(cylinder(front, (60 * k + 4, 100), 8.5, -13, 1)) if k else s for k, s in enumerate(squares)]
+    tabs = [cylinder(front, (60 * k + 64, 100), 8, -12, 0) for k in range(count - 1)]
+    return [*(h.plus(t) for h, t in zip(holes, tabs, strict=False)), holes[-1]]
+
+
+@pytest.mark.parametrize("kind", ["round over", "peel"])
+def test_pieces_that_lock_one_another_lie_apart_where_each_is_worked(bench, kind):
+    shown = [Shown(bench.piece(f"part {k}", solid), "worked") for k, solid in enumerate(locked())]
+    solids = as_drawn(drawn_event([bench.event(kind, "front", shown)]))
+    assert all(one.gap(two, 5.0) >= 1.0 for one, two in itertools.combinations(solids, 2))
+    assert [s.bounds[0][1] for s in solids] == [0.0] * 3, "in their plane"
+    assert [s.middle[0] for s in solids] == sorted(s.middle[0] for s in solids)
+
+
+def test_what_is_oiled_lies_off_its_base_as_well(bench):
+    base = block((-20, -14, -20), (200, 26, 12)).minus(*locked())
+    event = oiled(bench, base, *locked())
+    first, *others = as_drawn(event)
+    assert all(solid.bounds[0][2] > first.bounds[1][2] for solid in others)
+    assert all(one.gap(two, 5.0) > 1.0 for one, two in itertools.combinations(others, 2))
+
+
+def test_a_picture_of_many_pieces_may_be_higher(bench):
+    """Parts one above the other, each with its name: ten of them would be drawn a third smaller than nine."""
+    few, many = (
+        [Shown(bench.piece(f"part {k}", block((0, 0, 60 * k), (40, 40, 60 * k + 50))), "worked") for k in range(count)]
+        for count in (MANY - 1, MANY)
+    )
+    for shown, most in ((few, 64.0), (many, 64.0 * HIGHER)):
+        (picture,) = drawn_steps(bench, shown).values()
+        assert picture.height <= most
+        assert picture.height > most - 8.0
+
+
+def drawn_steps(bench, shown):
+    event = bench.event("assemble", "front", shown)
+    timeline = replace(bench.timeline(*(s.piece for s in shown)), events=(event,))
+    step = Step(3, "Put it up", (), Place("steps.md"))
+    return step_pictures(replace(timeline, design=replace(timeline.design, steps=(step,))), 98.0, 64.0)

@@ -13,7 +13,7 @@ from planbook.drawing.stencil_pages import A3, A4, LETTER, TABLOID, StencilPage,
 from planbook.drawing.stencil_pens import FRAME
 from planbook.drawing.stencil_words import StencilWords
 from planbook.drawing.tiles_grid import MOST_TILES, OVERLAP, TooManyTiles, counts, grid_of, row_name
-from planbook.solids import Area
+from planbook.solids import Area, Path
 from planbook.solids.plane import arc_band, box, circle, ellipse
 from planbook.units import MM_TENTH
 
@@ -63,11 +63,26 @@ def test_tiles_that_are_left_can_all_be_laid_on_one_another() -> None:
     assert len(offsets(found)) == 3
 
 
-def test_joins_keep_off_holes_where_they_can() -> None:
-    """On a fixed grid the join of two equal tiles would run through the hole in the middle."""
-    art = StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), (), (ArtHole("h", (150, 100), 12.0),))
+@pytest.mark.parametrize("at", [(150.0, 100.0), (146.0, 100.0), (155.0, 30.0)])
+def test_joins_keep_off_holes_where_they_can(at: tuple[float, float]) -> None:
+    """On a fixed grid two equal tiles would overlap from 145 to 155 mm, and the second be cut off at 145."""
+    art = StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), (), (ArtHole("h", at, 4.0),))
     grid = grid_of(laid(art), (194.0, 249.0))
-    assert any(t.box[0] <= 144 and t.box[2] >= 156 for t in grid.tiles)
+    on = [t for t in grid.tiles if t.box[0] < at[0] + 2 and t.box[2] > at[0] - 2]
+    assert len(on) == 1, "a hole on two papers is true only if they are glued without any error"
+    assert on[0].box[0] <= at[0] - 4
+    assert on[0].box[2] >= at[0] + 4
+
+
+def test_no_sheet_is_cut_off_along_a_line() -> None:
+    """Split evenly, the second sheet would be cut off at 145 mm, 1 mm beside a line that runs along it."""
+    lines = tuple(ArtLine(f"{u}", Path(((u, 10.0), (u, 190.0)))) for u in (10.0, 146.0, 290.0))
+    grid = grid_of(laid(StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), lines)), (194.0, 249.0))
+    assert abs(grid.tiles[1].box[0] - 146.0) > 3.0
+    # What crosses it is crossed wherever it is cut, and the sheets stay even.
+    across = tuple(ArtLine(f"{v}", Path(((10.0, v), (290.0, v)))) for v in (10.0, 100.0, 190.0))
+    even = grid_of(laid(StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), across)), (194.0, 249.0))
+    assert even.tiles[1].box[0] == pytest.approx(145.0)
 
 
 def test_too_many_tiles_are_refused_before_any_work() -> None:
@@ -189,6 +204,24 @@ def test_tiles_carry_tab_trim_map_and_head() -> None:
     assert "tile A1 (1 of 2)" in said[0]
     assert "tile A2 (2 of 2)" in said[1]
     assert len(second.picture.of_layer("map")) > 5
+
+
+def test_every_overlap_says_which_tile_goes_on_top() -> None:
+    """Lines every 22 mm leave no place as long as the words in one line, on tabs that run up and across."""
+    lines = tuple(
+        each
+        for k in range(16)
+        for each in (
+            ArtLine(f"row {k}", Path(((0.0, 14.0 + 22 * k), (360.0, 14.0 + 22 * k)))),
+            ArtLine(f"column {k}", Path(((14.0 + 22 * k, 0.0), (14.0 + 22 * k, 370.0)))),
+        )
+    )
+    for page in pages(StencilArt(1, 1, "Plate", "top", ("plate",), box(0, 0, 360, 370), lines)):
+        frame = [m for m in page.picture.of_layer("frame") if isinstance(m, Words)]
+        said = " ".join(m.text for m in frame)
+        assert said.count("goes on top") + said.count("lay over") == 2, said
+        drawn = shapely.union_all([shapely.LineString(m.points) for m in page.picture.of_layer("cut")])
+        assert all(drawn.distance(shapely.box(*mark_box(m))) > 0.1 for m in frame)
 
 
 def hatched_plate() -> tuple[StencilPage, ...]:

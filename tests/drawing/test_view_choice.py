@@ -53,6 +53,17 @@ def test_a_small_piece_behind_another_is_found_from_another_side(bench):
     assert "left" in choice.words
 
 
+def test_a_rail_of_which_only_an_end_sticks_out_is_found_from_behind(bench):
+    """Seen from the front and above, the shelf leaves 10 mm of the 400 mm of its rail in sight."""
+    shelf = bench.piece("shelf", block((0, 0, 50), (400, 150, 60)))
+    rail = bench.piece("rail", block((-10, 120, 10), (400, 140, 50)))
+    front = bench.piece("front", block((0, -10, 0), (410, 0, 50)))
+    placed = ((shelf, STILL), (rail, STILL), (front, STILL))
+    choice = choose(placed, "right", [0, 1])
+    assert choice.words == "back right and above"
+    assert choose(placed[:1], "right", [0]).view == HOME
+
+
 def test_a_piece_shut_in_is_reported_from_every_side(bench):
     core = bench.piece("core", block((10, 10, 10), (50, 50, 50)))
     shell = bench.piece("shell", block((0, 0, 0), (60, 60, 60)).minus(block((9, 9, 9), (51, 51, 51))))

@@ -72,7 +72,7 @@ def test_every_word_of_the_drawings_is_in_the_catalogues(language: str) -> None:
     known = {one for one, _ in entries(language)}
     records = (StencilWords(), SheetWords(), DayWords())
     said = {getattr(r, f.name) for r in records for f in fields(r) if isinstance(getattr(r, f.name), str)}
-    said |= {*StencilWords().faces.values(), *SheetWords().sides}
+    said |= {*StencilWords().faces.values(), *StencilWords().ways.values(), *SheetWords().sides}
     assert said <= known
 
 

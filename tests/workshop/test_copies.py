@@ -1,14 +1,11 @@
 """Work written once and done several times: patterns, rows, mirrored twins; against what is written out by hand."""
 
-from collections.abc import Callable
-from pathlib import Path
-
 import pytest
 
-from planbook.reader import read_design
 from planbook.workshop import Piece, Timeline
 from planbook.workshop.patterns import matching, natural
-from planbook.workshop.run import build
+
+from .conftest import Run, block, running
 
 DESIGN = """
 title = "Pair of sides"
@@ -56,27 +53,8 @@ kind = "glue"
 product = "PVA"
 """
 MILL = '```mill\nboards = ["left side", "right side", "rail"]\n```'
-Run = Callable[..., Timeline]
 Corner = tuple[float, float, float]
-
-
-@pytest.fixture
-def run(tmp_path: Path) -> Run:
-    """Build the pair of sides with these blocks, one step each."""
-
-    def build_blocks(*blocks: str) -> Timeline:
-        (tmp_path / "design.toml").write_text(DESIGN)
-        steps = "\n".join(f"## Step {n}\n\nDo it.\n\n{block}\n" for n, block in enumerate(blocks, 1))
-        (tmp_path / "steps.md").write_text(steps)
-        reading = read_design(tmp_path)
-        assert reading.design is not None, reading.findings
-        return build(reading.design)
-
-    return build_blocks
-
-
-def block(kind: str, body: str) -> str:
-    return f"```{kind}\n{body}\n```"
+run = running(DESIGN)
 
 
 def built(timeline: Timeline, name: str) -> Piece:

@@ -5,10 +5,11 @@ from itertools import combinations
 
 import pytest
 
+from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop import At, Member, Piece
-from planbook.workshop.cutting import laid_apart, stacked_apart
+from planbook.workshop.cutting import laid_apart, pulled, stacked_apart
 
 AT = At(1, 1, Place("steps.md"))
 
@@ -65,3 +66,35 @@ def test_what_lies_apart_stays_as_it_was_spread():
     boards = [(piece(f"board {k}", (0, 20 * k, 0), (200, 20 * k + 20, 100)), "new") for k in range(5)]
     assert [s.apart for s in laid_apart(boards, "y")] == [s.apart for s in stacked_apart(boards, "y")]
     assert laid_apart([], "x") == ()
+
+
+FRONT = FACE_FRAMES["front"]
+BODY = block((0, 0, 0), (200, 100, 150))
+
+
+def parted(hole, deep=100):
+    """What is sawn out of the front of a body so deep, and the rest with a kerf of 2 mm around; how far each moves."""
+    (left, low), (right, high) = hole
+    body = block((0, 0, 0), (200, deep, 150)).minus(block((left, -1, low), (right, deep + 1, high)))
+    heart = block(
+        (left + 2, 0, low + 2), (min(right, 200) - 2 * (right < 200), deep, min(high, 150) - 2 * (high < 150))
+    )
+    made = [(Piece(name, solid, (), AT), "new") for name, solid in (("body", body), ("heart", heart))]
+    return {shown.piece.name: shown.apart for shown in pulled(made, FRONT)}
+
+
+def test_what_fills_an_opening_slides_out_where_it_is_open():
+    """Open at the right from x = 120: the heart begins at 122 and goes past 200, and 6 mm more. At the top likewise."""
+    assert parted(((120, 50), (201, 100)))["heart"] == pytest.approx((200 - 122 + 6, 0, 0))
+    assert parted(((50, 90), (150, 151)))["heart"] == pytest.approx((0, 0, 150 - 92 + 6))
+
+
+def test_of_a_large_heart_the_tray_around_it_moves_the_other_way():
+    assert parted(((10, 10), (190, 151))) == {"heart": (0, 0, 0), "body": pytest.approx((0, 0, -(150 - 12 + 6)))}
+
+
+def test_what_is_shut_in_all_around_or_thin_comes_out_of_the_face():
+    shut, thin = parted(((50, 50), (150, 100)))["heart"], parted(((50, 50), (201, 100)), deep=9)["heart"]
+    assert shut[0] == thin[0] == 0
+    assert shut[1] < -100  # past its own depth, so that the mouth is seen behind it
+    assert -30 < thin[1] < -9

@@ -1,16 +1,12 @@
 """Panels cut from one sheet, renamed, turned up, tried dry, glued by tongues in slots, and measured; and their pictures."""
 
-from collections.abc import Callable
-from pathlib import Path
-
 import pytest
 
-from planbook.reader import read_design
 from planbook.solids import Solid
 from planbook.solids.solid import block
-from planbook.workshop import Timeline
 from planbook.workshop.joints import travel
-from planbook.workshop.run import build
+
+from .conftest import Run, running
 
 DESIGN = """
 title = "Bench"
@@ -50,22 +46,7 @@ CUT = (
     'makes = "panel"\noffcut = "* rest"\n```\n'
 )
 
-Run = Callable[..., Timeline]
-
-
-@pytest.fixture
-def run(tmp_path: Path) -> Run:
-    """Build the test design with these blocks, one step each."""
-
-    def build_blocks(*blocks: str) -> Timeline:
-        (tmp_path / "design.toml").write_text(DESIGN)
-        steps = "\n".join(f"## Step {n}\n\nDo it.\n\n{block}\n" for n, block in enumerate(blocks, 1))
-        (tmp_path / "steps.md").write_text(steps)
-        reading = read_design(tmp_path)
-        assert reading.design is not None, reading.findings
-        return build(reading.design)
-
-    return build_blocks
+run = running(DESIGN)
 
 
 def turn(body: str) -> str:

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from planbook.review.bends import Bend, Run, Sawn, corners, sawn
+from planbook.review.bends import Bend, Run, Sawn, corners
 from planbook.review.beside import waste_beside
-from planbook.review.cuts import events_of, place_of, tool_of, turning_width
+from planbook.review.cuts import place_of
 from planbook.review.say import Say, short
-from planbook.review.turning import spot_on
+from planbook.review.turning import spot_on, unturning
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Event, Timeline
 
@@ -24,16 +24,11 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Corners that a band cannot turn."""
     say = Say(timeline)
-    for event in events_of(timeline, "saw"):
-        tool = tool_of(event, timeline)
-        width = turning_width(tool, timeline) if tool else None
-        if tool is None or width is None:
-            continue
-        for each in sawn(event):
-            for run in each.lines:
-                stuck = [b for b in _stuck_in(run) if not waste_beside(event, each, b, timeline)]
-                if stuck:
-                    yield _finding(event, each, stuck, tool.name, width, say)
+    for event, each, tool, width in unturning(timeline):
+        for run in each.lines:
+            stuck = [b for b in _stuck_in(run) if not waste_beside(event, each, b, timeline)]
+            if stuck:
+                yield _finding(event, each, stuck, tool, width, say)
 
 
 def _stuck_in(run: Run) -> list[Bend]:

@@ -4,11 +4,11 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from planbook.review.bends import Run, Sawn, sawn
+from planbook.review.bends import Run, Sawn
 from planbook.review.beside import shifted, unit, waste_at
-from planbook.review.cuts import events_of, place_of_name, setting, tool_of, turning_width
+from planbook.review.cuts import place_of_name, setting
 from planbook.review.say import Say, short
-from planbook.review.turning import spot_on
+from planbook.review.turning import spot_on, unturning
 from planbook.solids import Point2
 from planbook.text import Finding, Kind, Place, Severity
 from planbook.workshop import Event, Timeline
@@ -31,17 +31,12 @@ STEEP = math.radians(50)
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Entries that meet their line too squarely."""
     say = Say(timeline)
-    for event in events_of(timeline, "saw"):
-        tool = tool_of(event, timeline)
-        width = turning_width(tool, timeline) if tool else None
-        if tool is None or width is None:
-            continue
-        for each in sawn(event):
-            for entry in each.entries:
-                met = _meeting(entry, _needing_a_way(each), setting(event, "kerf", 0.0) + width / 2)
-                if met and met[1] > STEEP and not _free(event, each, met, timeline):
-                    where = place_of_name(event, entry.line, timeline, "entry")
-                    yield _finding(event, entry.line, where, met[0], tool.name, width, say)
+    for event, each, tool, width in unturning(timeline):
+        for entry in each.entries:
+            met = _meeting(entry, _needing_a_way(each), setting(event, "kerf", 0.0) + width / 2)
+            if met and met[1] > STEEP and not _free(event, each, met, timeline):
+                where = place_of_name(event, entry.line, timeline, "entry")
+                yield _finding(event, entry.line, where, met[0], tool, width, say)
 
 
 def _needing_a_way(each: Sawn) -> list[Run]:

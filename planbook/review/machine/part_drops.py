@@ -4,10 +4,9 @@ from collections.abc import Iterator
 
 from planbook.handbook import limit
 from planbook.review.cuts import CUTS, POWERED, events_of, place_of_name, thrown_away
-from planbook.review.heights import longest, powered
-from planbook.review.machine.too_small_to_hold import HELD
+from planbook.review.heights import longest
+from planbook.review.holding import by_hand
 from planbook.review.say import Say, short
-from planbook.review.spoken import speaks_of
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
 
@@ -25,10 +24,7 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Parts that drop away."""
     say, least = Say(timeline), limit("part that drops")
-    for event in events_of(timeline, *CUTS):
-        tool = powered(event, timeline, *POWERED)
-        if tool is None or speaks_of(timeline, event.at.step, (*HELD, "tape", "insert")):
-            continue
+    for event, tool in by_hand(events_of(timeline, *CUTS), timeline, POWERED, ("tape", "insert")):
         for piece in event.made:
             if longest(piece) < least and not thrown_away(piece, event, timeline):
                 have = say.length(longest(piece))

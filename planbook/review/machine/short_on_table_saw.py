@@ -4,10 +4,9 @@ from collections.abc import Iterator
 
 from planbook.handbook import limit
 from planbook.review.cuts import CUTS, FENCED, events_of, place_of
-from planbook.review.heights import longest, powered
-from planbook.review.machine.too_small_to_hold import HELD
+from planbook.review.heights import longest
+from planbook.review.holding import by_hand
 from planbook.review.say import Say, short
-from planbook.review.spoken import speaks_of
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
 
@@ -25,10 +24,7 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Pieces that are too short for a table saw."""
     say = Say(timeline)
-    for event in events_of(timeline, *CUTS):
-        tool = powered(event, timeline, "table saw")
-        if tool is None or speaks_of(timeline, event.at.step, HELD):
-            continue
+    for event, tool in by_hand(events_of(timeline, *CUTS), timeline, ("table saw",)):
         way = "rip" if event.operation.kind in FENCED else "crosscut"
         least = limit(f"{way} length on a table saw")
         for piece in event.taken:

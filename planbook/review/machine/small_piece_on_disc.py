@@ -4,10 +4,9 @@ from collections.abc import Iterator
 
 from planbook.handbook import limit
 from planbook.review.cuts import place_of
-from planbook.review.heights import longest, powered
-from planbook.review.machine.too_small_to_hold import HELD
+from planbook.review.heights import longest
+from planbook.review.holding import held_by_hand
 from planbook.review.say import Say, short
-from planbook.review.spoken import speaks_of
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
 
@@ -25,16 +24,12 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Pieces that are too small for a sanding machine."""
     say, margin = Say(timeline), limit("finger margin")
-    for event in timeline.events:
-        tool = powered(event, timeline, "disc sander", "drum sander")
-        if tool is None or speaks_of(timeline, event.at.step, HELD):
-            continue
-        for piece in event.taken:
-            if longest(piece) < margin:
-                have = say.length(longest(piece))
-                yield KIND.at(
-                    place_of(event, "piece", "pieces"),
-                    f"step {event.at.step} sands {short(piece.name)} on {short(tool.name)}, but it is only {have} long",
-                    label=f"only {have} long",
-                    hint="sand it by hand on a flat board, or say in the step how it is held",
-                )
+    for event, tool, piece in held_by_hand(timeline.events, timeline, ("disc sander", "drum sander")):
+        if longest(piece) < margin:
+            have = say.length(longest(piece))
+            yield KIND.at(
+                place_of(event, "piece", "pieces"),
+                f"step {event.at.step} sands {short(piece.name)} on {short(tool.name)}, but it is only {have} long",
+                label=f"only {have} long",
+                hint="sand it by hand on a flat board, or say in the step how it is held",
+            )

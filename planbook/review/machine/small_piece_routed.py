@@ -4,10 +4,9 @@ from collections.abc import Iterator
 
 from planbook.handbook import limit
 from planbook.review.cuts import place_of
-from planbook.review.heights import longest, powered
-from planbook.review.machine.too_small_to_hold import HELD
+from planbook.review.heights import longest
+from planbook.review.holding import held_by_hand
 from planbook.review.say import Say, short
-from planbook.review.spoken import speaks_of
 from planbook.text import Finding, Kind, Severity
 from planbook.workshop import Timeline
 
@@ -25,17 +24,12 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Pieces that are too small to be routed by hand."""
     say, least = Say(timeline), limit("routed piece")
-    for event in timeline.events:
-        tool = powered(event, timeline, "router")
-        if tool is None or speaks_of(timeline, event.at.step, HELD):
-            continue
-        for piece in event.taken:
-            if longest(piece) < least - 1e-6 and event.made:
-                have = say.length(longest(piece))
-                yield KIND.at(
-                    place_of(event, "piece", "pieces"),
-                    f"step {event.at.step} routs {short(piece.name)} with {short(tool.name)}, but it is only {have}"
-                    " long",
-                    label=f"only {have} long",
-                    hint="rout it before it is cut free, shape it by hand, or say in the step how it is held",
-                )
+    for event, tool, piece in held_by_hand(timeline.events, timeline, ("router",)):
+        if longest(piece) < least - 1e-6 and event.made:
+            have = say.length(longest(piece))
+            yield KIND.at(
+                place_of(event, "piece", "pieces"),
+                f"step {event.at.step} routs {short(piece.name)} with {short(tool.name)}, but it is only {have} long",
+                label=f"only {have} long",
+                hint="rout it before it is cut free, shape it by hand, or say in the step how it is held",
+            )

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Moves, PieceNames
 from planbook.workshop.placing import drawn_out, placed, seen_from
 from planbook.workshop.pushing import pushes
@@ -15,6 +16,7 @@ class Assemble(Work):
     """Move pieces to their place in the object; `moves` says how far each one travels in x, y and z."""
 
     KIND: ClassVar[str] = "assemble"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=310, laid="moved")
 
     pieces: PieceNames
     moves: Moves | None = None

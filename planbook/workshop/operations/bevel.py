@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Angle, Face, Positive
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.straight import StraightCut
@@ -13,6 +14,7 @@ class Bevel(StraightCut):
     """Saw an `edge` off with the blade tilted by `angle`; the face `wide` keeps its width, or becomes `to` wide."""
 
     KIND: ClassVar[str] = "bevel"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=360, laid="opened", old_edges=True)
 
     edge: Face
     """The side that comes off."""

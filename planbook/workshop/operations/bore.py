@@ -8,6 +8,7 @@ from planbook.solids import Frame, Solid
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder, joined
 from planbook.workshop.cutting import cut, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Names, Positive, ToolName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop
@@ -21,6 +22,8 @@ class Bore(AtPoints):
     """Bore with a drill: `stencil` (all its holes of the drill's size, or those in `holes`), or `face` and `at`."""
 
     KIND: ClassVar[str] = "bore"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=190, fastens="hole", follows="bored")
+
     drill: ToolName
     holes: Names | None = None
     """The holes of the stencil that are bored; all of the drill's size if left out."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.solids.turned import chamfer_profile
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.edging import Edging
 from planbook.workshop.fields import Positive
 from planbook.workshop.shop import Outcome, Shop
@@ -14,6 +15,7 @@ class Chamfer(Edging):
     """Take `width` of both sides off straight edges (`sides`) or whole rims (`outline`); otherwise only recorded."""
 
     KIND: ClassVar[str] = "chamfer"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=110, old_edges=True, section=("width",), rounds=True)
 
     width: Positive
     """How much comes off both sides of the edge."""

@@ -6,6 +6,7 @@ from typing import ClassVar
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder
 from planbook.workshop.cutting import span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Positive, ToolName
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.snags import snag
@@ -18,6 +19,7 @@ class Counterbore(AtPoints):
     """Bore wide holes to a `depth` with `drill`, and with `hole` on through them."""
 
     KIND: ClassVar[str] = "counterbore"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=210, fastens="hole")
 
     drill: ToolName
     """The wide drill."""

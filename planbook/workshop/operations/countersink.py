@@ -10,6 +10,7 @@ from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder
 from planbook.solids.turned import cone
 from planbook.workshop.cutting import span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Angle, Positive, ToolName
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.snags import snag
@@ -26,6 +27,7 @@ class Countersink(AtPoints):
     """Sink cones `diameter` wide at the face, with `angle` between their sides, and with `hole` on through."""
 
     KIND: ClassVar[str] = "countersink"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=200, fastens="hole")
 
     drill: ToolName
     """The countersink."""

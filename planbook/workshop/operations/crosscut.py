@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Positive
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.straight import StraightCut
@@ -13,6 +14,7 @@ class Crosscut(StraightCut):
     """Saw across the grain to a `length`; `face` is the end that comes off."""
 
     KIND: ClassVar[str] = "crosscut"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=380, old_edges=True)
 
     face: Face
     """The end that comes off."""

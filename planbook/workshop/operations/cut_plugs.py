@@ -6,6 +6,7 @@ from typing import ClassVar
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder, joined, prism
 from planbook.workshop.cutting import span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, ToolName
 from planbook.workshop.pieces import face_frame, part_of, without_crumbs
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -20,6 +21,7 @@ class CutPlugs(Work):
     KIND: ClassVar[str] = "cut plugs"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=410)
 
     piece: PieceName
     face: Face

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.workshop.cutting import laid_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import PieceNames
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Show
@@ -14,6 +15,7 @@ class Discard(Work):
     """Throw pieces away; they cannot be used any more."""
 
     KIND: ClassVar[str] = "discard"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=10)
 
     pieces: PieceNames
 

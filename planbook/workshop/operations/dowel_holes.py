@@ -6,6 +6,7 @@ from typing import ClassVar, Literal
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder
 from planbook.workshop.cutting import span, stacked_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Moves, PieceNames, Points, Positive, SupplyName, ToolName
 from planbook.workshop.grain import axis_of
 from planbook.workshop.pairs import Side, check_meeting, paired
@@ -24,6 +25,7 @@ class DowelHoles(Work):
     """
 
     KIND: ClassVar[str] = "dowel holes"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=260)
 
     pieces: PieceNames
     """The two pieces."""

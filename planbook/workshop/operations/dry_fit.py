@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Moves, PieceNames
 from planbook.workshop.placing import drawn_out, placed, seen_from
 from planbook.workshop.pushing import pushes
@@ -15,6 +16,7 @@ class DryFit(Work):
     """Hold pieces together where they belong (`moves` as for an assembly): they must not be in each other's way."""
 
     KIND: ClassVar[str] = "dry fit"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=160, laid="moved")
 
     pieces: PieceNames
     moves: Moves | None = None

@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from planbook.model import FACES
 from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Count, PieceNames, SupplyName, Text
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -19,6 +20,7 @@ class Finish(Work):
     """Put a number of coats on pieces; the waits between the coats are counted, the last one dries afterwards."""
 
     KIND: ClassVar[str] = "finish"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=130, laid="one by one")
 
     pieces: PieceNames
     finish: SupplyName

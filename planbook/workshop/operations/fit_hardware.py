@@ -8,6 +8,7 @@ from planbook.solids import Area, Frame, Solid
 from planbook.solids.plane import blank_area, box, circle
 from planbook.solids.solid import cylinder, prism
 from planbook.workshop.cutting import line_cue, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Count, Offsets, Point, Positive, SupplyName, ToolName
 from planbook.workshop.limits import check_cutter
 from planbook.workshop.shop import Outcome, Shop
@@ -28,6 +29,7 @@ class FitHardware(AtPoints):
     """
 
     KIND: ClassVar[str] = "fit hardware"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=220, laid="moved", fastens="hardware")
 
     hardware: SupplyName
     """What is fitted, by its name among the supplies."""

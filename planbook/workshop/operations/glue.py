@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
 from planbook.workshop.glue_apart import glued_apart
 from planbook.workshop.gluing import glued
@@ -15,6 +16,7 @@ class Glue(Work):
     """Push pieces together along an axis until they touch, the first staying where it is, and glue them."""
 
     KIND: ClassVar[str] = "glue"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=330, laid="moved")
 
     pieces: PieceNames
     """The pieces, in the order in which they are pushed together; the first stays where it is."""

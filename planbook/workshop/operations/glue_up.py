@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
 from planbook.workshop.glue_apart import glued_apart
 from planbook.workshop.gluing import glued
@@ -14,6 +15,7 @@ class GlueUp(Work):
     """Glue boards that lie against one another into one blank, each keeping its own wood and grain."""
 
     KIND: ClassVar[str] = "glue up"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=340, laid="moved")
 
     pieces: PieceNames
     glue: SupplyName

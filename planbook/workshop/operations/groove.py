@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.workshop.channels import Channel, in_the_face
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Length
 from planbook.workshop.shop import Outcome, Shop
 
@@ -13,6 +14,7 @@ class Groove(Channel):
     """Cut a groove parallel to an `edge` of the face, its near side `at` from that edge, along the grain."""
 
     KIND: ClassVar[str] = "groove"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=240, section=("width", "depth"))
 
     edge: Face
     """The edge of the face from which it is measured."""

@@ -10,6 +10,7 @@ from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import OPPOSITE, dot, negated, times
 from planbook.solids.plane import Point2, blank_area
 from planbook.solids.solid import joined, prism
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, FaceNames, PieceName, SupplyName
 from planbook.workshop.openings import places, wall_of
 from planbook.workshop.pieces import reshaped
@@ -36,6 +37,7 @@ class Line(Work):
 
     KIND: ClassVar[str] = "line"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=140)
 
     piece: PieceName
     lining: SupplyName

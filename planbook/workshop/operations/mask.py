@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES, Solid
 from planbook.workshop.cutting import line_cue, stacked_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import FaceNames, PieceName, SupplyName
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Cue, Show, Treated, Use
@@ -16,6 +17,7 @@ class Mask(Work):
 
     KIND: ClassVar[str] = "mask"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=100)
 
     piece: PieceName
     faces: FaceNames

@@ -8,6 +8,7 @@ from planbook.solids import AXES
 from planbook.solids.solid import block
 from planbook.units import near
 from planbook.workshop.cutting import laid_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import StockNames
 from planbook.workshop.patterns import ANY, matching, patterns_of
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -21,6 +22,7 @@ class Mill(Work):
     """Plane and saw boards of the stock to their finished sizes; each becomes a piece of the same name."""
 
     KIND: ClassVar[str] = "mill"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=60)
 
     boards: StockNames
     """Boards of the stock, by name; `leg *` means all whose name begins so."""

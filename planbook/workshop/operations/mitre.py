@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Angle, Face, Positive
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.straight import StraightCut
@@ -13,6 +14,7 @@ class Mitre(StraightCut):
     """Saw an `end` off at an `angle` from square; the side `long` keeps its whole length, or becomes `to` long."""
 
     KIND: ClassVar[str] = "mitre"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=370, laid="opened", old_edges=True)
 
     end: Face
     """The end that comes off."""

@@ -7,6 +7,7 @@ from planbook.solids import Area
 from planbook.solids.plane import box, circle
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import line_cue, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Positive, ToolName
 from planbook.workshop.limits import check_cutter, check_room
 from planbook.workshop.shop import Outcome, Shop
@@ -21,6 +22,7 @@ class Mortise(AtPoints):
     """Cut pockets `length` by `width` about each point, the length across the face or up; without `depth`, through."""
 
     KIND: ClassVar[str] = "mortise"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=270)
 
     tool: ToolName
     length: Positive

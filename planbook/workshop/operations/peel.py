@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import PieceName, StencilName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -15,6 +16,7 @@ class Peel(Work):
 
     KIND: ClassVar[str] = "peel"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=40)
 
     piece: PieceName
     stencil: StencilName

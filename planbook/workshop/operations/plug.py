@@ -6,6 +6,7 @@ from typing import ClassVar, Literal
 
 from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Minutes, PieceName, Point, SupplyName
 from planbook.workshop.gluing import cure_minutes
 from planbook.workshop.joints import SNUG, clamp_minutes, join
@@ -28,6 +29,7 @@ class Plug(Work):
     KIND: ClassVar[str] = "plug"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=320, laid="moved")
 
     piece: PieceName
     plug: PieceName
@@ -49,7 +51,8 @@ class Plug(Work):
         frame = face_frame(piece, self.face, self.origin)
         upright = _along(plug, frame.n)
         radius = min(e for e, n in zip(upright.solid.extent, frame.n, strict=True) if abs(n) < 0.5) / 2
-        floor = self._floor(piece.solid, frame, radius, shop)
+        rest = self._rest(piece.solid, frame, radius, shop)
+        floor = frame.world(float(self.at[0]), float(self.at[1]), -rest)
         low = -upright.solid.reach(negated(frame.n))
         middle = upright.solid.middle
         foot = plus(middle, times(frame.n, low - dot(middle, frame.n)))
@@ -63,19 +66,21 @@ class Plug(Work):
         far = times(frame.n, max(placed.solid.extent) + 14)
         middle = placed.solid.middle
         tip = plus(middle, times(frame.n, placed.solid.reach(frame.n) - dot(middle, frame.n)))
-        cue = Cue("push", (plus(tip, times(frame.n, max(placed.solid.extent) + 16)), tip), placed.name)
+        push = Cue("push", (plus(tip, times(frame.n, max(placed.solid.extent) + 16)), tip), placed.name)
+        inside = min(rest, placed.solid.reach(frame.n) - dot(floor, frame.n))
+        glue = Cue("glue face", (floor, plus(floor, times(frame.n, inside))), placed.name)
         return Outcome(
             taken=(piece, plug),
             made=(made,),
             uses=(Use(supply.name, "glue", area / 1e6, "m2"),),
-            show=Show(self.face, (Shown(piece, "worked"), Shown(placed, "worked", far)), (cue,)),
+            show=Show(self.face, (Shown(piece, "worked"), Shown(placed, "worked", far)), (push, glue)),
             hands_on=hands_on,
             wait=minutes,
             settings=(("at", self.at), ("mating area", area), ("clamp", minutes)),
         )
 
-    def _floor(self, solid: Solid, frame: Frame, radius: float, shop: Shop) -> Vec3:
-        """Where a plug comes to rest: the middle of the shallowest floor under it. Raises Snag if there is none.
+    def _rest(self, solid: Solid, frame: Frame, radius: float, shop: Shop) -> float:
+        """How deep a plug comes to rest, mm: on the shallowest floor under it. Raises Snag if there is none.
 
         A screw hole in the floor does not swallow the plug: it rests on the rim.
         """
@@ -85,8 +90,7 @@ class Plug(Work):
             raise snag("no-hole-there", self.where("at"), shop.at.step, piece=self.piece)
         turns = (k * pi / 4 for k in range(8))
         rim = [_depth(solid, frame, u + RIM * radius * cos(a), v + RIM * radius * sin(a)) for a in turns]
-        rest = min([depth, *(each for each in rim if each is not None and each >= LEAST)])
-        return frame.world(u, v, -rest)
+        return min([depth, *(each for each in rim if each is not None and each >= LEAST)])
 
 
 def _depth(solid: Solid, frame: Frame, u: float, v: float) -> float | None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.workshop.channels import Channel
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import FaceNames
 from planbook.workshop.shop import Outcome, Shop
 
@@ -13,6 +14,7 @@ class Rabbet(Channel):
     """Cut a step along `edges` of a face, `width` wide on the face and `depth` deep from it."""
 
     KIND: ClassVar[str] = "rabbet"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=230, old_edges=True, section=("width", "depth"))
 
     edges: FaceNames
     """The edges of the face along which it runs."""

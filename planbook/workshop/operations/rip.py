@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Positive
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.straight import StraightCut
@@ -13,6 +14,7 @@ class Rip(StraightCut):
     """Saw along the grain to a `width` between the fence and the blade; `face` is the side that comes off."""
 
     KIND: ClassVar[str] = "rip"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=390, old_edges=True)
 
     face: Face
     """The side that comes off."""

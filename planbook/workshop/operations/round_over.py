@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.solids.turned import rounded_profile
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.edging import Edging
 from planbook.workshop.fields import Positive
 from planbook.workshop.shop import Outcome, Shop
@@ -14,6 +15,7 @@ class RoundOver(Edging):
     """Round straight edges (`sides`) or whole rims (`outline`) of faces to a radius; otherwise it is only recorded."""
 
     KIND: ClassVar[str] = "round over"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=120, old_edges=True, section=("radius",), rounds=True)
 
     radius: Positive
     """How round the edge becomes."""

@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES
 from planbook.workshop.cutting import halved
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import FaceNames, PieceName, Positive, ToolName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -18,6 +19,7 @@ class SandFace(Work):
 
     KIND: ClassVar[str] = "sand face"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=80, work="sanding", old_edges=True)
 
     piece: PieceName
     faces: FaceNames

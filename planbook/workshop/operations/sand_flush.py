@@ -7,6 +7,7 @@ from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.plane import blank_area
 from planbook.workshop.cutting import halved
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import FaceNames, PieceName, ToolName
 from planbook.workshop.pieces import member_solids, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -26,6 +27,7 @@ class SandFlush(Work):
 
     KIND: ClassVar[str] = "sand flush"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=70, work="sanding", old_edges=True)
 
     piece: PieceName
     faces: FaceNames

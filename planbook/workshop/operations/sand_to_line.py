@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from planbook.solids import Area, Frame, Solid
-from planbook.workshop.cutting import outline_cues, span, through
+from planbook.workshop.cutting import outline_cues, span, through, with_waste
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Names, PieceName, StencilName, ToolName
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Lost, Show, Shown, Treated, Use
+from planbook.workshop.timeline import Cue, Lost, Show, Shown, Stuck, Treated, Use
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -19,6 +20,7 @@ class SandToLine(Work):
 
     KIND: ClassVar[str] = "sand to line"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=170, old_edges=True, follows="sanded")
 
     piece: PieceName
     stencil: StencilName
@@ -56,7 +58,7 @@ class SandToLine(Work):
         low, high = span(piece.solid, stuck.frame)
         area = metres * 1000 * (high - low)
         made = reshaped(piece, solid, shop, (Treated("line", "sanded", shop.at, area, tool.name),))
-        cues = [cue for a in areas for cue in outline_cues(a, stuck, piece.name)] if shop.shown else []
+        cues = _lines_to(areas, stuck, piece.name, inside) if shop.shown else []
         return Outcome(
             taken=(piece,),
             made=(made,),
@@ -66,6 +68,13 @@ class SandToLine(Work):
             hands_on=shop.minutes(self.KIND, area / 1e6),
             settings=(("stencil", self.stencil), ("lines", names), ("keep", self.keep)),
         )
+
+
+def _lines_to(areas: Sequence[Area], stuck: Stuck, piece: str, inside: bool) -> list[Cue]:
+    """The lines that are worked down to, each with its waste side."""
+    whole = areas[0].plus(*areas[1:])
+    kept = whole if inside else stuck.face.minus(whole)
+    return [with_waste(cue, stuck.frame, kept) for area in areas for cue in outline_cues(area, stuck, piece)]
 
 
 def _off_the_wood(names: Sequence[str], outlines: Sequence[object], frame: Frame, solid: Solid) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from planbook.solids import Area, Outline, Path, Solid
 from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
 from planbook.workshop.cutting import cut, line_cue, outline_cues, pulled, span, through
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
 from planbook.workshop.kerfs import bands
 from planbook.workshop.pieces import name_parts, part_of
@@ -26,6 +27,7 @@ class Saw(Work):
 
     KIND: ClassVar[str] = "saw"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=420, follows="sawn")
 
     piece: PieceName
     stencil: StencilName

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import PieceNames
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Show
@@ -14,6 +15,7 @@ class SetAside(Work):
     """Put pieces away; they may be used later, and if they are not, they were kept on purpose."""
 
     KIND: ClassVar[str] = "set aside"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=30)
 
     pieces: PieceNames
 

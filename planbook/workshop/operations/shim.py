@@ -6,7 +6,9 @@ from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid
 from planbook.solids.solid import prism
+from planbook.workshop.closing import closing
 from planbook.workshop.cutting import line_cue, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
 from planbook.workshop.gluing import cure_minutes
 from planbook.workshop.joints import SNUG, clamp_minutes, join
@@ -35,6 +37,7 @@ class Shim(Work):
     KIND: ClassVar[str] = "shim"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=300, laid="moved")
 
     piece: PieceName
     stencil: StencilName
@@ -84,6 +87,7 @@ class Shim(Work):
         if shop.shown:
             cues.append(push(shown[1], FACE_FRAMES[stuck.stencil.face], ARROW * (high - low)))
             cues += _spread(filled, way, stuck.frame, thick, strip.name)
+            cues += closing(piece, line, stuck.frame, (low + high) / 2) if minutes else ()
         return Outcome(
             taken=(piece, strip),
             made=(made,),

@@ -6,6 +6,7 @@ from typing import ClassVar
 from planbook.solids import FACE_FRAMES, OPPOSITE
 from planbook.solids.frames import times
 from planbook.workshop.cutting import halved
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Makes, PieceName, Positive, ToolName
 from planbook.workshop.pieces import part_of
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -19,6 +20,7 @@ class Slice(Work):
 
     KIND: ClassVar[str] = "slice"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=400, laid="level", holds_on=True)
 
     piece: PieceName
     face: Face

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.solids.solid import block
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import PieceName, ToolName, Triple
 from planbook.workshop.pieces import reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -17,6 +18,7 @@ class Square(Work):
 
     KIND: ClassVar[str] = "square"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=180, old_edges=True)
 
     piece: PieceName
     to: Triple

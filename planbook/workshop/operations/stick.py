@@ -6,6 +6,7 @@ from typing import ClassVar
 from planbook.model import FACES, Expr, FaceName, Stencil
 from planbook.solids import Frame, Outline, Path
 from planbook.workshop.cutting import outline_cues
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import PieceName, StencilName
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.reflection import Reflection
@@ -20,6 +21,7 @@ class Stick(Work):
 
     KIND: ClassVar[str] = "stick"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=50)
 
     piece: PieceName
     stencil: StencilName

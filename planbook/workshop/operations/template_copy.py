@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from planbook.solids import Area, Frame
-from planbook.workshop.cutting import BARE, line_cue, span, through
+from planbook.workshop.cutting import BARE, line_cue, span, through, with_waste
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Flag, PieceName, StencilName, Text, ToolName
 from planbook.workshop.pieces import face_frame, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -25,6 +26,7 @@ class TemplateCopy(Work):
     KIND: ClassVar[str] = "template copy"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    DRAWN: ClassVar[Drawn] = Drawn(weight=350, old_edges=True, follows="sanded")
 
     piece: PieceName
     tool: ToolName
@@ -62,12 +64,13 @@ class TemplateCopy(Work):
         made = reshaped(piece, solid, shop, (treated,))
         metres = outline.perimeter / 1000
         on_face = frame.at(frame.world(0.0, 0.0, high))
+        lines = [line_cue(ring, on_face, piece.name) for ring in outline.rings]
         return Outcome(
             taken=(piece,),
             made=(made,),
             lost=(Lost("dust", dust, dust.volume),),
             uses=(Use(tool.name, tool.kind, metres, "m"),),
-            show=Show(face, (Shown(made, "worked"),), tuple(line_cue(r, on_face, piece.name) for r in outline.rings)),
+            show=Show(face, (Shown(made, "worked"),), tuple(with_waste(cue, on_face, outline) for cue in lines)),
             hands_on=shop.minutes(self.KIND, metres),
             settings=(
                 ("template", pattern if self.template else ""),

@@ -8,6 +8,7 @@ from planbook.solids import Area, Frame
 from planbook.solids.plane import box
 from planbook.solids.solid import prism
 from planbook.workshop.cutting import cut, line_cue, span
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, OffMiddle, PieceName, Point, Positive, ToolName
 from planbook.workshop.limits import check_cutter, check_room
 from planbook.workshop.pieces import face_frame, reshaped
@@ -24,6 +25,7 @@ class Tenon(Work):
 
     KIND: ClassVar[str] = "tenon"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=280, old_edges=True)
 
     piece: PieceName
     end: Face

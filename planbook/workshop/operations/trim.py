@@ -6,6 +6,7 @@ from typing import ClassVar
 from planbook.solids import FACE_FRAMES, OPPOSITE, Solid
 from planbook.solids.frames import times
 from planbook.workshop.cutting import halved
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, PieceName, Positive, Text, ToolName
 from planbook.workshop.pieces import part_of, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -19,6 +20,7 @@ class Trim(Work):
 
     KIND: ClassVar[str] = "trim"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=290, old_edges=True)
 
     piece: PieceName
     face: Face

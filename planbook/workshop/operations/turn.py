@@ -5,6 +5,7 @@ from typing import ClassVar, Literal
 
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Angle, PieceName, Triple
 from planbook.workshop.pieces import moved, turned, turned_vector
 from planbook.workshop.shop import Outcome, Shop, Work
@@ -24,7 +25,7 @@ class Turn(Work):
 
     KIND: ClassVar[str] = "turn"
     EACH: ClassVar[bool] = True
-    TAKES_OUT: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=150, laid="opened", taken_out=True)
 
     piece: PieceName
     axis: Literal["x", "y", "z"]

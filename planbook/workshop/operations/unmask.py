@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from planbook.solids import FACE_FRAMES
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import FaceNames, PieceName
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
@@ -16,6 +17,7 @@ class Unmask(Work):
 
     KIND: ClassVar[str] = "unmask"
     EACH: ClassVar[bool] = True
+    DRAWN: ClassVar[Drawn] = Drawn(weight=90)
 
     piece: PieceName
     faces: FaceNames | None = None

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbook.workshop.cutting import stacked_apart
+from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceNames
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
@@ -15,6 +16,7 @@ class Wait(Work):
     """Let time pass: a stated time, or until the pieces named in `dry` have cured."""
 
     KIND: ClassVar[str] = "wait"
+    DRAWN: ClassVar[Drawn] = Drawn(weight=20)
 
     time: Minutes | None = None
     """A stated time, instead of `dry`."""

@@ -1,0 +1,111 @@
+"""Notes and letters on a measured sheet: what they tell of holes and roundings, and where they stand."""
+
+import pytest
+from shapely.geometry import LineString, Polygon
+
+from planbook.drawing.lettering import width_of
+from planbook.drawing.marks import Words
+from planbook.drawing.measured import measured
+from planbook.drawing.piece_notes import NOTE, wrapped
+from planbook.drawing.stencil_figure import mark_box
+from planbook.solids.plane import box, circle
+from planbook.solids.solid import block, cylinder, prism
+from planbook.solids.turned import cone
+from planbook.units import INCH_32
+
+from .conftest import FRONT, TOP, figures, sheet
+
+
+def test_letters_stay_on_the_paper_and_off_the_edges():
+    """A hole in a view that is hardly higher than the letter, at the top of the paper."""
+    bored = block((0, 0, 0), (575, 18, 90)).minus(cylinder(TOP, (47, 9), 1.6, 60, 91))
+    picture = sheet(bored, INCH_32, "third")
+    (letter,) = [mark for mark in picture.of_layer("letter") if isinstance(mark, Words)]
+    left, top, right, bottom = mark_box(letter)
+    assert min(left, top) > 0
+    assert right < picture.width
+    assert bottom < picture.height
+    ground = Polygon([(left, top), (right, top), (right, bottom), (left, bottom)])
+    assert not any(LineString(mark.points).intersects(ground) for mark in picture.of_layer("edge"))
+
+
+def test_holes_and_radii_are_told_with_their_number():
+    board = prism(box(0, 0, 120, 80, 9), FRONT, -20.0, 0.0)
+    for u in (20, 100):
+        board = board.minus(cylinder(FRONT, (u, 40), 3.0, -30.0, 10.0))
+    board = board.minus(cylinder(TOP, (60, 10), 4.0, 70.0, 100.0))
+    picture = sheet(board)
+    said = " ".join(m.text for m in picture.of_layer("words") if isinstance(m, Words))
+    assert "4 × R 9" in said
+    assert "2 × Ø 6, through" in said
+    assert "Ø 8, 10 deep" in said
+    assert {"20", "60", "100", "120"} <= set(figures(picture)["below"])
+    crosses, from_the_side, upon_another = 2 * 3, 2 * 3, 1
+    assert len(picture.of_layer("centre")) == crosses + from_the_side - upon_another
+    assert len({m.text for m in picture.of_layer("letter") if isinstance(m, Words)}) == 3
+
+
+def test_a_countersunk_hole_is_one_hole_with_two_diameters():
+    board = block((0, 0, 0), (120, 18, 60)).minus(cylinder(FRONT, (40, 30), 3.0, -30.0, 10.0))
+    board = board.minus(cone(FRONT, (40, 30), (-3.0, 3.0), (0.0, 6.0)))
+    facts = measured(board)
+    (hole,) = facts.rounds
+    assert hole.sunk == pytest.approx(12.0, abs=0.05)
+    assert facts.places[0] == (0.0, 40.0, 120.0)
+    assert facts.places[2] == (0.0, 30.0, 60.0)
+    assert not facts.freeform
+    said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
+    assert "Ø 6, through, countersunk to Ø 12" in said
+
+
+@pytest.mark.parametrize("angle", ["first", "third"])
+def test_the_letter_of_a_round_at_the_upper_edge_is_not_cut_off(angle):
+    arch = prism(circle((0, 0), 94).meet(box(0, 60, 200, 120, 0)), FRONT, -12.0, 0.0)
+    picture = sheet(arch, angle=angle)
+    (ground,) = (Polygon(m.rings[0]).bounds for m in picture.of_layer("ground"))
+    assert min(ground[:2]) >= 0
+    assert ground[2] <= picture.width
+    assert ground[3] <= picture.height
+
+
+def test_the_ground_of_a_letter_breaks_no_line_of_a_thin_arch():
+    arch = prism(circle((0, 0), 80).minus(circle((0, 0), 73)).meet(box(0, 0, 90, 90, 0)), FRONT, -60.0, 0.0)
+    picture = sheet(arch)
+    grounds = [Polygon(m.rings[0]) for m in picture.of_layer("ground")]
+    edges = [LineString(m.points) for m in picture.of_layer("edge")]
+    assert len(grounds) == 2
+    assert not any(ground.intersects(edge) for ground in grounds for edge in edges)
+
+
+def test_a_counterbored_hole_is_one_note_with_its_whole_depth():
+    board = block((0, 0, 0), (120, 60, 18)).minus(cylinder(TOP, (40, 30), 2.5, -1, 19))
+    through = board.minus(cylinder(TOP, (40, 30), 6.0, 10, 19))
+    said = " ".join(m.text for m in sheet(through).of_layer("words") if isinstance(m, Words))
+    assert "A: Ø 5, through, counterbored to Ø 12, 8 deep" in said
+    assert "B:" not in said
+    blind = block((0, 0, 0), (120, 60, 18)).minus(
+        cylinder(TOP, (40, 30), 2.5, 6, 19), cylinder(TOP, (40, 30), 6.0, 14, 19)
+    )
+    said = " ".join(m.text for m in sheet(blind).of_layer("words") if isinstance(m, Words))
+    assert "A: Ø 5, 12 deep, counterbored to Ø 12, 4 deep" in said
+
+
+def test_two_holes_that_only_share_a_middle_keep_their_own_notes():
+    """A blind hole from below and a wider one from above with wood between them."""
+    board = block((0, 0, 0), (120, 60, 18)).minus(
+        cylinder(TOP, (40, 30), 2.5, -1, 6), cylinder(TOP, (40, 30), 6.0, 14, 19)
+    )
+    said = " ".join(m.text for m in sheet(board).of_layer("words") if isinstance(m, Words))
+    assert "Ø 5, 6 deep" in said
+    assert "Ø 12, 4 deep" in said
+    assert "counterbored" not in said
+
+
+def test_a_note_wider_than_the_sheet_is_broken_between_words():
+    notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
+    rows = wrapped(notes, 60.0, 30.0)
+    assert rows[0] == "A: R 9"
+    assert " ".join(rows[1:]) == notes[1]
+    assert len(rows) > 2
+    assert all(width_of(row, NOTE) <= 60.0 for row in rows)
+    assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]

@@ -1,0 +1,75 @@
+"""Paper that is stuck on: its lines are seen as long as it is, each on the part that it lies on."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import LineString, Polygon
+
+from planbook.drawing.detail import details_of
+from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.stage import stages
+from planbook.model import Stencil
+from planbook.solids import FACE_FRAMES, Area, Path
+from planbook.solids.solid import block, cylinder
+from planbook.text import Place
+from planbook.workshop import At, Cue, Shown, Stuck
+
+TOP = FACE_FRAMES["top"]
+PLACE = Place("design.toml")
+LINES = {"left": Path(((60.0, 20.0), (60.0, 80.0))), "right": Path(((160.0, 20.0), (160.0, 80.0)))}
+
+
+def stuck(lines=LINES, size=(200.0, 100.0)):
+    """A sheet on the top of a board 10 mm thick."""
+    stencil = Stencil("vane", "", 1, "top", "lower left", (), (), (), "", PLACE)
+    face = Area.of([(0, 0), (size[0], 0), size, (0, size[1])])
+    return Stuck(stencil, TOP.at((0, 0, 10)), lines, {}, {}, face, "board", At(2, 1, PLACE))
+
+
+def halves(bench, apart=(0.0, 0.0, 0.0)):
+    """A board sawn in two, with the sheet on both, the right half moved."""
+    left = bench.piece("left half", block((0, 0, 0), (99, 100, 10)), stuck=(stuck(),))
+    right = bench.piece("right half", block((101, 0, 0), (200, 100, 10)), stuck=(stuck(),))
+    fields = {"stencil": None}
+    return bench.event("saw", "top", [Shown(left, "new"), Shown(right, "new", apart)], (), fields)
+
+
+def test_lines_are_on_the_paper_in_the_picture_itself(bench):
+    picture = step_picture(bench.timeline(), halves(bench), 98.0, 64.0)
+    assert len(picture.of_layer("stencil line")) == 2
+
+
+def test_no_paper_no_lines(bench):
+    event = halves(bench)
+    bare = tuple(replace(s, piece=replace(s.piece, stuck=())) for s in event.show.pieces)
+    picture = step_picture(bench.timeline(), replace(event, show=replace(event.show, pieces=bare)), 98.0, 64.0)
+    assert not picture.of_layer("stencil line")
+
+
+def test_a_part_that_is_moved_takes_its_own_line_with_it_and_no_other(bench):
+    """Moved 100 mm to the left, the line of the left half on the sheet of the right would lie amid the right half."""
+    event = halves(bench, (-100.0, 150.0, 0.0))
+    picture, scale = (draw(bench.timeline(), event, 98.0, 64.0) for draw in (step_picture, step_scale))
+    (paper,) = picture.of_layer("sheet")
+    centres = [Polygon(ring).centroid for ring in paper.rings]
+    middles = [LineString(mark.points).centroid for mark in picture.of_layer("stencil line")]
+    assert len(centres) == len(middles) == 2
+    # Lines at 60 and 160 mm; the halves have their middles at 49.5 and 150.5. Isometric: sqrt(2/3) of a length.
+    offs = sorted(min(middle.distance(centre) for centre in centres) / scale / math.sqrt(2 / 3) for middle in middles)
+    assert offs == pytest.approx([9.5, 10.5], abs=0.05)
+
+
+@pytest.mark.parametrize("line", [(150.0, 300.0), (700.0, 300.0)])
+def test_of_two_holes_the_one_beside_a_line_is_enlarged(bench, line):
+    """Two holes of 5 mm: where a blade goes in, it matters on which side of the line the hole is."""
+    holes = [(150.0, 296.0), (700.0, 296.0)]
+    solid = block((0, 0, 0), (900, 400, 10)).minus(*(cylinder(TOP, at, 2.5, -1, 11) for at in holes))
+    lines = {"slot": Path(((line[0] - 40, line[1]), (line[0] + 40, line[1])))}
+    board = bench.piece("board", solid, stuck=(stuck(lines, (900.0, 400.0)),))
+    cues = [Cue("drill axis", ((*at, 28.0), (*at, 4.0)), "board") for at in holes]
+    event = bench.event("bore", "top", [Shown(board, "worked")], cues, {"stencil": None})
+    event = replace(event, settings=(("diameter", 5.0),))
+    (stage,) = stages(event)
+    found = details_of(stage, event, 0.1)
+    assert [round(detail.spot[0]) for detail in found] == [line[0]]
