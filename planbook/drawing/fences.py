@@ -49,15 +49,14 @@ def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
     """Which way, how far, and whether that is how thick a piece is, where a cut begins, or the step it leaves."""
     every = [dict(s) for s in (event.settings, *dict(event.settings).get(FURTHER, ()))]
     ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop", "to")]
-    if event.operation.kind == "square":
-        ways += [(face, each.get(size), "thick") for each in every for face, size in SIZES]
+    squared = [each for each in every if "face" not in each and all(size in each for _, size in SIZES)]
+    ways += [(face, each[size], "thick") for each in squared for face, size in SIZES]
     ways += [(each.get("from"), each.get("distance"), "cut") for each in every]
     for face in FACE_FRAMES:
         stops = list(dict.fromkeys(each.get(f"stop before the {face}") for each in every))
         # Of several, nobody could tell which cut each belongs to.
         ways += [(face, stops[0], "cut")] if len(stops) == 1 else []
-    if event.operation.kind == "rabbet":
-        ways += [way for each in every for way in _section(each)]
+    ways += [way for each in every for way in _section(each)]
     known = [(str(face), _length(far), kind) for face, far, kind in ways if face in FACE_FRAMES]
     return [(FACE_FRAMES[face].n, far, kind) for face, far, kind in known if far > 0]
 
@@ -65,7 +64,9 @@ def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
 def _section(settings: Mapping[str, object]) -> list[tuple[object, object, str]]:
     """How deep a rabbet is below its face, and how wide from each of its edges."""
     edges = settings.get("edges")
-    wide = [(edge, settings.get("width"), "step") for edge in (edges if isinstance(edges, tuple) else ())]
+    if not isinstance(edges, tuple):
+        return []
+    wide = [(edge, settings.get("width"), "step") for edge in edges]
     return [(settings.get("face"), settings.get("depth"), "step"), *wide]
 
 
