@@ -174,7 +174,14 @@ _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
     ("inset place", ("Two circles", "The same place once more, so many times larger.", _enlarged)),
-    ("distance", ("Dimension", "How far the fence or the stop is set, or how far from the edge to cut.", _distance)),
+    (
+        "distance",
+        (
+            "Dimension",
+            "How far the fence or the stop is set, how far from the edge to cut or bore, or how large a piece becomes.",
+            _distance,
+        ),
+    ),
 )
 _PAPERED = ("Pale patch on the wood", "Paper: a stencil is stuck on.")
 _PRINTED: _Row = (

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import chain
+from itertools import chain, islice
 
 import numpy as np
 
@@ -13,20 +13,25 @@ from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, cro
 from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import Floats
 from planbook.drawing.ways import AWAY
-from planbook.solids.hatch import Taken, taken
+from planbook.solids.hatch import Grounds, Taken, grounds, taken
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
 LARGER = 1.25
 """It is done where the drawing becomes so many times as large at least."""
-MOST = 4
+MOST = 6
 """More names than this stand in columns, where they are found more easily."""
-SMALLER = 0.95
+SMALLER = 0.93
 """Each scale that is tried is this share of the last."""
 AIR = 1.8
 """Between a name and the drawing, the middle of an arrow, or another name, mm."""
 ASIDE = 2.0
 """The leader leaves a name on the side, so the name does not stand above or below its spot, nor so near to it, mm."""
+OVER, LOOKS = 2.0, 16
+"""What each mm of a leader over other pieces costs, as mm further from the spot; at so many places it is looked."""
+TRIED, FEW = 160, 4
+"""So many places are tried for a name, those nearest to its spot; a quarter of them, and half of the scales, where
+names are not `FEW`."""
 GRID = 1.5
 """Between the places that are looked at, mm."""
 AT_ONCE = 256
@@ -47,7 +52,7 @@ def in_corners(
         found = _at(scale, layout, shapes, signs, edge, room)
         if found is not None:
             return found
-        scale *= SMALLER
+        scale *= SMALLER if len(layout.labels) <= FEW else SMALLER**2
     return layout
 
 
@@ -68,7 +73,10 @@ def _at(
     ground = taken(paper.polygons(shapes), [_long([paper.put(p) for p in line]) for line in signs])
     placed: list[Label] = []
     for label in sorted(layout.labels, key=lambda label: label.box[1]):
-        found = _free(label, paper, ground, placed, layout.width, high)
+        others = [[q for face in k.wanted.faces for q in face] for k in layout.labels if k is not label]
+        pieces = grounds([polygons for polygons in others if polygons])
+        tried = TRIED if len(layout.labels) <= FEW else TRIED // 4
+        found = _free(label, paper, ground, pieces, placed, (layout.width, high), tried)
         if found is None:
             return None
         placed.append(found)
@@ -82,11 +90,17 @@ def _long(line: Sequence[Point]) -> Ring:
 
 
 def _free(
-    label: Label, paper: Paper, ground: Taken, placed: Sequence[Label], width: float, high: float
+    label: Label,
+    paper: Paper,
+    ground: Taken,
+    pieces: Grounds,
+    placed: Sequence[Label],
+    size: tuple[float, float],
+    tried: int,
 ) -> Label | None:
-    """A name at the free place nearest to its spot, its leader clear of the others."""
+    """A name at the free place nearest to its spot, its leader clear of the others, and off other pieces if it can."""
     left, top, right, bottom = label.box
-    wide, tall = right - left, bottom - top
+    (width, high), wide, tall = size, right - left, bottom - top
     spot = paper.put(label.wanted.spot)
     middles = _grid((MARGIN + wide / 2, width - MARGIN - wide / 2), (MARGIN + tall / 2, high - MARGIN - tall / 2))
     middles = middles[np.abs(middles[:, 0] - spot[0]) >= wide / 2 + ASIDE]
@@ -94,15 +108,31 @@ def _free(
     middles = middles[np.lexsort((middles[:, 1], middles[:, 0], far.round(3)))]
     # Most names find a place near their spot, so the nearest places are looked at first.
     nearest = (middles[k : k + AT_ONCE] for k in range(0, len(middles), AT_ONCE))
-    for x, y in chain.from_iterable(_clear(places, (wide, tall), ground).tolist() for places in nearest):
-        moved = replace(
-            label, side="left" if x < spot[0] else "right", box=(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
-        )
+    free = chain.from_iterable(_clear(places, (wide, tall), ground).tolist() for places in nearest)
+    best: tuple[float, Label] | None = None
+    for x, y in islice(free, tried):
+        away_from = math.dist((x, y), spot)
+        if best is not None and away_from >= best[0]:
+            break
+        box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
+        if not all(_clear_of(box, other.box) for other in placed):
+            continue
+        moved = replace(label, side="left" if x < spot[0] else "right", box=box, loose=True)
         moved = replace(moved, dot=dot_of(moved, paper))
         away = (moved.dot[0] - moved.start[0]) * (1.0 if moved.side == "left" else -1.0)
         if away > AWAY and all(_apart(moved, other) for other in placed):
-            return moved
-    return None
+            cost = away_from + OVER * _over_pieces(moved, paper, pieces)
+            best = (cost, moved) if best is None or cost < best[0] else best
+    return best[1] if best is not None else None
+
+
+def _over_pieces(label: Label, paper: Paper, pieces: Grounds) -> float:
+    """For how far a leader lies over other pieces, mm on paper."""
+    (x, y), (u, v) = label.start, label.dot
+    at = [paper.lifted((x + (k + 0.5) / LOOKS * (u - x), y + (k + 0.5) / LOOKS * (v - y))) for k in range(LOOKS)]
+    return (
+        float(pieces.hold(np.array(at)).any(axis=0).mean()) * math.dist(label.start, label.dot) if len(pieces) else 0.0
+    )
 
 
 def _clear(middles: Floats, size: tuple[float, float], ground: Taken) -> Floats:
@@ -123,11 +153,14 @@ def _grid(across: tuple[float, float], down: tuple[float, float]) -> Floats:
 def _apart(one: Label, two: Label) -> bool:
     """Whether two names have air between them, and neither their leaders nor a leader and a name cross."""
     a, b = one.box, two.box
-    clear = a[2] + AIR < b[0] or b[2] + AIR < a[0] or a[3] + AIR < b[1] or b[3] + AIR < a[1]
-    return clear and not crossing(one, two) and not _over(one, b) and not _over(two, a)
+    return _clear_of(a, b) and not crossing(one, two) and not _over(one, b) and not _over(two, a)
 
 
-def _over(label: Label, box: Box, air: float = 0.5) -> bool:
+def _clear_of(a: Box, b: Box) -> bool:
+    return a[2] + AIR < b[0] or b[2] + AIR < a[0] or a[3] + AIR < b[1] or b[3] + AIR < a[1]
+
+
+def _over(label: Label, box: Box, air: float = 1.0) -> bool:
     """Whether the leader of a name runs over a box with this air around it, mm."""
     (x, y), (u, v) = label.start, label.dot
     at = ((x + k / 24 * (u - x), y + k / 24 * (v - y)) for k in range(25))

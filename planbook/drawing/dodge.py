@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.cues import head
+from planbook.drawing.loose import loose_places
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke
 from planbook.drawing.names import Label, Layout
 from planbook.drawing.surfaces import Floats
@@ -31,8 +32,12 @@ OVER, CLIPPED = 2.0, 4.0
 """What each mm over other pieces costs, and that another piece is touched at all."""
 CROSSED = 80.0
 """What it costs to cross another leader, or to run over a number or the dot of another leader."""
+NEVER = 1000.0
+"""What that costs where the name stands amid the drawing."""
 NEAR_DOT = 0.8
 """So near to the dot of another leader no leader runs, mm."""
+LOOSE_FROM = 12.0
+"""From so much trouble on a name is tried amid the drawing."""
 GAIN = 1.0
 """Nothing is moved that hides or passes over no more, nor for so little less."""
 SOME = 40
@@ -93,10 +98,15 @@ def clear_of(layout: Layout, signs: Signs, pieces: Grounds) -> Layout:
     troubled |= {n: _in_the_way(signs, pieces, k.ring) for n, k in enumerate(labels) if k.ring and k.wanted.faces}
     for n, mine in sorted(troubled.items()):
         labels[n] = _better(labels[n], [*labels[:n], *labels[n + 1 :]], mine, layout)
+    if layout.columns:  # what is still in trouble then may leave its column
+        for n, mine in [(n, replace(met, own=own)) for n, own in _troubled(labels, met, layout, LOOSE_FROM)]:
+            labels[n] = _better(labels[n], [*labels[:n], *labels[n + 1 :]], mine, layout, loose=True)
     return replace(layout, labels=tuple(labels))
 
 
-def _troubled(labels: Sequence[Label], met: _InTheWay, layout: Layout) -> Iterator[tuple[int, Bools | None]]:
+def _troubled(
+    labels: Sequence[Label], met: _InTheWay, layout: Layout, least: float = GAIN
+) -> Iterator[tuple[int, Bools | None]]:
     """Which labels hide or pass over something where they are, and on which pieces their dots lie; rings not asked."""
     for on in (False, True):
         asked = [n for n, k in enumerate(labels) if k.wanted.faces and not k.ring and (k.side == "on") == on]
@@ -106,7 +116,7 @@ def _troubled(labels: Sequence[Label], met: _InTheWay, layout: Layout) -> Iterat
             each = replace(met, own=own)
             cost = _dear(now, each, layout) + _clipped(now, each, layout) + _on_line(now, met)
             cost += CROSSED * (_covered(now, labels, layout.size) - 1)  # a label covers itself
-            for k in np.flatnonzero(cost >= GAIN).tolist():
+            for k in np.flatnonzero(cost >= least).tolist():
                 yield asked[k], None if own is None else own[:, k : k + 1]
 
 
@@ -117,14 +127,15 @@ def _in_the_way(signs: Signs, pieces: Grounds, own: Ring = ()) -> _InTheWay:
     return _InTheWay(ground(heads, signs.beside), ground(whole, signs.beside), lines, pieces)
 
 
-def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layout) -> Label:
-    """The label where it costs least, if that is better than where it is."""
+def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layout, *, loose: bool = False) -> Label:
+    """The label where it costs least, if that is better than where it is; `loose`, amid the drawing as well."""
     now = Ways.present([label])
     best = float(_cheap(now, others, met, layout.size)[0] + _dear(now, met, layout)[0] + _clipped(now, met, layout)[0])
     trouble = best - float(now.long[0])
     if trouble < GAIN:
         return label
-    ways, found = ways_of(label, others, layout), label
+    amid = loose_places(label, others, layout, met.pieces, met.whole) if loose and label.side != "on" else []
+    ways, found = ways_of(label, others, layout, amid), label
     cheap = _cheap(ways, others, met, layout.size)
     order = np.argsort(cheap, kind="stable")[:MOST]
     for some in np.split(order, range(SOME, len(order), SOME)):
@@ -145,8 +156,18 @@ def _cheap(ways: Ways, others: Sequence[Label], met: _InTheWay, size: float) -> 
     """What ways cost at first sight: their length, what they cross of other names, thin lines that they hide."""
     found: Floats = ways.long + ways.price + _on_line(ways, met)
     if not ways.on:
-        found += CROSSED * _crossed(ways, others)
+        crossed = _crossed(ways, others)
+        loose = np.array([name.loose for name in ways.names])[ways.name]
+        found += CROSSED * crossed + np.where(loose & (crossed > 0), NEVER, 0.0)
+    if any(label.loose for label in (*ways.names, *others)):
+        words = ground([(_box(other), ()) for other in others if other.side != "on"], ())
+        found += np.where(words.near(ways.starts, ways.dots, NEAR_DOT), CROSSED, 0.0)
     return found + CROSSED * _covered(ways, others, size)
+
+
+def _box(label: Label) -> Ring:
+    left, top, right, low = label.box
+    return ((left, top), (right, top), (right, low), (left, low))
 
 
 def _on_line(ways: Ways, met: _InTheWay) -> Floats:

@@ -55,7 +55,7 @@ def _short(cue: Cue, pieces: Sequence[Shown]) -> Cue:
     pulled = [(s.piece.solid, plus(home, negated(s.apart))) for s in pieces if s.apart != home]
     ends = (mouth, plus(mouth, times(out, LENGTH)))
     far = [hit for solid, by in pulled for hit in solid.hits(*(plus(point, by) for point in ends))]
-    return replace(cue, points=(plus(mouth, times(out, FREE * min(far))), mouth)) if far else cue
+    return replace(cue, points=(plus(mouth, times(out, FREE * min(far))), mouth, mouth)) if far else cue
 
 
 def _here(event: Event, pieces: Sequence[Shown]) -> list[Cue]:

@@ -2,18 +2,19 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.ink import LINE, PAPER
-from planbook.drawing.lettering import RISE, width_of
+from planbook.drawing.dimension import CROSSED, HALF, HEAD, OFF, SIZE, WIDEST, Line, beside, on
+from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
-from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
+from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke
 from planbook.drawing.names import Bounds, Box
+from planbook.drawing.on_wood import in_the_way, on_wood
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.stage import Fence, Stage
@@ -24,35 +25,13 @@ from planbook.solids.visible import Polygon2, View
 from planbook.units import LengthStyle, Quantity, show_fine
 from planbook.workshop.timeline import Shown
 
-OFF = 2.4
-"""From the edge of the piece to the dimension line, mm on paper."""
 ROW = 4.2
 """From one dimension line to another that is further out, mm on paper."""
-LONGEST = 14.0
-"""No longer is the line that leads from a hole to its dimension, mm on paper."""
-FREE = 1.0
-"""A dimension line of a hole is nowhere nearer than this to what is drawn, mm on paper."""
-BEFORE = 1.0
-"""Between the mouth of a hole and the line that leads to its dimension, mm on paper."""
-SIZE = 2.4
-"""Type size of the number, mm."""
-THIN = Pen(0.18, LINE)
 OUT = OFF + 1.5 * SIZE + 0.3
 """How far a dimension reaches out of the piece, mm on paper."""
-HEAD = (1.8, 0.35)
-"""Length and half width of an arrow head, mm."""
 LEAST = 1.5
 """Where the middle of the number comes nearer than this to anything else, mm, the dimension is left out: the step tells
 it too."""
-CROSSED = 0.5
-"""A leader this near to the dimension line, mm, crosses it or seems to."""
-WIDEST = "88 88/88 in"
-HALF = width_of(WIDEST, SIZE) / 2
-"""Half the width of the widest number, mm."""
-CHAIN = Pen(0.18, LINE, (1.6, 0.5, 0.3, 0.5))
-"""The line in the middle of a face (ISO 128: long dash, dot)."""
-SHARED = 0.6
-"""Dimensions in a row share the line between them: their own come no nearer than this to it, mm, but for its ends."""
 ON = 5.0
 """Corners no further than this behind the face of a hole belong to its edges, mm."""
 TURNED = 0.2
@@ -69,19 +48,22 @@ def drawn(
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
     told: Sequence[Mark] = (),
+    leaders: Sequence[Ring] = (),
+    inner: bool = False,
 ) -> Iterator[tuple[Fence, tuple[Mark, ...]]]:
     """The dimension of one of these, all as long, each way that it can be told: first beside the edge that leaves it
-    most free of the drawing, of what is `around` it and of `wires` (leaders and the edge of the paper).
+    most free of the drawing, of what is `around` it and of `wires` (the edge of the paper, and leaders but for those
+    `leaders` that may cross it).
 
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
-    is shortest. Without a style, the number is as wide as one can be.
+    is shortest, and `inner` ones on the wood, after all others. Without a style, the number is as wide as one can be.
     """
     lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
     polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     text = WIDEST
     if style is not None and fences:
         text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
-    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told)
+    room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told, leaders)
 
     def order(k: int) -> tuple[float, float]:
         line = lines[k][1]
@@ -89,9 +71,16 @@ def drawn(
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)
+    half = width_of(text, SIZE) / 2
+    for fence in fences if inner else ():
+        wooden = on_wood(fence, stage, paper, half)
+        shapes, signs, axis = in_the_way(fence, stage, paper) if wooden else ([], [], [])
+        clear = _clear(wooden, half, [*shapes, *around], [*wires, *signs], told, [*leaders, *axis])
+        yield from ((fence, line.marks(text)) for line, far in zip(wooden, clear, strict=True) if far > LEAST)
 
 
-def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
+@lru_cache(maxsize=256)
+def _lines(fence: Fence, stage: Stage, paper: Paper) -> tuple[Line, ...]:
     ends = [ends for ends in _edges(fence, stage.pieces[fence.piece], stage.look.view) if _seen(ends, stage)]
     middle = _middle(stage, fence, paper)
 
@@ -99,7 +88,7 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
         return paper.put(flat(stage.look.view, point))
 
     flat_ends = [(put(one), put(two)) for one, two in ends]
-    lines = [_line(*each, middle) for each in flat_ends]
+    lines = [replace(beside(*each, middle), free=fence.cornered) for each in flat_ends]
     if fence.hole is not None:
         mouth = put(fence.hole[0])
         knees = [(put(_knee(two, *fence.hole)), put(two)) for _, two in ends]
@@ -107,7 +96,7 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> "list[_Line]":
     if fence.hole is not None and fence.centred:
         spine = [_spine(fence, one, stage.pieces[fence.piece], fence.hole) for one, _ in ends]
         lines = [replace(line, spine=(put(low), put(high))) for line, (low, high) in zip(lines, spine, strict=True)]
-    return [replace(line, off=off) for off in (OFF, OFF + ROW) for line in lines]
+    return tuple(replace(line, off=off) for off in (OFF, OFF + ROW) for line in lines)
 
 
 def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
@@ -131,40 +120,61 @@ def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) 
 
 
 def _clear(
-    lines: "Sequence[_Line]",
+    lines: Sequence[Line],
     half: float,
     polygons: Sequence[Polygon2],
     wires: Sequence[Ring],
     told: Sequence[Mark] = (),
+    leaders: Sequence[Ring] = (),
 ) -> list[float]:
-    """How far the number of each line, `half` of it so wide, keeps from polygons and wires, mm on paper.
+    """How far the number of each line, `half` of it so wide, keeps from polygons, wires and leaders, mm on paper.
 
-    It is 0 where a wire crosses the dimension line, or what is told already crosses it between its ends.
+    It is 0 where that is too near, or a wire crosses the dimension line, a leader its arrow heads, or what is told
+    already crosses it between its ends.
     """
+    others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
+    spots = [on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
+    within = inside(polygons, spots)
+    clear = clearances([*polygons, *numbers], [*wires, *leaders, *others], spots)
+    far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]
+    room = [min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
+    roomy = [k for k, far in enumerate(room) if far > LEAST]
+    free = dict(zip(roomy, _free([lines[k] for k in roomy], polygons, wires, others, numbers, leaders), strict=True))
+    return [far if free.get(k) else 0.0 for k, far in enumerate(room)]
+
+
+def _free(
+    lines: Sequence[Line],
+    polygons: Sequence[Polygon2],
+    wires: Sequence[Ring],
+    others: Sequence[Ring],
+    numbers: Sequence[Polygon2],
+    leaders: Sequence[Ring],
+) -> list[bool]:
+    """Whether nothing crosses each line, as `_clear` says."""
     if not lines:
         return []
-    others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
-    spots = [_on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
-    within = inside(polygons, spots)
-    clear = clearances([*polygons, *numbers], [*wires, *others], spots)
-    far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]
     along = iter(clearances((), wires, [point for line in lines for point in line.stretch]))
-    crossed = [min(next(along) for _ in line.stretch) < CROSSED for line in lines]
-    between = [line.between for line in lines]
-    apart = iter(clearances((), others, [point for points in between for point in points]) if others else ())
-    mixed = [bool(others) and min(next(apart) for _ in points) < CROSSED for points in between]
-    written = [bool(numbers) and any(inside(numbers, line.outward)) for line in lines]
-    crossed = [
-        any(wrong) or line.astray([*polygons, *numbers])
-        for *wrong, line in zip(crossed, mixed, written, lines, strict=True)
+    free = [min(next(along) for _ in line.stretch) >= CROSSED for line in lines]
+    if leaders:
+        heads = clearances((), leaders, [tip for line in lines for tip in line.tips])
+        free = [good and min(heads[2 * k : 2 * k + 2]) >= HEAD[0] + CROSSED for k, good in enumerate(free)]
+    if others:
+        between = [line.between for line in lines]
+        apart = iter(clearances((), others, [point for points in between for point in points]))
+        nearest = [min(next(apart) for _ in points) for points in between]
+        free = [good and far >= CROSSED for good, far in zip(free, nearest, strict=True)]
+    shapes = [*polygons, *numbers]
+    return [
+        good and not (numbers and any(inside(numbers, [*line.outward, *line.tails]))) and not line.astray(shapes)
+        for good, line in zip(free, lines, strict=True)
     ]
-    return [0.0 if crossed[k] else min(far_off[3 * k : 3 * k + 3]) for k in range(len(lines))]
 
 
 def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
     """Places on the piece where the distance may be told: from corners at its beginning, the outermost ones.
 
-    Where the piece ends there, it must have a corner at the end too.
+    Where the piece ends there, or the fence is cornered, it must have a corner at the end too.
     """
     points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
     way, level = np.asarray(fence.way), points @ np.asarray(fence.way)
@@ -175,8 +185,8 @@ def _edges(fence: Fence, shown: Shown, view: View) -> list[tuple[Vec3, Vec3]]:
     if fence.hole is not None:
         starts = _on_face(starts, *fence.hole)
     ends = starts - fence.far * way
-    if abs(level.min() - (fence.level - fence.far)) < SAME:
-        last = {tuple(row) for row in np.round(points[np.abs(level - level.min()) < SAME], 1).tolist()}
+    if fence.cornered or abs(level.min() - (fence.level - fence.far)) < SAME:
+        last = {tuple(row) for row in np.round(points[np.abs(level - fence.level + fence.far) < SAME], 1).tolist()}
         kept = np.array([tuple(row) in last for row in np.round(ends, 1).tolist()], dtype=np.bool_)
         starts, ends = starts[kept], ends[kept]
     if not len(starts):
@@ -239,136 +249,6 @@ def _seen(ends: tuple[Vec3, Vec3], stage: Stage) -> bool:
 def _middle(stage: Stage, fence: Fence, paper: Paper) -> Point:
     shown = stage.pieces[fence.piece]
     return paper.put(flat(stage.look.view, plus(shown.piece.solid.middle, shown.apart)))
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """A dimension line beside an edge, `off` mm from it: both on paper, mm; `out` points away from the piece.
-
-    The `lead` goes from the mouth of a hole over its face, and down the next one, to the end of the edge. The `spine`
-    is the line in the middle of its face, where the distance is measured from that.
-    """
-
-    edge: tuple[Point, Point]
-    along: Point
-    out: Point
-    off: float = OFF
-    lead: tuple[Point, ...] = ()
-    spine: tuple[Point, ...] = ()
-
-    @property
-    def long(self) -> float:
-        """The length of the lead, mm."""
-        return sum(math.dist(one, two) for one, two in pairwise(self.lead))
-
-    def _at(self, end: int, far: float) -> Point:
-        x, y = self.edge[end]
-        return (x + far * self.out[0], y + far * self.out[1])
-
-    @property
-    def text(self) -> Point:
-        """Where the middle of the number stands."""
-        one, two = self._at(0, self.off + 0.85 * SIZE), self._at(1, self.off + 0.85 * SIZE)
-        return ((one[0] + two[0]) / 2, (one[1] + two[1]) / 2)
-
-    @property
-    def angle(self) -> float:
-        """The number is read along the line, from below or from the right (degrees, clockwise)."""
-        angle = math.degrees(math.atan2(self.along[1], self.along[0]))
-        return angle - 180.0 if angle >= 89.9 else angle + 180.0 if angle < -90.1 else angle
-
-    @property
-    def stretch(self) -> list[Point]:
-        """Places along the dimension line, closer to one another than twice `CROSSED`."""
-        one, two = self._at(0, self.off), self._at(1, self.off)
-        count = max(2, math.ceil(math.dist(one, two) / CROSSED))
-        return [*(_on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
-
-    @property
-    def outward(self) -> list[Point]:
-        """Places along the two lines that go out from the edge."""
-        return [_on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
-
-    @property
-    def between(self) -> list[Point]:
-        """The same but for the very ends, which a dimension may share with the next one, and for those of the lead."""
-        ends = (self._at(0, self.off), self._at(1, self.off), *self.lead[-1:])
-        return [p for p in self.stretch if all(math.dist(p, end) > SHARED + CROSSED for end in ends)] or [self.text]
-
-    @property
-    def led(self) -> list[Point]:
-        """Places along the lead, but for the mouth of the hole."""
-        count = max(2, math.ceil(self.long / CROSSED))
-        sides = [(one, two) for one, two in pairwise(self.lead) if math.dist(one, two) > 1e-6]
-        return [
-            _on(one, (two[0] - one[0], two[1] - one[1]), k / count) for one, two in sides for k in range(1, count + 1)
-        ]
-
-    def astray(self, polygons: Sequence[Polygon2]) -> bool:
-        """Whether the dimension of a hole comes too near to what is drawn, or lies too far from the hole."""
-        if not self.lead:
-            return False
-        beside = self.stretch[: -len(self.led)]
-        return (
-            self.long > LONGEST or any(inside(polygons, self.outward)) or min(clearances(polygons, (), beside)) < FREE
-        )
-
-    @property
-    def corners(self) -> list[Point]:
-        """About the outermost points of all its marks."""
-        ends = [_on(self._at(k, self.off + 1.0), self.along, far) for k, far in ((0, -2 * HEAD[0]), (1, 2 * HEAD[0]))]
-        words = [_on(self.text, self.along, far) for far in (-HALF, HALF)]
-        return [*ends, *(_on(each, self.out, SIZE / 2 + 0.3) for each in words)]
-
-    def marks(self, text: str) -> tuple[Mark, ...]:
-        """Lines, arrow heads (outside, where there is no room between) and the number."""
-        one, two = self._at(0, self.off), self._at(1, self.off)
-        short = math.dist(one, two) < 3 * HEAD[0]
-        far = 2 * HEAD[0] if short else 0.0
-        ends = (_on(one, self.along, -far), _on(two, self.along, far))
-        lines: list[tuple[Point, ...]] = [*((self._at(k, 0.5), self._at(k, self.off + 1.0)) for k in (0, 1)), ends]
-        if self.long > BEFORE:
-            lines = [tuple(self.led[round(BEFORE / CROSSED) :]), *lines]
-        beds = tuple(Stroke(line, Pen(THIN.width + 0.4, PAPER), "distance bed") for line in lines)
-        turn = -1.0 if short else 1.0
-        heads = tuple(
-            Fill((_head(tip, self.along, way * turn),), LINE, "distance") for tip, way in ((one, 1.0), (two, -1.0))
-        )
-        wide, turn_of = width_of(text, SIZE) / 2 + 0.4, self.angle
-        across, down = _turned((1.0, 0.0), turn_of), _turned((0.0, 1.0), turn_of)
-        corners = ((wide, 0.6), (wide, -0.6), (-wide, -0.6), (-wide, 0.6))
-        bed = tuple(_on(_on(self.text, across, u), down, v * SIZE) for u, v in corners)
-        at = _on(self.text, down, RISE * SIZE)
-        words = Words(at, text, SIZE, "middle", turn_of, layer="distance")
-        strokes = tuple(Stroke(line, THIN, "distance") for line in lines)
-        strokes = (*(Stroke(self.spine, CHAIN, "distance") for _ in self.spine[:1]), *strokes)
-        return (*beds, *strokes, *heads, Fill((bed,), PAPER, "distance bed", 0.85), words)
-
-
-def _line(one: Point, two: Point, middle: Point) -> _Line:
-    size = math.dist(one, two)
-    along = ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (1.0, 0.0)
-    out = (-along[1], along[0])
-    away = ((one[0] + two[0]) / 2 - middle[0], (one[1] + two[1]) / 2 - middle[1])
-    if out[0] * away[0] + out[1] * away[1] < 0:
-        out = (-out[0], -out[1])
-    return _Line((one, two), along, out)
-
-
-def _turned(way: Point, degrees: float) -> Point:
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (c * way[0] - s * way[1], s * way[0] + c * way[1])
-
-
-def _on(point: Point, along: Point, far: float) -> Point:
-    return (point[0] + far * along[0], point[1] + far * along[1])
-
-
-def _head(tip: Point, along: Point, sign: float) -> tuple[Point, ...]:
-    """A slim arrow head whose tip is at a point; it comes from along the line."""
-    back = _on(tip, along, sign * HEAD[0])
-    side = (-along[1], along[0])
-    return (tip, _on(back, side, HEAD[1]), _on(back, side, -HEAD[1]))
 
 
 def taken(marks: Sequence[Mark]) -> list[tuple[Point, ...]]:

@@ -1,8 +1,8 @@
 """The distances that a step is set to, one or several: which pieces show them, and the marks of all that have room."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
-from itertools import chain
+from itertools import chain, islice
 
 from planbook.drawing.cues import world_points
 from planbook.drawing.fence import beyond, drawn
@@ -19,6 +19,12 @@ from planbook.workshop.timeline import Event
 
 SAME = 0.05
 """A piece is as thick as the fence says if it is no further off than this, mm."""
+TRIED = 3
+"""In so many places the first distance is tried, for where it stands others may find no room."""
+SIZES = (("right", "width"), ("back", "depth"), ("top", "height"))
+"""Along the ways of these faces a blank is squared to these sizes."""
+
+_Told = tuple[Fence, tuple[Mark, ...]]
 
 
 def tells_distance(event: Event) -> bool:
@@ -40,21 +46,32 @@ def fences_of(stage: Stage, event: Event) -> tuple[Fence, ...]:
 
 
 def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
-    """Which way, how far, and whether that is how thick a piece comes out, or where a cut begins."""
+    """Which way, how far, and whether that is how thick a piece is, where a cut begins, or the step it leaves."""
     every = [dict(s) for s in (event.settings, *dict(event.settings).get(FURTHER, ()))]
-    ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop")]
+    ways = [(each.get("face"), each.get(key), "thick") for each in every for key in ("fence", "stop", "to")]
+    squared = [each for each in every if "face" not in each and all(size in each for _, size in SIZES)]
+    ways += [(face, each[size], "thick") for each in squared for face, size in SIZES]
     ways += [(each.get("from"), each.get("distance"), "cut") for each in every]
     for face in FACE_FRAMES:
         stops = list(dict.fromkeys(each.get(f"stop before the {face}") for each in every))
         # Of several, nobody could tell which cut each belongs to.
         ways += [(face, stops[0], "cut")] if len(stops) == 1 else []
+    ways += [way for each in every for way in _section(each)]
     known = [(str(face), _length(far), kind) for face, far, kind in ways if face in FACE_FRAMES]
     return [(FACE_FRAMES[face].n, far, kind) for face, far, kind in known if far > 0]
 
 
+def _section(settings: Mapping[str, object]) -> list[tuple[object, object, str]]:
+    """How deep a rabbet is below its face, and how wide from each of its edges."""
+    edges = settings.get("edges")
+    if not isinstance(edges, tuple):
+        return []
+    wide = [(edge, settings.get("width"), "step") for edge in edges]
+    return [(settings.get("face"), settings.get("depth"), "step"), *wide]
+
+
 def _shown(stage: Stage, way: Vec3, far: float, kind: str) -> list[Fence]:
-    find = _thickness if kind == "thick" else _from_edge
-    found = [find(stage, n, way, far) for n in stage.matters]
+    found = [FIND[kind](stage, n, way, far) for n in stage.matters]
     return [fence for fence in found if fence is not None]
 
 
@@ -81,29 +98,64 @@ def _from_edge(stage: Stage, n: int, way: Vec3, far: float) -> Fence | None:
     return Fence(n, way, level, far) if any(abs(level - each - far) < SAME for each in begin) else None
 
 
+def _to_step(stage: Stage, n: int, way: Vec3, far: float) -> Fence | None:
+    """From the edge of a piece to the step of a rabbet, beside the rabbet itself."""
+    shown = stage.pieces[n]
+    return Fence(n, way, shown.piece.solid.reach(way) + dot(shown.apart, way), far, cornered=True)
+
+
+FIND: Mapping[str, Callable[[Stage, int, Vec3, float], Fence | None]]
+FIND = {"thick": _thickness, "cut": _from_edge, "step": _to_step}
+
+
 def all_drawn(
     stage: Stage,
     paper: Paper,
     style: LengthStyle | None,
     around: Sequence[Polygon2],
     wires: Sequence[Ring],
+    leaders: Sequence[Ring],
     size: tuple[float, float],
+    last: bool = False,
 ) -> tuple[tuple[Mark, ...], ...]:
     """The marks of each dimension of a picture that finds room, the first first.
 
+    At `last`, when nothing gives way any more, they may stand on wood, and where need be, one of `leaders` crosses one.
+
     `size` is the width and height of the picture, mm. Of what is measured from one edge none is told unless all that
-    is nearer to it is: it could be taken for that.
+    is nearer to it is, there or on another piece that lies level with it: it could be taken for that.
     """
-    told: list[tuple[Fence, tuple[Mark, ...]]] = []
     every = _fences(stage)
-    for fences in _in_turn(every):
-        nearer = {id(f): {o.told_as for o in every if o.edge == f.edge and o.far < f.far - SAME} for f in fences}
-        beside = {(f.edge, f.told_as) for f, _ in told}
-        free = [f for f in fences if all((f.edge, each) in beside for each in nearer[id(f)])]
+    groups = _in_turn(every)
+
+    def places(fences: Sequence[Fence], told: Sequence[_Told], crossing: bool) -> Iterator[_Told]:
         marks = tuple(chain.from_iterable(m for _, m in told))
-        places = drawn(free, stage, paper, style, around, wires, marks)
-        told += [each for each in places if _within(each[1], size)][:1]
-    return tuple(marks for _, marks in told)
+        ways = (([*wires, *leaders], ()), (wires, leaders))[: 2 if crossing else 1]
+        found = (p for clear, may in ways for p in drawn(fences, stage, paper, style, around, clear, marks, may, last))
+        return (each for each in found if _within(each[1], size))
+
+    best: list[_Told] = []
+    for crossing in (False, True)[: 2 if last and leaders else 1]:
+        alone: int | None = None
+        firsts = [[each] for each in islice(places(groups[0], (), crossing), TRIED)] if groups else []
+        for told in firsts or [list[_Told]()]:
+            for fences in groups[1:]:
+                told += islice(places(_next_to(fences, every, [f for f, _ in told]), told, crossing), 1)
+            best = max(best, told, key=len)
+            if len(best) < len(groups) and alone is None:  # what finds no room by itself waits for no other
+                alone = sum(any(True for _ in islice(places(fences, (), crossing), 1)) for fences in groups)
+            if len(best) >= (len(groups) if alone is None else alone):
+                break
+        if len(best) == len(groups):
+            break
+    return tuple(marks for _, marks in best)
+
+
+def _next_to(fences: Sequence[Fence], every: Sequence[Fence], told: Sequence[Fence]) -> list[Fence]:
+    """Those of fences of which all that is nearer to their edge is told."""
+    nearer = {id(f): {o.told_as for o in every if o.edge == f.edge and o.far < f.far - SAME} for f in fences}
+    beside = {(f.edge[1:], f.told_as) for f in told}
+    return [f for f in fences if all((f.edge[1:], each) in beside for each in nearer[id(f)])]
 
 
 def _fences(stage: Stage) -> list[Fence]:

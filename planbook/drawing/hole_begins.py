@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Final, Literal
 
-from planbook.drawing.stage import FURTHER
+from planbook.drawing.stage import BORED, FURTHER
 from planbook.model import Node
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, negated, plus, times
@@ -22,7 +22,8 @@ def begins_of(event: Event, piece: str, out: Vec3) -> Mapping[str, Begin]:
     Nothing where the step does not say it, or says it in several ways.
     """
     found = []
-    for settings in (event.settings, *dict(event.settings).get(FURTHER, ())):
+    main = dict(event.settings)
+    for settings in (event.settings, *main.get(FURTHER, ()), *main.get(BORED, ())):
         told = dict(settings)
         over = _across(event) if told.get("mirrored on") == piece and settings is event.settings else None
         face = FACE_FRAMES.get(str(told.get("face")))

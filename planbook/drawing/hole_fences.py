@@ -11,7 +11,7 @@ from planbook.drawing.cues import world_points
 from planbook.drawing.fence import ON
 from planbook.drawing.hole_begins import MIDDLE, Begin, begins_of
 from planbook.drawing.mouths import mouth_of
-from planbook.drawing.stage import Fence, Stage
+from planbook.drawing.stage import BORED, Fence, Stage
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, negated
 from planbook.workshop.registry import operation_of
@@ -20,13 +20,14 @@ from planbook.workshop.timeline import Event, Shown
 STRAIGHT = 0.4
 """An edge is straight if its corners are so far from one another, as a share of the piece."""
 SAME = 0.05
-MOST = 4
+MOST = 5
 """So many distances are told at most."""
 
 
 def measured(event: Event) -> bool:
     """Whether a step bores holes that are measured from edges."""
-    return operation_of(event).DRAWN.fastens == "hole" and bool(dict(event.settings).get("at"))
+    settings = dict(event.settings)
+    return (operation_of(event).DRAWN.fastens == "hole" and bool(settings.get("at"))) or BORED in settings
 
 
 def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
@@ -41,9 +42,11 @@ def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
     axes = [cue for cue in stage.show.cues if cue.kind == "drill axis" and cue.points]
     numbers = {shown.piece.name: n for n, shown in enumerate(stage.pieces)}
     holes = [(cue.piece, *mouth_of(world_points(cue, stage.pieces))) for cue in axes if cue.piece in numbers]
+    begins = [begins_of(event, name, out) for name, _, out in holes]
     found = chain.from_iterable(
-        _of(numbers[name], stage.pieces[numbers[name]], mouth, out, begins_of(event, name, out))
-        for name, mouth, out in holes
+        _of(numbers[name], stage.pieces[numbers[name]], mouth, out, begin)
+        for (name, mouth, out), begin in zip(holes, begins, strict=True)
+        if begin or (operation_of(event).DRAWN.fastens == "hole" and not any(begins))  # other axes are those of screws
     )
     ranked = sorted(found, key=lambda fence: fence.far)
     told = list(dict.fromkeys(fence.told_as for fence in ranked))[:MOST]
@@ -57,10 +60,11 @@ def _of(number: int, shown: Shown, mouth: Vec3, out: Vec3, begins: Mapping[str, 
     for name, axis in AXES.items():
         if abs(dot(axis, out)) < SAME:
             ways = (axis, negated(axis))
-            sides = [f for way in ways if (f := _from(number, shown, mouth, out, way)) is not None]
-            sides.sort(key=lambda fence: fence.far)
-            even = len(sides) > 1 and sides[1].far - sides[0].far < SAME
             begin = begins.get(name)
+            asked = [begin is not None and begin != MIDDLE and dot(way, begin) > 0.5 for way in ways]
+            each = (_from(number, shown, mouth, out, way, told) for way, told in zip(ways, asked, strict=True))
+            sides = sorted((fence for fence in each if fence is not None), key=lambda fence: fence.far)
+            even = len(sides) > 1 and sides[1].far - sides[0].far < SAME
             if begin == MIDDLE:
                 found += [] if even or len(sides) < 2 else [_centred(*sides)]
             elif sides and not even:
@@ -74,12 +78,16 @@ def _centred(near: Fence, far: Fence) -> Fence:
     return replace(far, level=far.level - wide / 2, far=wide / 2 - near.far, centred=True)
 
 
-def _from(number: int, shown: Shown, mouth: Vec3, out: Vec3, way: Vec3) -> Fence | None:
-    """How far a hole is from the edge on one side; None where that is no straight edge of its face."""
+def _from(number: int, shown: Shown, mouth: Vec3, out: Vec3, way: Vec3, told: bool) -> Fence | None:
+    """How far a hole is from the edge on one side; None where that is no straight edge of its face.
+
+    That from which it is `told` to be measured may lie far behind the hole, as on a face that is curved.
+    """
     points = shown.piece.solid.mesh[0] + np.asarray(shown.apart)
     levels = points @ np.asarray(way)
     level = float(levels.max())
-    edge = points[(np.abs(levels - level) < SAME) & (np.abs(points @ np.asarray(out) - dot(mouth, out)) < ON)]
+    near = np.abs(points @ np.asarray(out) - dot(mouth, out)) < (np.inf if told else ON)
+    edge = points[(np.abs(levels - level) < SAME) & near]
     if not len(edge) or _long(edge) < STRAIGHT * _long(points, way, out):
         return None
     return Fence(number, way, level, level - dot(mouth, way), (mouth, out))

@@ -15,7 +15,7 @@ from planbook.drawing.names import Box
 from planbook.drawing.paint import Style, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.solids.hatch import clip_each, clip_lines
+from planbook.solids.hatch import clearances, clip_each, clip_lines, inside
 from planbook.solids.plane import Point2
 from planbook.solids.shares import overlaps
 from planbook.solids.visible import Polygon2
@@ -31,6 +31,8 @@ LETTERS = 2.6
 FOOT = 1.4 * LETTERS
 """Room that the scale takes above or below the inset, mm."""
 RING = Pen(0.18, LINE)
+SLIVER, GAP = 0.12, 0.02
+"""Less than this share of what is enlarged is a sliver of a piece, if it is so far (in diameters) from all others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     spot = flat(view, inset.detail.spot)
     scale = paper.scale * inset.times
     near = Paper(scale, inset.middle[0] - scale * spot[0], inset.middle[1] + scale * spot[1])
-    part = _clipped(stage.look, spot, inset.radius / scale)
+    part = _without_slivers(_clipped(stage.look, spot, inset.radius / scale), inset.detail.pieces)
     disc = circle(inset.middle, inset.radius)
     ring = ring_of(inset, stage, paper)
     signs = _signs(stage, part, near, inset, style.ink)
@@ -148,6 +150,35 @@ def _clipped(look: Look, spot: Point2, radius: float) -> Look:
         lines=drawn,
         bounds=box,
     )
+
+
+def _without_slivers(part: Look, wanted: Sequence[int]) -> Look:
+    """What is enlarged without the bits of pieces that only come into it at its rim: nobody could tell what they are.
+
+    None is left out that is `wanted`, or that touches another piece.
+    """
+    wide = part.bounds[2] - part.bounds[0]
+    areas: dict[int, float] = {}
+    for face in part.faces:
+        areas[face.piece] = areas.get(face.piece, 0.0) + sum(_area(ring) for ring, _ in face.polygons)
+    gap, least = GAP * wide, SLIVER * math.pi / 4 * wide**2
+    slivers = {n for n, area in areas.items() if area < min(least, max(areas.values())) and n not in wanted}
+    for n in sorted(slivers):
+        others = [q for face in part.faces if face.piece != n for q in face.polygons]
+        mine = [p for face in part.faces if face.piece == n for ring, _ in face.polygons for p in ring]
+        if min(clearances(others, (), mine), default=0.0) < gap or any(inside(others, mine)):
+            slivers.discard(n)
+    return replace(
+        part,
+        faces=tuple(face for face in part.faces if face.piece not in slivers),
+        inlays=tuple(face for face in part.inlays if face.piece not in slivers),
+        shades=tuple(shade for shade in part.shades if shade.piece not in slivers),
+        lines=tuple(line for line in part.lines if line.piece not in slivers),
+    )
+
+
+def _area(ring: Ring) -> float:
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))) / 2
 
 
 def _cut_faces(

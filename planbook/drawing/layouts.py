@@ -141,7 +141,11 @@ def with_names(stage: Stage, wanted: Sequence[Wanted], sheet: Sheet) -> Layout |
 
     def arrange(room: Room, edge: Bounds) -> Layout | None:
         beside = arranged(wanted, edge, room)
-        return beside if beside is None or astray else in_corners(beside, shapes, signs, edge, room)
+        if beside is None or astray:
+            return beside
+        corners = in_corners(beside, shapes, signs, edge, room)
+        fenced = corners is not beside and stage.fence is not None
+        return beside if fenced and told_in(stage, corners) < told_in(stage, beside) else corners
 
     return _first_told(stage, sheet, arrange)
 
@@ -160,10 +164,13 @@ def _first_told(stage: Stage, sheet: Sheet, arrange: Callable[[Room, Bounds], La
     edge, first = bounds(stage), None
     if stage.fence is not None and stage.fence.hole:
         plain = _first_told(replace(stage, fence=None), sheet, arrange)
+        told = told_in(stage, plain) if plain is not None else 0
         for room in _rooms(stage, sheet) if plain is not None else ():
             roomy = arrange(room, edge)
             if plain and roomy and roomy.paper.scale > ROOMY * plain.paper.scale:
-                return trimmed(roomy, edge, room.pad, room.signs)
+                roomy = trimmed(roomy, edge, room.pad, room.signs)
+                if told_in(stage, roomy) > told:
+                    return roomy
         return plain
     for room in _rooms(stage, sheet):
         layout = arrange(room, edge)
@@ -217,12 +224,12 @@ def _wider(one: Box, two: Box) -> Box:
     return (max(one[0], two[0]), max(one[1], two[1]), max(one[2], two[2]), max(one[3], two[3]))
 
 
-def around(layout: Layout) -> tuple[list[Polygon2], list[Ring]]:
-    """What a dimension keeps clear of besides the drawing: names, leaders and the edge of the paper."""
-    leaders = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
+def around(layout: Layout) -> tuple[list[Polygon2], list[Ring], list[Ring]]:
+    """What a dimension keeps clear of besides the drawing: names, the edge of the paper and leaders."""
+    leaders: list[Ring] = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
     boxes = [inset.boxed(label.box) for label in layout.labels]
     rims = [outline for outline, _ in (*boxes, inset.boxed((0.0, 0.0, layout.width, layout.height)))]
-    return boxes, [*leaders, *((*rim, rim[0]) for rim in rims)]
+    return boxes, [(*rim, rim[0]) for rim in rims], leaders
 
 
 def caption_height(sheet: Sheet) -> float:

@@ -17,11 +17,13 @@ BELOW = 0.1
 def mouth_of(points: Sequence[Vec3]) -> tuple[Vec3, Vec3]:
     """The middle of the mouth of a hole with an axis from above the face into the wood, and the way out of it.
 
-    A short axis, such as that of a hole on a stencil, has its middle there.
+    A short axis, such as that of a hole on a stencil, has its middle there; one of three points, the second.
     """
     start, end = points[0], points[-1]
     long = math.dist(start, end)
     out = times(plus(start, negated(end)), 1 / max(long, 1e-9))
+    if len(points) > 2:
+        return points[1], out
     return plus(start, times(out, -ABOVE if long > ABOVE else -long / 2)), out
 
 

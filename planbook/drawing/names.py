@@ -46,20 +46,24 @@ OVER = 1.4
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Wanted:
-    """A name to be set: the faces its leader may end on (largest first), a good spot on them and the room there, mm."""
+    """A name to be set: the faces its leader may end on (largest first), a good spot on them and the room there, mm.
+
+    On `more` faces, which are smaller, it ends only where another way is worse.
+    """
 
     text: str
     faces: tuple[tuple[Polygon2, ...], ...]
     spot: Point2
     room: float = 0.0
     bold: bool = False
+    more: tuple[tuple[Polygon2, ...], ...] = ()
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Label:
     """A name that has its place: lines of text in `box`, `dot` at the end of the leader, all in mm of the paper.
 
-    With a `ring` the leader ends on it, without a dot.
+    With a `ring` the leader ends on it, without a dot. One that is `loose` stands in no column.
     """
 
     wanted: Wanted
@@ -68,6 +72,7 @@ class Label:
     box: Box
     dot: Point
     ring: Ring = ()
+    loose: bool = False
 
     @property
     def start(self) -> Point:

@@ -192,7 +192,7 @@ def _view(
         layout = inset_room.joined(layout, inset.ring_of(enlarged, stage, layout.paper))
     dot = FINE if listed else DOT
     layout = to_edges(layout, dot)
-    far = _distance(stage, layout, sheet, enlarged)
+    far = _distance(stage, layout, sheet, enlarged, last=True)
     work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = enlarged.detail.pieces if enlarged is not None else alike
@@ -257,15 +257,21 @@ def _alike(stage: Stage, one: int, other: int) -> bool:
     return all(abs(a - b) < SAME for a, b in zip(*sizes, strict=True))
 
 
-def _distance(stage: Stage, layout: Layout, sheet: Sheet, enlarged: Inset | None = None) -> tuple[Mark, ...]:
-    """The dimensions of the fence, if the step has any and lengths are told, clear of what is enlarged."""
+def _distance(
+    stage: Stage, layout: Layout, sheet: Sheet, enlarged: Inset | None = None, last: bool = False
+) -> tuple[Mark, ...]:
+    """The dimensions of the fence, if the step has any and lengths are told, clear of what is enlarged.
+
+    The `last` ones, after which nothing gives way any more, find more room; see `all_drawn`.
+    """
     if stage.fence is None or sheet.lengths is None:
         return ()
-    shapes, wires = around(layout)
+    shapes, wires, leaders = around(layout)
     if enlarged is not None:
         shapes = [*shapes, *inset.shapes_of(enlarged)]
         wires = [*wires, *inset.wires_of(enlarged, stage, layout.paper)]
-    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, (layout.width, layout.height))
+    size = (layout.width, layout.height)
+    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, leaders, size, last)
     return tuple(chain.from_iterable(told))
 
 

@@ -24,8 +24,12 @@ from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
 FURTHER = "further"
 """The key of the settings of other operations that are shown in the same picture."""
+BORED = "bored"
+"""The key of the settings of operations that bore the holes which a picture of other work shows with it."""
 FEW = 8
 """Pieces that only stand by are named when there are no more names than this."""
+LARGE, LEAST, MORE = 0.4, 0.1, 4
+"""Leaders end on faces of this share of the largest one of their piece, or else of so much, on so many of those."""
 BETTER = 1.5
 """A piece belongs to the second of two views where that shows this many times as much of it."""
 _RANK: tuple[Role, ...] = ("new", "worked", "context", "waste")
@@ -36,7 +40,7 @@ class Fence:
     """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm.
 
     `hole` is the mouth of the hole whose distance it is, and the way out of it; with `centred` that is measured from
-    the middle of its face, not from an edge.
+    the middle of its face, not from an edge. With `cornered` it is only told where both its ends are corners.
     """
 
     piece: int
@@ -45,6 +49,7 @@ class Fence:
     far: float
     hole: tuple[Vec3, Vec3] | None = None
     centred: bool = False
+    cornered: bool = False
 
     @property
     def told_as(self) -> tuple[float, ...]:
@@ -149,7 +154,8 @@ def names(stage: Stage) -> list[Wanted]:
         spots = _spots(stage, n)
         if spots and shortened(shown.piece.name):
             name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
-            found.append(replace(name, room=0.0) if n in stage.choice.unseen else name)
+            unseen = n in stage.choice.unseen
+            found.append(replace(name, room=0.0) if unseen else replace(name, more=_smaller(stage, n)))
     placed = _places(stage, notes)
     said = _said(stage, [cue for cue, _ in placed])
     return found + [Wanted(text, (), flat(stage.look.view, at)) for text, (_, at) in zip(said, placed, strict=True)]
@@ -198,7 +204,13 @@ def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
     if piece in stage.choice.unseen:
         return _dashed_box(stage, piece)
     faces_of = stage.look.of(piece)
-    return [f.polygons for f in faces_of if f.area >= 0.4 * faces_of[0].area][:3]
+    return [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area][:3]
+
+
+def _smaller(stage: Stage, piece: int) -> tuple[tuple[Polygon2, ...], ...]:
+    """Further faces of a piece on which a leader may end where it is better than on the larger ones."""
+    faces_of = stage.look.of(piece)
+    return tuple(f.polygons for f in faces_of if LEAST * faces_of[0].area <= f.area < LARGE * faces_of[0].area)[:MORE]
 
 
 def _dashed_box(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:

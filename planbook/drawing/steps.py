@@ -16,7 +16,7 @@ from planbook.drawing.sanding import with_sanding
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
-from planbook.drawing.stage import FURTHER
+from planbook.drawing.stage import BORED, FURTHER
 from planbook.drawing.stood import cleared, loosened, stood_apart, taken_apart
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
@@ -70,7 +70,7 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = max(showing, key=lambda event: operation_of(event).DRAWN.weight)
     alike = [with_gone(with_sanding(event, showing)) for event in showing if _same_work(event, main)]
     laid = _laid(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
-    return with_driven(_with_work(_with_what_holds(laid, showing), showing), showing)
+    return with_driven(_with_work(_with_bored(_with_what_holds(laid, showing), showing), showing), showing)
 
 
 def _same_work(one: Event, two: Event) -> bool:
@@ -96,6 +96,15 @@ def _with_what_holds(event: Event, events: Sequence[Event]) -> Event:
     before = dict(event.settings).get(FURTHER, ())
     rest = tuple(each for each in event.settings if each[0] != FURTHER)
     return replace(event, settings=(*rest, (FURTHER, (*before, *held))))
+
+
+def _with_bored(event: Event, events: Sequence[Event]) -> Event:
+    """The event with the settings of what bores its step's holes by measure, where it is about something else."""
+    if operation_of(event).DRAWN.fastens == "hole":
+        return event
+    bored = (each.settings for each in events if operation_of(each).DRAWN.fastens == "hole")
+    measured = tuple(settings for settings in bored if dict(settings).get("at"))
+    return replace(event, settings=(*event.settings, (BORED, measured))) if measured else event
 
 
 def _with_work(event: Event, events: Sequence[Event]) -> Event:

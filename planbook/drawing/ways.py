@@ -27,6 +27,8 @@ SPOTS = 60
 """So many of the places are tried for a name that is moved."""
 NARROW = 6.0
 """What it costs, as mm of the leader, that a dot has little room to the edge of its face."""
+SMALL = 3.0
+"""The same, that it lies on a smaller face."""
 ACROSS, LEVEL = 6.0, 0.5
 """What it costs that a name changes its column, and each mm that it is moved from where it stands."""
 
@@ -83,8 +85,12 @@ AWAY = 1.0
 """A leader of a name that stands in no column goes so far to the side, or it would touch the name, mm."""
 
 
-def ways_of(label: Label, others: Sequence[Label], layout: Layout) -> Ways:
-    """The ways that a label may take besides the one that it has."""
+Place = tuple[Box, Side, float]
+"""Where a name may stand: on which side of its dot that is, and what it costs, as mm of the leader."""
+
+
+def ways_of(label: Label, others: Sequence[Label], layout: Layout, loose: Sequence[Place] = ()) -> Ways:
+    """The ways that a label may take besides the one that it has; a name may also stand at `loose` places."""
     if label.ring:
         spots = np.array([label.dot, *_on_near_side(label)])
         tight = np.zeros(len(spots))
@@ -94,14 +100,17 @@ def ways_of(label: Label, others: Sequence[Label], layout: Layout) -> Ways:
         spots = np.concatenate([[label.dot], free * [scale, -scale] + [layout.paper.x, layout.paper.y]])
         tight = np.concatenate([[0.0], narrow])
     stays = label.side == "on" or not layout.columns
-    moved = [] if stays else [*_shifted(label, others, layout), *_across(label, others, layout)]
-    names = [label, *(replace(label, box=box, side=side) for box, side, _ in moved)]
+    moved = [*loose] if stays else [*_shifted(label, others, layout), *_across(label, others, layout), *loose]
+    fixed = len(moved) - len(loose)
+    names = [label, *(replace(label, box=m[0], side=m[1], loose=k >= fixed) for k, m in enumerate(moved))]
     found = _ways(names, spots, np.array([0.0, *(cost for _, _, cost in moved)]), tight)
     if found.on:
         return found
     most = LONGER * math.dist(label.start, label.dot) + KEEP
-    away = (found.dots - found.starts)[:, 0] * (1.0 if label.side == "left" else -1.0)
-    return found.only(np.flatnonzero((found.long <= most) & (layout.columns | (away > AWAY))))
+    side = np.array([1.0 if name.side == "left" else -1.0 for name in names])[found.name]
+    aside = (found.dots - found.starts)[:, 0] * side > AWAY
+    column = layout.columns & np.array([not name.loose for name in names])[found.name]
+    return found.only(np.flatnonzero((found.long <= most) & (column | aside)))
 
 
 def _ways(names: Sequence[Label], spots: Floats, moved: Floats, tight: Floats) -> Ways:
@@ -119,7 +128,7 @@ def _long(starts: Floats, dots: Floats) -> Floats:
     return found
 
 
-def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[tuple[Box, Side, float]]:
+def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[Place]:
     """Free places of the column of a name, and what they cost."""
     left, top, right, low = label.box
     by = [sign * far for far in SHIFTS for sign in (-1, 1)]
@@ -127,18 +136,18 @@ def _shifted(label: Label, others: Sequence[Label], layout: Layout) -> list[tupl
     return [(box, label.side, cost) for box, cost in boxes if _stands(box, label.side, others, layout)]
 
 
-def _across(label: Label, others: Sequence[Label], layout: Layout) -> list[tuple[Box, Side, float]]:
+def _across(label: Label, others: Sequence[Label], layout: Layout) -> list[Place]:
     """Free places of the other column about the height of the dot, where there is a column."""
     left, top, right, low = label.box
     side: Side = "right" if label.side == "left" else "left"
     wide, tall = right - left, low - top
-    edges = [other.box[0 if side == "right" else 2] for other in others if other.side == side]
+    edges = [other.box[0 if side == "right" else 2] for other in others if other.side == side and not other.loose]
     if not edges:
         return []
     start = min(edges) if side == "right" else max(edges) - wide
     if start < MARGIN or start + wide > layout.width - MARGIN:
         return []
-    found: list[tuple[Box, Side, float]] = []
+    found: list[Place] = []
     for far in (0.0, *(sign * far for far in SHIFTS[3:] for sign in (-1, 1))):
         box = (start, label.dot[1] - tall / 2 + far, start + wide, label.dot[1] + tall / 2 + far)
         if _stands(box, side, others, layout):
@@ -148,9 +157,12 @@ def _across(label: Label, others: Sequence[Label], layout: Layout) -> list[tuple
 
 def _stands(box: Box, side: Side, others: Sequence[Label], layout: Layout) -> bool:
     """Whether a name has room at a place of its column."""
-    column = [other.box for other in others if other.side == side]
     inside = box[1] > MARGIN and box[3] < layout.height - MARGIN
-    return inside and all(box[3] + ASIDE < each[1] or box[1] - ASIDE > each[3] for each in column)
+    column = (other.box for other in others if other.side == side or other.loose)
+    return inside and all(
+        box[3] + ASIDE < each[1] or box[1] - ASIDE > each[3] or box[2] + ASIDE < each[0] or box[0] - ASIDE > each[2]
+        for each in column
+    )
 
 
 def _on_near_side(label: Label) -> Ring:
@@ -166,13 +178,13 @@ def _free(wanted: Wanted, scale: float, on: bool) -> tuple[Floats, Floats]:
     """Places on faces where a dot may lie, mm of the view (n,2), and what it costs where an edge is near (n,)."""
     keep = (ON_FACE if on else KEEP) / scale
     spots, narrow = [np.zeros((0, 2))], [np.zeros(0)]
-    for face in wanted.faces:
+    for face, dear in [*((face, 0.0) for face in wanted.faces), *((face, SMALL) for face in wanted.more)]:
         tried = _grid(face, GRID / scale)
         tried = tried[grounds([face]).hold(tried)[0]] if len(tried) else tried
         edges = taken((), [(*ring, ring[0]) for outer, holes in face for ring in (outer, *holes)])
         tried = tried[~edges.near(tried, tried, 0.4 * keep)]
         spots.append(tried)
-        narrow.append(np.where(edges.near(tried, tried, keep), NARROW, 0.0))
+        narrow.append(dear + np.where(edges.near(tried, tried, keep), NARROW, 0.0))
     return np.concatenate(spots), np.concatenate(narrow)
 
 

@@ -93,6 +93,10 @@ class AtPoints(Work):
         """The piece without the cutters' wood. Raises Snag."""
         return bored(piece, frame, cutters, rims, self.where("holes", "at", "stencil"), shop)
 
+    def tops(self, piece: Piece, frame: Frame, spots: Mapping[str, Spot], radius: float) -> dict[str, float]:
+        """From where the depth of each hole counts, mm along the normal of the face; see `top_at`."""
+        return {name: top_at(piece.solid, frame, at, radius) for name, at in spots.items()}
+
     def check_depth(self, piece: Piece, depth: float, room: float, field: str, shop: Shop) -> None:
         """Raise Snag where a depth goes right through."""
         if depth >= room - 1e-9:
@@ -119,16 +123,30 @@ def bored(
     return Bored(reshaped(piece, done.parts[0], shop), done.lost, tuple(doubts))
 
 
+def top_at(solid: Solid, frame: Frame, at: Spot, radius: float) -> float:
+    """The highest place of the rim of a hole and of its middle, mm along the normal of the face: there a depth stop
+    touches. On a face that is curved or stepped it lies lower than the highest of the piece; where nothing is
+    met it is that.
+    """
+    return max(_felt(solid, frame, at, radius), default=span(solid, frame)[1])
+
+
 def level_at(solid: Solid, frame: Frame, at: Spot) -> float | None:
-    """How high the wood lies about a point, as seen on a face, mm along its normal; None where none lies level."""
-    low, high = span(solid, frame)
+    """The same where the wood about a point is level all around; None where none lies level."""
     for radius in AROUND:
-        rim = [(at[0] + radius * math.cos(a), at[1] + radius * math.sin(a)) for a in _TURNS]
-        hits = [solid.hits(frame.world(*p, high + 1), frame.world(*p, low - 1)) for p in rim]
-        far = [each[0] for each in hits if each]
-        if len(far) == len(rim) and max(far) - min(far) < LEVEL:
-            return high + 1 - min(far)
+        felt = _felt(solid, frame, at, radius, middle=False)
+        if len(felt) == len(_TURNS) and max(felt) - min(felt) < LEVEL:
+            return max(felt)
     return None
+
+
+def _felt(solid: Solid, frame: Frame, at: Spot, radius: float, *, middle: bool = True) -> list[float]:
+    """How high the wood lies around a point (and at it), as seen on a face, mm along its normal: what is met."""
+    low, high = span(solid, frame)
+    rim = [(at[0] + radius * math.cos(a), at[1] + radius * math.sin(a)) for a in _TURNS]
+    spots = [at, *rim] if middle else rim
+    hits = [solid.hits(frame.world(*p, high + 1), frame.world(*p, low - 1)) for p in spots]
+    return [high + 1 - each[0] for each in hits if each]
 
 
 def diameter_of(tool: Tool, shop: Shop) -> float:
@@ -136,9 +154,9 @@ def diameter_of(tool: Tool, shop: Shop) -> float:
     return shop.number(tool.diameter.formula, tool.diameter.place) if tool.diameter else 0.0
 
 
-def axes(frame: Frame, spots: Mapping[str, Spot], height: float, piece: str) -> tuple[Cue, ...]:
-    """The axes of holes as they are drawn, from above the face into the wood."""
+def axes(frame: Frame, spots: Mapping[str, Spot], tops: Mapping[str, float], piece: str) -> tuple[Cue, ...]:
+    """The axes of holes as they are drawn, from above the wood, which is so high at each, into it."""
     return tuple(
-        Cue("drill axis", (frame.world(*at, height + ABOVE), frame.world(*at, height - 6)), piece)
-        for at in spots.values()
+        Cue("drill axis", (frame.world(*at, tops[name] + ABOVE), frame.world(*at, tops[name] - 6)), piece)
+        for name, at in spots.items()
     )

@@ -173,3 +173,19 @@ def test_a_leader_does_not_run_through_the_dot_of_another():
     moved, kept = clear_of(both, Signs((), ()), NOTHING).labels
     assert kept == rail
     assert LineString([moved.start, moved.dot]).distance(Point(rail.dot)) > 0.7
+
+
+def test_a_name_leaves_its_column_where_its_leader_would_cross_another_piece():
+    strip = ((((21.0, -63.0), (29.0, -63.0), (29.0, -1.0), (21.0, -1.0)), ()),)
+    layout = laid()
+    over = Polygon([(x, -y) for x, y in strip[0][0]])
+    assert LineString([layout.labels[0].start, layout.labels[0].dot]).intersects(over)
+    (label,) = clear_of(layout, Signs((), ()), grounds([strip, FACE])).labels
+    assert label.loose
+    assert not LineString([label.start, label.dot]).intersects(over)
+    left, top, right, low = label.box
+    name = Polygon([(left, top), (right, top), (right, low), (left, low)])
+    assert name.disjoint(over)
+    assert name.disjoint(Polygon([(x, -y) for x, y in FACE[0][0]]))
+    (alone,) = clear_of(layout, Signs((), ()), grounds([FACE])).labels
+    assert alone == layout.labels[0]

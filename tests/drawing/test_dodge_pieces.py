@@ -48,11 +48,14 @@ def test_a_name_is_moved_by_more_than_half_an_inch_where_only_that_leads_past_th
     assert label.box[1] - 23.6 > 12.7
 
 
-def test_it_stays_where_nothing_is_in_the_way_or_all_of_the_way_is_taken():
+def test_it_stays_where_nothing_is_in_the_way_and_leaves_its_column_where_all_of_the_way_is_taken():
     layout = laid(MINE)
     assert clear_of(layout, NONE, grounds([MINE])) == layout
     assert clear_of(layout, NONE, grounds([MINE, (area(22, 45, 29, 60),)])) == layout
-    assert clear_of(layout, NONE, grounds([MINE, (area(22, 0, 29, 64),)])) == layout
+    wall = (area(22, 0, 29, 64),)
+    (label,) = clear_of(layout, NONE, grounds([MINE, wall])).labels
+    assert label.loose
+    assert not LineString([label.start, label.dot]).intersects(box(22, 0, 29, 64))
 
 
 def test_the_way_past_a_piece_crosses_no_other_leader_and_no_sign():
@@ -107,7 +110,9 @@ def test_a_leader_that_clips_a_corner_or_touches_it_is_moved_beside_it(top):
     assert leader.length < near_corner().labels[0].dot[0] - 12.7 + 3.0
 
 
-def test_it_stays_where_nothing_is_near_or_all_of_the_way_is_taken():
-    for corner in (outline(*FOOT, (24.0, 27.0)), outline((18, 5), (24, 5), (24, 60), (18, 60))):
-        layout = near_corner()
-        assert clear_of(layout, NONE, grounds([MINE, (corner,)])).labels == layout.labels
+def test_it_stays_where_nothing_is_near_and_leaves_its_column_where_all_of_the_way_is_taken():
+    layout = near_corner()
+    assert clear_of(layout, NONE, grounds([MINE, (outline(*FOOT, (24.0, 27.0)),)])).labels == layout.labels
+    (label,) = clear_of(layout, NONE, grounds([MINE, (outline((18, 5), (24, 5), (24, 60), (18, 60)),)])).labels
+    assert label.loose
+    assert not LineString([label.start, label.dot]).intersects(box(18, 5, 24, 60))

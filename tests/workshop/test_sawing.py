@@ -128,3 +128,15 @@ def test_a_hole_is_as_deep_as_it_says_where_the_drill_meets_the_wood(run: Run) -
     assert 100.0 - high == pytest.approx(60 - (15 - 7))
     # The rim of the hole of 10 mm is highest 12 mm from the front; there a depth stop touches.
     assert 100.0 - floor == pytest.approx(60 - (15 - 12) - 15)
+
+
+def test_sunk_holes_are_as_deep_as_they_say_where_their_drills_meet_the_wood(run: Run) -> None:
+    chamfered = block("chamfer", 'piece = "maple"\nfaces = ["top"]\nsides = ["front"]\nwidth = "15 mm"\ntool = "board"')
+    where = 'piece = "maple"\nface = "top"\nat = [["50 mm", "7 mm"]]\ndrill = "drill"'
+    flat = clean(run(MILL, chamfered, block("counterbore", f'{where}\ndepth = "15 mm"')))[2]
+    cone = clean(run(MILL, chamfered, block("countersink", f'{where}\ndiameter = "8 mm"\nangle = "60 deg"')))[2]
+    # As for a bored hole: 12 mm from the front is the highest place of a rim of 10 mm, and 11 mm that of one of 8 mm.
+    (floor,) = flat.made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 35.0))
+    tip, *_ = cone.made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 35.0))
+    assert 100.0 - floor == pytest.approx(60 - (15 - 12) - 15)
+    assert 100.0 - tip == pytest.approx(60 - (15 - 11) - 4 * math.sqrt(3), abs=0.01)

@@ -1,43 +1,34 @@
 """Bore holes, at the drill points of a stencil or at points measured on a face."""
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import ClassVar, Literal
+from typing import ClassVar
 
 from planbook.solids import Frame, Solid
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder, joined
 from planbook.workshop.cutting import cut, span
 from planbook.workshop.drawn import Drawn
-from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, StencilName, ToolName
-from planbook.workshop.pieces import face_frame, reshaped
-from planbook.workshop.shop import Outcome, Shop, Work
+from planbook.workshop.fields import Face, Names, Positive, ToolName
+from planbook.workshop.pieces import reshaped
+from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.spots import MEASURED_FROM, Spot
-from planbook.workshop.timeline import Cue, Piece, Show, Shown, Trouble, Use
+from planbook.workshop.spots import AtPoints, Spot, axes, diameter_of
+from planbook.workshop.timeline import Piece, Show, Shown, Trouble, Use
 
 
 @dataclass(frozen=True, kw_only=True)
-class Bore(Work):
+class Bore(AtPoints):
     """Bore with a drill: `stencil` (all its holes of the drill's size, or those in `holes`), or `face` and `at`."""
 
     KIND: ClassVar[str] = "bore"
-    EACH: ClassVar[bool] = True
     DRAWN: ClassVar[Drawn] = Drawn(weight=190, fastens="hole", follows="bored")
 
-    piece: PieceName
     drill: ToolName
-    stencil: StencilName | None = None
-    """The stencil whose holes are bored, instead of `face` and `at`."""
     holes: Names | None = None
     """The holes of the stencil that are bored; all of the drill's size if left out."""
     face: Face | None = None
     """The face that is bored; the front if left out."""
-    at: Points | None = None
-    """Points on the face, to the right and up from `origin`."""
-    origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
-    """The point of the face from which `at` is measured."""
     depth: Positive | None = None
     """How deep from where the drill meets the wood; right through if left out."""
 
@@ -45,15 +36,14 @@ class Bore(Work):
         """Carry it out. Raises Snag."""
         piece = shop.dry(self.piece, self.where("piece", "pieces"))
         tool = shop.tool(self.drill, self.where("drill"), "drill")
-        diameter = shop.number(tool.diameter.formula, tool.diameter.place) if tool.diameter else 0.0
+        diameter = diameter_of(tool, shop)
         frame, spots, face = self._spots(piece, diameter, shop)
         low, high = span(piece.solid, frame)
-        tops = {name: _top(piece.solid, frame, at, diameter / 2, high) for name, at in spots.items()}
+        tops = self.tops(piece, frame, spots, diameter / 2)
         floors = {name: low - 1.0 if self.depth is None else top - float(self.depth) for name, top in tops.items()}
         troubles = [t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)]
-        if self.depth is not None and min(floors.values()) <= low + 1e-9:
-            room = min(tops.values()) - low
-            raise snag("hole-too-deep", self.where("depth"), shop.at.step, piece=piece.name, depth=room)
+        if self.depth is not None:
+            self.check_depth(piece, float(self.depth), min(tops.values()) - low, "depth", shop)
         drills = {name: cylinder(frame, at, diameter / 2, floors[name], high + 1.0) for name, at in spots.items()}
         self._check_wood(piece.solid, drills, shop)
         if self.depth is not None:
@@ -62,48 +52,35 @@ class Bore(Work):
         if len(done.parts) > 1:
             raise snag("hole-splits", self.where("holes", "stencil", "at"), shop.at.step, piece=piece.name)
         made = reshaped(piece, done.parts[0], shop)
-        axes = tuple(
-            Cue("drill axis", (frame.world(*at, tops[name] + 18), frame.world(*at, tops[name] - 6)), piece.name)
-            for name, at in spots.items()
-        )
         return Outcome(
             taken=(piece,),
             made=(made,),
             lost=done.lost,
             uses=(Use(tool.name, tool.kind, len(spots), "holes"),),
-            show=Show(face, (Shown(made, "worked"),), axes),
+            show=Show(face, (Shown(made, "worked"),), axes(frame, spots, tops, piece.name)),
             hands_on=shop.minutes(self.KIND, len(spots)),
             settings=(
-                ("stencil", self.stencil or ""),
-                ("holes", tuple(spots) if self.stencil else ()),
                 ("diameter", diameter),
                 ("depth", "through" if self.depth is None else float(self.depth)),
-                ("at", () if self.stencil else tuple(spots.values())),
-                ("measured from", "" if self.stencil else MEASURED_FROM[self.origin]),
+                *self.told(face, spots),
             ),
             troubles=tuple(troubles),
         )
 
-    def _spots(self, piece: Piece, diameter: float, shop: Shop) -> tuple[Frame, dict[str, tuple[float, float]], str]:
-        if (self.stencil is None) == (self.at is None):
-            raise snag("one-of-two", self.written.place, shop.at.step, fields=("stencil", "at"), operation=self.KIND)
-        if self.at is not None:
-            face = self.face or "front"
-            frame = face_frame(piece, face, self.origin)
-            return frame, {f"hole {i}": (float(u), float(v)) for i, (u, v) in enumerate(self.at, 1)}, face
-        stuck = shop.stuck(piece, self.stencil or "", self.where("stencil"))
-        names = self.holes or tuple(n for n, hole in stuck.holes.items() if abs(hole[2] - diameter) < 1e-6)
-        for name in names:
-            if name not in stuck.holes:
-                facts = {"hole": name, "stencil": self.stencil, "known": tuple(stuck.holes)}
-                raise snag("hole-unknown", self.where("holes"), shop.at.step, **facts)
-            if abs(stuck.holes[name][2] - diameter) > 1e-6:
-                where, asked = self.where("drill"), stuck.holes[name][2]
-                facts = {"hole": name, "drill": self.drill}
-                raise snag("drill-unfit", where, shop.at.step, asked=asked, diameter=diameter, **facts)
-        if not names:
+    def _spots(self, piece: Piece, diameter: float, shop: Shop) -> tuple[Frame, dict[str, Spot], str]:
+        """The points as `spots` finds them; of a stencil those of the drill's size. Raises Snag."""
+        frame, spots, face = self.spots(piece, shop)
+        if self.stencil is None:
+            return frame, spots, face
+        wide = {name: hole[2] for name, hole in shop.stuck(piece, self.stencil, self.where("stencil")).holes.items()}
+        unfit = [name for name in spots if abs(wide[name] - diameter) > 1e-6]
+        if self.holes and unfit:
+            facts = {"hole": unfit[0], "drill": self.drill, "asked": wide[unfit[0]], "diameter": diameter}
+            raise snag("drill-unfit", self.where("drill"), shop.at.step, **facts)
+        fit = {name: at for name, at in spots.items() if name not in unfit}
+        if not fit:
             raise snag("no-hole-of-size", self.where("drill"), shop.at.step, stencil=self.stencil, diameter=diameter)
-        return stuck.frame, {n: stuck.holes[n][:2] for n in names}, stuck.stencil.face
+        return frame, fit, face
 
     def _check_wood(self, solid: Solid, drills: dict[str, Solid], shop: Shop) -> None:
         for name, drill in drills.items():
@@ -128,16 +105,3 @@ class Bore(Work):
             return []
         facts = {"piece": piece.name, "hole": name, "at": at, "radius": radius}
         return [Trouble("hole-breaks-out", self.where("holes", "at", "stencil"), shop.at.step, facts)]
-
-
-def _top(solid: Solid, frame: Frame, at: Spot, radius: float, high: float) -> float:
-    """The highest place of the rim of a hole, mm along the normal of the face: there a depth stop touches.
-
-    On a face that is curved it lies lower than the highest of the piece, which is `high`.
-    """
-    low, _ = span(solid, frame)
-    around = [
-        (at[0] + radius * math.cos(k * math.pi / 4), at[1] + radius * math.sin(k * math.pi / 4)) for k in range(8)
-    ]
-    hits = [solid.hits(frame.world(*spot, high + 1.0), frame.world(*spot, low - 1.0)) for spot in (at, *around)]
-    return high + 1.0 - min((each[0] for each in hits if each), default=1.0)

@@ -24,7 +24,7 @@ class Counterbore(AtPoints):
     drill: ToolName
     """The wide drill."""
     depth: Positive
-    """How deep the wide hole becomes."""
+    """How deep the wide hole becomes from where its drill meets the wood."""
     hole: ToolName | None = None
     """The narrow drill, which goes on right through; none if left out."""
 
@@ -39,9 +39,9 @@ class Counterbore(AtPoints):
             raise snag("head-too-narrow", self.where("drill"), shop.at.step, **facts)
         frame, spots, face = self.spots(piece, shop)
         low, high = span(piece.solid, frame)
-        depth = float(self.depth)
-        self.check_depth(piece, depth, high - low, "depth", shop)
-        cutters = {name: cylinder(frame, at, wide / 2, high - depth, high + 1) for name, at in spots.items()}
+        depth, tops = float(self.depth), self.tops(piece, frame, spots, wide / 2)
+        self.check_depth(piece, depth, min(tops.values()) - low, "depth", shop)
+        cutters = {name: cylinder(frame, at, wide / 2, tops[name] - depth, high + 1) for name, at in spots.items()}
         if narrow:
             cutters = {n: c.plus(cylinder(frame, spots[n], inner / 2, low - 1, high)) for n, c in cutters.items()}
         rims = {name: (circle(at, wide / 2), at, wide / 2) for name, at in spots.items()}
@@ -52,7 +52,7 @@ class Counterbore(AtPoints):
             made=(done.piece,),
             lost=done.lost,
             uses=tuple(Use(tool.name, tool.kind, len(spots), "holes") for tool in used),
-            show=Show(face, (Shown(done.piece, "worked"),), axes(frame, spots, high, piece.name)),
+            show=Show(face, (Shown(done.piece, "worked"),), axes(frame, spots, tops, piece.name)),
             hands_on=shop.minutes(self.KIND, len(spots)),
             settings=(
                 ("diameter", wide),

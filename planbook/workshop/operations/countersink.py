@@ -52,10 +52,11 @@ class Countersink(AtPoints):
             raise snag("angle-too-steep", self.where("angle"), shop.at.step, **facts)
         frame, spots, face = self.spots(piece, shop)
         low, high = span(piece.solid, frame)
+        tops = self.tops(piece, frame, spots, wide / 2)
         slope = tan(radians(float(self.angle)) / 2)
         depth = (wide - inner) / 2 / slope
-        self.check_depth(piece, depth, high - low, "diameter", shop)
-        cutters = {name: _sink(frame, at, high, wide / 2, inner / 2, slope) for name, at in spots.items()}
+        self.check_depth(piece, depth, min(tops.values()) - low, "diameter", shop)
+        cutters = {name: _sink(frame, at, tops[name], wide / 2, inner / 2, slope) for name, at in spots.items()}
         if narrow:
             cutters = {n: c.plus(cylinder(frame, spots[n], inner / 2, low - 1, high)) for n, c in cutters.items()}
         rims = {name: (circle(at, wide / 2), at, wide / 2) for name, at in spots.items()}
@@ -66,7 +67,7 @@ class Countersink(AtPoints):
             made=(done.piece,),
             lost=done.lost,
             uses=tuple(Use(tool.name, tool.kind, len(spots), "holes") for tool in used),
-            show=Show(face, (Shown(done.piece, "worked"),), axes(frame, spots, high, piece.name)),
+            show=Show(face, (Shown(done.piece, "worked"),), axes(frame, spots, tops, piece.name)),
             hands_on=shop.minutes(self.KIND, len(spots)),
             settings=(
                 ("diameter", wide),
@@ -79,7 +80,7 @@ class Countersink(AtPoints):
         )
 
 
-def _sink(frame: Frame, at: Spot, high: float, wide: float, inner: float, slope: float) -> Solid:
-    """The cone from the hole (or its tip) to a little above the face; radii in mm."""
+def _sink(frame: Frame, at: Spot, top: float, wide: float, inner: float, slope: float) -> Solid:
+    """The cone from the hole (or its tip) to a little above the wood; radii in mm."""
     depth = (wide - inner) / slope
-    return cone(frame, at, (high - depth, inner), (high + ABOVE, wide + ABOVE * slope))
+    return cone(frame, at, (top - depth, inner), (top + ABOVE, wide + ABOVE * slope))

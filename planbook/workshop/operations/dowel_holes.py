@@ -69,7 +69,11 @@ class DowelHoles(Work):
             show=Show(
                 self.face,
                 stacked_apart([(each.piece, "worked") for each in done], axis, max(8.0, 3 * (depth + back))),
-                tuple(cue for side in (first, second) for cue in axes(side.frame, side.spots, 0.0, side.piece.name)),
+                tuple(
+                    cue
+                    for side in (first, second)
+                    for cue in axes(side.frame, side.spots, dict.fromkeys(side.spots, 0.0), side.piece.name)
+                ),
             ),
             hands_on=shop.minutes(self.KIND, 2 * count),
             settings=(

@@ -63,10 +63,12 @@ class FitHardware(AtPoints):
         holes = self._holes(spots)
         drill = shop.tool(self.drill, self.where("drill"), "drill") if self.drill else None
         cutter = shop.tool(self.tool, self.where("tool"), *CUTTERS) if self.tool else None
-        done = self._cut(piece, frame, spots, drill, cutter, shop)
+        radius = diameter_of(drill, shop) / 2 if drill else 0.0
+        bored = self.tops(piece, frame, holes, radius) if not self.recess else {}
+        done = self._cut(piece, frame, spots, radius, bored, cutter, shop)
         count = self.count or len(spots)
         marked = holes if holes or self.recess else spots
-        levels = self._levels(piece, frame, spots, high, shop)
+        levels = bored or self._levels(piece, frame, spots, high, shop)
         on = tuple(frame.world(*at, levels.get(name, high)) for name, at in spots.items())
         label = Cue("note", on, piece.name, hardware.name)
         return Outcome(
@@ -79,7 +81,7 @@ class FitHardware(AtPoints):
                 (Shown(done.piece, "worked"),),
                 (
                     *self._rims(frame, spots, high, piece.name),
-                    *(axes(frame, {n: at}, levels.get(n, high), piece.name)[0] for n, at in marked.items()),
+                    *axes(frame, marked, {name: levels.get(name, high) for name in marked}, piece.name),
                     label,
                 ),
             ),
@@ -122,20 +124,27 @@ class FitHardware(AtPoints):
         }
 
     def _cut(
-        self, piece: Piece, frame: Frame, spots: dict[str, Spot], drill: Tool | None, cutter: Tool | None, shop: Shop
+        self,
+        piece: Piece,
+        frame: Frame,
+        spots: dict[str, Spot],
+        radius: float,
+        tops: dict[str, float],
+        cutter: Tool | None,
+        shop: Shop,
     ) -> Bored:
-        """Cut the recesses, and bore the holes from their floors."""
+        """Cut the recesses, and bore the holes from their floors, or from the `tops` of the wood."""
         low, high = span(piece.solid, frame)
         floor = high - float(self.recess_depth or 0)
         if cutter and self.recess:
             self._check_recess(piece, high - low, cutter, shop)
-        if drill:
-            self.check_depth(piece, high - floor + float(self.depth or 0), high - low, "depth", shop)
-        radius = diameter_of(drill, shop) / 2 if drill else 0.0
+        if self.drill:
+            lowest = min(tops.values(), default=floor)
+            self.check_depth(piece, high - lowest + float(self.depth or 0), high - low, "depth", shop)
         cutters: dict[str, Solid] = {}
         rims: dict[str, Rim] = {}
         for name, at in self._holes(spots).items():
-            cutters[name] = cylinder(frame, at, radius, floor - float(self.depth or 0), high + 1)
+            cutters[name] = cylinder(frame, at, radius, tops.get(name, floor) - float(self.depth or 0), high + 1)
             rims[name] = (circle(at, radius), at, radius)
         for name, at in spots.items() if self.recess else ():
             cutters[f"recess {name}"] = prism(self._leaf(at), frame, floor, high + 1)

@@ -59,7 +59,13 @@ class Trim(Work):
             uses=(Use(tool.name, tool.kind, metres, "m"),),
             show=Show(self.face, tuple(shown), self._sawn(rest, made[0].name) if shop.shown else ()),
             hands_on=shop.minutes(self.KIND, metres),
-            settings=(("face", self.face), ("take off", take), ("kerf", kerf), ("from", OPPOSITE[self.face])),
+            settings=(
+                ("face", self.face),
+                ("take off", take),
+                ("kerf", kerf),
+                ("from", OPPOSITE[self.face]),
+                *((("to", float(self.to)),) if self.to is not None else ()),
+            ),
         )
 
     def _sawn(self, rest: Solid, name: str) -> tuple[Cue, ...]:
