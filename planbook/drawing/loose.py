@@ -6,6 +6,7 @@ import numpy as np
 
 from planbook.drawing.marks import Point
 from planbook.drawing.names import MARGIN, Box, Label, Layout, Side
+from planbook.drawing.surfaces import Floats
 from planbook.solids.hatch import Grounds, Taken
 from planbook.solids.hatch import taken as ground
 
@@ -15,6 +16,8 @@ GRID = 2.0
 """Between the places that are looked at, mm."""
 MOST = 30
 """So many of them are tried, those nearest to the dot."""
+AT_ONCE = 128
+"""So many places are looked at in one go."""
 LOOSE = 14.0
 """What it costs, as mm of the leader, that a name stands in no column."""
 
@@ -31,23 +34,35 @@ def loose_places(
     far = np.hypot(*(middles - label.dot).T)
     middles = middles[np.argsort(far.round(3), kind="stable")]
     middles = middles[np.abs(middles[:, 0] - label.dot[0]) > wide / 2 + AIR]
-    if not len(middles):
-        return []
-    paper, half = layout.paper, np.array([wide / 2, 0.0])
     runs = [(k.start, k.dot) for k in others if k.side != "on"]
     names = ground([(_corners(k.box), ()) for k in others], runs)
-    hit = np.zeros(len(middles), dtype=np.bool_)
-    for share in (-0.5, 0.0, 0.5):
-        row = middles + np.array([0.0, share * tall])
-        one, two = ((row + by - [paper.x, paper.y]) / [paper.scale, -paper.scale] for by in (-half, half))
-        hit |= pieces.near(one, two, AIR / paper.scale).any(axis=0)
-        hit |= names.near(row - half, row + half, AIR) | signs.near(row - half, row + half, AIR)
+    free: list[list[float]] = []
+    for start in range(0, len(middles), AT_ONCE):
+        free += _clear(middles[start : start + AT_ONCE], (wide, tall), layout, pieces, (names, signs)).tolist()
+        if len(free) >= MOST:
+            break
     found: list[tuple[Box, Side, float]] = []
-    for x, y in middles[~hit][:MOST].tolist():
+    for x, y in free[:MOST]:
         side: Side = "left" if x < label.dot[0] else "right"
         box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
         found.append((box, side, LOOSE))
     return found
+
+
+def _clear(
+    middles: Floats, size: tuple[float, float], layout: Layout, pieces: Grounds, taken: Sequence[Taken]
+) -> Floats:
+    """Those of the middles (n,2) round which a name of a size is free of pieces and of other ground."""
+    paper, half = layout.paper, np.array([size[0] / 2, 0.0])
+    for share in (0.0, -0.5, 0.5):
+        row = middles + np.array([0.0, share * size[1]])
+        hit = np.zeros(len(row), dtype=np.bool_)
+        for each in taken:
+            hit |= each.near(row - half, row + half, AIR)
+        middles, row = middles[~hit], row[~hit]
+        one, two = ((row + by - [paper.x, paper.y]) / [paper.scale, -paper.scale] for by in (-half, half))
+        middles = middles[~pieces.near(one, two, AIR / paper.scale).any(axis=0)]
+    return middles
 
 
 def _corners(box: Box) -> tuple[Point, ...]:
