@@ -1,8 +1,9 @@
 """Names in the corners that a drawing leaves empty, where columns would make it much smaller; draws nothing."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cache, partial
 from itertools import chain, islice
 
 import numpy as np
@@ -47,9 +48,9 @@ def in_corners(
     """
     if not 0 < len(layout.labels) <= MOST:
         return layout
-    scale = fitting(edge, room)
+    scale, others = fitting(edge, room), cache(partial(_others, layout.labels))
     while scale > LARGER * layout.paper.scale:
-        found = _at(scale, layout, shapes, signs, edge, room)
+        found = _at(scale, layout, shapes, signs, edge, room, others)
         if found is not None:
             return found
         scale *= SMALLER if len(layout.labels) <= FEW else SMALLER**2
@@ -63,8 +64,9 @@ def _at(
     signs: Sequence[Sequence[Point2]],
     edge: Bounds,
     room: Room,
+    others: Callable[[int], Grounds],
 ) -> Layout | None:
-    """The layout at a scale; None where a name finds no place."""
+    """The layout at a scale; None where a name finds no place. `others` are all other pieces than that of a label."""
     before, above, after, below = (room.pad + out for out in room.signs)
     across, up = (edge[2] - edge[0]) * scale, (edge[3] - edge[1]) * scale
     start = (layout.width - across + before - after) / 2
@@ -72,15 +74,19 @@ def _at(
     high = 2 * MARGIN + above + up + below
     ground = taken(paper.polygons(shapes), [_long([paper.put(p) for p in line]) for line in signs])
     placed: list[Label] = []
-    for label in sorted(layout.labels, key=lambda label: label.box[1]):
-        others = [[q for face in k.wanted.faces for q in face] for k in layout.labels if k is not label]
-        pieces = grounds([polygons for polygons in others if polygons])
-        tried = TRIED if len(layout.labels) <= FEW else TRIED // 4
-        found = _free(label, paper, ground, pieces, placed, (layout.width, high), tried)
+    tried = TRIED if len(layout.labels) <= FEW else TRIED // 4
+    for n, label in sorted(enumerate(layout.labels), key=lambda each: each[1].box[1]):
+        found = _free(label, paper, ground, others(n), placed, (layout.width, high), tried)
         if found is None:
             return None
         placed.append(found)
     return replace(layout, paper=paper, labels=tuple(placed), height=high, columns=False)
+
+
+def _others(labels: Sequence[Label], number: int) -> Grounds:
+    """What is seen of the pieces of all labels but one, mm of the view."""
+    areas = [[q for face in k.wanted.faces for q in face] for n, k in enumerate(labels) if n != number]
+    return grounds([polygons for polygons in areas if polygons])
 
 
 def _long(line: Sequence[Point]) -> Ring:
