@@ -14,6 +14,7 @@ from planbook.drawing.paper import Paper
 from planbook.drawing.surfaces import LIKE, groups
 from planbook.drawing.views import direction_of
 from planbook.solids import FACE_FRAMES, Solid, Vec3
+from planbook.solids.figures import points_of
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.hatch import clip_lines, inside
 from planbook.solids.shares import joined_triangles, overlap
@@ -250,8 +251,10 @@ def _seen_around(
     if mine is None or not any(way):
         return ()
     seen = [q for face in look.faces if face.curved and face.piece == mine for q in face.polygons]
-    side = _side_between(shown[mine], points[0], way, look.view)
-    return paper.polygons(overlap(side, seen)) if seen else ()
+    sizes = np.ptp(points_of([outer for outer, _ in seen]), axis=0) if seen else np.zeros(2)
+    if sizes.min() * paper.scale < 2 * TIGHT:  # no ring has room
+        return ()
+    return paper.polygons(overlap(_side_between(shown[mine], points[0], way, look.view), seen))
 
 
 def _side_between(shown: Shown, start: Vec3, way: Vec3, view: View) -> tuple[Polygon2, ...]:
