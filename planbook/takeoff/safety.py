@@ -50,9 +50,14 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
 
 
 def _operation(event: Event, tools: set[str]) -> str:
-    """The operation whose cautions hold: nobody planes a sheet, and no router turns in the hand that sands."""
+    """The operation whose cautions hold.
+
+    Nobody planes a sheet or forces one piece alone together, and no router turns in the hand that sands.
+    """
     kind = event.operation.kind
     if kind == "mill" and all(is_sheet(member.wood) for piece in event.made for member in piece.members):
+        return ""
+    if kind == "assemble" and len(event.taken) < 2:
         return ""
     return "sand face" if kind in ROUTED and tools == {"hand sanding"} else kind
 

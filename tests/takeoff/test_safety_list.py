@@ -150,3 +150,11 @@ def test_nobody_planes_a_sheet(bench, make_piece, wood, planed):
     bench.step("Bring it in")
     bench.do("mill", [], [panel])
     assert ("mill" in _names(safety(bench.timeline()).of(1))) == planed
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_nothing_is_forced_together_where_one_piece_stands_alone(bench, make_piece, count):
+    parts = [make_piece(f"part {n}", (300, 200, 20)) for n in range(count)]
+    bench.step("Set it up")
+    bench.do("assemble", parts, parts)
+    assert ("assemble" in _names(safety(bench.timeline()).of(1))) == (count == 2)
