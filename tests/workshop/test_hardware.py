@@ -96,3 +96,15 @@ def test_hardware_may_lie_deeper_than_the_face_that_it_is_measured_on(run: Run) 
         assert axis.points == (pytest.approx((20, 8 - 18, 45)), pytest.approx((20, 8 + 6, 45)))
     beyond = screw.replace('"45 mm"', '"63 mm"')
     assert [t.kind for t in run(block("rabbet", step), block("fit hardware", beyond)).troubles] == ["hole-misses"]
+
+
+def test_a_screw_through_a_sunk_hole_is_seen_to_come_in_by_its_mouth(run: Run) -> None:
+    sunk = 'piece = "rail"\nface = "front"\nat = [["30 mm", "30 mm"]]\ndrill = "wide drill"\ndepth = "8 mm"'
+    screwed = (
+        'piece = "rail"\nface = "front"\nat = [["30 mm", "30 mm"]]\nhardware = "screw"\ndrill = "drill"\ndepth = "5 mm"'
+    )
+    _, event = worked(run(block("counterbore", sunk), block("fit hardware", screwed)))
+    assert lost(event) == pytest.approx(disc(2) * 5, rel=1e-2), "as deep from the floor, where its drill meets the wood"
+    out, face = FACE_FRAMES["front"].n, event.made[0].solid.reach(FACE_FRAMES["front"].n)
+    (axis,) = [cue for cue in event.show.cues if cue.kind == "drill axis"]
+    assert [sum(a * b for a, b in zip(p, out, strict=True)) - face for p in axis.points] == pytest.approx([18, -6])

@@ -68,7 +68,7 @@ class FitHardware(AtPoints):
         done = self._cut(piece, frame, spots, radius, bored, cutter, shop)
         count = self.count or len(spots)
         marked = holes if holes or self.recess else spots
-        levels = bored or self._levels(piece, frame, spots, high, shop)
+        levels = self._levels(piece, frame, marked, bored, high, shop)
         on = tuple(frame.world(*at, levels.get(name, high)) for name, at in spots.items())
         label = Cue("note", on, piece.name, hardware.name)
         return Outcome(
@@ -183,15 +183,21 @@ class FitHardware(AtPoints):
             uses.append(Use(cutter.name, cutter.kind, points, "pieces"))
         return tuple(uses)
 
-    def _levels(self, piece: Piece, frame: Frame, spots: dict[str, Spot], high: float, shop: Shop) -> dict[str, float]:
-        """How high the wood is that hardware without holes of its own lies on, by point. Raises Snag where is none."""
-        if self.drill or self.recess:
+    def _levels(
+        self, piece: Piece, frame: Frame, spots: dict[str, Spot], tops: dict[str, float], high: float, shop: Shop
+    ) -> dict[str, float]:
+        """How high the wood is at each point as a reader sees it. Raises Snag where hardware alone lies on none.
+
+        A hole that is there already takes a screw, so holes in the face count as wood: drills come in by their mouths.
+        """
+        if self.recess:
             return {}
-        # A hole that is there already takes a screw, so holes in the face count as wood.
         face = blank_area().plus(*piece.solid.face(frame).outers)
-        found = {name: high if face.holds(at) else level_at(piece.solid, frame, at) for name, at in spots.items()}
-        for name, level in found.items():
+        found: dict[str, float] = {}
+        for name, at in spots.items():
+            level = high if face.holds(at) else tops[name] if self.drill else level_at(piece.solid, frame, at)
             if level is None:
                 place = self.where("holes", "at", "stencil")
                 raise snag("hole-misses", place, shop.at.step, piece=piece.name, hole=name)
-        return {name: level for name, level in found.items() if level is not None}
+            found[name] = level
+        return found
