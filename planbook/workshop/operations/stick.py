@@ -5,7 +5,8 @@ from typing import ClassVar
 
 from planbook.model import FACES, Expr, FaceName, Stencil
 from planbook.solids import Frame, Outline, Path
-from planbook.workshop.cutting import outline_cues
+from planbook.solids.plane import circle
+from planbook.workshop.cutting import line_cue, outline_cues
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import PieceName, StencilName
 from planbook.workshop.pieces import face_frame, reshaped
@@ -111,6 +112,7 @@ def _cues(stuck: Stuck, piece: Piece) -> tuple[Cue, ...]:
     cues = []
     for outline in stuck.lines.values():
         cues += outline_cues(outline, stuck, piece.name)
-    for u, v, _ in stuck.holes.values():
-        cues.append(Cue("drill axis", (stuck.frame.world(u, v, 6), stuck.frame.world(u, v, -6)), piece.name))
+    # Nothing is bored yet, so what is seen of a hole is its ring on the paper.
+    for u, v, diameter in stuck.holes.values():
+        cues.append(line_cue(circle((u, v), diameter / 2).rings[0], stuck.frame, piece.name))
     return tuple(cues)
