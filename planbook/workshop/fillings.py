@@ -56,9 +56,7 @@ def cavity(filled: Solid, along: Vec3, frame: Frame, thick: float) -> Cavity:
     deep, chord, across = (high - low for low, high in ends)
     # The outline of a narrow band is as long as both of its sides and both of its ends.
     flat = filled.section(frame, sum(span(filled, frame)) / 2).perimeter / 2 - thick
-    return Cavity(
-        Frame(*sides, origin), deep, max(chord, flat) if across > BENT * thick else chord, chord, across
-    )
+    return Cavity(Frame(*sides, origin), deep, max(chord, flat) if across > BENT * thick else chord, chord, across)
 
 
 def grain_told(laid: Laid, cut: Cavity) -> str:
@@ -126,9 +124,7 @@ def _sheet(strip: Solid, here: Frame) -> Area:
     return strip.section(here, low + SKIN).meet(strip.section(here, high - SKIN))
 
 
-def _spots(
-    sheet: Area, here: Frame, there: Frame, size: tuple[float, float]
-) -> Iterator[tuple[float, float]]:
+def _spots(sheet: Area, here: Frame, there: Frame, size: tuple[float, float]) -> Iterator[tuple[float, float]]:
     """Lower left corners of pieces of a size in a strip, the first where it need not be shifted along its own axes."""
     if sheet.empty:
         return

@@ -40,6 +40,7 @@ class Shim(Work):
     KIND: ClassVar[str] = "shim"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    GLUES_ON: ClassVar[bool] = True
     DRAWN: ClassVar[Drawn] = Drawn(weight=300, laid="moved")
 
     piece: PieceName
@@ -47,7 +48,7 @@ class Shim(Work):
     line: Text
     """The open line whose kerf is closed."""
     shim: PieceName
-    """The strip, as thick as the kerf; of one that is longer or wider than the cut, a piece is cut off that fills it."""
+    """The strip, as thick as the kerf. What fills the cut is cut out of it, so it must be as long and as wide."""
     glue: SupplyName
     clamp: Minutes | None = None
 
@@ -84,7 +85,7 @@ class Shim(Work):
         set_in = Piece(strip.name, filled, laid.members, shop.at)
         minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply, shop)
         hands_on = shop.minutes(self.KIND, 1)
-        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply, shop))
+        wet = max(piece.wet, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
         joined, area = join(piece.name, [piece, set_in], self.where("line"), shop, wet)
         trimmed = Lost("trim", strip.solid, strip.solid.volume - filled.volume)
         made = reshaped(joined, joined.solid, shop)
