@@ -13,7 +13,7 @@ IMPLIED: dict[str, tuple[str, ...]] = {
     "clamps": ("glue up", "glue"),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
     "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
-    "craft knife and scissors": ("stick", "line"),
+    "craft knife and scissors": ("stick", "line", "shim"),
     "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
     "chisel": ("mortise", "dado", "groove", "rabbet", "plug"),
