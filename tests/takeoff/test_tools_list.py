@@ -53,6 +53,16 @@ def test_a_strip_that_is_cut_out_has_one_size_and_is_never_printed_too_small():
     assert show_setting(setting, INCH_32).startswith("3 13/16 × ")
 
 
+def test_what_is_cut_out_by_hand_has_its_size_and_nothing_else(bench):
+    bench.step("Close the cut")
+    strip = (("line", "way in"), ("strip", (50.0, 9.0, 1.0)), ("grain", "across its length"))
+    bench.do("shim", uses=[Use("glue", "glue", 0.1, "m2")], settings=(*strip, ("mating area", 900.0), ("clamp", 60.0)))
+    bench.do("glue", uses=[Use("glue", "glue", 0.1, "m2")], settings=(("mating area", 900.0), ("clamp", 60.0)))
+    (row,) = cuts(bench.timeline())
+    assert (row.operation, row.tools) == ("shim", ())
+    assert _shown(row.settings) == {"strip": "50 × 9 × 1 mm", "grain": "across its length"}
+
+
 def test_small_tools_follow_from_the_work(bench):
     bench.step("Glue")
     bench.do("glue up", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1, "set")])

@@ -130,7 +130,7 @@ def test_a_step_tells_what_to_cut_out_of_the_slice(run: Run) -> None:
     # The wood is 20 mm thick, and the way in through it 10 mm less the kerf of the disc.
     assert settings["strip"] == pytest.approx((20, 9, 1), abs=0.05)
     # The grain around goes across the cut, where no strip's can: it is turned the least, its height upright.
-    assert settings["grain of the strip"] == "along its length"
+    assert settings["grain"] == "along its length"
 
 
 def test_a_slice_of_too_low_a_rail_is_refused_with_both_sizes(rail: Run) -> None:

@@ -107,7 +107,7 @@ class Shim(Work):
             settings=(
                 ("line", self.line),
                 ("strip", (*needed(cut), thick)),
-                ("grain of the strip", grain_told(laid, cut)),
+                ("grain", grain_told(laid, cut)),
                 ("mating area", area),
                 ("clamp", minutes),
             ),
