@@ -88,6 +88,10 @@ class Solid:
         """Turned counter-clockwise about an axis through `about`."""
         return Solid(self.body.transform(_rotation(axis, degrees, about)))
 
+    def laid(self, here: Frame, there: Frame, stretch: Vec3 = (1.0, 1.0, 1.0)) -> "Solid":
+        """As it lies in one frame laid alike in another, stretched along (u, v, n) from the origin."""
+        return Solid(_laid(self.body, here).scale(stretch).transform(_to_world(there)))
+
     def mirrored(self, axis: Vec3, at: float) -> "Solid":
         """Mirrored in the plane across `axis` at `at` mm from the world's origin."""
         shift = (-axis[0] * at, -axis[1] * at, -axis[2] * at)

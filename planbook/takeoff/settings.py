@@ -1,6 +1,7 @@
 """Settings of tools and cuts with their units, from what the workshop recorded; and their printing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -17,6 +18,7 @@ from planbook.units import (
     show_fine,
     show_minutes,
 )
+from planbook.units.printing import FINE_MM, per_step
 from planbook.workshop import Timeline
 from planbook.workshop.copies import FURTHER
 
@@ -26,6 +28,10 @@ ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
 POINT = "at"
 """Key of a point on a face: to the right and up, as the face is looked at."""
+SIDES = ("strip",)
+"""Keys of sizes with several sides: what is to be cut out of something larger."""
+SHORT = Fraction(1, 10)
+"""What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""
 BIT = "diameter"
 """Key of what a drill or cutter is bought by."""
 READ = 6
@@ -69,9 +75,26 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     if told_by_sides and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
+    if setting.key in SIDES:
+        return _sides(values, style)
     if setting.key == BIT:
         return ", ".join(show_drill(quantity.value, style) for quantity in values)
     return ", ".join(show_fine(quantity, style) for quantity in values)
+
+
+def _sides(sides: Sequence[Quantity], style: LengthStyle) -> str:
+    """One size with its unit once: "110.9 × 14.6 × 1.1 mm"."""
+    if style.also:
+        return f"{_sides(sides, replace(style, also=None))} ({_sides(sides, style.also)})"
+    unit = f" {style.unit}"
+    return " × ".join(show_fine(_enough(side, style), style).removesuffix(unit) for side in sides) + unit
+
+
+def _enough(side: Quantity, style: LengthStyle) -> Quantity:
+    """A side that its rounding would leave too short to fill a cut, a step of the style more."""
+    step = per_step(style)
+    lost = side.value - round(side.value / step) * step
+    return Quantity(side.value - lost + step, length=1) if side.value >= FINE_MM and lost > SHORT else side
 
 
 def _names(value: str) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterator
 from typing import Any
 
 from planbook.takeoff.records import CutRow, Setting, ToolRow
-from planbook.takeoff.settings import settings_of, settings_of_tool
+from planbook.takeoff.settings import SIDES, settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, steps_of, tool_kind, tools_used
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
@@ -13,7 +13,7 @@ IMPLIED: dict[str, tuple[str, ...]] = {
     "clamps": ("glue up", "glue"),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
     "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
-    "craft knife and scissors": ("stick", "line"),
+    "craft knife and scissors": ("stick", "line", "shim"),
     "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
     "chisel": ("mortise", "dado", "groove", "rabbet", "plug"),
@@ -24,6 +24,8 @@ IMPLIED: dict[str, tuple[str, ...]] = {
 """Small tools that a kind of work cannot do without, and the operations that need them (common practice)."""
 
 FENCE = "fence"
+CUT_OUT = (*SIDES, "grain")
+"""What is told of something that is cut out by hand."""
 
 
 def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
@@ -42,9 +44,12 @@ def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
 
 
 def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
-    """How the tools were set for each operation that used a tool and recorded settings, in order."""
+    """How the tools were set for each operation that used a tool and recorded settings, in order.
+
+    What is cut out with no tool of the design, such as a strip that is to be glued in, has a row for its size.
+    """
     rows = (_cut(event, timeline) for event in timeline.events)
-    return tuple(row for row in rows if row.tools and row.settings)
+    return tuple(row for row in rows if row.settings)
 
 
 def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:
@@ -66,13 +71,14 @@ def _fences(timeline: Timeline, name: str) -> tuple[Setting, ...]:
 
 def _cut(event: Event, timeline: Timeline) -> CutRow:
     used = [use.name for use in event.uses if is_tool(use, timeline) and use.kind != "clamps"]
+    settings = settings_of(_pairs(event))
     return CutRow(
         step=event.at.step,
         number=event.at.number,
         operation=event.operation.kind,
         pieces=tuple(dict.fromkeys(piece.name for piece in event.taken)),
         tools=tuple(dict.fromkeys(used)),
-        settings=settings_of(_pairs(event)),
+        settings=settings if used else tuple(s for s in settings if s.key in CUT_OUT),
     )
 
 

@@ -11,6 +11,7 @@ from planbook.workshop.copies import carried_out
 from planbook.workshop.ending import fates_of, object_of
 from planbook.workshop.fitting import measure_fits
 from planbook.workshop.memory import Memory, watched
+from planbook.workshop.one_go import goes_on
 from planbook.workshop.patterns import matching, meant
 from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
@@ -43,6 +44,8 @@ class _Run:
     events: list[Event] = field(default_factory=list)
     troubles: list[Trouble] = field(default_factory=list)
     clock: float = 0.0
+    clamped: float = 0.0
+    """Until when clamps of the operation before stay on, where this one is glued in one go with it."""
     varied: Variation = NOMINAL
     memory: Memory | None = None
     nominal: bool = True
@@ -98,6 +101,7 @@ def finish(
     run = _Run(design, values, shapes, _planned(design), troubles=list(troubles), varied=varied, memory=memory)
     run.nominal = memory is None or not memory.starts
     for number, operation in enumerate(design.operations):
+        _go_on(run, operation)
         if memory is not None and run.nominal:
             memory.starts.append(run.clock)
         elif memory is not None:
@@ -175,6 +179,15 @@ def _spelled(name: str, table: Mapping[str, Node], names: Collection[str]) -> li
 def _partner(table: Mapping[str, Node]) -> tuple[str, ...]:
     node = table["mirror"].table().get("piece") if "mirror" in table else None
     return (str(node.value),) if node else ()
+
+
+def _go_on(run: _Run, operation: Operation) -> None:
+    """Nobody waits for clamps before gluing something else to the same piece: they come off with the last ones."""
+    run.clamped, kind = 0.0, operations().get(operation.kind)
+    if kind and run.events and goes_on(kind, operation, run.events[-1], tuple(run.bench)):
+        last = run.events[-1]
+        run.events[-1], run.clamped = replace(last, wait=0.0), run.clock
+        run.clock -= last.wait
 
 
 def _carry_out(run: _Run, operation: Operation) -> None:
@@ -279,6 +292,7 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
     run.parts.update(dict.fromkeys((*outcome.parts, *parts_after(run.parts, outcome.made)), at))
     if outcome.stuck is not None:
         run.stuck_ever[outcome.stuck.stencil.name] = at
+    wait = max(outcome.wait, run.clamped - run.clock - outcome.hands_on)
     run.events.append(
         Event(
             operation,
@@ -290,14 +304,14 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
             outcome.show,
             dict(run.bench),
             outcome.hands_on,
-            outcome.wait,
+            wait,
             run.clock,
             outcome.settings,
             outcome.stuck,
             set_up=set_up,
         )
     )
-    run.clock += outcome.hands_on + outcome.wait
+    run.clock += outcome.hands_on + wait
 
 
 def _first_made(run: _Run, piece: Piece) -> Piece:

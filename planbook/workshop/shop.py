@@ -248,6 +248,8 @@ class Work(Op, ABC):
     """An operation that can be carried out. `takes` states its hands-on time, where the maker knows better."""
 
     DRAWN: ClassVar[Drawn]
+    GLUES_ON: ClassVar[bool] = False
+    """Whether it glues something to a piece that may be wet from the same step (`Shop.open_to_glue`)."""
 
     takes: Minutes | None = None
 

@@ -69,6 +69,34 @@ def test_work_on_a_piece_waits_until_it_is_dry_and_other_work_does_not(box):
     ]
 
 
+def test_what_is_done_meanwhile_is_told_with_what_it_needs(bench, make_piece):
+    """The knob is bored partly in the first clamp time of a lid and partly after it; it is turned while the lid cures."""
+    knob = make_piece("knob", (50, 50, 50))
+    bench.step("Prepare")
+    bench.do("mill", hands_on=100)
+    bench.step("Lid")
+    lid = glue(bench, "glue up", (), make_piece("lid", (50, 50, 50)))
+    lid = glue(bench, "shim", (lid,), lid, hands_on=20)
+    wait(bench, CURE)
+    bench.step("Saw")
+    bench.do("saw", (lid,), (replace(lid, wet=0.0),), hands_on=30)
+    bench.step("Bore")
+    for minutes in (65, 5):
+        bench.do("bore", (knob,), (knob,), hands_on=minutes)
+    bench.step("Turn")
+    bench.do("saw", (knob,), (knob,), hands_on=150)
+    found = plan(bench.timeline())
+    assert [(s.step, s.start, s.end) for day in found.days for s in day.stints] == [
+        (1, 0, 100),
+        (2, 100, 110),
+        (4, 110, 180),
+        (2, 1440, 1460),
+        (5, 1460, 1610),
+        (3, 2900, 2930),
+    ]
+    assert {step.step: step.meanwhile for step in found.steps}[2] == (4, 5)
+
+
 def test_plain_rows_for_a_command(box):
     assert day_table(plan(box)) == (
         ("Day", "Step", "What", "Work", "Rests overnight"),
@@ -177,7 +205,11 @@ def test_the_sample_uses_its_waits_and_cannot_be_quicker(sample):
     assert found.is_least
     assert found.longest <= found.ready
     meanwhile = {step.step: step.meanwhile for step in found.steps}
-    assert set(meanwhile[10]) >= {25, 26}  # the drawers, while the shims of the carcase cure
+    # The drawers, from the first slice on, while the shims of the carcase cure.
+    assert set(meanwhile[10]) >= {24, 25, 26}
+    # Both shims are glued in one go, and rest for one day.
+    assert [stint.parts for day in found.days for stint in day.stints if stint.step == 10] == [1]
+    assert [wait.end - wait.start for wait in found.waits if wait.step == 10] == [1440]
 
 
 def test_every_plan_of_the_sample_keeps_what_depends_on_what(sample):

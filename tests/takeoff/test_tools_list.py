@@ -1,5 +1,6 @@
 """Tools: only those used, their settings, and the table of cuts."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from planbook.takeoff.settings import lengths_set, settings_of, show_setting
@@ -38,6 +39,28 @@ def test_every_setting_of_the_fence_is_listed_once(bench):
     tool = tools(bench.timeline())[0]
     assert [show_setting(s, MM_TENTH) for s in tool.settings if s.key == "fence"] == ["12 mm", "8 mm"]
     assert tool.note == "Fine teeth."
+
+
+def test_a_strip_that_is_cut_out_has_one_size_and_is_never_printed_too_small():
+    (setting,) = settings_of((("strip", (110.9, 14.58, 1.1)),))
+    assert show_setting(setting, MM_TENTH) == "110.9 × 14.6 × 1.1 mm"
+    # 14.58 mm are 18.4 thirty-seconds of an inch: 18 would leave 0.3 mm of the cut open. 110.9 mm are 139.7.
+    assert show_setting(setting, INCH_32) == "4 3/8 × 19/32 × 0.043 in"
+    both = replace(MM_TENTH, also=INCH_32)
+    assert show_setting(setting, both) == "110.9 × 14.6 × 1.1 mm (4 3/8 × 19/32 × 0.043 in)"
+    # 96.9 mm are 3.815 in: 3 13/16 is only 0.06 mm less, and a slice of just that length is long enough.
+    (setting,) = settings_of((("strip", (96.9, 20.7, 1.1)),))
+    assert show_setting(setting, INCH_32).startswith("3 13/16 × ")
+
+
+def test_what_is_cut_out_by_hand_has_its_size_and_nothing_else(bench):
+    bench.step("Close the cut")
+    strip = (("line", "way in"), ("strip", (50.0, 9.0, 1.0)), ("grain", "across its length"))
+    bench.do("shim", uses=[Use("glue", "glue", 0.1, "m2")], settings=(*strip, ("mating area", 900.0), ("clamp", 60.0)))
+    bench.do("glue", uses=[Use("glue", "glue", 0.1, "m2")], settings=(("mating area", 900.0), ("clamp", 60.0)))
+    (row,) = cuts(bench.timeline())
+    assert (row.operation, row.tools) == ("shim", ())
+    assert _shown(row.settings) == {"strip": "50 × 9 × 1 mm", "grain": "across its length"}
 
 
 def test_small_tools_follow_from_the_work(bench):

@@ -40,6 +40,6 @@ def _told(trouble: Trouble, say: Say) -> str:
 
 def _hint(trouble: Trouble) -> str:
     """An action that mends what is known to be mended by it."""
-    if trouble.kind in ("shim-too-small", "no-kerf-there"):
+    if trouble.kind == "no-kerf-there" or (trouble.kind == "shim-too-small" and "thick" in trouble.facts):
         return 'write the thickness of the shim from the kerf as it is, as in `kerf of "band saw"`'
     return ""

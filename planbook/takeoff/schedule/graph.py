@@ -1,6 +1,6 @@
 """Tasks and what each must wait for; times are whole minutes, or any other whole unit."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 
@@ -41,4 +41,13 @@ def depends(tasks: Sequence[Task], first: int) -> frozenset[int]:
     for number in range(first + 1, len(tasks)):
         if any(link.before in found for link in tasks[number].after):
             found.add(number)
+    return frozenset(found)
+
+
+def needs(tasks: Sequence[Task], wanted: Iterable[int]) -> frozenset[int]:
+    """Every task that must be done before some tasks can be, and those tasks themselves."""
+    found = set(wanted)
+    for number in reversed(range(len(tasks))):
+        if number in found:
+            found.update(link.before for link in tasks[number].after)
     return frozenset(found)

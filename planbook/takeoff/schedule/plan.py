@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from planbook.takeoff.schedule.calendar import DAY, Calendar
 from planbook.takeoff.schedule.critical import Critical, critical
-from planbook.takeoff.schedule.graph import Task, depends, followers
+from planbook.takeoff.schedule.graph import Task, depends, followers, needs
 from planbook.takeoff.schedule.hands import Placed, arranged, days_of, in_order, ready_at
 from planbook.takeoff.schedule.least import least_days
 from planbook.takeoff.schedule.read import Job, jobs_of
@@ -127,7 +127,11 @@ def _rest(number: int, tasks: Sequence[Task]) -> int:
 def _meanwhile(
     own: Iterable[int], jobs: Sequence[Job], tasks: Sequence[Task], at: dict[int, Placed]
 ) -> tuple[int, ...]:
-    """Later steps that need nothing of what rests after a step, and whose whole work is begun while it rests."""
+    """Later steps that need nothing of what rests after a step, and whose whole work is begun while it rests.
+
+    With them those that must be done before they are, where they come later than the step: a reader who goes by the
+    numbers has not done them yet.
+    """
     found: set[int] = set()
     for number in own:
         rest = _rest(number, tasks)
@@ -140,5 +144,8 @@ def _meanwhile(
             if job.task.work:
                 can = job.step > jobs[number].step and k not in held and start <= at[k].start < end
                 able[job.step] = can and able.get(job.step, True)
-        found.update(step for step, can in able.items() if can)
+        wanted = {step for step, can in able.items() if can}
+        needed = {jobs[k].step for k in needs(tasks, [k for k, job in enumerate(jobs) if job.step in wanted])}
+        whole = needed - {jobs[k].step for k in held}
+        found |= wanted | {step for step in whole if step > jobs[number].step}
     return tuple(sorted(found))

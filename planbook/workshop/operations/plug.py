@@ -29,6 +29,7 @@ class Plug(Work):
     KIND: ClassVar[str] = "plug"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    GLUES_ON: ClassVar[bool] = True
     DRAWN: ClassVar[Drawn] = Drawn(weight=320, laid="moved")
 
     piece: PieceName
@@ -61,7 +62,7 @@ class Plug(Work):
         place = self.where("plug")
         minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply, shop)
         hands_on = shop.minutes(self.KIND, 1)
-        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply, shop))
+        wet = max(piece.wet, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
         made, area = join(piece.name, [piece, placed], place, shop, wet)
         far = times(frame.n, max(placed.solid.extent) + 14)
         middle = placed.solid.middle

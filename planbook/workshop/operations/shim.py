@@ -4,19 +4,22 @@ from dataclasses import dataclass
 from math import dist
 from typing import ClassVar
 
-from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid
+from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid, Vec3
+from planbook.solids.frames import plus, times
 from planbook.solids.solid import prism
 from planbook.workshop.closing import closing
 from planbook.workshop.cutting import line_cue, span
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceName, StencilName, SupplyName, Text
+from planbook.workshop.fillings import cavity, flat_sides, grain_told, laid_in, needed
 from planbook.workshop.gluing import cure_minutes
+from planbook.workshop.grain import grain_of
 from planbook.workshop.joints import SNUG, clamp_minutes, join
 from planbook.workshop.pieces import reshaped, without_crumbs
 from planbook.workshop.pushing import push
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Cue, Lost, Member, Piece, Show, Shown, Use
+from planbook.workshop.timeline import Cue, Lost, Piece, Show, Shown, Use
 
 SLACK = 0.15
 """A shim that is thinner than its cut by more than this (mm) is not held by the glue (from memory: 0.1 to 0.2 mm)."""
@@ -37,6 +40,7 @@ class Shim(Work):
     KIND: ClassVar[str] = "shim"
     EACH: ClassVar[bool] = True
     MIRRORS: ClassVar[bool] = False
+    GLUES_ON: ClassVar[bool] = True
     DRAWN: ClassVar[Drawn] = Drawn(weight=300, laid="moved")
 
     piece: PieceName
@@ -44,7 +48,7 @@ class Shim(Work):
     line: Text
     """The open line whose kerf is closed."""
     shim: PieceName
-    """The strip, as thick as the kerf."""
+    """The strip, as thick as the kerf. What fills the cut is cut out of it, so it must be as long and as wide."""
     glue: SupplyName
     clamp: Minutes | None = None
 
@@ -70,14 +74,18 @@ class Shim(Work):
         if not bodies:
             raise snag("no-kerf-there", self.where("line"), shop.at.step, piece=piece.name, line=self.line)
         filled = max(bodies, key=lambda s: s.volume)
-        if filled.volume > strip.solid.volume:
-            facts = {"shim": strip.name, "have": strip.solid.volume, "need": filled.volume}
+        cut = cavity(filled, _along(line, stuck.frame), stuck.frame, thick)
+        laid = laid_in(strip, cut, grain_of(piece))
+        if laid is None:
+            facts = {"shim": strip.name, "have": flat_sides(strip.solid), "need": needed(cut)}
             raise snag("shim-too-small", self.where("shim"), shop.at.step, **facts)
-        wood = strip.members[0]
-        set_in = Piece(strip.name, filled, (Member(wood.stock, wood.wood, wood.grain, filled, filled.bounds),), shop.at)
+        if filled.volume > strip.solid.volume:
+            wood = {"shim": strip.name, "wood": strip.solid.volume, "cut": filled.volume}
+            raise snag("shim-too-small", self.where("shim"), shop.at.step, **wood)
+        set_in = Piece(strip.name, filled, laid.members, shop.at)
         minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply, shop)
         hands_on = shop.minutes(self.KIND, 1)
-        wet = shop.clock + hands_on + max(minutes, cure_minutes(supply, shop))
+        wet = max(piece.wet, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
         joined, area = join(piece.name, [piece, set_in], self.where("line"), shop, wet)
         trimmed = Lost("trim", strip.solid, strip.solid.volume - filled.volume)
         made = reshaped(joined, joined.solid, shop)
@@ -96,8 +104,21 @@ class Shim(Work):
             show=Show(stuck.stencil.face, shown, tuple(cues)),
             hands_on=hands_on,
             wait=minutes,
-            settings=(("line", self.line), ("thickness", thick), ("mating area", area), ("clamp", minutes)),
+            settings=(
+                ("line", self.line),
+                ("strip", (*needed(cut), thick)),
+                ("grain", grain_told(laid, cut)),
+                ("mating area", area),
+                ("clamp", minutes),
+            ),
         )
+
+
+def _along(line: Path, frame: Frame) -> Vec3:
+    """The way in which a line goes from end to end."""
+    (au, av), (bu, bv) = line.points[0], line.points[-1]
+    far = dist((au, av), (bu, bv))
+    return plus(times(frame.u, (bu - au) / far), times(frame.v, (bv - av) / far)) if far > CRUMB else frame.u
 
 
 def _spread(filled: Solid, way: Area, frame: Frame, thick: float, shim: str) -> list[Cue]:
