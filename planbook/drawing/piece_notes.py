@@ -18,8 +18,8 @@ from planbook.units import LengthStyle, show_drill
 
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
-OWN = 0.15
-"""Another line is as near to a letter as its own arc where it is no more than this nearer, mm."""
+OWN, BEYOND = 0.15, 1.2
+"""A letter is read with its own arc where that is still the nearest line, but for OWN, from a place BEYOND it, mm."""
 HALF = 1.4
 """Half the height of a letter's ground, mm; no letter is so near to the upper edge that it is cut off."""
 NOTE = 2.8
@@ -190,11 +190,14 @@ def lettered(
     return marks
 
 
-def _spots(found: Rounded, size: Sequence[float], view: View) -> list[tuple[Point, float]]:
+_Spot = tuple[Point, float, Point]
+"""A place for a letter, how far its surface is, mm, and a place `BEYOND` farther from it."""
+
+
+def _spots(found: Rounded, size: Sequence[float], view: View) -> list[_Spot]:
     """Places for a letter by a round surface: beside its mark, in the wood of a pin, outside a hole, and turned on.
 
-    Each with how far the surface is. Small rounded corners of the wood have theirs inside first, where no measures
-    begin.
+    Small rounded corners of the wood have theirs inside first, where no measures begin.
     """
     x, y = on_paper(found, found.middle, size, view)
     u, v = on_paper(found, found.mark, size, view)
@@ -205,27 +208,30 @@ def _spots(found: Rounded, size: Sequence[float], view: View) -> list[tuple[Poin
     rounded = found.corner and not found.hollow and 2.4 < radius < _LARGE
     nearest = inside + outside if rounded else outside + inside
     reaches = (*nearest, radius + 3.4, radius + 4.6)
+
+    def at(far: float, turn: float) -> Point:
+        return (x + far * math.cos(start + turn), y + far * math.sin(start + turn))
+
     return [
-        ((x + far * math.cos(start + t), y + far * math.sin(start + t)), abs(far - radius))
+        (at(far, turn), abs(far - radius), at(far + math.copysign(BEYOND, far - radius), turn))
         for far in reaches
-        for t in turns
+        for turn in turns
     ]
 
 
-def _free(
-    spots: Sequence[tuple[Point, float]], taken: Sequence[Point], view: View, lines: Sequence[Ring]
-) -> tuple[Point, bool]:
+def _free(spots: Sequence[_Spot], taken: Sequence[Point], view: View, lines: Sequence[Ring]) -> tuple[Point, bool]:
     """The first place in the view that is clear of the letters already there, of lines as well if there is one.
 
-    A place to which its own surface is the nearest of all lines goes before others: whether it is such a one.
+    A place that is much nearer to its own surface than to any other line goes before others: whether it is such a one.
     """
     (left, bottom), (right, top) = view.low, view.high
     near = [s for s in spots if left - 3 < s[0][0] < right + 3 and max(top - 3, HALF) < s[0][1] < bottom + 1]
     clear = [s for s in near if all(abs(s[0][0] - t[0]) > STEP or abs(s[0][1] - t[1]) > STEP for t in taken)]
-    rooms = clearances((), lines, [at for at, _ in clear])
-    bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]
-    own = [spot for spot, room in zip(clear, rooms, strict=True) if room > max(LETTER, spot[1] - OWN)]
-    widest = [spot for spot, room in zip(clear, rooms, strict=True) if room == max(rooms)]
+    rooms = clearances((), lines, [point for at, _, beyond in clear for point in (at, beyond)])
+    measured = list(zip(clear, rooms[::2], rooms[1::2], strict=True))
+    bare = [spot for spot, room, _ in measured if room > LETTER]
+    own = [spot for spot, room, far in measured if room > LETTER and far > spot[1] + BEYOND - OWN]
+    widest = [spot for spot, room, _ in measured if room == max(rooms[::2])]
     return (own or bare or widest or near or list(spots))[0][0], bool(own)
 
 
