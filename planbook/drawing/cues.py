@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable, Sequence
-from itertools import chain
 
 import numpy as np
 
@@ -112,12 +111,19 @@ def _cut(
     return (*ticked(lines, cue.text, ink), *strokes)
 
 
-def beds_first(signs: Sequence[tuple[Mark, ...]]) -> list[tuple[Mark, ...]]:
-    """The signs of a picture with the beds of all cut lines before the first of them: none chops a line it meets."""
-    beds = [tuple(m for m in marks if isinstance(m, Stroke) and m.pen in CUT_BEDS) for marks in signs]
-    first = next((n for n, each in enumerate(beds) if each), -1)
-    rest = [tuple(m for m in marks if m not in under) for marks, under in zip(signs, beds, strict=True)]
-    return [(*chain.from_iterable(beds), *each) if n == first else each for n, each in enumerate(rest)]
+def beds_first(signs: Sequence[tuple[Mark, ...]], cues: Sequence[Cue]) -> list[tuple[Mark, ...]]:
+    """The signs of a picture with the beds of all cut lines of a piece before the first: none chops one it meets.
+
+    Lines of two pieces, of which one stands before the other, stay apart.
+    """
+    beds: dict[str, list[Mark]] = {}
+    for marks, cue in zip(signs, cues, strict=True):
+        beds.setdefault(cue.piece, []).extend(m for m in marks if isinstance(m, Stroke) and m.pen in CUT_BEDS)
+    found = []
+    for marks, cue in zip(signs, cues, strict=True):
+        lines = tuple(m for m in marks if not (isinstance(m, Stroke) and m.pen in CUT_BEDS))
+        found.append((*beds.pop(cue.piece, ()), *lines) if len(lines) < len(marks) else lines)
+    return found
 
 
 def _wood_of(
