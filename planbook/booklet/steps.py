@@ -17,6 +17,7 @@ from planbook.booklet.shown import film_row, photo_rows
 from planbook.booklet.step_room import lengthy, lower, paired, wordy
 from planbook.booklet.tongues import foreign_step
 from planbook.drawing.marks import Picture
+from planbook.drawing.stencil_read import sheet_numbers
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
 from planbook.speech import called, labelled, say, told
@@ -29,6 +30,7 @@ def step_rows(
     timeline: Timeline, lists: Lists, pictures: Mapping[int, Picture], names: Names, edition: Edition
 ) -> tuple[StepRow, ...]:
     """Every step of the design, in order."""
+    lists = replace(lists, cuts=tuple(with_sheets(lists.cuts, *sheet_numbers(timeline))))
     waits = {row.step: row.wait for row in lists.time.steps}
     others = meanwhile(lists)
     return tuple(
@@ -83,6 +85,26 @@ def _row(
         film=film,
         remarks=remarks,
     )
+
+
+STENCIL = "stencil"
+
+
+def with_sheets(cuts: Iterable[CutRow], numbers: Mapping[str, Sequence[int]], total: int) -> Iterable[CutRow]:
+    """The cuts with the numbers of its sheets behind the name of a stencil, as they stand there: "hollow (5 of 6)".
+
+    So that a sheet is found whatever its title is. One sheet alone needs no number.
+    """
+    for cut in cuts:
+        yield replace(cut, settings=tuple(_with_sheet(s, numbers, total) for s in cut.settings))
+
+
+def _with_sheet(setting: Setting, numbers: Mapping[str, Sequence[int]], total: int) -> Setting:
+    mine = numbers.get(str(setting.value), ()) if setting.key == STENCIL else ()
+    if not mine or total < 2:
+        return setting
+    sheets = say("{number} of {total}", number=say(" and ").join(map(str, mine)), total=total)
+    return replace(setting, value=f"{told(str(setting.value))} ({sheets})")
 
 
 RECORDED = "recorded"

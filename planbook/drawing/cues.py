@@ -40,6 +40,8 @@ BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
+CUT_BEDS = (Pen(1.0, PAPER), Pen(0.7, LINE))
+"""What lies under a cut line, in colour and in black ink."""
 STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6}
 """Room that signs other than arrows may take outside their points, mm on paper."""
 
@@ -98,7 +100,7 @@ def _cut(
 
     One that wood is taken down to has ticks on the side where that lies.
     """
-    under, over = (Pen(1.0, PAPER), Pen(0.5, CUT)) if ink == "colour" else (Pen(0.7, LINE), Pen(0.35, PAPER))
+    under, over = (CUT_BEDS[0], Pen(0.5, CUT)) if ink == "colour" else (CUT_BEDS[1], Pen(0.35, PAPER))
     runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
     seen = [tuple(paper.put(p) for p in flat_all(look.view, run)) for run in runs]
     if points[0] != points[-1]:
@@ -107,6 +109,21 @@ def _cut(
     lines = [(line, closed) for line, closed in lines if len(line) > 1]
     strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
     return (*ticked(lines, cue.text, ink), *strokes)
+
+
+def beds_first(signs: Sequence[tuple[Mark, ...]], cues: Sequence[Cue]) -> list[tuple[Mark, ...]]:
+    """The signs of a picture with the beds of all cut lines of a piece before the first: none chops one it meets.
+
+    Lines of two pieces, of which one stands before the other, stay apart.
+    """
+    beds: dict[str, list[Mark]] = {}
+    for marks, cue in zip(signs, cues, strict=True):
+        beds.setdefault(cue.piece, []).extend(m for m in marks if isinstance(m, Stroke) and m.pen in CUT_BEDS)
+    found = []
+    for marks, cue in zip(signs, cues, strict=True):
+        lines = tuple(m for m in marks if not (isinstance(m, Stroke) and m.pen in CUT_BEDS))
+        found.append((*beds.pop(cue.piece, ()), *lines) if len(lines) < len(marks) else lines)
+    return found
 
 
 def _wood_of(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields
 from planbook.drawing.ink import LINE, PAPER, QUIET
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Point, Ring, Stroke, Words, moved
+from planbook.drawing.ordinates import spread
 from planbook.solids.hatch import hatching
 from planbook.speech import labelled, say
 
@@ -15,7 +16,9 @@ WORK, REST, GAP, BETWEEN = 5.8, 2.9, 0.7, 2.6
 """Heights of the bars of work and of rest, the gap between them, and the one between days, mm."""
 TOP, FOOT = 5.5, 8.5
 """Room for the hours above and for the key below, mm."""
-TYPE, SMALL = 2.8, 2.45
+TYPE, SMALL, LEAST = 2.8, 2.45, 2.1
+ABOVE, LEADER, APART = 1.6, 1.1, 0.9
+"""Room above a day of which bars are too narrow for their numbers, the lines up to these, and between them, mm."""
 BAND, DARK, SOFT, RULE = "#e9ede6", "#1d1d1b", "#66756f", "#c3cdc6"
 HEAVY = 0.9
 """Width of the line along what decides when all is done, mm."""
@@ -79,33 +82,39 @@ def day_pictures(
     another.
     """
     said = words or DayWords.spoken()
-    parts = _parted(days, height)
+    scale = (width - LABEL - EDGE) / minutes
+    parts = _parted(days, scale, height)
     if len(parts) > 1:
-        fewest = len(_parted(days, OVER * height))
-        parts = _parted(days, OVER * height) if fewest < len(parts) else _even(days, height, len(parts))
-    return tuple(_picture(part, minutes, width, _tall(part), said) for part in parts)
+        fewest = len(_parted(days, scale, OVER * height))
+        parts = _parted(days, scale, OVER * height) if fewest < len(parts) else _even(days, scale, height, len(parts))
+    return tuple(_picture(part, minutes, width, _tall(part, scale), said) for part in parts)
 
 
-def _even(days: Sequence[DayBars], height: float, most: int) -> list[list[DayBars]]:
+def _even(days: Sequence[DayBars], scale: float, height: float, most: int) -> list[list[DayBars]]:
     """The days in at most so many parts of which the tallest is as low as can be."""
-    heights = sorted({_tall(days[a:b]) for a in range(len(days)) for b in range(a + 1, len(days) + 1)})
-    return next(parts for each in heights if len(parts := _parted(days, min(each, height))) <= most)
+    heights = sorted({_tall(days[a:b], scale) for a in range(len(days)) for b in range(a + 1, len(days) + 1)})
+    return next(parts for each in heights if len(parts := _parted(days, scale, min(each, height))) <= most)
 
 
-def _parted(days: Sequence[DayBars], height: float) -> list[list[DayBars]]:
+def _parted(days: Sequence[DayBars], scale: float, height: float) -> list[list[DayBars]]:
     """The days in their order, each part as long as a height in mm has room for, but at least one day."""
     parts: list[list[DayBars]] = []
     for day in days:
-        if parts and _tall([*parts[-1], day]) <= height:
+        if parts and _tall([*parts[-1], day], scale) <= height:
             parts[-1].append(day)
         else:
             parts.append([day])
     return parts
 
 
-def _tall(days: Sequence[DayBars]) -> float:
+def _tall(days: Sequence[DayBars], scale: float) -> float:
     """The height of a picture of days, mm."""
-    return TOP + FOOT + sum(map(_height, days))
+    return TOP + FOOT + sum(_above(day, scale) + _height(day) for day in days)
+
+
+def _above(day: DayBars, scale: float) -> float:
+    """The room for numbers above the bars of a day, mm."""
+    return 0.0 if all(_size(bar, scale) for bar in day.works) else ABOVE
 
 
 def _height(day: DayBars) -> float:
@@ -119,6 +128,7 @@ def _picture(days: Sequence[DayBars], minutes: float, width: float, height: floa
     y = TOP
     drawn: list[Mark] = []
     for day in days:
+        y += _above(day, scale)
         drawn += moved(_day(day, minutes, scale), 0.0, y)
         y += _height(day)
     # All at once, since hatching one bar takes as long as hatching fifty.
@@ -155,6 +165,7 @@ def _day(day: DayBars, minutes: float, scale: float) -> Iterator[Mark]:
         yield Words(at, day.note, SMALL, colour=QUIET, layer="day")
     for bar in day.works:
         yield from _work(bar, scale)
+    yield from _numbers_above([bar for bar in day.works if not _size(bar, scale)], minutes, scale)
     for lane, rest in _laned(day.rests):
         yield from _rest(rest, WORK + GAP + lane * (REST + GAP), minutes, scale)
 
@@ -165,11 +176,27 @@ def _work(bar: WorkBar, scale: float) -> Iterator[Mark]:
     yield Stroke(((left, 0.0), (left, WORK)), Pen(0.25, PAPER), "work")
     if bar.marked:
         yield Stroke(((left + HEAVY / 2, -HEAVY / 2), (right - HEAVY / 2, -HEAVY / 2)), Pen(HEAVY, LINE), "marked")
-    text = str(bar.step)
-    size = next((s for s in (TYPE, SMALL, 2.1) if width_of(text, s, bold=True) <= right - left - 0.5), 0.0)
-    if size:
+    if size := _size(bar, scale):
         at = ((left + right) / 2, WORK / 2 + RISE * size)
-        yield Words(at, text, size, "middle", bold=True, colour=PAPER, layer="step")
+        yield Words(at, str(bar.step), size, "middle", bold=True, colour=PAPER, layer="step")
+
+
+def _size(bar: WorkBar, scale: float) -> float:
+    """The type size of the number in a bar, mm; 0 where it has no room."""
+    room = (bar.end - bar.start) * scale - 0.5
+    return next((s for s in (TYPE, SMALL, LEAST) if width_of(str(bar.step), s, bold=True) <= room), 0.0)
+
+
+def _numbers_above(bars: Sequence[WorkBar], minutes: float, scale: float) -> Iterator[Mark]:
+    """The numbers of bars that are too narrow for them, side by side above their day, each with a line to its bar."""
+    ordered = sorted(bars, key=lambda bar: bar.start)
+    wide = max((width_of(str(bar.step), LEAST, bold=True) for bar in ordered), default=0.0) + APART
+    middles = [LABEL + (bar.start + bar.end) / 2 * scale for bar in ordered]
+    spots = spread(middles, wide, LABEL)
+    beyond = max(spots[-1] - LABEL - minutes * scale, 0.0) if spots else 0.0
+    for bar, middle, spot in zip(ordered, middles, spots, strict=True):
+        yield Stroke(((middle, 0.0), (spot - beyond, -LEADER)), Pen(0.18, LINE), "step line")
+        yield Words((spot - beyond, -LEADER - 0.2), str(bar.step), LEAST, "middle", bold=True, layer="step")
 
 
 def _rest(bar: RestBar, y: float, minutes: float, scale: float) -> Iterator[Mark]:

@@ -125,9 +125,9 @@ def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> lis
     """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue in it."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
     kinds = ("cut line", "drill axis", "glue face")
-    lines_of = (cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue))
-    marks = (mark for cue in lines_of for mark in cues.drawn(cue, stage.pieces, part, near, ink))
-    every = [mark for mark in marks if isinstance(mark, Stroke)]
+    lines_of = [cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue)]
+    drawn = cues.beds_first([cues.drawn(cue, stage.pieces, part, near, ink) for cue in lines_of], lines_of)
+    every = [mark for marks in drawn for mark in marks if isinstance(mark, Stroke)]
     rings = [mark for mark in every if len(mark.points) == 1]
     strokes = [mark for mark in every if len(mark.points) > 1]
     whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]

@@ -18,6 +18,8 @@ from planbook.units import LengthStyle, show_drill
 
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
+OWN, BEYOND = 0.15, 1.2
+"""A letter is read with its own arc where that is still the nearest line, but for OWN, from a place BEYOND it, mm."""
 HALF = 1.4
 """Half the height of a letter's ground, mm; no letter is so near to the upper edge that it is cut off."""
 NOTE = 2.8
@@ -63,8 +65,8 @@ class SheetWords:
 
 def rounds_told(
     facts: Measured, style: LengthStyle, words: SheetWords, angle: Angle
-) -> tuple[list[str], dict[str, Rounded]]:
-    """A note for each kind of hole and radius, and the letter of each note with the round that carries it.
+) -> tuple[list[str], dict[str, Sequence[Rounded]]]:
+    """A note for each kind of hole and radius, and the letter of each note with the rounds that may carry it.
 
     Middles that no figure beside the views can tell are told after them, once for all that share one.
     """
@@ -73,12 +75,12 @@ def rounds_told(
         what = _told(each, style, words) if within is None else _bored(each, within, facts.size, style, words)
         kinds.setdefault((each.axis, what, _middle(each, facts.size, style, words, angle)), []).append(each)
     notes: dict[str, str] = {}
-    letters: dict[str, Rounded] = {}
+    letters: dict[str, Sequence[Rounded]] = {}
     middles: dict[str, list[str]] = {}
     for letter, ((_, what, middle), alike) in zip(_LETTERS, kinds.items(), strict=False):
         said = words.count.format(count=len(alike), what=what) if len(alike) > 1 else what
         notes[letter] = labelled(letter, said)
-        letters[letter] = alike[0]
+        letters[letter] = alike
         if middle:
             middles.setdefault(middle, []).append(letter)
     for middle, some in middles.items():
@@ -168,14 +170,17 @@ def _hole(radius: float, along: tuple[float, float], through: bool, style: Lengt
 
 
 def lettered(
-    letters: dict[str, Rounded], size: Sequence[float], views: Sequence[View], lines: Sequence[Ring]
+    letters: Mapping[str, Sequence[Rounded]], size: Sequence[float], views: Sequence[View], lines: Sequence[Ring]
 ) -> list[Mark]:
-    """The letter of each note beside its round, clear of lines and of other letters if it can be, on a white ground."""
+    """The letter of each note beside its round, clear of lines and of other letters if it can be, on a white ground.
+
+    Of several rounds it stands by the first beside which nothing else is as near to it.
+    """
     marks: list[Mark] = []
     taken: list[Point] = []
-    for letter, found in letters.items():
-        view = view_of(found, views)
-        spot = _free(_spots(found, size, view), taken, view, lines)
+    for letter, alike in letters.items():
+        found = [_free(_spots(each, size, view_of(each, views)), taken, view_of(each, views), lines) for each in alike]
+        spot = next((at for at, own in found if own), found[0][0])
         taken.append(spot)
         x, y = spot
         half = width_of(letter, SIZE, bold=True) / 2 + 0.5
@@ -185,7 +190,11 @@ def lettered(
     return marks
 
 
-def _spots(found: Rounded, size: Sequence[float], view: View) -> list[Point]:
+_Spot = tuple[Point, float, Point]
+"""A place for a letter, how far its surface is, mm, and a place `BEYOND` farther from it."""
+
+
+def _spots(found: Rounded, size: Sequence[float], view: View) -> list[_Spot]:
     """Places for a letter by a round surface: beside its mark, in the wood of a pin, outside a hole, and turned on.
 
     Small rounded corners of the wood have theirs inside first, where no measures begin.
@@ -199,18 +208,31 @@ def _spots(found: Rounded, size: Sequence[float], view: View) -> list[Point]:
     rounded = found.corner and not found.hollow and 2.4 < radius < _LARGE
     nearest = inside + outside if rounded else outside + inside
     reaches = (*nearest, radius + 3.4, radius + 4.6)
-    return [(x + far * math.cos(start + t), y + far * math.sin(start + t)) for far in reaches for t in turns]
+
+    def at(far: float, turn: float) -> Point:
+        return (x + far * math.cos(start + turn), y + far * math.sin(start + turn))
+
+    return [
+        (at(far, turn), abs(far - radius), at(far + math.copysign(BEYOND, far - radius), turn))
+        for far in reaches
+        for turn in turns
+    ]
 
 
-def _free(spots: Sequence[Point], taken: Sequence[Point], view: View, lines: Sequence[Ring]) -> Point:
-    """The first place in the view that is clear of the letters already there, of lines as well if there is one."""
+def _free(spots: Sequence[_Spot], taken: Sequence[Point], view: View, lines: Sequence[Ring]) -> tuple[Point, bool]:
+    """The first place in the view that is clear of the letters already there, of lines as well if there is one.
+
+    A place that is much nearer to its own surface than to any other line goes before others: whether it is such a one.
+    """
     (left, bottom), (right, top) = view.low, view.high
-    near = [s for s in spots if left - 3 < s[0] < right + 3 and max(top - 3, HALF) < s[1] < bottom + 1]
-    clear = [s for s in near if all(abs(s[0] - t[0]) > STEP or abs(s[1] - t[1]) > STEP for t in taken)]
-    rooms = clearances((), lines, clear)
-    bare = [spot for spot, room in zip(clear, rooms, strict=True) if room > LETTER]
-    widest = [spot for spot, room in zip(clear, rooms, strict=True) if room == max(rooms)]
-    return (bare or widest or near or list(spots))[0]
+    near = [s for s in spots if left - 3 < s[0][0] < right + 3 and max(top - 3, HALF) < s[0][1] < bottom + 1]
+    clear = [s for s in near if all(abs(s[0][0] - t[0]) > STEP or abs(s[0][1] - t[1]) > STEP for t in taken)]
+    rooms = clearances((), lines, [point for at, _, beyond in clear for point in (at, beyond)])
+    measured = list(zip(clear, rooms[::2], rooms[1::2], strict=True))
+    bare = [spot for spot, room, _ in measured if room > LETTER]
+    own = [spot for spot, room, far in measured if room > LETTER and far > spot[1] + BEYOND - OWN]
+    widest = [spot for spot, room, _ in measured if room == max(rooms[::2])]
+    return (own or bare or widest or near or list(spots))[0][0], bool(own)
 
 
 def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:

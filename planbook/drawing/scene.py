@@ -280,7 +280,7 @@ def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
     signs = zip(stage.show.cues, rooms, strict=True)
     drawn = [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
-    return one_of_close(uncrowded(drawn), stage.show.cues, stage.pieces)
+    return one_of_close(uncrowded(cues.beds_first(drawn, stage.show.cues)), stage.show.cues, stage.pieces)
 
 
 def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:

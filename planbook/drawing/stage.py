@@ -19,7 +19,7 @@ from planbook.drawing.ways_in import with_ways_in
 from planbook.solids import Vec3
 from planbook.solids.frames import plus, times
 from planbook.solids.visible import Polygon2
-from planbook.speech import called, told
+from planbook.speech import called, say, told
 from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
 FURTHER = "further"
@@ -162,14 +162,18 @@ def names(stage: Stage) -> list[Wanted]:
 
 
 def _said(stage: Stage, notes: Sequence[Cue]) -> list[str]:
-    """What notes say; the linings of several pieces with the piece that each is cut for, to tell them apart."""
+    """What notes say; the linings of several pieces with the piece, and of several walls with the wall, each is for."""
     lined = {cue.piece for cue in stage.show.cues if cue.kind == "lining"}
-    of = {note.text: {each.piece for each in notes if each.text == note.text} for note in notes}
-    several = [note.piece in lined and len(of[note.text]) > 1 for note in notes]
-    return [
-        f"{told(note.text)} ({called(note.piece)})" if one else told(note.text)
-        for note, one in zip(notes, several, strict=True)
-    ]
+    said = []
+    for note in notes:
+        alike = [each for each in notes if each.text == note.text]
+        walls = {each.wall for each in alike if each.piece == note.piece}
+        text = told(note.text)
+        if note.wall and len(walls) > 1:
+            text += f", {say('floor' if note.wall == 'bottom' else note.wall)}"
+        several = note.piece in lined and len({each.piece for each in alike}) > 1
+        said.append(f"{text} ({called(note.piece)})" if several else text)
+    return said
 
 
 def _places(stage: Stage, notes: Sequence[Cue]) -> list[tuple[Cue, Vec3]]:

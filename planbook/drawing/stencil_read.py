@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any, cast
 
 from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, Side, StencilArt, outlines_of
@@ -24,16 +24,32 @@ _END_GRAIN = math.sin(math.radians(20))
 
 def stencil_arts(timeline: Timeline) -> tuple[StencilArt, ...]:
     """Every stencil stuck on, by number; one stuck on alike faces of several pieces is printed once."""
-    alike: dict[object, list[Stuck]] = {}
-    for stuck in _every_stuck(timeline):
-        alike.setdefault((stuck.stencil.name, stuck.mirrored, _signature(stuck)), []).append(stuck)
-    groups = sorted(alike.values(), key=lambda group: (group[0].stencil.number, group[0].mirrored))
+    groups = _groups(timeline)
     numbers, total = _numbers_of(groups, len(timeline.design.stencils))
     sheets = Counter(group[0].stencil.name for group in groups if not group[0].mirrored)
     return tuple(
         _art(group, number, total, timeline, named=sheets[group[0].stencil.name] > 1)
         for group, number in zip(groups, numbers, strict=True)
     )
+
+
+def sheet_numbers(timeline: Timeline) -> tuple[Mapping[str, tuple[int, ...]], int]:
+    """The numbers that the sheets of each stencil carry, by its name, and how many sheets there are."""
+    groups = _groups(timeline)
+    numbers, total = _numbers_of(groups, len(timeline.design.stencils))
+    found: dict[str, tuple[int, ...]] = {}
+    for group, number in zip(groups, numbers, strict=True):
+        name = group[0].stencil.name
+        found[name] = (*found.get(name, ()), number)
+    return found, total
+
+
+def _groups(timeline: Timeline) -> list[list[Stuck]]:
+    """Every stencil stuck on, those that are printed on one sheet together, in the order of their numbers."""
+    alike: dict[object, list[Stuck]] = {}
+    for stuck in _every_stuck(timeline):
+        alike.setdefault((stuck.stencil.name, stuck.mirrored, _signature(stuck)), []).append(stuck)
+    return sorted(alike.values(), key=lambda group: (group[0].stencil.number, group[0].mirrored))
 
 
 def _numbers_of(groups: list[list[Stuck]], stencils: int) -> tuple[list[int], int]:

@@ -25,6 +25,8 @@ _MAP = (30.0, BARS_HEIGHT + SAID)
 _TITLES = ((4.2, 1), (3.6, 1), (3.0, 1), (SMALL, 2))
 _SAID_BELOW = ((SMALL, 1), (2.3, 2), (2.1, 2))
 """Sizes of words in the head, mm, and how many lines they may have at each; smaller rather than cut off."""
+LAST = HEAD - 1.1
+"""Where the second of two such lines stands, mm: its letters keep off the edge of the tile."""
 _BESIDE = 5.0
 _NARROW = 25.0
 """Space before a note in the head, and the least room for one, mm."""
@@ -136,6 +138,6 @@ def _lines(lines: Sequence[str], size: float, at: tuple[float, float], bold: boo
 def _below(text: str, at: tuple[float, float], width: float) -> Iterator[Words]:
     """What is said under the title: in one line, or smaller in two rather than cut off."""
     size, lines = fitted(text, _SAID_BELOW, width)
-    first = 9.4 if len(lines) == 1 else 10.9 - 1.1 * size
+    first = 9.4 if len(lines) == 1 else LAST - 1.1 * size
     for n, line in enumerate(lines):
         yield Words((at[0], at[1] + first + n * 1.1 * size), line, size)

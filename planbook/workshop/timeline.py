@@ -139,13 +139,14 @@ class Shown:
 class Cue:
     """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named.
 
-    A note points at the first of its points that is in sight.
+    A note points at the first of its points that is in sight; `wall` is the one that what it names is cut for.
     """
 
     kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note"]
     points: tuple[Vec3, ...]
     piece: str = ""
     text: str = ""
+    wall: str = ""
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.booklet.editions import Edition
-from planbook.booklet.steps import remarks_of, settings_of
+from planbook.booklet.steps import remarks_of, settings_of, with_sheets
 from planbook.takeoff.records import CutRow, Setting
 from planbook.units import Quantity
 
@@ -90,3 +90,17 @@ def test_a_piece_that_only_passes_through_the_step_has_no_name_there() -> None:
         ("Block", "lines top; kerf 1 mm"),
         ("Then", "lines hollow; kerf 2 mm"),
     ]
+
+
+def test_a_stencil_has_the_number_that_its_sheet_carries() -> None:
+    cuts = [cut("end block", stencil="end hollow", keep="outside")]
+    (numbered,) = with_sheets(cuts, {"end hollow": (5,)}, 6)
+    assert told(numbered)["Stencil"] == "end hollow (5 of 6)"
+    assert told(numbered)["Keep"] == "outside"
+
+
+def test_a_stencil_on_several_sheets_names_them_all_and_one_sheet_alone_needs_no_number() -> None:
+    cuts = [cut("side", stencil="side")]
+    (several,), (alone,) = (tuple(with_sheets(cuts, {"side": on}, total)) for on, total in (((1, 2), 3), ((1,), 1)))
+    assert told(several)["Stencil"] == "side (1 and 2 of 3)"
+    assert alone == cuts[0]

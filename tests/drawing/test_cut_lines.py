@@ -48,6 +48,30 @@ def test_no_line_runs_along_edges_where_nothing_comes_off(curlew, number):
     assert low < max(p[1] for mark in edges for p in mark.points) - 5.0
 
 
+@pytest.mark.parametrize("ink", ["colour", "black"])
+def test_a_line_is_not_chopped_by_the_bed_of_one_that_it_meets(bench, ink):
+    """Two lines that cross on the front of a block: both beds lie below both lines."""
+    across, up = ((0, 0, 50), (100, 0, 50)), ((50, 0, 0), (50, 0, 100))
+    shown = [Shown(bench.piece("block", block((0, 0, 0), (100, 60, 100))), "new")]
+    cues = [Cue("cut line", points, "block") for points in (across, up)]
+    picture = step_picture(bench.timeline(), bench.event("saw", "front", shown, cues), 110.0, 80.0, ink)
+    strokes = [mark for mark in picture.of_layer("cut line") if isinstance(mark, Stroke)]
+    widths = [mark.pen.width for mark in strokes]
+    assert len(strokes) == 4
+    assert min(widths[:2]) > max(widths[2:])
+    assert [mark.points for mark in strokes[:2]] == [mark.points for mark in strokes[2:]]
+
+
+def test_lines_of_two_pieces_stay_apart(bench):
+    """Each bed lies right below its own line, over the line of the piece before it in the list."""
+    shown = [Shown(bench.piece(n, block((x, 0, 0), (x + 50, 60, 100))), "new") for n, x in (("left", 0), ("right", 51))]
+    cues = [Cue("cut line", ((x, 0, 50), (x + 50, 0, 50)), n) for n, x in (("left", 0), ("right", 51))]
+    picture = step_picture(bench.timeline(), bench.event("saw", "front", shown, cues), 110.0, 80.0)
+    widths = [mark.pen.width for mark in picture.of_layer("cut line") if isinstance(mark, Stroke)]
+    assert len(widths) == 4
+    assert min(widths[::2]) > max(widths[1::2])
+
+
 def plugged(bench, far: float, out: float = 1.0):
     """A plug pulled out of the front of a block, and a line around its mouth that is told of the block."""
     hole, plug = block((30, -1, 30), (70, 61, 70)), block((30.5, 0, 30.5), (69.5, 60, 69.5))

@@ -1,10 +1,11 @@
 """The picture of the days: bars in their place, numbers that fit, pages that are not too tall."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
-from planbook.drawing.day_bars import EDGE, LABEL, DayBars, DayWords, RestBar, WorkBar, day_pictures
+from planbook.drawing.day_bars import EDGE, LABEL, OVER, DayBars, DayWords, RestBar, WorkBar, day_pictures
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.svg import svg
@@ -38,9 +39,9 @@ def test_what_decides_is_darker_and_has_a_heavy_line():
     assert len(only().of_layer("marked")) == 2  # the work and the rest of step 2
 
 
-def test_a_number_is_written_only_where_it_fits():
+def test_a_number_stands_in_its_bar_only_where_it_fits():
     steps = [mark.text for mark in only().of_layer("step") if isinstance(mark, Words)]
-    assert sorted(steps) == ["1", "12", "13", "2", "2"]  # the minute of work on step 12 is too narrow for its number
+    assert sorted(steps) == ["1", "12", "12", "13", "2", "2"]  # one for the minute of work on step 12, one for its rest
     bars = {mark.rings[0] for mark in only().of_layer("work") if isinstance(mark, Fill)}
     for words in (mark for mark in only().of_layer("step") if mark in only().marks and isinstance(mark, Words)):
         half = width_of(words.text, words.size, bold=True) / 2
@@ -48,6 +49,25 @@ def test_a_number_is_written_only_where_it_fits():
             ring for ring in bars if ring[0][0] <= words.at[0] <= ring[1][0] and ring[0][1] <= words.at[1] <= ring[2][1]
         ]
         assert all(ring[0][0] <= words.at[0] - half and words.at[0] + half <= ring[1][0] for ring in over)
+
+
+def test_every_bar_of_work_has_its_number_though_some_stand_above():
+    """Bars of 1, 2 and 1 minutes, side by side: each has a line up to its number, and no number touches another."""
+    short = (WorkBar(21, 60, 61), WorkBar(22, 61, 63), WorkBar(23, 63, 64), WorkBar(24, 64, 120), WorkBar(25, 179, 180))
+    before = DayBars("Day 1", "", (WorkBar(20, 0, 180),), ())
+    picture = only((before, DayBars("Day 2", "", short, ())))
+    words = [mark for mark in picture.of_layer("step") if isinstance(mark, Words)]
+    assert [mark.text for mark in words] == ["20", "24", "21", "22", "23", "25"]
+    above = words[2:]
+    tops = [mark.rings[0][0][1] for mark in picture.of_layer("work") if isinstance(mark, Fill)]
+    feet = [mark.rings[0][2][1] for mark in picture.of_layer("work") if isinstance(mark, Fill)]
+    assert all(feet[0] < mark.at[1] - mark.size and mark.at[1] < tops[1] for mark in above)
+    ends = [(m.at[0] - half, m.at[0] + half) for m in above for half in (width_of(m.text, m.size, bold=True) / 2,)]
+    assert all(one[1] < other[0] for one, other in pairwise(ends))
+    lines = [mark.points for mark in picture.of_layer("step line")]
+    middles = [LABEL + minute * SCALE for minute in (60.5, 62, 63.5, 179.5)]
+    assert [line[0][0] for line in lines] == pytest.approx(middles)
+    assert [line[1][0] for line in lines] == pytest.approx([mark.at[0] for mark in above])
 
 
 def test_bars_of_rest_never_cover_one_another():
@@ -69,7 +89,7 @@ def test_rest_that_runs_on_ends_in_a_point_within_the_picture():
 
 def test_everything_lies_in_the_picture():
     for picture in day_pictures([DAY] * 30, MINUTES, WIDTH, 150):
-        assert picture.height <= 150
+        assert picture.height <= OVER * 150
         for mark in picture.marks:
             points = (
                 mark.rings[0] if isinstance(mark, Fill) else mark.points if isinstance(mark, Stroke) else (mark.at,)

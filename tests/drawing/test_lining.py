@@ -192,3 +192,13 @@ def test_linings_of_two_pieces_are_told_apart(bench):
     (one,) = stages(bench.event("line", "top", [Shown(near, "worked")], cues["tray"]))
     assert [name.text for name in names(both) if "felt" in name.text] == ["felt (tray)", "felt (box)"]
     assert [name.text for name in names(one) if "felt" in name.text] == ["felt"]
+
+
+def test_linings_of_walls_are_told_apart_by_where_they_go(bench):
+    """Of two walls of one piece each is named; what lies on the bottom is a floor. One wall alone needs no name."""
+    piece = bench.piece("box", block((0, 0, 0), (100, 20, 50)).minus(block((5, -1, 5), (95, 15, 45))))
+    notes = [Cue("note", (at,), "box", "felt", wall) for at, wall in (((50, 5, 5), "bottom"), ((50, 15, 10), "back"))]
+    (both,) = stages(bench.event("line", "front", [Shown(piece, "worked")], notes))
+    (one,) = stages(bench.event("line", "front", [Shown(piece, "worked")], notes[:1]))
+    assert [name.text for name in names(both) if "felt" in name.text] == ["felt, floor", "felt, back"]
+    assert [name.text for name in names(one) if "felt" in name.text] == ["felt"]

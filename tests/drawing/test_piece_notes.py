@@ -7,8 +7,10 @@ from shapely.geometry import LineString, Polygon
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
-from planbook.drawing.measured import measured
-from planbook.drawing.piece_notes import NOTE, SheetWords, rounds_told, wrapped
+from planbook.drawing.measured import Rounded, measured
+from planbook.drawing.paper import Paper
+from planbook.drawing.piece_notes import NOTE, SheetWords, lettered, rounds_told, wrapped
+from planbook.drawing.piece_views import View
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids.plane import arc_band, box, circle
 from planbook.solids.solid import block, cylinder, prism
@@ -126,3 +128,18 @@ def test_a_radius_about_a_point_beside_the_piece_tells_where_that_is():
 
 def test_a_rounded_corner_tells_its_radius_alone():
     assert notes(prism(box(0, 0, 80, 40, 9), FRONT, 0, 10)) == ["A: 4 × R 9"]
+
+
+def test_a_letter_stands_by_that_of_several_arcs_to_which_nothing_else_is_as_near():
+    """A 6 mm arc hemmed in by lines 1.8 mm off every place for its letter, and one alike with bare paper around it."""
+    view = View("front", 0, 2, False, Paper(1.0, 0.0, 0.0), (0.0, 100.0), (100.0, 0.0))
+    hemmed, bare = (
+        Rounded(1, (middle, 50.0), 6.0, (0.0, 10.0), True, False, True, True, (middle + 6.0, 50.0))
+        for middle in (20.0, 60.0)
+    )
+    turns = [math.radians(each) for each in range(-90, 91, 2)]
+    arcs = [tuple((x + 6.0 * math.cos(t), 50.0 + 6.0 * math.sin(t)) for t in turns) for x in (20.0, 60.0)]
+    fence = [((x, 40.0), (x, 60.0)) for x in (21.9, 30.2)] + [((20.0, y), (31.0, y)) for y in (43.4, 56.6)]
+    for alike, at in (([hemmed, bare], (68.4, 50.0)), ([hemmed], (28.4, 50.0))):
+        (letter,) = (m for m in lettered({"A": alike}, (100, 10, 100), [view], [*arcs, *fence]) if isinstance(m, Words))
+        assert (letter.at[0], letter.at[1] - 0.36 * letter.size) == pytest.approx(at)

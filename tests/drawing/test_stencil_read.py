@@ -8,7 +8,7 @@ from typing import Any, cast
 import pytest
 
 from planbook.drawing.stencil_art import laid
-from planbook.drawing.stencil_read import grain_on, stencil_arts
+from planbook.drawing.stencil_read import grain_on, sheet_numbers, stencil_arts
 from planbook.model import Node, Operation, Stencil
 from planbook.solids import FACE_FRAMES, Area, Outline, Path
 from planbook.solids.plane import box
@@ -204,6 +204,7 @@ def test_a_mirrored_sheet_is_printed_as_one_of_its_own() -> None:
         (4, "Lid", ("lid",)),
     ]
     assert {art.total for art in arts} == {4}
+    assert sheet_numbers(build) == ({first.stencil.name: (2, 3), "lid": (4,)}, 4)
 
 
 def turned(axis: str, angle: float, *names: str, on: str = "blank") -> list[Event]:

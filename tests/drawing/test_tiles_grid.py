@@ -7,6 +7,7 @@ import pytest
 import shapely
 
 from planbook.drawing.marks import Picture, Stroke, Words
+from planbook.drawing.sheet_paper import HEAD
 from planbook.drawing.stencil_art import ArtHole, ArtLine, ArtRegion, StencilArt, laid
 from planbook.drawing.stencil_figure import mark_box
 from planbook.drawing.stencil_pages import A3, A4, LETTER, TABLOID, StencilPage, stencil_pages
@@ -204,6 +205,21 @@ def test_tiles_carry_tab_trim_map_and_head() -> None:
     assert "tile A1 (1 of 2)" in said[0]
     assert "tile A2 (2 of 2)" in said[1]
     assert len(second.picture.of_layer("map")) > 5
+
+
+def test_words_in_two_lines_keep_off_the_edge_of_the_tile_and_off_the_number() -> None:
+    """What hangs below a line is about a fifth of its size (common practice); the number stands in a box."""
+    note = "Both are alike, and both of them stand on the sawn edge of the blank. " * 4
+    art = StencilArt(
+        1, 1, "Plate", "top", ("plate",), box(0, 0, 300, 200), (ArtLine("all", box(0, 0, 300, 200)),), note=note
+    )
+    for page in pages(art):
+        head = [mark for mark in page.picture.of_layer("words") if mark_box(mark)[3] < 8.0 + HEAD + 2.0]
+        tag = max(p[1] for mark in head if isinstance(mark, Stroke) for p in mark.points)
+        small = [mark for mark in head if isinstance(mark, Words) and mark.at[1] > tag]
+        assert len(small) == 2
+        assert small[0].at[1] - 0.7 * small[0].size > tag + 0.5
+        assert small[1].at[1] + 0.22 * small[1].size < 8.0 + HEAD - 0.5
 
 
 def test_every_overlap_says_which_tile_goes_on_top() -> None:

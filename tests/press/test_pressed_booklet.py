@@ -101,6 +101,27 @@ def test_no_page_is_empty_and_no_heading_stands_last(pressed: Pressed) -> None:
         assert not body or body[-1] not in titles or len(body) == 1
 
 
+@pytest.mark.parametrize("above", [162, 166, 170])
+def test_safety_begins_with_its_first_rows_below_the_heading(tray: ModuleType, above: int) -> None:
+    """So much blank paper (mm) stands above it that the heading alone would still have room on the page before."""
+    html = compose(tray.boat_tray(Edition("a4"), steps=1, stencils=0))
+    part = '<section class="part follow safety"'
+    moved = html.replace(part, f'<div style="height: {above}mm"></div>{part}')
+    (page,) = [text for text in _texts(press(moved, Edition("a4").paper_row).pdf) if "You alone decide" in text]
+    assert moved != html
+    assert "The signal words" in page
+    assert "DANGER" in page
+    assert [line.strip() for line in page.splitlines()].count("Safety") == 2  # the heading, and the head of the page
+
+
+def test_a_page_is_headed_by_the_part_that_begins_on_it(pressed: Pressed) -> None:
+    """Tools and supplies begin amid the page on which the precautions end."""
+    (page,) = [text for text in _texts(pressed.pdf) if "What you need at the bench" in text]
+    lines = [line.strip() for line in page.splitlines()]
+    assert lines.count("Tools and supplies") == 2
+    assert "Safety" not in lines
+
+
 def test_parts_and_steps_come_in_order_of_their_pages(pressed: Pressed) -> None:
     with pikepdf.open(io.BytesIO(pressed.pdf)) as document, document.open_outline() as outline:
         order = {page.objgen: n for n, page in enumerate(document.pages)}

@@ -82,7 +82,7 @@ class Line(Work):
             frame = FACE_FRAMES[OPPOSITE[wall]]
             lined.append(Lined(prism(area, frame, level - THICK, level + THICK), frame.n))
             spots = tuple(frame.world(u, v, level) for u, v in places(area, ACROSS))
-            cues += [Cue("lining", spots, piece.name, self.opening), Cue("note", spots, piece.name, supply.name)]
+            cues += [Cue("lining", spots, piece.name, self.opening), Cue("note", spots, piece.name, supply.name, wall)]
         made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, size, supply.product),))
         if shop.shown:
             made = replace(made, lined=(*made.lined, *lined))
