@@ -254,6 +254,6 @@ def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
             add(note, "  ·  ")
         else:
             rows.append("")
-            for word in note.split():
+            for word in note.split(" "):
                 add(word, " ")
     return rows

@@ -32,8 +32,8 @@ SIDES = ("strip",)
 """Keys of sizes with several sides: what is to be cut out of something larger."""
 SHORT = Fraction(1, 10)
 """What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""
-BIT = "diameter"
-"""Key of what a drill or cutter is bought by."""
+BITS = ("diameter", "hole", "radius")
+"""Keys of what a drill, a cutter or a rounding bit is bought by."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -77,7 +77,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
         return _sides(values, style)
-    if setting.key == BIT:
+    if setting.key in BITS:
         return ", ".join(show_drill(quantity.value, style) for quantity in values)
     return ", ".join(show_fine(quantity, style) for quantity in values)
 
