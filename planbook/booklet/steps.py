@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from planbook.booklet.basics import Fact, Figure, Link
 from planbook.booklet.common import row_said
+from planbook.booklet.course import course
 from planbook.booklet.days import meanwhile
 from planbook.booklet.editions import STEP_ROOM, Edition
 from planbook.booklet.gathered import figure
@@ -22,7 +23,7 @@ from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
 from planbook.speech import called, labelled, say, told
 from planbook.takeoff import CautionHere, CutRow, Lists, Setting
-from planbook.units import Quantity, show_minutes
+from planbook.units import Quantity
 from planbook.workshop import Event, Timeline
 
 
@@ -52,16 +53,18 @@ def _row(
     figures = _figures(step, pictures)
     cuts = [cut for cut in lists.cuts if cut.step == step.number]
     written = [prose.text for prose in step.prose if prose.text.strip()]
-    settings, remarks = settings_of(cuts, edition, _passing(timeline.of_step(step), written)), remarks_of(cuts)
-    prose = [*written, *remarks]
-    waiting = (wait >= 1) + bool(others)
+    events, remarks = timeline.of_step(step), remarks_of(cuts)
+    passing = _passing(events, written)
+    found = course(events, cuts, wait, lambda some: settings_of(some, edition, passing))
+    settings, prose = (*found.settings, *found.later), [*written, *remarks]
+    waiting = bool(found.wait) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
     high = any(figure.height > STEP_ROOM[1] for figure in figures)
     height = sum(figure.height for figure in figures)
     # Words below a broad picture leave no column for the settings to stand in.
     film = film_row(timeline.design.card, step.moment)
     under = film.figure.height if film else 0.0
-    rows = tuple(paired(settings)) if broad else lower(height, prose, settings, waiting, under)
+    across = broad or lower(height, prose, settings, waiting, under)
     title_language, language = foreign_step(timeline.design, edition.language, step.number)
     return StepRow(
         step.number,
@@ -69,12 +72,14 @@ def _row(
         step.title,
         figures,
         tuple(filter(None, (prose_html(text, names.resolve, photos_apart=True) for text in written))),
-        settings,
+        found.settings,
         caution_rows(lists.safety.of(step.number)),
         recalled(lists.safety.of(step.number)),
-        show_minutes(round(wait)) if wait >= 1 else "",
+        found.wait,
         others,
-        across=rows,
+        across=tuple(paired(found.settings)) if across else (),
+        later=found.later,
+        later_across=tuple(paired(found.later)) if across else (),
         broad=broad,
         high=high,
         wordy=wordy(height, prose, settings, waiting, high),

@@ -208,4 +208,8 @@ def test_lengths_are_gathered_by_what_is_set(bench):
 
 def test_every_size_that_a_bit_is_bought_by_is_told_as_it_is_sold():
     found = _shown(settings_of((("hole", 4.5), ("radius", 2.0), ("depth", 4.5))), INCH_32)
-    assert found == {"hole": "4.5 mm (≈\u00a011/64\u00a0in)", "radius": "2 mm (≈\u00a05/64\u00a0in)", "depth": "3/16 in"}
+    assert found == {
+        "hole": "4.5 mm (≈\u00a011/64\u00a0in)",
+        "radius": "2 mm (≈\u00a05/64\u00a0in)",
+        "depth": "3/16 in",
+    }
