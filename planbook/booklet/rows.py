@@ -16,6 +16,7 @@ from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
 from planbook.speech import called, comma, language, say, say_many, told
 from planbook.takeoff import (
+    KERFS,
     Amount,
     Bought,
     Dimensions,
@@ -23,6 +24,7 @@ from planbook.takeoff import (
     Setting,
     group_name,
     in_short,
+    kerf_style,
     show_amount,
     show_setting,
     together,
@@ -70,11 +72,12 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 
 def _tool_settings(settings: Sequence[Setting], edition: Edition) -> Iterable[Fact]:
     """The settings of a tool, with the range of its kerf behind the kerf."""
-    ends = {s.key: show_setting(s, edition.style) for s in settings if s.key in ("least kerf", "most kerf")}
-    for fact in settings_once((s for s in settings if s.key not in ends), edition):
-        if ends and fact.label == capital(_said_key("kerf")):
-            between = say("{least} to {most}", least=ends["least kerf"], most=ends["most kerf"])
-            fact = replace(fact, value=f"{fact.value} ({between})")
+    style = kerf_style(settings, edition.style)
+    kerf, *ends = (next((show_setting(s, style) for s in settings if s.key == key), "") for key in KERFS)
+    for fact in settings_once((s for s in settings if s.key not in KERFS[1:]), edition):
+        if fact.label == capital(_said_key(KERFS[0])):
+            between = say("{least} to {most}", least=ends[0], most=ends[1]) if all(ends) else ""
+            fact = replace(fact, value=f"{kerf} ({between})" if between else kerf)
         yield fact
 
 

@@ -27,12 +27,13 @@ from planbook.takeoff.records import (
 )
 from planbook.takeoff.schedule import Schedule, plan
 from planbook.takeoff.schema import lists_schema
-from planbook.takeoff.settings import lengths_set, show_setting
+from planbook.takeoff.settings import KERFS, kerf_style, lengths_set, show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 from planbook.takeoff.shopping import Bought, shopping
 from planbook.takeoff.table import as_table
 
 __all__ = [
+    "KERFS",
     "Amount",
     "BoardRow",
     "Bought",
@@ -62,6 +63,7 @@ __all__ = [
     "cut_plans",
     "group_name",
     "in_short",
+    "kerf_style",
     "lengths_set",
     "lists",
     "lists_schema",

@@ -1,6 +1,6 @@
 """Settings of tools and cuts with their units, from what the workshop recorded; and their printing."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -14,6 +14,7 @@ from planbook.units import (
     LengthStyle,
     Quantity,
     UnitProblem,
+    fine_enough,
     show_drill,
     show_fine,
     show_minutes,
@@ -34,6 +35,8 @@ SHORT = Fraction(1, 10)
 """What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""
 BITS = ("diameter", "hole", "radius")
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
+KERFS = ("kerf", "least kerf", "most kerf")
+"""Keys of how wide a blade of a design cuts, and of the ends of that."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -46,9 +49,10 @@ def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
 
 def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
     """What the design asks of a tool: width, kerf and its range, thickness and teeth of a blade, diameter, capacity."""
-    named: list[tuple[str, Expr | None]] = [("width", tool.width), ("kerf", tool.kerf)]
+    kerf, least, most = KERFS
+    named: list[tuple[str, Expr | None]] = [("width", tool.width), (kerf, tool.kerf)]
     if tool.kerf_range:
-        named += [("least kerf", tool.kerf_range[0]), ("most kerf", tool.kerf_range[1])]
+        named += [(least, tool.kerf_range[0]), (most, tool.kerf_range[1])]
     named += [("blade thickness", tool.body), ("diameter", tool.diameter), ("capacity", tool.capacity)]
     found = [setting for key, expr in named if expr and (setting := _evaluated(key, expr, timeline))]
     if tool.teeth_per_inch:
@@ -95,6 +99,12 @@ def _enough(side: Quantity, style: LengthStyle) -> Quantity:
     step = per_step(style)
     lost = side.value - round(side.value / step) * step
     return Quantity(side.value - lost + step, length=1) if side.value >= FINE_MM and lost > SHORT else side
+
+
+def kerf_style(settings: Iterable[Setting], style: LengthStyle) -> LengthStyle:
+    """The style for the kerf of a tool: as much finer as its ends ask for that differ from it."""
+    told = (setting.value for setting in settings if setting.key in KERFS)
+    return fine_enough(style, [value.value for value in told if isinstance(value, Quantity)])
 
 
 def _names(value: str) -> str:

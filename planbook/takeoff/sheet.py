@@ -15,7 +15,7 @@ from planbook.takeoff.cost import Cost, cost_table
 from planbook.takeoff.gather import Lists
 from planbook.takeoff.plans import CutPlan
 from planbook.takeoff.records import BoardRow, Dimensions, LeftoverRow, PieceRow, SupplyRow, ToolRow, in_short
-from planbook.takeoff.settings import show_setting
+from planbook.takeoff.settings import KERFS, kerf_style, show_setting
 from planbook.takeoff.shopping import Bought
 from planbook.units import LengthStyle, show_length, show_minutes
 
@@ -153,7 +153,8 @@ def _leftover(row: LeftoverRow, style: LengthStyle) -> dict[str, str]:
 
 
 def _tool(row: ToolRow, style: LengthStyle) -> dict[str, str]:
-    settings = [f"{setting.key} {show_setting(setting, style)}" for setting in row.settings]
+    kerfs = kerf_style(row.settings, style)
+    settings = [f"{s.key} {show_setting(s, kerfs if s.key in KERFS else style)}" for s in row.settings]
     note = "; ".join(filter(None, (*settings, row.note)))
     return {"list": "tools", "name": row.name, "kind": row.kind, "steps": _steps(row.steps), "note": note}
 

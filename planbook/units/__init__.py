@@ -1,6 +1,6 @@
 """Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
 
-from planbook.units.apart import told_apart
+from planbook.units.apart import fine_enough, told_apart
 from planbook.units.chains import Chain, settled, unsettled
 from planbook.units.drills import show_drill
 from planbook.units.duration import read_minutes, show_minutes
@@ -46,6 +46,7 @@ __all__ = [
     "Quantity",
     "UnitProblem",
     "Use",
+    "fine_enough",
     "is_exact",
     "near",
     "parse_formula",

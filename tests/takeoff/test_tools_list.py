@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from planbook.takeoff.settings import lengths_set, settings_of, show_setting
+from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.units import INCH_32, MM_TENTH
 from planbook.workshop import Use
@@ -213,3 +213,11 @@ def test_every_size_that_a_bit_is_bought_by_is_told_as_it_is_sold():
         "radius": "2 mm (≈\u00a05/64\u00a0in)",
         "depth": "3/16 in",
     }
+
+
+def test_the_ends_of_a_kerf_are_never_printed_like_the_kerf(bench):
+    bench.tool("panel blade", "table saw", kerf="1/8 in", least_kerf="3/32 in", most_kerf="9/64 in")
+    bench.step("Saw")
+    bench.do("saw", uses=[Use("panel blade", "table saw", 0.5, "m")])
+    settings = tools(bench.timeline())[0].settings
+    assert list(_shown(settings, kerf_style(settings, INCH_32)).values()) == ["1/8 in", "3/32 in", "9/64 in"]
