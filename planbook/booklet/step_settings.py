@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from planbook.booklet.basics import Fact
 from planbook.booklet.editions import Edition
-from planbook.booklet.rows import capital, settings_once, uncapital
+from planbook.booklet.rows import NO_BREAK, capital, settings_once, uncapital
 from planbook.speech import called, labelled, say, told
 from planbook.takeoff import CutRow, Setting
 from planbook.units import Quantity
@@ -167,9 +167,6 @@ def _together(
         else:
             found.append((names, dict(facts)))
     return found
-
-
-NO_BREAK = "\u00a0"
 
 
 def _told(label: str, value: str) -> str:

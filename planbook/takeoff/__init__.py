@@ -2,6 +2,7 @@
 
 from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
+from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
@@ -61,6 +62,7 @@ __all__ = [
     "as_json",
     "as_table",
     "cut_plans",
+    "finished_told",
     "group_name",
     "in_short",
     "kerf_style",
@@ -71,5 +73,6 @@ __all__ = [
     "shopping",
     "show_amount",
     "show_setting",
+    "to_buy_told",
     "together",
 ]
