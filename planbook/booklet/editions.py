@@ -154,12 +154,16 @@ class Edition:
 
 
 def times(sides: Sequence[str], style: LengthStyle) -> str:
-    """Printed sides as one size, with the unit of the style once: "8 × 4 × 3/4 in", "8 × 4 in × 18 mm (0.709 in)"."""
+    """Printed sides as one size, with the unit of the style once: "8 × 4 × 3/4 in", "8 × 4 in × 18 mm (0.709 in)".
+
+    A line may end only before a side that has a unit of its own.
+    """
     unit = f" {style.unit}"
     *first, last = sides
     if last.endswith(unit):
         return " × ".join(side.removesuffix(unit) for side in sides) + unit
-    return f"{' × '.join(side.removesuffix(unit) for side in first)}{unit} × {last}"
+    in_unit = f"{' × '.join(side.removesuffix(unit) for side in first)}{unit} ×".replace(" ", "\u00a0")
+    return f"{in_unit} {last}".replace(" (", "\u00a0(")
 
 
 def edition_for(
