@@ -1,6 +1,6 @@
 """Holes that are bored when pieces come together: in which step, and how many its own drawing cannot show."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist
 
@@ -58,6 +58,12 @@ def fitted_holes(timeline: Timeline, name: str, piece: Piece) -> Mapping[Spot, i
             right, up = (hole.middle[a] - piece.solid.bounds[0][a] for a in range(3) if a != axis)
             found[axis, (right, up)] = event.at.step
     return found
+
+
+def agreed(steps: Sequence[Mapping[Spot, int]]) -> Mapping[Spot, int]:
+    """The holes that are bored in one and the same step in all of some pieces that are drawn once."""
+    first, *others = steps
+    return {spot: n for spot, n in first.items() if all(step_of(other, *spot) == n for other in others)}
 
 
 def _grown_from(name: str, events: Iterable[Event]) -> set[str]:

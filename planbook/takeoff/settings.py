@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from planbook.model import Expr, Tool
+from planbook.model import FACES, Expr, Tool
 from planbook.model.sizes import evaluate
 from planbook.speech import called, say, told
 from planbook.takeoff.measure import exact
@@ -37,6 +37,8 @@ BITS = ("diameter", "hole", "radius")
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
 KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""
+SIDED = ("face", "faces", "sides", "edges", "end", "from", "to")
+"""Keys of sides of a piece."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -74,7 +76,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
     if isinstance(value, str):
-        return _names(value)
+        return _sided(value) if setting.key in SIDED else _names(value)
     told_by_sides = setting.key.split()[0] == POINT or setting.key.endswith(FURTHER)
     if told_by_sides and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
@@ -105,6 +107,12 @@ def kerf_style(settings: Iterable[Setting], style: LengthStyle) -> LengthStyle:
     """The style for the kerf of a tool: as much finer as its ends ask for that differ from it."""
     told = (setting.value for setting in settings if setting.key in KERFS)
     return fine_enough(style, [value.value for value in told if isinstance(value, Quantity)])
+
+
+def _sided(value: str) -> str:
+    """Sides of a piece by the catalogue, though a piece of the design may be called like one; other words as names."""
+    parts = value.split(", ")
+    return ", ".join(map(say, parts)) if set(parts) <= set(FACES) else _names(value)
 
 
 def _names(value: str) -> str:

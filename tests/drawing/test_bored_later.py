@@ -6,7 +6,7 @@ from typing import Any, cast
 
 import pytest
 
-from planbook.drawing.bored_later import Later, bored_later, fitted_holes
+from planbook.drawing.bored_later import Later, agreed, bored_later, fitted_holes
 from planbook.drawing.piece_notes import SheetWords, later_told
 from planbook.model import Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
@@ -66,3 +66,9 @@ def test_holes_for_hardware_are_told_by_their_place_on_the_piece() -> None:
     assert (spot[0], step) == (2, 2)
     assert spot[1] == pytest.approx((20, 4), abs=0.01)
     assert fitted_holes(timeline, "other", rail) == {}
+
+
+def test_pieces_drawn_once_are_told_the_steps_that_they_share() -> None:
+    one = {(2, (20.0, 4.0)): 3, (2, (60.0, 4.0)): 3}
+    assert agreed([one]) == one
+    assert agreed([one, {(2, (20.02, 4.0)): 3, (2, (60.0, 4.0)): 5}]) == {(2, (20.0, 4.0)): 3}

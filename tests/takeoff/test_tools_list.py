@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 
 from planbook.model import Node
+from planbook.speech import speaking
 from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.text import Place
@@ -269,3 +270,9 @@ def test_a_chisel_is_needed_where_words_or_the_note_of_a_tool_name_it(bench):
     bench.step("Pare", "Pare the plugs down with a Chisel.")
     bench.step("Sand", "Sand it, without a chisel.")
     assert {row.name: row.steps for row in tools(bench.timeline())}["chisel"] == (1, 2)
+
+
+def test_a_side_is_not_said_as_the_piece_that_is_called_like_it():
+    told = settings_of((("faces", ("top", "left")), ("waste", "top"), ("edges", "the grip")))
+    with speaking("de", {"top": "Trittfläche", "the grip": "das Griffloch"}):
+        assert _shown(told) == {"faces": "oben, links", "waste": "Trittfläche", "edges": "das Griffloch"}
