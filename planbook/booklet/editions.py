@@ -1,5 +1,6 @@
 """Editions: on which paper, in which units and language a design is printed; not what is printed."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -145,12 +146,24 @@ class Edition:
             styles = (self.drawn_style, self.style.also)
             metric, inches = (replace(self, lengths=style).box(*sides).replace(" ", "\u00a0") for style in styles)
             return f"{metric} ({inches})"
-        unit = f" {self.style.unit}"
-        return " × ".join(self.length(side).removesuffix(unit) for side in sides) + unit
+        return times([self.length(side) for side in sides], self.style)
 
     def gap(self, mm: float) -> str:
         """A small clearance in mm, finer than a ruler shows: "0.40", or in inches "0.016"; no unit."""
         return comma(f"{mm:.2f}") if self.system == "mm" else comma(f"{mm / 25.4:.3f}")
+
+
+def times(sides: Sequence[str], style: LengthStyle) -> str:
+    """Printed sides as one size, with the unit of the style once: "8 × 4 × 3/4 in", "8 × 4 in × 18 mm (0.709 in)".
+
+    A line may end only before a side that has a unit of its own.
+    """
+    unit = f" {style.unit}"
+    *first, last = sides
+    if last.endswith(unit):
+        return " × ".join(side.removesuffix(unit) for side in sides) + unit
+    in_unit = f"{' × '.join(side.removesuffix(unit) for side in first)}{unit} ×".replace(" ", "\u00a0")
+    return f"{in_unit} {last}".replace(" (", "\u00a0(")
 
 
 def edition_for(

@@ -90,6 +90,7 @@ class StepRow:
     is printed as high as it is in any layout. Settings are `wordy` where large type has more room for them across the
     page, with the words beside the picture instead of below; words are `lengthy` where in large type they run on far
     below a picture they stand beside.
+    `later` are what is set after the wait, in rows as `across` in `later_across`.
     The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's; `remarks`
     say what the drawings do not show.
     """
@@ -105,6 +106,8 @@ class StepRow:
     wait: str
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()
+    later: tuple[Fact, ...] = ()
+    later_across: tuple[tuple[Fact, ...], ...] = ()
     broad: bool = False
     high: bool = False
     title_language: str = ""

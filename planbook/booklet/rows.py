@@ -8,7 +8,7 @@ from fractions import Fraction
 from planbook.booklet.basics import Fact, Link
 from planbook.booklet.bought_rows import BoardRow, ShoppingRow, SupplyRow
 from planbook.booklet.common import row_said
-from planbook.booklet.editions import Edition
+from planbook.booklet.editions import Edition, times
 from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import PieceRow, SheetRow
@@ -16,21 +16,26 @@ from planbook.drawing.marks import Picture
 from planbook.handbook import BOARD_FOOT_MM3
 from planbook.speech import called, comma, language, say, say_many, told
 from planbook.takeoff import (
+    KERFS,
     Amount,
     Bought,
     Dimensions,
     Lists,
     Setting,
+    finished_told,
     group_name,
     in_short,
+    kerf_style,
     show_amount,
     show_setting,
+    to_buy_told,
     together,
 )
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
 from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
+NO_BREAK = "\u00a0"
 _COUNT = re.compile(r"\d+")
 _TIMES = re.compile(r" x (?=\d)")
 _GRIT = re.compile(r"P\d+")
@@ -70,11 +75,12 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
 
 def _tool_settings(settings: Sequence[Setting], edition: Edition) -> Iterable[Fact]:
     """The settings of a tool, with the range of its kerf behind the kerf."""
-    ends = {s.key: show_setting(s, edition.style) for s in settings if s.key in ("least kerf", "most kerf")}
-    for fact in settings_once((s for s in settings if s.key not in ends), edition):
-        if ends and fact.label == capital(_said_key("kerf")):
-            between = say("{least} to {most}", least=ends["least kerf"], most=ends["most kerf"])
-            fact = replace(fact, value=f"{fact.value} ({between})")
+    style = kerf_style(settings, edition.style)
+    kerf, *ends = (next((show_setting(s, style) for s in settings if s.key == key), "") for key in KERFS)
+    for fact in settings_once((s for s in settings if s.key not in KERFS[1:]), edition):
+        if fact.label == capital(_said_key(KERFS[0])):
+            between = say("{least} to {most}", least=ends[0], most=ends[1]) if all(ends) else ""
+            fact = replace(fact, value=f"{kerf} ({between})" if between else kerf)
         yield fact
 
 
@@ -97,8 +103,8 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
             str(row.count),
             capital(row.name),
             row_said(row.wood),
-            _size(row.to_buy, edition),
-            _size(row.size, edition),
+            _board_size(row, to_buy_told, edition),
+            _board_size(row, finished_told, edition),
             _volume(row, edition),
         )
         for row in lists.boards
@@ -203,6 +209,14 @@ def unmeasured(lists: Lists, pictures: Pictures) -> str:
     """The names of the pieces that have no measured drawing since their stencils tell them better."""
     drawn = {name for names, _ in pictures.sheets for name in names}
     return in_short([row.name for row in lists.pieces if row.single and row.name not in drawn])
+
+
+def _board_size(row: Board, sides: Callable[..., Sequence[str]], edition: Edition) -> str:
+    own, also = edition.drawn_style, edition.style.also
+    if also is None:
+        return times(sides(row, own), own)
+    metric, inches = times(sides(row, own), own), times(sides(row, also, beside=True), also)
+    return f"{metric} ({inches})".replace(" ", NO_BREAK).replace(f"{NO_BREAK}(", " (")
 
 
 def _size(size: Dimensions, edition: Edition) -> str:

@@ -1,9 +1,10 @@
-"""Holes that a piece gets only when it is part of another one, which its own drawing cannot show; it draws nothing."""
+"""Holes that are bored when pieces come together: in which step, and how many its own drawing cannot show."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from math import dist
 
-from planbook.solids import Solid
+from planbook.solids import FACE_FRAMES, Solid
 from planbook.workshop import Event, Piece, Timeline
 
 _SHARE = 0.1
@@ -32,6 +33,37 @@ def bored_later(timeline: Timeline, name: str, piece: Piece) -> tuple[Later, ...
             key = (event.at.step, round(float(diameter), 6))
             found[key] = found.get(key, 0) + count
     return tuple(Later(step, diameter, count) for (step, diameter), count in sorted(found.items()))
+
+
+Spot = tuple[int, tuple[float, float]]
+"""A hole by its axis (0 x, 1 y, 2 z) and its middle in the two other axes, mm from the lower corner of its piece."""
+NEAR = 0.1
+"""Middles closer than this, mm, are one."""
+
+
+def step_of(steps: Mapping[Spot, int], axis: int, middle: tuple[float, float]) -> int:
+    """The step in which a hole is bored, of those with a step of their own; 0 for any other one."""
+    return next((n for (a, spot), n in steps.items() if a == axis and dist(spot, middle) < NEAR), 0)
+
+
+def fitted_holes(timeline: Timeline, name: str, piece: Piece) -> Mapping[Spot, int]:
+    """The step of each hole that is bored into a piece for hardware while that is fitted, not by its drawing."""
+    found: dict[Spot, int] = {}
+    for event in timeline.events:
+        told = dict(event.settings)
+        if event.broken or not told.get("hardware") or name not in {taken.name for taken in event.taken}:
+            continue
+        axis = max(range(3), key=lambda a: abs(FACE_FRAMES[told["face"]].n[a]))
+        for hole in _holes(event):
+            right, up = (hole.middle[a] - piece.solid.bounds[0][a] for a in range(3) if a != axis)
+            found[axis, (right, up)] = event.at.step
+    return found
+
+
+def agreed(steps: Sequence[Mapping[Spot, int]]) -> Mapping[Spot, int]:
+    """The holes that are bored in one and the same step in all of some pieces that are drawn once."""
+    first, *others = steps
+    return {spot: n for spot, n in first.items() if all(step_of(other, *spot) == n for other in others)}
 
 
 def _grown_from(name: str, events: Iterable[Event]) -> set[str]:

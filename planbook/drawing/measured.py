@@ -32,6 +32,10 @@ SMOOTH = 0.2
 """Cosine of the angle between a side and the radius of an arc, below which one runs smoothly into the other."""
 LEAST = 1.0
 """Faces smaller than this (mm2) are not worth a dimension."""
+BEYOND = 0.05
+"""So far behind the end of a hole, mm, wood is looked for."""
+RIM, RIM_POINTS = 0.9, 8
+"""The share of the radius of a hole, and the number of places around, where it is looked for."""
 AXES = (0, 1, 2)
 
 
@@ -41,8 +45,9 @@ class Rounded:
 
     `along` is from where to where it goes along its axis, mm, measured as the middle is, from the piece's lower
     corner; `hollow` tells a hole from a pin, `whole` a full circle from an arc, `through` one that goes from one
-    side of the piece to the other, and `corner` an arc that only rounds the corner of two straight sides. `mark` is
-    a point of it, given as the middle is. `sunk` is the diameter of the countersink of a hole, 0 without one.
+    side of the piece to the other or is a hole open at both ends, as into a groove, and `corner` an arc that only
+    rounds the corner of two straight sides. `mark` is a point of it, given as the middle is. `sunk` is the diameter
+    of the countersink of a hole, 0 without one.
     """
 
     axis: int
@@ -96,12 +101,36 @@ def measured(solid: Solid) -> Measured:
         _surface(surface.normals[mine], points[triangles[mine]], found)
     _sink(found)
     _slanting(found)
-    found.rounds[:] = _each_once(found.rounds)
+    found.rounds[:] = [_opened(each, solid) for each in _each_once(found.rounds)]
     sharp = _away_from_holes(_corners(triangles, surface.tags, points), found.rounds)
     for axis in AXES:
         found.places[axis].extend(sharp[:, axis].tolist())
     x, y, z = (_distinct(each) for each in found.places)
     return Measured(found.size, (x, y, z), tuple(sorted(found.rounds, key=_order)), found.freeform)
+
+
+def _opened(found: Rounded, solid: Solid) -> Rounded:
+    """A hole that has air beyond both of its ends goes through."""
+    if found.through or not (found.whole and found.hollow):
+        return found
+    low, high = found.along
+    return replace(found, through=_in_air(found, low - BEYOND, -1, solid) and _in_air(found, high + BEYOND, 1, solid))
+
+
+def _in_air(found: Rounded, level: float, way: int, solid: Solid) -> bool:
+    """Whether no wood lies all around just within the rim of a hole at a level of its axis; it is felt outwards."""
+    across = [axis for axis in AXES if axis != found.axis]
+    for turn in range(RIM_POINTS):
+        angle = 2 * math.pi * (turn + 0.5) / RIM_POINTS
+        spot = list(solid.bounds[0])
+        spot[found.axis] += level
+        for axis, middle, far in zip(across, found.middle, (math.cos(angle), math.sin(angle)), strict=True):
+            spot[axis] += middle + RIM * found.radius * far
+        outside = list(spot)
+        outside[found.axis] += way * (solid.extent[found.axis] + 1.0)
+        if len(solid.hits((spot[0], spot[1], spot[2]), (outside[0], outside[1], outside[2]))) % 2:
+            return False
+    return True
 
 
 def _order(found: Rounded) -> tuple[float, ...]:

@@ -3,8 +3,9 @@
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
+from types import MappingProxyType
 
-from planbook.drawing.bored_later import Later
+from planbook.drawing.bored_later import Later, Spot, step_of
 from planbook.drawing.ink import PAPER
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Words
@@ -64,15 +65,23 @@ class SheetWords:
 
 
 def rounds_told(
-    facts: Measured, style: LengthStyle, words: SheetWords, angle: Angle
+    facts: Measured,
+    style: LengthStyle,
+    words: SheetWords,
+    angle: Angle,
+    steps: Mapping[Spot, int] = MappingProxyType({}),
 ) -> tuple[list[str], dict[str, Sequence[Rounded]]]:
     """A note for each kind of hole and radius, and the letter of each note with the rounds that may carry it.
+
+    `steps` are those of holes that are bored in their step, together with what is fitted.
 
     Middles that no figure beside the views can tell are told after them, once for all that share one.
     """
     kinds: dict[tuple[int, str, str], list[Rounded]] = {}
     for each, within in _nested(facts.rounds):
-        what = _told(each, style, words) if within is None else _bored(each, within, facts.size, style, words)
+        what = _told(each, style, words) if within is None else _bored(each, within, style, words)
+        step = step_of(steps, each.axis, each.middle)
+        what = words.later.format(hole=what, step=step) if step and each.whole else what
         kinds.setdefault((each.axis, what, _middle(each, facts.size, style, words, angle)), []).append(each)
     notes: dict[str, str] = {}
     letters: dict[str, Sequence[Rounded]] = {}
@@ -117,11 +126,10 @@ def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
     return words.sunk.format(hole=hole, diameter=_diameter(found.sunk, style)) if found.sunk else hole
 
 
-def _bored(wide: Rounded, narrow: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords) -> str:
+def _bored(wide: Rounded, narrow: Rounded, style: LengthStyle, words: SheetWords) -> str:
     """A hole with its counterbore; its depth counts from the face that the counterbore begins at."""
     along = (min(wide.along[0], narrow.along[0]), max(wide.along[1], narrow.along[1]))
-    through = along[0] < NEAR and along[1] > size[wide.axis] - NEAR
-    hole = _hole(narrow.radius, along, through, style, words)
+    hole = _hole(narrow.radius, along, narrow.through, style, words)
     deep = figure(wide.along[1] - wide.along[0], style)
     return words.bored.format(hole=hole, diameter=_diameter(2 * wide.radius, style), depth=deep)
 
@@ -254,6 +262,6 @@ def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
             add(note, "  ·  ")
         else:
             rows.append("")
-            for word in note.split():
+            for word in note.split(" "):
                 add(word, " ")
     return rows

@@ -1,7 +1,9 @@
 """A piece in three views with every dimension needed to make it, at a scale of ISO 5455; no list of pieces."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
+from planbook.drawing.bored_later import Spot
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Picture, Stroke, Words
 from planbook.drawing.measured import AXES, Measured, measured
@@ -41,13 +43,14 @@ def roomy_sheet(
     style: LengthStyle,
     angle: Angle,
     more: Sequence[str] = (),
+    steps: Mapping[Spot, int] = MappingProxyType({}),
 ) -> Picture:
     """The sheet in the slim one of two rooms (width and height, mm) where it is drawn as large and tells as much there.
 
     So a piece has the same scale on every paper.
     """
-    wide = piece_sheet(name, solid, *usual, style, angle, more=more)
-    tried = piece_sheet(name, solid, *slim, style, angle, more=more)
+    wide = piece_sheet(name, solid, *usual, style, angle, more=more, steps=steps)
+    tried = piece_sheet(name, solid, *slim, style, angle, more=more, steps=steps)
     return tried if (tried.alt, tried.missing) == (wide.alt, wide.missing) else wide
 
 
@@ -60,12 +63,13 @@ def piece_sheet(
     angle: Angle,
     words: SheetWords | None = None,
     more: Sequence[str] = (),
+    steps: Mapping[Spot, int] = MappingProxyType({}),
 ) -> Picture:
     """Front, top and side view with measures from the lower left corner; mm of paper. No marks for nothing.
 
     It is no higher than asked for, but for a second row of notes; of a piece that would be too small, up to TALLER
-    times that. What `more` there is to say comes after the notes of holes and radii. What is missing are the sides
-    along which places are left out.
+    times that. What `more` there is to say comes after the notes of holes and radii; `steps` are those of
+    `rounds_told`. What is missing are the sides along which places are left out.
 
     Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
     """
@@ -73,7 +77,7 @@ def piece_sheet(
     facts = measured(solid)
     if not min(facts.size, default=0.0) > 0:
         return Picture(width_mm, 0.0, (), "")
-    told, letters = rounds_told(facts, style, words, angle)
+    told, letters = rounds_told(facts, style, words, angle, steps)
     told += more
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]

@@ -112,7 +112,7 @@ class _Drawn:
 
     def _sheet(self, names: tuple[str, ...]) -> "Picture":
         from planbook.booklet import SHEET_ROOM
-        from planbook.drawing.bored_later import bored_later
+        from planbook.drawing.bored_later import agreed, bored_later, fitted_holes
         from planbook.drawing.piece_notes import SheetWords, later_told
         from planbook.drawing.piece_sheet import roomy_sheet
 
@@ -120,7 +120,8 @@ class _Drawn:
         rooms = (SHEET_ROOM, edition.slim_room)
         later = {name: bored_later(self.timeline, name, self._piece(name)) for name in names}
         more = later_told(later, self.numbers, edition.drawn_style, SheetWords.spoken())
-        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more)
+        steps = agreed([fitted_holes(self.timeline, name, self._piece(name)) for name in names])
+        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more, steps)
         key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 

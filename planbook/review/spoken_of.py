@@ -5,13 +5,10 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 
 from planbook.handbook import finishes, glues, linings
+from planbook.reader.ruled_out import NOT_MEANT
 from planbook.review.spoken import prose_of
 from planbook.workshop import Timeline
 
-NOT_MEANT = re.compile(
-    r"(?:\bno|\bnot?|\bnever|\bwithout|\binstead of|\bunlike|\bif you have(?: a| an)?)\W+(?:\w+\W+)?$", re.I
-)
-"""What stands before a thing that is named only to leave it out."""
 MACHINES = {
     "band saw": "band saw",
     "bandsaw": "band saw",

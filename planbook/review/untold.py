@@ -61,6 +61,7 @@ def _names(timeline: Timeline, told: Translation) -> list[str]:
     """Names and notes of the design that are printed and that neither the maker nor the catalogue has words for."""
     design = timeline.design
     texts = [piece.name for event in timeline.events for piece in (*event.taken, *event.made)]
+    texts += [str(value) for event in timeline.events for key, value in event.settings if key == "bare"]
     texts += [*design.fits, *design.stock]
     for stencil in design.stencils.values():
         texts += [stencil.title, stencil.note]

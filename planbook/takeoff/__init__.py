@@ -2,6 +2,7 @@
 
 from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
+from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
@@ -27,12 +28,13 @@ from planbook.takeoff.records import (
 )
 from planbook.takeoff.schedule import Schedule, plan
 from planbook.takeoff.schema import lists_schema
-from planbook.takeoff.settings import lengths_set, show_setting
+from planbook.takeoff.settings import KERFS, kerf_style, lengths_set, show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 from planbook.takeoff.shopping import Bought, shopping
 from planbook.takeoff.table import as_table
 
 __all__ = [
+    "KERFS",
     "Amount",
     "BoardRow",
     "Bought",
@@ -60,8 +62,10 @@ __all__ = [
     "as_json",
     "as_table",
     "cut_plans",
+    "finished_told",
     "group_name",
     "in_short",
+    "kerf_style",
     "lengths_set",
     "lists",
     "lists_schema",
@@ -69,5 +73,6 @@ __all__ = [
     "shopping",
     "show_amount",
     "show_setting",
+    "to_buy_told",
     "together",
 ]

@@ -1,11 +1,11 @@
 """Settings of tools and cuts with their units, from what the workshop recorded; and their printing."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from planbook.model import Expr, Tool
+from planbook.model import FACES, Expr, Tool
 from planbook.model.sizes import evaluate
 from planbook.speech import called, say, told
 from planbook.takeoff.measure import exact
@@ -14,6 +14,7 @@ from planbook.units import (
     LengthStyle,
     Quantity,
     UnitProblem,
+    fine_enough,
     show_drill,
     show_fine,
     show_minutes,
@@ -32,8 +33,12 @@ SIDES = ("strip",)
 """Keys of sizes with several sides: what is to be cut out of something larger."""
 SHORT = Fraction(1, 10)
 """What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""
-BIT = "diameter"
-"""Key of what a drill or cutter is bought by."""
+BITS = ("diameter", "hole", "radius")
+"""Keys of what a drill, a cutter or a rounding bit is bought by."""
+KERFS = ("kerf", "least kerf", "most kerf")
+"""Keys of how wide a blade of a design cuts, and of the ends of that."""
+SIDED = ("face", "faces", "sides", "edges", "end", "from", "to")
+"""Keys of sides of a piece."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -46,9 +51,10 @@ def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
 
 def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
     """What the design asks of a tool: width, kerf and its range, thickness and teeth of a blade, diameter, capacity."""
-    named: list[tuple[str, Expr | None]] = [("width", tool.width), ("kerf", tool.kerf)]
+    kerf, least, most = KERFS
+    named: list[tuple[str, Expr | None]] = [("width", tool.width), (kerf, tool.kerf)]
     if tool.kerf_range:
-        named += [("least kerf", tool.kerf_range[0]), ("most kerf", tool.kerf_range[1])]
+        named += [(least, tool.kerf_range[0]), (most, tool.kerf_range[1])]
     named += [("blade thickness", tool.body), ("diameter", tool.diameter), ("capacity", tool.capacity)]
     found = [setting for key, expr in named if expr and (setting := _evaluated(key, expr, timeline))]
     if tool.teeth_per_inch:
@@ -70,14 +76,14 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
     if isinstance(value, str):
-        return _names(value)
+        return _sided(value) if setting.key in SIDED else _names(value)
     told_by_sides = setting.key.split()[0] == POINT or setting.key.endswith(FURTHER)
     if told_by_sides and isinstance(value, tuple) and len(value) == 2:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
         return _sides(values, style)
-    if setting.key == BIT:
+    if setting.key in BITS:
         return ", ".join(show_drill(quantity.value, style) for quantity in values)
     return ", ".join(show_fine(quantity, style) for quantity in values)
 
@@ -95,6 +101,18 @@ def _enough(side: Quantity, style: LengthStyle) -> Quantity:
     step = per_step(style)
     lost = side.value - round(side.value / step) * step
     return Quantity(side.value - lost + step, length=1) if side.value >= FINE_MM and lost > SHORT else side
+
+
+def kerf_style(settings: Iterable[Setting], style: LengthStyle) -> LengthStyle:
+    """The style for the kerf of a tool: as much finer as its ends ask for that differ from it."""
+    told = (setting.value for setting in settings if setting.key in KERFS)
+    return fine_enough(style, [value.value for value in told if isinstance(value, Quantity)])
+
+
+def _sided(value: str) -> str:
+    """Sides of a piece by the catalogue, though a piece of the design may be called like one; other words as names."""
+    parts = value.split(", ")
+    return ", ".join(map(say, parts)) if set(parts) <= set(FACES) else _names(value)
 
 
 def _names(value: str) -> str:

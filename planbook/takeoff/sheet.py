@@ -11,11 +11,12 @@ from typing import Any
 
 from planbook.takeoff.alike import together
 from planbook.takeoff.amounts import show_amount
+from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.cost import Cost, cost_table
 from planbook.takeoff.gather import Lists
 from planbook.takeoff.plans import CutPlan
 from planbook.takeoff.records import BoardRow, Dimensions, LeftoverRow, PieceRow, SupplyRow, ToolRow, in_short
-from planbook.takeoff.settings import show_setting
+from planbook.takeoff.settings import KERFS, kerf_style, show_setting
 from planbook.takeoff.shopping import Bought
 from planbook.units import LengthStyle, show_length, show_minutes
 
@@ -110,7 +111,7 @@ def _costs(cost: Cost) -> Iterator[dict[str, str]]:
 
 
 def _board(row: BoardRow, style: LengthStyle) -> dict[str, str]:
-    finished = "" if row.rough is None else f"finished {_size(row.size, style)}"
+    finished = "" if row.rough is None else f"finished {' x '.join(finished_told(row, style))}"
     measured = row.square_metres if row.board_feet is None else row.board_feet
     unit = "m2" if row.board_feet is None else "board feet"
     return {
@@ -119,7 +120,7 @@ def _board(row: BoardRow, style: LengthStyle) -> dict[str, str]:
         "name": row.name,
         "kind": row.wood,
         "count": str(row.count),
-        **_sides(row.to_buy, style),
+        **dict(zip(("length", "width", "thickness"), to_buy_told(row, style), strict=True)),
         "amount": f"{float(measured):.2f} {unit}",
         "steps": _steps(row.steps),
         "note": finished,
@@ -153,7 +154,8 @@ def _leftover(row: LeftoverRow, style: LengthStyle) -> dict[str, str]:
 
 
 def _tool(row: ToolRow, style: LengthStyle) -> dict[str, str]:
-    settings = [f"{setting.key} {show_setting(setting, style)}" for setting in row.settings]
+    kerfs = kerf_style(row.settings, style)
+    settings = [f"{s.key} {show_setting(s, kerfs if s.key in KERFS else style)}" for s in row.settings]
     note = "; ".join(filter(None, (*settings, row.note)))
     return {"list": "tools", "name": row.name, "kind": row.kind, "steps": _steps(row.steps), "note": note}
 

@@ -151,10 +151,15 @@ def _said(mm: Fraction, system: System) -> str:
 
 
 def _thick(mm: Fraction, system: System) -> str:
-    if system == "mm" or (mm / MM_PER_INCH * 64).denominator != 1:
+    if system == "mm" or is_metric(mm):
         return f"{_mm(mm)} mm thick"
     whole, rest = divmod(mm / MM_PER_INCH, 1)
     return f"{' '.join(str(part) for part in (whole, rest) if part)} in thick"
+
+
+def is_metric(mm: Fraction) -> bool:
+    """Whether a sheet so thick is sold by millimetres alone: it is no 1/64 in."""
+    return (mm / MM_PER_INCH * 64).denominator != 1
 
 
 def _mm(value: Fraction) -> str:

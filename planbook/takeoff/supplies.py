@@ -8,7 +8,9 @@ from planbook.handbook import Handbook, Lining, packages
 from planbook.model import Supply
 from planbook.takeoff.amounts import ALLOWANCE, in_us, rounded_up, to_have
 from planbook.takeoff.measure import exact
+from planbook.takeoff.named import names, steps_naming
 from planbook.takeoff.records import Amount, SupplyRow
+from planbook.takeoff.sanding import sanded_with
 from planbook.takeoff.uses import SANDING, STICKING, Used, steps_of, supplies_used, supply_kind
 from planbook.workshop import Timeline
 
@@ -24,6 +26,8 @@ GLUE_G_PER_ML = {
 ML_PER_LITRE = 1000
 REMOVABLE = ("spray", "tape", "paste")
 """Kinds of glue that hold a paper stencil and let it come off again."""
+STENCIL = "stencil"
+"""What a supply that sticks on the stencils says that it is for."""
 COUNTED = ("hardware", "other")
 """Kinds of supply that no operation uses by itself: they are needed because the design lists them."""
 NOT_STATED = "The plan gives no amount."
@@ -126,16 +130,16 @@ def _unknown(
 
 def _listed(timeline: Timeline, seen: set[str]) -> Iterator[SupplyRow]:
     """Abrasives, if anything is sanded, and counted things: the design lists them, no operation does."""
-    sanding = steps_of(timeline, SANDING)
-    area = _sanded(timeline)
-    for supply in timeline.design.supplies.values():
+    listed, area = timeline.design.supplies, _sanded(timeline)
+    for supply in listed.values():
         product = supply.product or supply.name
         if supply.name in seen:
             continue
-        if supply.kind == "abrasive" and sanding:
-            yield _abrasive(supply.name, product, sanding, area, supply)
+        if supply.kind == "abrasive" and (steps := sanded_with(supply, timeline)):
+            yield _abrasive(supply.name, product, steps, area, supply)
         elif supply.kind in COUNTED:
-            yield _counted(supply.name, supply.kind, product, (), supply, 0.0)
+            named = steps_naming(timeline, supply.name, listed)
+            yield _counted(supply.name, supply.kind, product, named, supply, 0.0)
 
 
 def _sanded(timeline: Timeline) -> float:
@@ -194,12 +198,30 @@ def _adhesive(found: Lining, row: SupplyRow, book: Handbook) -> SupplyRow:
 
 
 def _for_stencils(timeline: Timeline, rows: list[SupplyRow]) -> Iterator[SupplyRow]:
-    """Something to stick the paper stencils on with, unless the design lists it (common practice)."""
-    steps = steps_of(timeline, (STICKING,))
-    stuck_with = (found.kind for row in rows if (found := timeline.design.handbook.glue(row.product)))
-    if steps and not any(kind in REMOVABLE for kind in stuck_with):
+    """What holds the paper stencils: as the design says, else something that comes off again (common practice)."""
+    steps, book = steps_of(timeline, (STICKING,)), timeline.design.handbook
+    said = [each for each in timeline.design.supplies.values() if _removable(each.product or each.name, book)]
+    said = [each for each in said if names(f"{each.name}. {each.note}", STENCIL)]
+    if not steps or _stuck_with(timeline, rows):
+        return
+    if not said:
         note = "For the stencils: a glue stick, double-sided tape or a temporary spray adhesive."
         yield SupplyRow("removable adhesive", "glue", "", steps, None, None, 0, None, None, note, implied=True)
+    for supply in said:
+        if supply.name not in {row.name for row in rows}:
+            yield _counted(supply.name, supply.kind, supply.product or supply.name, steps, supply, 0.0)
+
+
+def _removable(product: str, book: Handbook) -> bool:
+    """Whether it is a glue that comes off again."""
+    row = book.glue(product)
+    return row is not None and row.kind in REMOVABLE
+
+
+def _stuck_with(timeline: Timeline, rows: list[SupplyRow]) -> bool:
+    """Whether the stencils are stuck on with such a glue of the lists already."""
+    removable = {row.name for row in rows if _removable(row.product, timeline.design.handbook)}
+    return any(use.name in removable for e in timeline.events if e.operation.kind == STICKING for use in e.uses)
 
 
 def _ended(note: str, sentence: str) -> str:

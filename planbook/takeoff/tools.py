@@ -1,27 +1,15 @@
 """The tools that a build uses with their settings, and how they are set for each cut."""
 
 from collections.abc import Container, Iterator
+from dataclasses import replace
 from typing import Any
 
+from planbook.takeoff.implied import implied
 from planbook.takeoff.records import CutRow, Setting, ToolRow
 from planbook.takeoff.settings import SIDES, settings_of, settings_of_tool
-from planbook.takeoff.uses import is_tool, steps_of, tool_kind, tools_used
+from planbook.takeoff.uses import is_tool, tool_kind, tools_used
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
-
-IMPLIED: dict[str, tuple[str, ...]] = {
-    "clamps": ("glue up", "glue"),
-    "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
-    "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
-    "craft knife and scissors": ("stick", "line", "shim"),
-    "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
-    "brush or lint-free cloth": ("finish",),
-    "chisel": ("mortise", "dado", "groove", "rabbet", "plug"),
-    "mallet": ("plug", "mortise"),
-    "screwdriver": ("fit hardware",),
-    "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
-}
-"""Small tools that a kind of work cannot do without, and the operations that need them (common practice)."""
 
 FENCE = "fence"
 CUT_OUT = (*SIDES, "grain")
@@ -35,11 +23,13 @@ def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
         _row(timeline, name=tool.name, kind=tool_kind(Use(tool.name, tool.kind), timeline), steps=tool.steps)
         for tool in used
     ]
-    known = {row.name for row in rows} | {row.kind for row in rows}
-    for name, kinds in IMPLIED.items():
-        steps = steps_of(timeline, kinds)
-        if steps and name not in known:
+    for name, steps in implied(timeline):
+        known = [n for n, row in enumerate(rows) if name in (row.name, row.kind)]
+        if not known:
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
+        elif len(known) == 1:
+            row = rows[known[0]]
+            rows[known[0]] = replace(row, steps=tuple(sorted({*row.steps, *steps})))
     return tuple(rows)
 
 

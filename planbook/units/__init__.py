@@ -1,6 +1,6 @@
 """Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
 
-from planbook.units.apart import told_apart
+from planbook.units.apart import fine_enough, told_apart
 from planbook.units.chains import Chain, settled, unsettled
 from planbook.units.drills import show_drill
 from planbook.units.duration import read_minutes, show_minutes
@@ -19,6 +19,7 @@ from planbook.units.printing import (
     MM_WHOLE,
     LengthStyle,
     is_exact,
+    show_at_least,
     show_fine,
     show_length,
     show_quantity,
@@ -46,6 +47,7 @@ __all__ = [
     "Quantity",
     "UnitProblem",
     "Use",
+    "fine_enough",
     "is_exact",
     "near",
     "parse_formula",
@@ -53,6 +55,7 @@ __all__ = [
     "read_minutes",
     "read_quantity",
     "settled",
+    "show_at_least",
     "show_drill",
     "show_fine",
     "show_length",

@@ -5,7 +5,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.units.chains import Chain
-from planbook.units.printing import FINE_MM, LengthStyle, per_step, show_length
+from planbook.units.printing import FINE_MM, INCH_DECIMAL, LengthStyle, per_step, show_fine, show_length
+from planbook.units.quantity import Quantity
 
 
 def told_apart(style: LengthStyle, groups: Iterable[Collection[Fraction]], chains: Iterable[Chain] = ()) -> LengthStyle:
@@ -21,6 +22,24 @@ def told_apart(style: LengthStyle, groups: Iterable[Collection[Fraction]], chain
     coarse = style.unit == "in" and not style.decimal
     found = {length for group in free for length in _alike(group, replace(style, also=None))} if coarse else ()
     return replace(style, halved=tuple(sorted(found)), also=also)
+
+
+def fine_enough(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
+    """The style if it prints no two different lengths (mm) alike; else with half the step, or with decimals.
+
+    It is for lengths that stand side by side and add up with nothing, such as a width and its least and most.
+    """
+    if style.also:
+        return replace(fine_enough(replace(style, also=None), lengths), also=fine_enough(style.also, lengths))
+    free = replace(style, settled=(), halved=())
+    decimals = INCH_DECIMAL if style.unit == "in" else replace(free, step=Fraction(1, 100))
+    halves = [] if style.decimal or style.unit == "mm" else [replace(free, step=style.step / 2)]
+    return next((one for one in (style, *halves) if _all_differ(one, lengths)), decimals)
+
+
+def _all_differ(style: LengthStyle, lengths: Collection[Fraction]) -> bool:
+    different = set(lengths)
+    return len({show_fine(Quantity(length, length=1), style) for length in different}) == len(different)
 
 
 def _alike(group: Collection[Fraction], style: LengthStyle) -> set[Fraction]:

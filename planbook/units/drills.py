@@ -8,6 +8,8 @@ from planbook.units.printing import INCH_64, MM_TENTH, LengthStyle, per_step, sh
 _SAME = Fraction(15, 1000)
 """Diameters closer than this (mm) are one: a hole measured on a solid may be wider by what keeps two solids apart."""
 
+NO_BREAK = "\u00a0"
+
 
 def show_drill(mm: Fraction | float, style: LengthStyle) -> str:
     """A diameter of `mm` millimetres in the style: "3/16 in", or "10 mm (≈ 25/64 in)" for a drill of millimetres.
@@ -20,12 +22,18 @@ def show_drill(mm: Fraction | float, style: LengthStyle) -> str:
     fraction = show_length(inch or exact, INCH_64)
     tenths = to_mm_text(metric or exact, 2)
     if style.also:
-        return f"{tenths} ({fraction if inch else f'≈ {fraction}'})"
+        return _with(tenths, fraction if inch else f"≈ {fraction}")
     if style.unit == "mm":
-        return f"{tenths} ({fraction})" if inch and not metric else tenths
+        return _with(tenths, fraction) if inch and not metric else tenths
     if inch:
         return _inches(inch, style)
-    return f"{tenths} (≈ {_inches(exact, style)})" if metric else f"≈ {_inches(exact, style)} ({tenths})"
+    about = f"≈ {_inches(exact, style)}"
+    return _with(tenths, about) if metric else _with(about.replace(" ", NO_BREAK), tenths)
+
+
+def _with(first: str, other: str) -> str:
+    """A diameter, and what it is in the other units in brackets, which no line ends in."""
+    return f"{first} ({other.replace(' ', NO_BREAK)})"
 
 
 def _on(mm: Fraction, grid: LengthStyle) -> Fraction | None:

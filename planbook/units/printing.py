@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 from typing import Literal
 
 from planbook.speech import comma
@@ -70,6 +71,21 @@ def show_length(mm: Fraction, style: LengthStyle) -> str:
 def is_exact(mm: Fraction, style: LengthStyle) -> bool:
     """Whether the printed value equals the true value of `mm` millimetres."""
     return _on_step(mm, style) * _mm_per(style) == mm
+
+
+def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
+    """Like `show_fine`, but never less than the length: up to the next of so many `parts` of a step where it would be.
+
+    It is for what is bought or planed: too thin cannot be mended.
+    """
+    if style.also:
+        return f"{show_at_least(mm, replace(style, also=None), parts)} ({show_at_least(mm, style.also, parts)})"
+    if is_exact(mm, style) or (mm >= FINE_MM and _on_step(mm, style) * _mm_per(style) >= mm - _SAME):
+        return show_length(mm, style)
+    fine = replace(style, step=style.step / parts, settled=(), halved=())
+    if mm < FINE_MM:
+        fine = replace(fine, step=Fraction(1, 1000 if style.unit == "in" else 100), decimal=style.unit == "in")
+    return show_length(ceil((mm - _SAME) / per_step(fine)) * per_step(fine), fine)
 
 
 def show_quantity(quantity: Quantity, style: LengthStyle) -> str:

@@ -3,7 +3,8 @@ from fractions import Fraction
 import pytest
 
 from planbook.booklet import Edition
-from planbook.units import INCH_64, Quantity
+from planbook.booklet.editions import times
+from planbook.units import INCH_32, INCH_64, Quantity
 
 
 @pytest.mark.parametrize(
@@ -30,6 +31,12 @@ def test_a_kerf_is_not_rounded_to_a_fraction() -> None:
 def test_a_size_has_its_unit_once() -> None:
     assert Edition(units="in").box(Fraction("88.9"), Fraction("50.8"), Fraction("19.05")) == "3 1/2 × 2 × 3/4 in"
     assert Edition("a4", "mm").box(90, 40, 19.5) == "90 × 40 × 19.5 mm"
+
+
+def test_a_side_in_another_unit_stands_behind_the_unit_of_the_others() -> None:
+    assert times(["48 in", "24 in", "3/4 in"], INCH_32) == "48 × 24 × 3/4 in"
+    said = times(["48 in", "24 in", "18 mm (0.709\u00a0in)"], INCH_32)
+    assert said.split(" ") == ["48\u00a0×\u00a024\u00a0in\u00a0×", "18", "mm\u00a0(0.709\u00a0in)"]
 
 
 def test_a_gap_is_finer_than_a_ruler_shows() -> None:

@@ -19,6 +19,10 @@ from planbook.booklet import fractions
             '<span class="num"><span class="whole">3 </span><span class="frac">1/2</span>\u00a0in</span>',
         ),
         ('3-1/2"', '<span class="num"><span class="whole">3 </span><span class="frac">1/2</span></span>&#34;'),
+        (
+            "12 mm (≈ 1/2 in)",
+            '12\u00a0mm <span class="num">(≈\u00a0<span class="frac">1/2</span>\u00a0in</span>)',
+        ),
         ("90 mm", "90\u00a0mm"),
         ("0.5 mm", "0.5\u00a0mm"),
         ("9 x 11 in", "9 × 11\u00a0in"),

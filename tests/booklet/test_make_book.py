@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from planbook.booklet import Edition, Explained, Fact, Link, Pictures, compose, make_book
-from planbook.booklet.steps import settings_of
+from planbook.booklet.step_settings import settings_of
 from planbook.drawing.marks import Pen, Picture, Stroke, Words
 from planbook.handbook import caution
 from planbook.model import Prose, Step

@@ -4,9 +4,15 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.booklet.editions import Edition
-from planbook.booklet.steps import remarks_of, settings_of, with_sheets
+from planbook.booklet.step_settings import passing_of, remarks_of, settings_of, with_sheets
+from planbook.model import Node, Operation
+from planbook.solids.solid import block
 from planbook.takeoff.records import CutRow, Setting
+from planbook.text import Place
 from planbook.units import Quantity
+from planbook.workshop import At, Event, Piece
+
+HERE = Place("steps.md")
 
 
 def cut(piece: str, **settings: str) -> CutRow:
@@ -49,8 +55,8 @@ def test_cuts_that_differ_in_two_things_keep_their_lines_apart() -> None:
     )
     found = settings_of(cuts, Edition("a4", "mm"))
     assert [(fact.label, fact.value) for fact in found[1:]] == [
-        ("Front", "end left; to 3 mm"),
-        ("Front", "end right; to 4 mm"),
+        ("Front, end left", "to 3 mm"),
+        ("Front, end right", "to 4 mm"),
         ("Back", "end left; to 5 mm"),
     ]
 
@@ -82,13 +88,51 @@ def test_two_kinds_of_hardware_are_counted_apart() -> None:
     assert (found["Lid"], found["Box"]) == ("hardware hinges; count\u00a02", "hardware screws; count\u00a04")
 
 
-def test_a_piece_that_only_passes_through_the_step_has_no_name_there() -> None:
+def on(tool: str, one: CutRow) -> CutRow:
+    return replace(one, tools=(tool,))
+
+
+def test_a_piece_that_only_passes_through_the_step_is_told_by_what_it_was_made_from() -> None:
     cuts = (cut("block", lines="top", kerf="1 mm"), cut("low block", lines="hollow", kerf="2 mm"))
-    facts = settings_of(cuts, Edition("a4", "mm"), {"low block"})
+    facts = settings_of(cuts, Edition("a4", "mm"), {"low block": "block"})
     assert [(fact.label, fact.value) for fact in facts] == [
         ("Tool", "table saw"),
         ("Block", "lines top; kerf 1 mm"),
-        ("Then", "lines hollow; kerf 2 mm"),
+        ("Block, then", "lines hollow; kerf 2 mm"),
+    ]
+
+
+def test_where_it_has_a_tool_of_its_own_the_tools_tell_the_cuts_apart() -> None:
+    cuts = (cut("block", face="front", fence="20 mm"), on("plug cutter", cut("slab", diameter="12 mm")))
+    facts = settings_of(cuts, Edition("a4", "mm"), {"slab": "block"})
+    assert [(fact.label, fact.value) for fact in facts[1:]] == [
+        ("Table saw", "face front; fence 20 mm"),
+        ("Plug cutter", "diameter 12 mm"),
+    ]
+
+
+def test_the_source_of_a_passing_piece_is_one_that_the_reader_knows() -> None:
+    def made(number: int, taken: str, *names: str) -> Event:
+        pieces = [Piece(name, block((0, 0, 0), (1, 1, 1)), (), At(1, number, HERE)) for name in (taken, *names)]
+        work = Operation("saw", Node({}, HERE), 1, number, HERE)
+        return Event(work, At(1, number, HERE), (pieces[0],), tuple(pieces[1:]), (), (), None, {}, 1.0, 0.0, 0.0)
+
+    events = [made(1, "block", "low"), made(2, "low", "slab"), made(3, "slab", "slab"), made(4, "slab", "tray")]
+    assert passing_of(events, ()) == {"low": "block", "slab": "block"}
+    assert passing_of(events, ("Saw the {low}.",)) == {"slab": "low"}
+
+
+def test_rows_of_the_same_pieces_are_told_apart_by_where_they_are() -> None:
+    cuts = [cut("side", depth=f"{n} mm", distance=far) for n, far in ((7, "40 mm"), (8, "440 mm"))]
+    assert told(*cuts) == {"Tool": "table saw", "Side, at 40 mm": "depth 7 mm", "Side, at 440 mm": "depth 8 mm"}
+
+
+def test_a_row_is_not_left_empty_for_the_sake_of_its_heading() -> None:
+    cuts = (cut("box", faces="front", take="1 mm"), cut("box", faces="back"))
+    facts = settings_of(cuts, Edition("a4", "mm"))
+    assert [(fact.label, fact.value) for fact in facts[1:]] == [
+        ("Box", "faces front; take 1 mm"),
+        ("Box", "faces back"),
     ]
 
 

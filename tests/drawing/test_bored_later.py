@@ -4,7 +4,9 @@ from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any, cast
 
-from planbook.drawing.bored_later import Later, bored_later
+import pytest
+
+from planbook.drawing.bored_later import Later, agreed, bored_later, fitted_holes
 from planbook.drawing.piece_notes import SheetWords, later_told
 from planbook.model import Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
@@ -49,3 +51,24 @@ def test_a_hole_is_told_with_its_step_and_the_numbers_of_its_pieces() -> None:
     assert later_told({"front": holes}, {"front": 3}, MM_TENTH, words) == ["2 × Ø 12, bored in step 4"]
     some = later_told({"front": holes, "back": ()}, {"front": 3, "back": 4}, MM_TENTH, words)
     assert some == ["3: 2 × Ø 12, bored in step 4"]
+
+
+def test_holes_for_hardware_are_told_by_their_place_on_the_piece() -> None:
+    rail = piece("rail", block((10, 0, 0), (90, 9, 40)))
+    hole = cylinder(FACE_FRAMES["top"], (30, 4), 1.5, 20.0, 41.0).meet(rail.solid)
+    made = (replace(rail, solid=rail.solid.minus(hole)),)
+    events = (
+        event(2, (rail,), made, hole, hardware="screws", face="top"),
+        event(3, (rail,), made, hole, face="top"),
+    )
+    timeline = Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ())
+    ((spot, step),) = fitted_holes(timeline, "rail", rail).items()
+    assert (spot[0], step) == (2, 2)
+    assert spot[1] == pytest.approx((20, 4), abs=0.01)
+    assert fitted_holes(timeline, "other", rail) == {}
+
+
+def test_pieces_drawn_once_are_told_the_steps_that_they_share() -> None:
+    one = {(2, (20.0, 4.0)): 3, (2, (60.0, 4.0)): 3}
+    assert agreed([one]) == one
+    assert agreed([one, {(2, (20.02, 4.0)): 3, (2, (60.0, 4.0)): 5}]) == {(2, (20.0, 4.0)): 3}

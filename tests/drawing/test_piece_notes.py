@@ -143,3 +143,23 @@ def test_a_letter_stands_by_that_of_several_arcs_to_which_nothing_else_is_as_nea
     for alike, at in (([hemmed, bare], (68.4, 50.0)), ([hemmed], (28.4, 50.0))):
         (letter,) = (m for m in lettered({"A": alike}, (100, 10, 100), [view], [*arcs, *fence]) if isinstance(m, Words))
         assert (letter.at[0], letter.at[1] - 0.36 * letter.size) == pytest.approx(at)
+
+
+def test_a_hole_into_a_groove_goes_through_and_one_into_wood_does_not():
+    """From above into a groove of 8 mm in the underside, 12 mm of wood below it; a blind one beside it."""
+    board = block((0, 0, 0), (100, 60, 20)).minus(block((20, -1, -1), (40, 61, 8)))
+    into = board.minus(cylinder(TOP, (30, 30), 2.0, 5.0, 21.0))
+    blind = board.minus(cylinder(TOP, (70, 30), 2.0, 8.0, 21.0))
+    beside = board.minus(cylinder(TOP, (40, 30), 2.0, 7.0, 21.0))
+    told = [rounds_told(measured(each), MM_TENTH, SheetWords(), "first")[0][0] for each in (into, blind, beside)]
+    assert told[:2] == ["A: Ø 4, through", "A: Ø 4, 12 deep"]
+    assert "through" not in told[2]
+
+
+def test_a_hole_with_a_step_of_its_own_is_told_with_it():
+    board = block((0, 0, 0), (100, 60, 20))
+    for x in (30, 50, 70):
+        board = board.minus(cylinder(TOP, (x, 30), 2.0, 8.0, 21.0))
+    steps = {(2, (30.04, 30.0)): 7, (2, (70.0, 30.0)): 7, (1, (50.0, 30.0)): 7}
+    told, _ = rounds_told(measured(board), MM_TENTH, SheetWords(), "first", steps)
+    assert told == ["A: 2 × Ø 4, 12 deep, bored in step 7", "B: Ø 4, 12 deep"]

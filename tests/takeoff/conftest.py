@@ -1,13 +1,13 @@
 """Hand-made builds for the tests of the lists: small solids, no reader and no workshop."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
 import pytest
 
-from planbook.model import Card, Design, Expr, Node, Operation, Step, Stock, Supply, Tool
+from planbook.model import Card, Design, Expr, Node, Operation, Prose, Step, Stock, Supply, Tool
 from planbook.solids import AXES, Solid
 from planbook.solids.solid import block
 from planbook.text import Place
@@ -45,6 +45,7 @@ class Bench:
     tools: dict[str, Tool] = field(default_factory=dict)
     supplies: dict[str, Supply] = field(default_factory=dict)
     titles: list[str] = field(default_factory=list)
+    words: list[str] = field(default_factory=list)
     events: list[Event] = field(default_factory=list)
     fates: dict[str, Fate] = field(default_factory=dict)
     sizes: dict[str, Quantity] = field(default_factory=dict)
@@ -77,8 +78,9 @@ class Bench:
     def size(self, name: str, mm: Fraction) -> None:
         self.sizes[name] = Quantity(mm, 1)
 
-    def step(self, title: str) -> None:
+    def step(self, title: str, words: str = "") -> None:
         self.titles.append(title)
+        self.words.append(words)
 
     def do(
         self,
@@ -91,11 +93,12 @@ class Bench:
         hands_on: float = 10.0,
         wait: float = 0.0,
         show: Show | None = None,
+        fields: Mapping[str, Node] | None = None,
     ) -> None:
         step = len(self.titles)
         number = 1 + sum(event.at.step == step for event in self.events)
         start = self.events[-1].start + self.events[-1].hands_on + self.events[-1].wait if self.events else 0.0
-        operation = Operation(kind, Node({}, PLACE), step, number, PLACE)
+        operation = Operation(kind, Node(fields or {}, PLACE), step, number, PLACE)
         at = At(step, number, PLACE)
         self.events.append(
             Event(
@@ -120,7 +123,8 @@ class Bench:
 
     def timeline(self) -> Timeline:
         card = Card("Curlew box", "", "1.0", "Saltmarsh Workshop", "mm", "", "", "", "", PLACE)
-        steps = tuple(Step(i, title, (), PLACE) for i, title in enumerate(self.titles, start=1))
+        said = [(Prose(words, PLACE),) if words else () for words in self.words]
+        steps = tuple(Step(i, title, said[i - 1], PLACE) for i, title in enumerate(self.titles, start=1))
         design = Design("box", card, {}, self.stock, {}, {}, self.tools, self.supplies, {}, "", steps)
         ended = tuple(fate.piece for fate in self.fates.values() if fate.ending == "part")
         pieces = {p.name: p for event in self.events for p in event.made}

@@ -4,7 +4,9 @@ from fractions import Fraction
 
 import pytest
 
+from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.boards import boards, totals
+from planbook.units import INCH_32, MM_TENTH
 
 
 @pytest.mark.parametrize(
@@ -120,3 +122,22 @@ def test_a_board_whose_size_has_no_value_is_left_out(bench):
     bench.board("side", "200 mm", "wall", "90 mm")
     bench.board("back", "200 mm", "19 mm", "90 mm")
     assert [row.name for row in boards(bench.timeline())] == ["back"]
+
+
+def test_a_board_is_not_printed_thinner_than_it_must_be_nor_smaller_than_it_must_be_bought(bench):
+    bench.board("plank", "206 mm", "160 mm", "21 mm", rough=("220 mm", "170 mm", "26 mm"))
+    (row,) = boards(bench.timeline())
+    assert finished_told(row, INCH_32) == ("8 1/8 in", "6 5/16 in", "53/64 in")
+    assert to_buy_told(row, INCH_32) == ("8 11/16 in", "6 23/32 in", "1 1/32 in")
+    assert to_buy_told(row, MM_TENTH) == ("220 mm", "170 mm", "26 mm")
+
+
+def test_a_sheet_sold_by_millimetres_has_them_among_inches(bench):
+    bench.board("sheet", "48 in", "24 in", "18 mm", wood="birch plywood")
+    bench.board("other", "48 in", "24 in", "3/4 in", wood="birch plywood")
+    bench.board("plank", "48 in", "6 in", "18 mm")
+    told = [finished_told(row, INCH_32)[2] for row in boards(bench.timeline())]
+    assert told == ["18 mm (0.709\u00a0in)", "3/4 in", "23/32 in"]
+    (sheet, *_) = boards(bench.timeline())
+    assert finished_told(sheet, MM_TENTH)[2] == "18 mm"
+    assert finished_told(sheet, INCH_32, beside=True)[2] == "23/32 in"

@@ -169,3 +169,43 @@ def test_boards_are_no_supplies(bench):
     bench.step("Mill")
     bench.do("mill", uses=[Use("side", "stock", 1, "board")])
     assert supplies(bench.timeline()) == ()
+
+
+def test_a_tape_for_another_purpose_does_not_stick_on_the_stencils(bench):
+    bench.supply("double-sided tape", "other", note="to hold small blocks on a board")
+    bench.supply("masking tape", "other", note="to cover the panel under the stencil")
+    bench.step("Stick")
+    bench.do("stick")
+    assert {row.name: row.steps for row in supplies(bench.timeline())}["removable adhesive"] == (1,)
+
+
+@pytest.mark.parametrize("kind", ["other", "glue"])
+def test_a_tape_that_says_so_sticks_on_the_stencils(bench, kind):
+    bench.supply("double-sided tape", kind, note="for the stencils")
+    bench.step("Stick")
+    bench.do("stick")
+    assert [row.name for row in supplies(bench.timeline())] == ["double-sided tape"]
+
+
+def test_what_only_words_name_is_needed_in_the_steps_that_name_it(bench):
+    for name in ("wax", "tape", "double-sided tape", "waxed paper"):
+        bench.supply(name, "other", note="a little")
+    bench.step("Glue", "Put waxed paper under it.")
+    bench.step("Slide", "Rub {wax} on the runners; double sided\ntape holds the block.")
+    bench.step("Close", "Do without tape. Wrap it with Tape.")
+    found = {row.name: row.steps for row in supplies(bench.timeline())}
+    assert found == {"wax": (2,), "tape": (3,), "double-sided tape": (2,), "waxed paper": (1,)}
+
+
+def test_abrasives_are_used_wherever_their_grit_sands_even_on_edges(bench):
+    bench.tool("flat board", "hand sanding", note="grits 120 and 180")
+    bench.tool("stick", "hand sanding", note="grits 180 and 240")
+    for grit in ("P120", "P180", "P240", "P320"):
+        bench.supply(grit, "abrasive", grit)
+    bench.step("Sand")
+    bench.do("sand face", uses=[Use("flat board", "hand sanding", 0.1, "m2")])
+    bench.step("Round")
+    bench.do("round over", uses=[Use("stick", "hand sanding", 0.3, "m")])
+    bench.step("Rub down", "Rub it down with P320.")
+    found = {row.name: row.steps for row in supplies(bench.timeline())}
+    assert found == {"P120": (1,), "P180": (1, 2), "P240": (2,), "P320": (3,)}

@@ -3,10 +3,17 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from planbook.takeoff.settings import lengths_set, settings_of, show_setting
+import pytest
+
+from planbook.model import Node
+from planbook.speech import speaking
+from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
+from planbook.text import Place
 from planbook.units import INCH_32, MM_TENTH
 from planbook.workshop import Use
+
+PLACE = Place("steps.md")
 
 
 def _shown(settings, style=MM_TENTH):
@@ -204,3 +211,68 @@ def test_lengths_are_gathered_by_what_is_set(bench):
         "width": frozenset({Fraction("18.1"), Fraction("18.6")}),
         "depth": frozenset({Fraction(7)}),
     }
+
+
+def test_every_size_that_a_bit_is_bought_by_is_told_as_it_is_sold():
+    found = _shown(settings_of((("hole", 4.5), ("radius", 2.0), ("depth", 4.5))), INCH_32)
+    assert found == {
+        "hole": "4.5 mm (≈\u00a011/64\u00a0in)",
+        "radius": "2 mm (≈\u00a05/64\u00a0in)",
+        "depth": "3/16 in",
+    }
+
+
+def test_the_ends_of_a_kerf_are_never_printed_like_the_kerf(bench):
+    bench.tool("panel blade", "table saw", kerf="1/8 in", least_kerf="3/32 in", most_kerf="9/64 in")
+    bench.step("Saw")
+    bench.do("saw", uses=[Use("panel blade", "table saw", 0.5, "m")])
+    settings = tools(bench.timeline())[0].settings
+    assert list(_shown(settings, kerf_style(settings, INCH_32)).values()) == ["1/8 in", "3/32 in", "9/64 in"]
+
+
+def test_what_is_pressed_while_it_is_glued_needs_clamps_and_a_shim_is_trimmed(bench):
+    bench.step("Glue")
+    bench.do("glue", uses=[Use("clamps", "clamps", 1, "set")], settings=(("clamp", 60.0),))
+    bench.step("Close the cut")
+    bench.do("shim", settings=(("clamp", 60.0),))
+    bench.step("Push it in")
+    bench.do("plug", settings=(("clamp", 60.0),))
+    found = {row.name: row.steps for row in tools(bench.timeline())}
+    assert (found["clamps"], found["chisel"], found["mallet"]) == ((1, 2), (2,), (3,))
+
+
+@pytest.mark.parametrize(
+    ("kind", "settings", "pared"),
+    [
+        ("dado", (("stop before the front", 30.0),), True),
+        ("rabbet", (), False),
+        ("groove", (), False),
+        ("mortise", (("ends", "chopped square"),), True),
+        ("mortise", (("ends", "left round"),), False),
+    ],
+)
+def test_a_chisel_squares_what_a_cutter_leaves_round(bench, kind, settings, pared):
+    bench.step("Cut")
+    bench.do(kind, settings=settings)
+    assert ("chisel" in {row.name for row in tools(bench.timeline())}) == pared
+
+
+def test_ends_that_are_left_round_need_no_chisel(bench):
+    bench.step("Cut")
+    bench.do("dado", settings=(("stop before the front", 30.0),), fields={"ends": Node("round", PLACE)})
+    assert "chisel" not in {row.name for row in tools(bench.timeline())}
+
+
+def test_a_chisel_is_needed_where_words_or_the_note_of_a_tool_name_it(bench):
+    bench.tool("fine saw", "hand saw", note="a dovetail saw, and a chisel to clean up")
+    bench.step("Notch")
+    bench.do("rabbet", uses=[Use("fine saw", "hand saw", 0.1, "m")])
+    bench.step("Pare", "Pare the plugs down with a Chisel.")
+    bench.step("Sand", "Sand it, without a chisel.")
+    assert {row.name: row.steps for row in tools(bench.timeline())}["chisel"] == (1, 2)
+
+
+def test_a_side_is_not_said_as_the_piece_that_is_called_like_it():
+    told = settings_of((("faces", ("top", "left")), ("waste", "top"), ("edges", "the grip")))
+    with speaking("de", {"top": "Trittfläche", "the grip": "das Griffloch"}):
+        assert _shown(told) == {"faces": "oben, links", "waste": "Trittfläche", "edges": "das Griffloch"}

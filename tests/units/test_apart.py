@@ -12,6 +12,7 @@ from planbook.units import (
     MM_PER_INCH,
     MM_TENTH,
     Chain,
+    fine_enough,
     read_quantity,
     show_length,
     told_apart,
@@ -51,3 +52,16 @@ def test_no_two_a_sixty_fourth_apart_are_printed_alike(lengths: list[Fraction]) 
         for other in lengths:
             if abs(one - other) >= MM_PER_INCH / 64:
                 assert show_length(one, style) != show_length(other, style)
+
+
+def test_what_stands_side_by_side_is_as_fine_as_it_must_be() -> None:
+    """By hand: 1/8 in is 3.175 mm, 9/64 in 3.572 mm; 3.3 mm is 0.130 in and nearer to 1/8 than to 9/64 in."""
+    eighth = MM_PER_INCH / 8
+    kerf = (eighth * 3 / 4, eighth, eighth * 9 / 8)
+    assert [show_length(each, fine_enough(INCH_32, kerf)) for each in kerf] == ["3/32 in", "1/8 in", "9/64 in"]
+    near = (eighth, Fraction("3.3"))
+    assert [show_length(each, fine_enough(INCH_32, near)) for each in near] == ["0.125 in", "0.13 in"]
+    wide = (Fraction("3.2"), Fraction("3.24"))
+    assert [show_length(each, fine_enough(MM_TENTH, wide)) for each in wide] == ["3.2 mm", "3.24 mm"]
+    assert show_length(near[1], fine_enough(MM_AND_INCH, near)) == "3.3 mm (0.13 in)"
+    assert fine_enough(INCH_32, (SNUG, SNUG)) == INCH_32

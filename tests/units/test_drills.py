@@ -24,4 +24,9 @@ from planbook.units import INCH_32, INCH_DECIMAL, MM_AND_INCH, MM_TENTH, LengthS
     ],
 )
 def test_a_drill_is_named_as_it_is_bought(mm: float | Fraction, style: LengthStyle, said: str) -> None:
-    assert show_drill(mm, style) == said
+    assert show_drill(mm, style).replace("\u00a0", " ") == said
+
+
+def test_no_line_ends_in_the_brackets_of_a_drill() -> None:
+    assert show_drill(10.0, INCH_32) == "10 mm (≈\u00a025/64\u00a0in)"
+    assert show_drill(9.77, INCH_32) == "≈\u00a025/64\u00a0in (9.77\u00a0mm)"

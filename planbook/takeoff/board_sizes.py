@@ -1,0 +1,41 @@
+"""The sizes of boards as lists print them: never thinner than they must be, and sheets as they are sold."""
+
+from fractions import Fraction
+
+from planbook.takeoff.records import BoardRow, Dimensions
+from planbook.takeoff.sold import is_metric
+from planbook.units import INCH_DECIMAL, LengthStyle, Quantity, show_at_least, show_fine, show_length, to_mm_text
+
+Sides = tuple[str, str, str]
+"""Length, width and thickness as they are printed."""
+THICKNESS_PARTS = 2
+"""A thickness goes up by halves of a step, to 1/64 in: boards that are stacked add up."""
+
+
+def to_buy_told(row: BoardRow, style: LengthStyle, *, beside: bool = False) -> Sides:
+    """What to look for: with a rough size, no side is printed less than it is; `beside` as in `finished_told`."""
+    if row.rough is None:
+        return finished_told(row, style, beside=beside)
+    length, width, thickness = (show_at_least(side, style) for side in _of(row.rough))
+    return length, width, thickness if beside else _metric(row, row.rough, style) or thickness
+
+
+def finished_told(row: BoardRow, style: LengthStyle, *, beside: bool = False) -> Sides:
+    """What the board is brought to: its thickness is not printed less than it is.
+
+    A sheet that is sold by millimetres has them among inches, unless these stand `beside` millimetres already.
+    """
+    length, width = (show_fine(Quantity(side, length=1), style) for side in (row.size.length, row.size.width))
+    thickness = show_at_least(row.size.thickness, style, THICKNESS_PARTS)
+    return length, width, thickness if beside else _metric(row, row.size, style) or thickness
+
+
+def _of(size: Dimensions) -> tuple[Fraction, Fraction, Fraction]:
+    return size.length, size.width, size.thickness
+
+
+def _metric(row: BoardRow, size: Dimensions, style: LengthStyle) -> str:
+    """The thickness of a sheet that is sold by millimetres, among inches: "18 mm (0.709 in)"; else ""."""
+    if row.board_feet is not None or style.unit != "in" or not is_metric(size.thickness):
+        return ""
+    return f"{to_mm_text(size.thickness, 2)} ({show_length(size.thickness, INCH_DECIMAL)})".replace(" in", "\u00a0in")

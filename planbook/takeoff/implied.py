@@ -1,0 +1,65 @@
+"""Small hand tools that the work cannot do without although no operation names them, and the steps that need them."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+
+from planbook.takeoff.named import names, steps_naming
+from planbook.workshop import Event, Timeline
+
+IMPLIED: dict[str, tuple[str, ...]] = {
+    "clamps": (),
+    "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
+    "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
+    "craft knife and scissors": ("stick", "line", "shim"),
+    "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
+    "brush or lint-free cloth": ("finish",),
+    "chisel": (),
+    "mallet": ("plug", "mortise"),
+    "screwdriver": ("fit hardware",),
+    "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
+}
+"""The tools, and the operations that all need them (common practice); what else asks for one stands in `ASKED`."""
+SPOKEN = ("chisel",)
+"""Tools that are also needed wherever the words of a step, or the note on the tool it works with, name them."""
+PRESSED = ("glue up", "glue", "shim")
+"""Joints that are pressed together while the glue takes hold; a plug sits in its hole by itself."""
+CHANNELS = ("dado", "groove", "rabbet")
+
+
+def implied(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Every such tool that is needed, with its steps in order."""
+    for name, kinds in IMPLIED.items():
+        asked = ASKED.get(name, _never)
+        steps = {e.at.step for e in timeline.events if e.operation.kind in kinds or asked(e)}
+        if name in SPOKEN:
+            steps |= set(_spoken(name, timeline))
+        if steps:
+            yield name, tuple(sorted(steps))
+
+
+def _never(_: Event) -> bool:
+    return False
+
+
+def _pressed(event: Event) -> bool:
+    return event.operation.kind in PRESSED and bool(dict(event.settings).get("clamp"))
+
+
+def _pared(event: Event) -> bool:
+    """Whether something is trimmed, or a corner squared, that no machine leaves so."""
+    kind, settings = event.operation.kind, dict(event.settings)
+    if kind == "mortise":
+        return settings.get("ends") != "left round"
+    if kind in CHANNELS:
+        ends = event.operation.fields.table().get("ends")
+        stopped = any(key.startswith("stop before") for key in settings)
+        return stopped and not (ends and ends.value == "round")
+    return kind == "shim"
+
+
+ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _pressed, "chisel": _pared}
+
+
+def _spoken(name: str, timeline: Timeline) -> Iterable[int]:
+    yield from steps_naming(timeline, name)
+    noted = {tool.name for tool in timeline.design.tools.values() if names(tool.note, name)}
+    yield from (event.at.step for event in timeline.events if any(use.name in noted for use in event.uses))

@@ -1,0 +1,51 @@
+"""The steps that sand with a grit: whatever sands, as far as the note on a tool does not tell its grits."""
+
+import re
+
+from planbook.handbook import Handbook
+from planbook.model import Supply, Tool
+from planbook.speech import say
+from planbook.takeoff.named import steps_naming
+from planbook.takeoff.uses import SANDING, is_tool, tool_kind
+from planbook.workshop import Event, Timeline
+
+BY_HAND = "hand sanding"
+"""The kind of a tool that is abrasive in the hand, whatever is done with it."""
+_NUMBER = re.compile(r"(?<![\w.])P?(\d{2,4})(?![\w.])")
+
+
+def sanded_with(supply: Supply, timeline: Timeline) -> tuple[int, ...]:
+    """The steps that sand with an abrasive of the design, and those whose words name it.
+
+    A tool sands with the grits that its note names, and with any where it names none. A grit that nothing asks for
+    is one for all that is sanded.
+    """
+    events = [event for event in timeline.events if _sands(event, timeline)]
+    grit = _grit(supply, timeline.design.handbook)
+    fitting = [event for event in events if not (told := _grits(event, timeline)) or grit in told]
+    steps = {event.at.step for event in fitting} | set(steps_naming(timeline, supply.name))
+    return tuple(sorted(steps or {event.at.step for event in events})) if events else ()
+
+
+def _sands(event: Event, timeline: Timeline) -> bool:
+    by_hand = any(is_tool(use, timeline) and tool_kind(use, timeline) == BY_HAND for use in event.uses)
+    return by_hand or event.operation.kind in SANDING
+
+
+def _grit(supply: Supply, book: Handbook) -> int:
+    """The grit of an abrasive; 0 where the handbook does not know it."""
+    row = book.abrasive(supply.product or supply.name)
+    return row.grit if row else 0
+
+
+def _grits(event: Event, timeline: Timeline) -> set[int]:
+    """The grits that the notes on the tools of an event name; none where one of them names none."""
+    tools = timeline.design.tools
+    found = [_noted(tools[use.name]) for use in event.uses if use.name in tools]
+    return set().union(*found) if all(found) else set()
+
+
+def _noted(tool: Tool) -> set[int]:
+    note = tool.note.casefold()
+    about = any(word.casefold() in note for word in ("grit", say("grit")))
+    return {int(number) for number in _NUMBER.findall(tool.note)} if about else set()
