@@ -328,7 +328,7 @@ def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[
 
 
 def _below(views: Sequence[Stage], width: float) -> tuple[str, ...]:
-    """What is said below a picture: which faces are sanded that look away."""
+    """What is said below a picture: which faces are sanded or edged that look away."""
     text = faces_away([(stage.show.cues, stage.look.view) for stage in views])
     return tuple(wrapped(text, key_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
 

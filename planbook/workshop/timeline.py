@@ -139,10 +139,14 @@ class Shown:
 class Cue:
     """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named.
 
-    A note points at the first of its points that is in sight; `wall` is the one that what it names is cut for.
+    A note points at the first of its points that is in sight; `wall` is the one that what it names is cut for. Edges
+    that are rounded or chamfered have no points, but the names of the face and the side between which they lie, or of
+    the face alone if they go around it.
     """
 
-    kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note"]
+    kind: Literal[
+        "cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note", "rounded", "chamfered"
+    ]
     points: tuple[Vec3, ...]
     piece: str = ""
     text: str = ""
