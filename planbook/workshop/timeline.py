@@ -17,6 +17,8 @@ Role = Literal["worked", "new", "context", "waste"]
 Ending = Literal["part", "kept", "discarded", "left over"]
 WAY_IN = "way in"
 """Text of a line to cut along which the blade comes in."""
+AT_A_CUT = "at a cut"
+"""Text of a clamp that closes a cut: it says something only where that is."""
 WASTE_LEFT, WASTE_RIGHT = "waste left", "waste right"
 """Text of a line that wood is taken down to: on which side of its run that wood lies, as seen from outside the face."""
 
