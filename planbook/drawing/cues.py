@@ -11,6 +11,7 @@ from planbook.drawing.hidden_clamps import ASIDE, STRIDE, misleads
 from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
+from planbook.drawing.pads import half
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.drawing.waste_side import LONG, SIDES, ticked
@@ -18,7 +19,7 @@ from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside, thinned
 from planbook.solids.visible import Polygon2, View
-from planbook.workshop.timeline import Cue, Shown
+from planbook.workshop.timeline import AT_A_CUT, Cue, Shown
 
 BEYOND = (1.0, 3.0)
 """How far a drill axis is drawn past its ends: least, and where no other is close, mm on paper."""
@@ -38,6 +39,8 @@ OFF_ITS_PIECE = 2.5
 """An arrow that must stop farther than this from what is seen of its piece points at nothing, mm on paper."""
 BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
+FINER = 5
+"""The last step back to where nothing is drawn is parted in so many."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
 CUT_BEDS = (Pen(1.0, PAPER), Pen(0.7, LINE))
@@ -195,12 +198,15 @@ def _clamp(
     One that presses on a hidden face stands where the drawing ends; there is none where that would mislead.
     """
     tip, along, _ = _tip(points, shown, look, paper)
-    if misleads(points, math.dist(tip, paper.put(flat(look.view, points[-1]))), shown, look.view, paper.scale):
+    back = math.dist(tip, paper.put(flat(look.view, points[-1])))
+    if misleads(points, back, shown, look.view, paper.scale, cue.text == AT_A_CUT):
         return ()
     colour = accent(WORK, ink)
-    near, far = ahead(tip, along, -0.7), ahead(tip, along, -BLOCK[1] - 0.7)
+    off = 0.7 if back < ASIDE else 0.3
+    near, far = ahead(tip, along, -off), ahead(tip, along, -BLOCK[1] - off)
     side = (-along[1], along[0])
-    ring = tuple(ahead(end, side, k * BLOCK[0] / 2) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+    wide = half(points[-1], tip, side, BLOCK[0] / 2, look, paper) if back < ASIDE else BLOCK[0] / 2
+    ring = tuple(ahead(end, side, k * wide) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
     bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
     wedge = _arrow(ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
     return (bed, *wedge, Fill((ring,), colour, "clamp"))
@@ -221,7 +227,12 @@ def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
     back = [ahead(tip, along, -STRIDE * k) for k in range(120)]
     hits = inside(polygons, back)
     free = [k for k in range(len(back)) if not hits[k]]
-    return ahead(back[free[0]], along, -ASIDE) if free else tip
+    if not free:
+        return tip
+    # The last step is too long for a mark that has to stand at the wood.
+    finer = [ahead(back[free[0]], along, STRIDE * (1 - k / FINER)) for k in range(1 if free[0] else FINER, FINER + 1)]
+    out = int(np.argmin(inside(polygons, finer)))
+    return ahead(finer[out], along, -ASIDE)
 
 
 def _before(tip: Point, along: Point, spot: Vec3, look: Look, paper: Paper) -> Point:

@@ -3,9 +3,11 @@
 import math
 from dataclasses import dataclass
 from functools import reduce
+from itertools import islice
 
 from planbook.drawing.cue_area import is_spot
 from planbook.drawing.cues import world_points
+from planbook.drawing.cut_ends import is_shown, stopped
 from planbook.drawing.look import flat
 from planbook.drawing.mouths import around, mouth_of
 from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
@@ -24,6 +26,8 @@ MOST_AROUND = 3.6
 """The same where the edge of the face that a hole is bored near is to be seen with it: it is large enough still."""
 MOST = 4
 """So many places are offered at most, for one that stands in the way may be left for another."""
+TRIED = 12
+"""Of so many places that are nearest to the reader those are taken that show a rounding."""
 ALONE = 2.0
 """A hole is enlarged rather than others if none is nearer to it than this, in radii of what is shown."""
 MOSTLY = 0.7
@@ -122,28 +126,35 @@ def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tup
 def _cuts(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The ends of grooves, where their section is seen best: as near to the reader as each line comes.
 
-    An edge that is broken from end to end has no line; there it is the end of the old edge. A rounding that is only
-    recorded has no section.
+    One that stops amid wood is looked at there. An edge that is broken from end to end has no line; there it is the end
+    of the old edge. A rounding that is only recorded has no section, and one that is not in sight there none to show.
     """
     settings, drawn = dict(event.settings), operation_of(event).DRAWN
     wide = max((float(settings[key]) for key in drawn.section if isinstance(settings.get(key), float)), default=0.0)
     if settings.get("recorded") or not 0 < wide * scale < SMALL:
         return ()
     view = stage.look.view
+    # What is rounded on two sides of a board shows on one of them.
+    apart = AROUND * wide * (1.0 if drawn.rounds else 4.0)
 
     def nearness(point: Vec3) -> float:
         return dot(point, view.toward)
 
-    lines = [world_points(cue, stage.pieces) for cue in stage.show.cues if cue.kind == "cut line"]
-    seen = [[p for run in runs_in_sight(line, stage.pieces, view, 1.0 / scale) for p in run] for line in lines]
-    ends = [max(points, key=nearness) for points in seen if points]
+    ends = []
+    for cue in (each for each in stage.show.cues if each.kind == "cut line"):
+        line = world_points(cue, stage.pieces)
+        seen = [p for run in runs_in_sight(line, stage.pieces, view, 1.0 / scale) for p in run]
+        own = next((s for s in stage.pieces if s.piece.name == cue.piece), None)
+        amid = stopped(line, seen, own) if own is not None and not drawn.rounds else []
+        ends += [max(amid or seen, key=nearness)] if seen else []
     found: list[Detail] = []
     for spot in sorted(ends or _old_corners(stage), key=nearness, reverse=True):
-        if len(found) < MOST and all(math.dist(spot, other.spot) > 4 * AROUND * wide for other in found):
+        if len(found) < (TRIED if drawn.rounds else MOST) and all(math.dist(spot, d.spot) > apart for d in found):
             found.append(Detail(spot, AROUND * wide))
     shares = [_share(stage, detail) for detail in found]
     if drawn.rounds:
-        return tuple(detail for detail, share in zip(found, shares, strict=True) if share < 1)
+        open_ = (detail for detail, share in zip(found, shares, strict=True) if share < 1)
+        return tuple(islice((d for d in open_ if is_shown(d.spot, d.radius, stage.pieces, view)), MOST))
     return tuple([detail for detail, share in zip(found, shares, strict=True) if share > MOSTLY] or found)
 
 

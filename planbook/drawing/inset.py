@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from planbook.drawing import cues, ghost
 from planbook.drawing.cue_area import is_spot
@@ -31,6 +32,8 @@ LETTERS = 2.6
 FOOT = 1.4 * LETTERS
 """Room that the scale takes above or below the inset, mm."""
 RING = Pen(0.18, LINE)
+SCRAP, RIM = 2.5, 0.8
+"""A line of wood that is gone which is no longer than this in an inset, and as near to its rim, mm, is a scrap."""
 SLIVER, GAP = 0.12, 0.02
 """Less than this share of what is enlarged is a sliver of a piece, if it is so far (in diameters) from all others."""
 
@@ -72,7 +75,8 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     ring = ring_of(inset, stage, paper)
     signs = _signs(stage, part, near, inset, style.ink)
     before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
-    past = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
+    old = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
+    past = [mark for mark in old if not _at_rim(mark.points, inset)]
     stuck = sheets(part, stage.placed, near, style.ink) if stage.sheets else ()
     work = (*faces(part, near, style), *stuck, *past, *lines(part, near, style))
     return (
@@ -115,6 +119,13 @@ def _tied(spot: Point, inset: Inset, ring: Ring) -> tuple[Mark, ...]:
         ends = (_toward(spot, inset.middle, small / far), _toward(spot, inset.middle, 1 - inset.radius / far))
         marks = [Stroke(ends, Pen(RING.width + 0.4, PAPER), "inset bed"), Stroke(ends, RING, "inset line"), *marks]
     return tuple(marks)
+
+
+def _at_rim(line: Ring, inset: Inset) -> bool:
+    """Whether a line is a scrap that comes into an inset at its rim."""
+    long = sum(math.dist(a, b) for a, b in pairwise(line))
+    out = max(math.dist(end, inset.middle) for end in (line[0], line[-1]))
+    return long < SCRAP and out > inset.radius - RIM
 
 
 def _toward(one: Point, two: Point, share: float) -> Point:

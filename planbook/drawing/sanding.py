@@ -1,15 +1,23 @@
-"""Which faces a step sands, whatever else it does, and which of them its picture does not show; draws nothing."""
+"""Which faces a step sands, whatever else it does, and which of those it sands, rounds or chamfers its picture does not
+show; draws nothing.
+"""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from planbook.drawing.alt import listed
-from planbook.solids import FACE_FRAMES
+from planbook.solids import FACE_FRAMES, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.visible import View
 from planbook.speech import called, say
 from planbook.workshop.timeline import Cue, Event, Shown
 
+_AWAY = {
+    "sand": "To be sanded too, out of sight: {faces}.",
+    "rounded": "To be rounded too, out of sight: {faces}.",
+    "chamfered": "To be chamfered too, out of sight: {faces}.",
+}
+"""What is said below a picture of faces that look away, by the kind of their cues."""
 LEVEL = 0.05
 """A face is where it was sanded if it is no farther from there than this, mm."""
 
@@ -35,16 +43,29 @@ def _there(cue: Cue, shown: Shown) -> bool:
 
 
 def faces_away(views: Sequence[tuple[Sequence[Cue], View]]) -> str:
-    """A sentence that names the faces to be sanded which look away in all views; "" if there are none."""
-    every = [(cue, view) for cues, view in views for cue in cues if cue.kind == "sand" and cue.text in FACE_FRAMES]
-    seen = {(cue.piece, cue.text) for cue, view in every if dot(FACE_FRAMES[cue.text].n, view.toward) > 0}
+    """Sentences that name the faces to be sanded, rounded or chamfered which look away in all views; "" without."""
+    every = [(cue, view) for cues, view in views for cue in cues if cue.kind in _AWAY and _ways(cue)]
+    told = (_away(words, [each for each in every if each[0].kind == kind]) for kind, words in _AWAY.items())
+    return " ".join(sentence for sentence in told if sentence)
+
+
+def _ways(cue: Cue) -> list[Vec3]:
+    """Where the faces look that a cue names, if it names faces."""
+    names = cue.text.split()
+    return [FACE_FRAMES[name].n for name in names] if all(name in FACE_FRAMES for name in names) else []
+
+
+def _away(words: str, every: Sequence[tuple[Cue, View]]) -> str:
+    """An edge is in sight where one of the two faces is that meet in it."""
+    face = {cue: cue.text.split()[0] for cue, _ in every}
+    seen = {(cue.piece, face[cue]) for cue, view in every if any(dot(way, view.toward) > 0 for way in _ways(cue))}
     hidden: dict[str, list[str]] = {}
-    for piece, face in dict.fromkeys((cue.piece, cue.text) for cue, _ in every):
-        if (piece, face) not in seen:
-            hidden.setdefault(piece, []).append(face)
+    for piece, name in dict.fromkeys((cue.piece, face[cue]) for cue, _ in every):
+        if (piece, name) not in seen:
+            hidden.setdefault(piece, []).append(name)
     if not hidden:
         return ""
-    told = {piece: listed([say(face) for face in faces]) for piece, faces in hidden.items()}
+    told = {piece: listed([say(name) for name in names]) for piece, names in hidden.items()}
     alike = len({*told.values()}) == 1 and {cue.piece for cue, _ in every} == {*hidden}
-    named = [*told.values()][:1] if alike else [f"{faces} ({called(piece)})" for piece, faces in told.items()]
-    return say("To be sanded too, out of sight: {faces}.", faces="; ".join(named))
+    named = [*told.values()][:1] if alike else [f"{names} ({called(piece)})" for piece, names in told.items()]
+    return say(words, faces="; ".join(named))

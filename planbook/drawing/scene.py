@@ -29,6 +29,7 @@ from planbook.drawing.lettering import LEADING, wrapped
 from planbook.drawing.look import Look, hidden_lines
 from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.names import MARGIN, Layout
+from planbook.drawing.pads import both_or_none
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
@@ -280,7 +281,8 @@ def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
     signs = zip(stage.show.cues, rooms, strict=True)
     drawn = [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
-    return one_of_close(uncrowded(cues.beds_first(drawn, stage.show.cues)), stage.show.cues, stage.pieces)
+    every = uncrowded(cues.beds_first(drawn, stage.show.cues))
+    return both_or_none(one_of_close(every, stage.show.cues, stage.pieces), stage.show.cues)
 
 
 def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:
@@ -328,7 +330,7 @@ def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[
 
 
 def _below(views: Sequence[Stage], width: float) -> tuple[str, ...]:
-    """What is said below a picture: which faces are sanded that look away."""
+    """What is said below a picture: which faces are sanded or edged that look away."""
     text = faces_away([(stage.show.cues, stage.look.view) for stage in views])
     return tuple(wrapped(text, key_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
 

@@ -105,8 +105,20 @@ def _facing(work: _Work, face: str) -> _Work | None:
     axis = X if abs(here[2]) > 0.5 else Z
     about = work.pieces[0].piece.solid.middle
     pieces = tuple(_turned_about(s, axis, about) for s in work.pieces)
-    cues = tuple(replace(c, points=tuple(_about(p, axis, about) for p in c.points)) for c in work.cues)
+    cues = tuple(
+        replace(c, points=tuple(_about(p, axis, about) for p in c.points), text=_faces_about(c.text, axis))
+        for c in work.cues
+    )
     return _Work(face, pieces, cues)
+
+
+def _faces_about(text: str, axis: Vec3) -> str:
+    """The faces that a cue names, after half a turn about an axis; other words as they are."""
+    names = text.split()
+    if not names or not all(name in FACE_FRAMES for name in names):
+        return text
+    ways = [plus(times(axis, 2 * dot(FACE_FRAMES[name].n, axis)), negated(FACE_FRAMES[name].n)) for name in names]
+    return " ".join(name for way in ways for name, frame in FACE_FRAMES.items() if dot(frame.n, way) > 0.5)
 
 
 def _turned_about(shown: Shown, axis: Vec3, middle: Vec3) -> Shown:

@@ -8,8 +8,10 @@ from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke
 from planbook.drawing.stencil_art import ArtHole, ArtLine, Laid, cut_strip, runs_of, saw_line
 from planbook.drawing.stencil_pens import CROP, CUT, DUST, EDGE, GUIDE, HATCH, HOLE, SAND, THIN, TICK
 from planbook.solids import Area, Outline, Path
-from planbook.solids.idle import ON_EDGE, worked
+from planbook.solids.idle import ON_EDGE, over_wood, worked
 
+RUN_OUT = 3.0
+"""How far a line goes on in the air where it leaves the piece, mm: enough to see where to begin."""
 TICK_LENGTH = 1.6
 _TICK_STEP = 9.0
 _PAIR_STEP, _PAIR_GAP = 7.0, 0.9
@@ -59,7 +61,8 @@ def _line(line: ArtLine, paper: Laid) -> Iterator[Mark]:
 
 
 def _worked(outline: Outline, paper: Laid, pen: Pen, layer: str, taken: Area | None = None) -> Iterator[Stroke]:
-    yield from (path_stroke(part, pen, layer) for part in worked(runs_of(outline), paper.face, taken))
+    runs = over_wood(runs_of(outline), paper.face, RUN_OUT)
+    yield from (path_stroke(part, pen, layer) for part in worked(runs, paper.face, taken))
 
 
 def _sawn(at: Outline, paper: Laid) -> Iterator[Stroke]:

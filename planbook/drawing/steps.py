@@ -70,7 +70,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = max(showing, key=lambda event: operation_of(event).DRAWN.weight)
     alike = [with_gone(with_sanding(event, showing)) for event in showing if _same_work(event, main)]
     laid = _laid(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
-    return with_driven(_with_work(_with_bored(_with_what_holds(laid, showing), showing), showing), showing)
+    worked = _with_work(_with_bored(_with_what_holds(laid, showing), showing), showing)
+    return with_driven(_with_scrap(worked, showing), showing)
 
 
 def _same_work(one: Event, two: Event) -> bool:
@@ -105,6 +106,15 @@ def _with_bored(event: Event, events: Sequence[Event]) -> Event:
     bored = (each.settings for each in events if operation_of(each).DRAWN.fastens == "hole")
     measured = tuple(settings for settings in bored if dict(settings).get("at"))
     return replace(event, settings=(*event.settings, (BORED, measured))) if measured else event
+
+
+def _with_scrap(event: Event, events: Sequence[Event]) -> Event:
+    """The event, in which what another of its step shows as waste, and makes nothing of, is waste from the start."""
+    assert event.show is not None
+    last = (each.show.pieces for each in events if each.show and not each.made)
+    gone = {s.piece.name for pieces in last for s in pieces if s.role == "waste"}
+    pieces = (replace(s, role="waste") if s.piece.name in gone else s for s in event.show.pieces)
+    return replace(event, show=replace(event.show, pieces=tuple(pieces))) if gone else event
 
 
 def _with_work(event: Event, events: Sequence[Event]) -> Event:

@@ -12,6 +12,7 @@ from planbook.workshop.cutting import laid_apart
 from planbook.workshop.one_layer import drawn_apart, layers
 from planbook.workshop.placing import drawn_out, seen_from
 from planbook.workshop.timeline import Event, Shown
+from planbook.workshop.ways_out import locked
 
 BESIDE = 2.0
 """Pieces that are no farther from one another touch, or will, mm."""
@@ -88,7 +89,8 @@ def _taken_out(worked: list[Shown]) -> Sequence[Vec3]:
         if layers(solids):
             moves |= {s.piece.name: by for s, by in zip(group, spread(solids), strict=True)}
         else:
-            moves |= {s.piece.name: s.apart for s in drawn_out([s.piece for s in group])}
+            pieces = [s.piece for s in group]
+            moves |= {s.piece.name: s.apart for s in drawn_out(pieces, locked(pieces))}
     return [moves[s.piece.name] for s in worked]
 
 

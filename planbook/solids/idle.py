@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString
 
-from planbook.solids.plane import Area, Path, blank_area
+from planbook.solids.plane import Area, Path, blank_area, box
 
 ON_EDGE = 0.03
 """So near to an edge of the face a line lies on it, mm."""
@@ -29,6 +29,26 @@ def worked(runs: Sequence[Path], face: Area, taken: Area | None = None) -> tuple
     left_out = [part.band(ON_EDGE) for run in runs for part in run.inside(idle) if part.length > LEAST]
     kept = [part for run in runs for part in run.outside(blank_area().plus(*left_out))] if left_out else []
     return tuple(kept or runs)
+
+
+def over_wood(runs: Sequence[Path], face: Area, past: float) -> tuple[Path, ...]:
+    """Lines as far as they lie over a face, its housings too, and `past` mm on; those that nowhere do as they are.
+
+    A line that is closed in the air beside the face ends at its edge so.
+    """
+    if face.empty:
+        return tuple(runs)
+    wood = face.hull.offset(past)
+    found = [part for run in runs for part in _inside(run, wood)]
+    return tuple(found) or tuple(runs)
+
+
+def _inside(run: Path, wood: Area) -> tuple[Path, ...]:
+    """The stretches of a line in an area; round the end of a closed line they are one."""
+    if sum(part.length for part in run.inside(wood)) > run.length - 1e-6:
+        return (run,)
+    left, low, right, high = run.bounds
+    return run.outside(box(left - 1, low - 1, right - left + 2, high - low + 2).minus(wood))
 
 
 def _near(runs: Sequence[Path], face: Area) -> bool:

@@ -5,20 +5,22 @@ from math import dist
 from planbook.solids import AXES, Frame, Path, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.workshop.clamping import LENGTH
-from planbook.workshop.timeline import Cue, Piece
+from planbook.workshop.timeline import AT_A_CUT, Cue, Piece
 
 AXIAL = 0.9
 """Cosine between a cut and the way across an axis for a clamp to press along that axis."""
-SQUARE = 0.9
-"""A clamp does not slip on wood that lies across its way with this cosine or more (25 degrees)."""
-STRIDES = 40
-"""At so many places along the cut and past its ends is looked, on each side."""
+SQUARE = 0.985
+"""A clamp does not slip on wood that lies across its way with this cosine or more (10 degrees; common practice)."""
+FAR, STRIDES = 0.3, 30
+"""How far from its middle the cut is still closed, as a share of the largest side; and at how many places along it and
+past its ends is looked, on each side."""
 
 
 def closing(piece: Piece, line: Path, frame: Frame, level: float) -> tuple[Cue, ...]:
     """A pair of arrows that press together a cut along a line of a frame; `level` is how high along its normal, mm.
 
-    They press across the cut, as near to it as the wood lies square to them at both ends; none where it nowhere does.
+    They press across the cut, as near to it as the wood lies square to them at both ends; none where it does not near
+    it.
     """
     (au, av), (bu, bv) = line.points[0], line.points[-1]
     long = dist((au, av), (bu, bv))
@@ -28,12 +30,14 @@ def closing(piece: Piece, line: Path, frame: Frame, level: float) -> tuple[Cue, 
     along, across = _way(frame, u, v), _axial(_way(frame, -v, u))
     spot = frame.world(*line.halfway, level)
     side = max(piece.solid.extent)
-    for far in (sign * k * side / STRIDES for k in range(STRIDES + 1) for sign in (1, -1)):
+    for far in (sign * k * FAR * side / STRIDES for k in range(STRIDES + 1) for sign in (1, -1)):
         tips = [_tip(piece.solid, plus(spot, times(along, far)), way) for way in (across, negated(across))]
         if None not in tips:
             ways = zip(tips, (across, negated(across)), strict=True)
             return tuple(
-                Cue("clamp", (plus(tip, times(way, LENGTH * side)), tip), piece.name) for tip, way in ways if tip
+                Cue("clamp", (plus(tip, times(way, LENGTH * side)), tip), piece.name, AT_A_CUT)
+                for tip, way in ways
+                if tip
             )
     return ()
 

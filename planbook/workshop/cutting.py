@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Outline, Path, Point2, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
-from planbook.solids.idle import worked
+from planbook.solids.idle import over_wood, worked
 from planbook.solids.solid import joined, nothing, prism
 from planbook.text import Place
 from planbook.workshop.pieces import without_crumbs
@@ -26,6 +26,8 @@ SLIDES, AIR = 24, 6.0
 """At how many places on its way out of an opening a part is tried for room, and how far past it it lies, mm."""
 TOUCH = 1e-6
 """Boxes that overlap by no more than this (mm) lie against one another."""
+RUN_OUT = 0.5
+"""How far a line of a stencil is drawn past the edge of its face, mm."""
 HAIR = 0.02
 """So far beside a line it is looked which side of it is inside, mm."""
 BARE = 0.5
@@ -195,9 +197,11 @@ def _free_after(shown: Shown, others: Sequence[Shown], way: Vec3) -> float:
 
 
 def outline_cues(outline: Outline, stuck: Stuck, piece: str, taken: Area | None = None) -> list[Cue]:
-    """A line of a stencil as cut lines on its face, without what runs along an edge where nothing is `taken` off."""
+    """A line of a stencil as cut lines on its face, no farther than its wood goes; and without what runs along an edge
+    where nothing is `taken` off.
+    """
     rings = [(*ring, ring[0]) for ring in outline.rings] if isinstance(outline, Area) else [outline.points]
-    runs = worked([Path(ring) for ring in rings], stuck.face, taken)
+    runs = worked(over_wood([Path(ring) for ring in rings], stuck.face, RUN_OUT), stuck.face, taken)
     return [line_cue(run.points, stuck.frame, piece, closed=False) for run in runs]
 
 

@@ -32,6 +32,8 @@ class Edging(Work):
     """
 
     EACH: ClassVar[bool] = True
+    DONE: ClassVar[Literal["rounded", "chamfered"]]
+    """What is done to the edges."""
 
     piece: PieceName
     faces: FaceNames
@@ -56,6 +58,7 @@ class Edging(Work):
         cues: list[Cue] = []
         metres = 0.0
         for face in self.faces:
+            cues += [Cue(self.DONE, (), piece.name, f"{face} {side}".strip()) for side in self.sides or ("",)]
             frame = FACE_FRAMES[face]
             low, high = span(piece.solid, frame)
             check_room(piece, self.KIND, "deep", size, high - low, self.where(field), shop)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
-from planbook.solids.frames import dot, negated, times
+from planbook.solids.frames import dot, negated, plus, times
 from planbook.workshop.mating import Contact, contacts
 from planbook.workshop.timeline import Piece, Shown
 
@@ -14,7 +14,7 @@ USUAL, LEAST, MOST = 0.16, 8.0, 0.3
 MOST_WIDER = 2.0
 """Where several pieces lie level, there is so much more room for the air between layers at most."""
 ASIDE = 0.5
-"""How far what touches a level piece is drawn off it, as a share of that air."""
+"""How far what touches a level piece without a face across another axis is drawn back, as a share of that air."""
 SEEN = 1 / 3
 """If more air shows this share of the faces that are glued, there is more."""
 LEVEL = 0.5
@@ -26,18 +26,31 @@ TOUCH = 0.5
 def glued_apart(pieces: Sequence[Piece], axis: str) -> tuple[Shown, ...]:
     """Pieces spread evenly along an axis, the middle staying; those that lie level stay beside one another.
 
-    A smaller one that touches another of these is drawn off it by half as much, so that the joint is seen.
+    A smaller one that touches another of these is drawn straight off it, so that the joint is seen.
     """
     frame = FACE_FRAMES[AHEAD[axis]]
     layers = _layers(pieces, frame.n)
     wider = min(MOST_WIDER, (len(pieces) - 1) / max(1, len(layers) - 1))
     step = _air([piece.solid for piece in pieces], frame) * wider
-    far = dict[int, float]()
+    far = dict[int, Vec3]()
     for n, layer in enumerate(layers):
         for k, piece in enumerate(layer):
-            aside = any(_touching(piece.solid, larger.solid) for larger in layer[:k])
-            far[id(piece)] = (n - (len(layers) - 1) / 2 - ASIDE * aside) * step
-    return tuple(Shown(piece, "worked", times(frame.n, far[id(piece)])) for piece in pieces)
+            larger = [each.solid for each in layer[:k] if _touching(piece.solid, each.solid)]
+            off = _off(piece.solid, larger, axis, frame.n) if larger else (0.0, 0.0, 0.0)
+            far[id(piece)] = times(plus(times(frame.n, n - (len(layers) - 1) / 2), off), step)
+    return tuple(Shown(piece, "worked", far[id(piece)]) for piece in pieces)
+
+
+def _off(solid: Solid, others: Sequence[Solid], axis: str, way: Vec3) -> Vec3:
+    """The way off what a piece touches, as a share of the air: straight off the largest face that they have in common
+    across another axis, as far as layers go; without one it is back along the axis of the clamps.
+    """
+    best: tuple[float, Vec3] = (0.0, times(way, -ASIDE))
+    for frame in (FACE_FRAMES[face] for each, face in AHEAD.items() if each != axis):
+        for met in contacts([solid, *others], frame):
+            if 0 in (met.below, met.above) and met.area.size > best[0]:
+                best = met.area.size, negated(frame.n) if met.below == 0 else frame.n
+    return best[1]
 
 
 def _layers(pieces: Sequence[Piece], way: Vec3) -> list[list[Piece]]:

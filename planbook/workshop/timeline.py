@@ -17,6 +17,8 @@ Role = Literal["worked", "new", "context", "waste"]
 Ending = Literal["part", "kept", "discarded", "left over"]
 WAY_IN = "way in"
 """Text of a line to cut along which the blade comes in."""
+AT_A_CUT = "at a cut"
+"""Text of a clamp that closes a cut: it says something only where that is."""
 WASTE_LEFT, WASTE_RIGHT = "waste left", "waste right"
 """Text of a line that wood is taken down to: on which side of its run that wood lies, as seen from outside the face."""
 
@@ -139,10 +141,14 @@ class Shown:
 class Cue:
     """Something to draw on the picture besides the pieces: world points in mm, moved with a shown piece if named.
 
-    A note points at the first of its points that is in sight; `wall` is the one that what it names is cut for.
+    A note points at the first of its points that is in sight; `wall` is the one that what it names is cut for. Edges
+    that are rounded or chamfered have no points, but the names of the face and the side between which they lie, or of
+    the face alone if they go around it.
     """
 
-    kind: Literal["cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note"]
+    kind: Literal[
+        "cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note", "rounded", "chamfered"
+    ]
     points: tuple[Vec3, ...]
     piece: str = ""
     text: str = ""

@@ -43,6 +43,23 @@ def in_turn(pieces: Sequence[Piece], body: Piece, still: Sequence[Solid]) -> tup
     return (*found, *((p, *free_way(p, body, still)) for p in left))
 
 
+def locked(pieces: Sequence[Piece]) -> frozenset[str]:
+    """The names of the pieces that come out of the largest on no way, past it and past what does not come out either.
+
+    What is held by such a one alone is held as well.
+    """
+    body = max(pieces, key=lambda p: p.solid.volume)
+    left, held = [p for p in pieces if p is not body], [body]
+    while stuck := [p for p in left if not _comes_out(p, body, [h.solid for h in held])]:
+        held += stuck
+        left = [p for p in left if p not in stuck]
+    return frozenset(p.name for p in held if p is not body)
+
+
+def _comes_out(piece: Piece, body: Piece, still: Sequence[Solid]) -> bool:
+    return is_free(piece.solid, still, free_way(piece, body, still)[0])
+
+
 def free_way(piece: Piece, body: Piece, still: Sequence[Solid]) -> tuple[Vec3, float]:
     """The shortest way on which a piece is free, rather to the front, side or top; and how far it is to that side, mm.
 

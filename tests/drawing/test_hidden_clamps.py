@@ -1,12 +1,17 @@
 """Clamps on faces that are not seen: their marks stand at the wood that they press, or not at all; sizes by hand."""
 
+import math
+from dataclasses import replace
+
 import pytest
 
 from planbook.drawing.marks import Fill
+from planbook.drawing.pads import both_or_none
 from planbook.drawing.scene import step_picture
 from planbook.drawing.steps import drawn_event
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
+from planbook.workshop.timeline import AT_A_CUT
 
 BOARD = block((0, 0, 0), (100, 20, 60))
 BEHIND = Cue("clamp", ((50.0, 60.0, 30.0), (50.0, 20.0, 30.0)), "board")
@@ -47,3 +52,31 @@ def test_one_clamp_for_two_cuts_is_shown_once(bench):
     drawn = drawn_event(events)
     assert drawn is not None
     assert [cue.points for cue in drawn.show.cues] == [BEHIND.points, other.points]
+
+
+def blocks_of(picture):
+    return [m.rings[0] for m in picture.of_layer("clamp") if isinstance(m, Fill) and len(m.rings[0]) == 4]
+
+
+@pytest.mark.parametrize(("wide", "long"), [(100.0, 4.0), (5.0, 2.8)])
+def test_a_block_is_no_longer_than_its_face_is_wide(bench, wide, long):
+    """On the front of a board, and of a strip 5 mm high: a block at 30 degrees to its sides has 5 mm / 0.707 * 0.4 there."""
+    board = block((0, 0, 0), (200, 20, wide))
+    cue = Cue("clamp", ((100.0, -40.0, wide / 2), (100.0, 0.0, wide / 2)), "board")
+    event = bench.event("glue up", "front", [Shown(bench.piece("board", board), "worked")], [cue])
+    (ring,) = blocks_of(step_picture(bench.timeline(), event, 98, 64, scale=0.4))
+    assert math.dist(ring[0], ring[1]) == pytest.approx(long, abs=0.2)
+
+
+def test_a_clamp_of_which_one_end_cannot_be_shown_is_left_out_as_a_whole(bench):
+    front = Cue("clamp", ((50.0, -40.0, 30.0), (50.0, 0.0, 30.0)), "board")
+    beside = Cue("clamp", ((70.0, -40.0, 30.0), (70.0, 0.0, 30.0)), "board")
+    mark = (Fill((((0.0, 0.0), (1.0, 0.0), (0.0, 1.0)),), "blue", "clamp"),)
+    assert both_or_none([mark, (), mark], [front, BEHIND, beside]) == [(), (), mark]
+    assert both_or_none([mark, mark, mark], [front, BEHIND, beside]) == [mark, mark, mark]
+
+
+def test_what_closes_a_cut_is_not_drawn_far_from_it(bench):
+    assert blocks(bench, cue=replace(BEHIND, text=AT_A_CUT)) == 0
+    near = Cue("clamp", ((50.0, 60.0, 59.0), (50.0, 20.0, 59.0)), "board", AT_A_CUT)
+    assert blocks(bench, cue=near) == 1

@@ -1,5 +1,7 @@
 """Which faces the picture of a step shows as sanded, and what it says of those that look away."""
 
+from dataclasses import replace
+
 import pytest
 
 from planbook.drawing.marks import Stroke
@@ -7,7 +9,7 @@ from planbook.drawing.sanding import faces_away, sanded_faces
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
-from planbook.drawing.views import HOME
+from planbook.drawing.views import HOME, isometric
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.speech import speaking
@@ -85,9 +87,29 @@ def test_of_several_pieces_each_is_named_unless_all_are_alike():
     assert faces_away([(cues[:1], HOME)]) == ""
 
 
+def edged(kind, *edges: str) -> list[Cue]:
+    return [Cue(kind, (), "box", edge) for edge in edges]
+
+
+def test_edges_about_a_face_that_looks_away_are_named_as_well():
+    both = [*edged("rounded", "front", "back"), *edged("chamfered", "left")]
+    assert faces_away([(both, HOME)]) == (
+        "To be rounded too, out of sight: back. To be chamfered too, out of sight: left."
+    )
+    assert faces_away([(edged("rounded", "back"), HOME), (edged("rounded", "back"), isometric(2, above=True))]) == ""
+
+
+def test_an_edge_is_in_sight_where_one_of_its_two_faces_is():
+    assert faces_away([(edged("chamfered", "back top", "bottom front"), HOME)]) == ""
+    assert faces_away([(edged("chamfered", "back left", "top back"), HOME)]) == (
+        "To be chamfered too, out of sight: back."
+    )
+
+
 @pytest.mark.parametrize("language", ["de", "fr", "es"])
-def test_other_languages_say_it_too(language):
-    cues = [on(block((0, 0, 0), SIZE), face) for face in ("front", "back")]
+@pytest.mark.parametrize("kind", ["sand", "rounded", "chamfered"])
+def test_other_languages_say_it_too(language, kind):
+    cues = [replace(on(block((0, 0, 0), SIZE), face), kind=kind) for face in ("front", "back")]
     english = faces_away([(cues, HOME)])
     with speaking(language):
         said = faces_away([(cues, HOME)])

@@ -1,6 +1,7 @@
 """Pairs of pieces in one picture: laid in a row, turned so that the worked faces are seen, or left as they are."""
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
@@ -40,6 +41,18 @@ def test_a_mirrored_pair_is_turned_and_laid_side_by_side(bench):
     # The cue was turned with the piece: it lies on what is now its right face, as far from the other edge.
     (spot,) = shown.show.cues[1].points
     assert (spot[0], spot[1] - low[1]) == (pytest.approx(high[0]), pytest.approx(150))
+
+
+def test_faces_that_a_sign_names_are_turned_with_their_piece(bench):
+    left, right = boards(bench)
+    one = work(bench, "round over", "right", left, (20.0, 30.0, 40.0))
+    two = work(bench, "round over", "left", right, (580.0, 30.0, 40.0))
+    named = [
+        replace(each, show=replace(each.show, cues=(*each.show.cues, *(Cue("rounded", (), name, t) for t in faces))))
+        for each, name, faces in ((one, "left side", ("right",)), (two, "right side", ("left", "left back", "top")))
+    ]
+    told = [cue.text for cue in drawn_event(named).show.cues if cue.kind == "rounded"]
+    assert told == ["right", "right", "right front", "top"]
 
 
 def test_several_pieces_of_one_block_are_laid_in_a_row(bench):

@@ -54,6 +54,20 @@ def test_a_step_is_about_the_heaviest_of_its_operations(bench):
     assert drawn_event([]) is None
 
 
+def test_what_the_same_step_throws_away_is_waste_in_its_picture(bench):
+    plug, scrap = (
+        bench.piece("plug", block((0, 0, 0), (10, 10, 10))),
+        bench.piece("scrap", block((20, 0, 0), (60, 10, 40))),
+    )
+    cut = bench.event("cut plugs", "front", [Shown(scrap, "new"), Shown(plug, "new")])
+    thrown = bench.event("discard", "front", [Shown(scrap, "waste")])
+    roles = {s.piece.name: s.role for s in drawn_event([cut, thrown]).show.pieces}
+    assert roles == {"plug": "new", "scrap": "waste"}
+    assert {s.role for s in drawn_event([cut]).show.pieces} == {"new"}
+    sawn = replace(thrown, made=(scrap,))
+    assert {s.role for s in drawn_event([cut, sawn]).show.pieces} == {"new"}, "what is made is no scrap yet"
+
+
 def test_a_new_operation_is_drawn_as_it_says(bench, planing):
     events = [crossed(bench, "saw"), crossed(bench, "plane")]
     assert drawn_event(events).operation.kind == "plane"

@@ -107,6 +107,17 @@ def test_what_is_finished_and_stands_by_itself_stays_where_it_is(bench):
     assert event.show.face == ""
 
 
+def test_what_is_finished_and_cannot_come_out_stays_in_its_place(bench):
+    """A slide behind a window smaller than it is, and a drawer under it that comes out at the front."""
+    room = block((20, 10, 60), (180, 90, 90))
+    case = block((0, 0, 0), (200, 100, 100)).minus(room, block((40, -1, 65), (160, 11, 85)))
+    case = case.minus(block((20, -1, 10), (180, 90, 50)))
+    event = oiled(bench, case, block((20, 20, 62), (100, 80, 88)), block((20, 0, 10), (180, 90, 50)))
+    moves = {s.piece.name: s.apart for s in event.show.pieces}
+    assert moves["part 0"] == moves["part 1"] == (0, 0, 0)
+    assert moves["part 2"][1] < -60
+
+
 def locked(count=3):
     """Squares in a row, each with a round tab in the next, 12 mm thick."""
     front = FACE_FRAMES["front"]

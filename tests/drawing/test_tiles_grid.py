@@ -118,7 +118,7 @@ def test_the_dotted_edge_of_a_tile_is_explained_on_it() -> None:
 SHAPES = [
     plate(300, 200, ellipse((150, 100), 292, 190)),
     plate(400, 390, circle((200, 195), 190).minus(circle((200, 195), 120))),
-    plate(200, 500, arc_band((0, 250), 120, 190, -85, 85, round_ends=True)),
+    plate(220, 500, arc_band((25, 250), 120, 190, -85, 85, round_ends=True)),
 ]
 
 

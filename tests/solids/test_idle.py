@@ -3,7 +3,7 @@
 import pytest
 
 from planbook.solids import Path
-from planbook.solids.idle import LEAST, worked
+from planbook.solids.idle import LEAST, over_wood, worked
 from planbook.solids.plane import box, circle
 
 FACE = box(0, 0, 100, 60)
@@ -43,3 +43,21 @@ def test_lines_that_are_all_edge_or_nowhere_near_one_stay_as_they_are():
     assert worked(within, FACE) == tuple(within)
     crossing = line((50, -5), (50, LEAST / 2))
     assert worked(crossing, FACE) == tuple(crossing)
+
+
+def test_a_line_that_is_closed_in_the_air_ends_beside_the_edge_of_its_wood():
+    """A loop 40 mm wide that goes 20 mm above the face: 2 sides of 30 mm and a floor, and a little of run-out."""
+    loop = line((50, 30), (70, 30), (70, 80), (30, 80), (30, 30), (50, 30))
+    (kept,) = over_wood(loop, FACE, 3.0)
+    assert kept.length == pytest.approx(40 + 2 * (30 + 3), abs=1e-6)
+    assert {round(y) for _, y in (kept.points[0], kept.points[-1])} == {63}
+
+
+def test_a_line_goes_on_over_a_housing_and_stays_whole_where_it_lies_on_the_wood():
+    housed = FACE.minus(box(40, -1, 20, 62))
+    across = line((10, 30), (90, 30))
+    assert over_wood(across, housed, 0.5) == tuple(across)
+    ring = [Path((*circle((50, 30), 20).rings[0], circle((50, 30), 20).rings[0][0]))]
+    assert over_wood(ring, FACE, 0.5) == tuple(ring)
+    above = line((0, 90), (10, 90))
+    assert over_wood(above, FACE, 3.0) == tuple(above), "nowhere on the wood"

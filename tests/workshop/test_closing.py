@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from planbook.solids import FACE_FRAMES, Path, Solid
+from planbook.solids import FACE_FRAMES, Area, Path, Solid
 from planbook.solids.plane import circle
 from planbook.solids.solid import block, prism
 from planbook.text import Place
@@ -47,3 +47,13 @@ def test_a_clamp_stands_off_a_round_side_where_it_would_slip():
 def test_there_is_no_clamp_where_nothing_lies_square_to_it():
     lozenge = block((-60, 0, -60), (60, 40, 60)).turned((0, 1, 0), 45, (0, 20, 0))
     assert pressed(lozenge, (-80, 0), (-40, 0)) == []
+
+
+def test_there_is_no_clamp_where_the_wood_lies_square_to_it_only_far_from_the_cut():
+    """A wedge of 200 mm that is level only in its last third: its sides lean by 15 degrees at the cut."""
+    low, high = (0.0, 0.0), 200.0
+    rise = 120 * math.tan(math.radians(15))
+    outline = Area.of([low, (high, 0.0), (high, 60.0), (120.0, 60.0), (0.0, 60.0 - rise)])
+    wedge = prism(outline, FRONT, -40, 0)
+    assert pressed(wedge, (0, 20), (20, 20)) == []
+    assert len(pressed(wedge, (100, 20), (120, 20))) == 2

@@ -21,6 +21,10 @@ def quarter(radius: float) -> float:
     return radius**2 * (1 - math.pi / 4)
 
 
+def lines(event):
+    return [cue for cue in event.show.cues if cue.kind == "cut line"]
+
+
 def test_straight_edges_are_rounded_and_chamfered(run: Run) -> None:
     rounded = 'piece = "rail"\nfaces = ["front"]\nsides = ["top", "bottom"]\nradius = "8 mm"\ntool = "bit"'
     chamfer = 'piece = "post"\nfaces = ["top"]\nsides = ["right"]\nwidth = "3 mm"\ntool = "bit"'
@@ -71,7 +75,7 @@ def test_edges_that_are_not_named_are_only_recorded(run: Run) -> None:
 def test_the_line_of_a_rounded_rim_lies_on_the_wood_and_runs_all_around(run: Run) -> None:
     body = 'piece = "rail"\nfaces = ["front"]\noutline = "outer"\nradius = "8 mm"\ntool = "bit"'
     (event,) = worked(run(block("round over", body)))
-    ((cue,), solid) = event.show.cues, event.made[0].solid
+    ((cue,), solid) = lines(event), event.made[0].solid
     assert cue.points[0] == cue.points[-1]
     mesh = trimesh.Trimesh(*solid.mesh, process=False)
     # An independent reading of the distance to the surface.
@@ -90,7 +94,7 @@ def test_no_edge_is_marked_where_the_wood_goes_on_before_the_face(run: Run) -> N
     assert whole.uses[0].amount == pytest.approx(2 * (0.02 + 0.06))
     # The larger part of the end lies 5 mm deeper: three of its sides are edges, the fourth is the foot of the step.
     assert stepped.uses[0].amount == pytest.approx(0.02 + 2 * 0.045, abs=0.003)
-    (cue,) = stepped.show.cues
+    (cue,) = lines(stepped)
     assert min(z for _, _, z in cue.points) == pytest.approx(15, abs=1.5)
     assert cue.points[0] != cue.points[-1]
 
@@ -143,3 +147,11 @@ def test_an_outline_too_tight_for_the_radius_is_only_recorded(run: Run) -> None:
     event = timeline.events[2]
     assert lost(event) == 0
     assert "too tightly" in str(dict(event.settings)["recorded"])
+
+
+def test_a_picture_learns_between_which_faces_the_edges_lie(run: Run) -> None:
+    rounded = 'piece = "rail"\nfaces = ["front", "back"]\noutline = "outer"\nradius = "3 mm"\ntool = "bit"'
+    chamfer = 'piece = "post"\nfaces = ["top"]\nsides = ["right", "left"]\nwidth = "3 mm"\ntool = "bit"'
+    first, second = worked(run(block("round over", rounded), block("chamfer", chamfer)))
+    told = [[c.text for c in e.show.cues if c.kind in ("rounded", "chamfered")] for e in (first, second)]
+    assert told == [["front", "back"], ["top right", "top left"]]

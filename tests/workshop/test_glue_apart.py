@@ -33,7 +33,15 @@ def test_a_rail_under_a_shelf_is_drawn_off_it_so_that_its_upper_edge_is_seen():
     shelf, rail = block((20, 0, 90), (420, 150, 108)), block((21, 130, 50), (419, 148, 90))
     _, still, aside, right = moves("x", sides[0], shelf, rail, sides[1])
     assert still == (0, 0, 0)
-    assert aside[0] == pytest.approx(-ASIDE * right[0])
+    assert aside == (0, 0, pytest.approx(-right[0])), "straight down, not along the shelf"
+
+
+def test_what_touches_a_level_piece_by_its_side_alone_is_drawn_back_along_the_axis():
+    sides = block((0, 0, 0), (20, 150, 500)), block((420, 0, 0), (440, 150, 500))
+    shelf, rail = block((20, 0, 90), (420, 150, 108)), block((21, 150.2, 50), (419, 168, 108))
+    _, still, aside, right = moves("x", sides[0], shelf, rail, sides[1])
+    assert still == (0, 0, 0)
+    assert aside == (pytest.approx(-ASIDE * right[0]), 0, 0)
 
 
 def test_a_seat_is_lifted_until_the_rail_behind_its_edge_is_seen():

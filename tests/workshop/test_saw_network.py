@@ -1,17 +1,21 @@
 """Lines of one cut that end on one another: how many parts come loose, and that no part beyond a line is nicked."""
 
 from collections.abc import Callable
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import cos, radians, sin
 from pathlib import Path
 
 import pytest
 
 from planbook.reader import read_design
+from planbook.solids import FACE_FRAMES
 from planbook.solids import Path as Line
 from planbook.solids.plane import box
-from planbook.workshop import Timeline
+from planbook.solids.solid import block, cylinder
+from planbook.text import Place
+from planbook.workshop import At, Piece, Timeline
 from planbook.workshop.kerfs import bands
+from planbook.workshop.operations.saw import _drawn_apart
 from planbook.workshop.run import build
 
 KERF = 0.6
@@ -127,3 +131,29 @@ def test_every_line_is_drawn_on_a_part_beside_it(cut: Cut) -> None:
     show = cut(lines, {"low": (60, 20), "left": (20, 60), "right": (90, 60)}).events[-1].show
     assert show is not None
     assert [cue.piece for cue in show.cues] == ["low", "right"]
+
+
+def test_a_long_line_is_drawn_on_another_part_where_its_own_ends(cut: Cut) -> None:
+    """A line up the middle, and one to it from each side at another height: 90 mm between 3 and 1 larger parts."""
+    lines: Lines = {"up": ((60, 0), (60, 90)), "one": ((0, 50), (60, 50)), "two": ((60, 40), (120, 40))}
+    places = {"a": (30, 20), "b": (30, 70), "c": (90, 20), "d": (90, 70)}
+    show = cut(lines, places).events[-1].show
+    assert show is not None
+    upright = [cue for cue in show.cues if all(abs(x - cue.points[0][0]) < 0.01 for x, _, _ in cue.points)]
+    spans = {cue.piece: sorted(z for _, _, z in (cue.points[0], cue.points[-1])) for cue in upright}
+    assert len(spans) == 2
+    low, high = sorted(spans.values())
+    assert high[1] - low[0] == pytest.approx(90, abs=2)
+    assert high[0] - low[1] == pytest.approx(0, abs=2), "they meet"
+
+
+def test_parts_that_would_cover_one_another_are_drawn_away_from_their_middle() -> None:
+    """Squares in a row, each locked into the next, drawn as one another's neighbours and not across one another."""
+    front = FACE_FRAMES["front"]
+    squares = [block((60 * k, 0, 0), (60 * k + 59.5, 12, 200)) for k in range(3)]
+    holes = [s.minus(cylinder(front, (60 * k + 4, 100), 8.5, -13, 1)) if k else s for k, s in enumerate(squares)]
+    tabs = [cylinder(front, (60 * k + 64, 100), 8, -12, 0) for k in range(2)]
+    solids = [*(h.plus(t) for h, t in zip(holes, tabs, strict=False)), holes[-1]]
+    parts = [(Piece(f"part {k}", solid, (), At(1, 1, Place("steps.md"))), "new") for k, solid in enumerate(solids)]
+    shadows = [s.piece.solid.moved(s.apart).shadow(front) for s in _drawn_apart(parts, front)]
+    assert all(one.meet(two).size < 1 for one, two in combinations(shadows, 2))

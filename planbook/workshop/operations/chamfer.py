@@ -15,6 +15,7 @@ class Chamfer(Edging):
     """Take `width` of both sides off straight edges (`sides`) or whole rims (`outline`); otherwise only recorded."""
 
     KIND: ClassVar[str] = "chamfer"
+    DONE = "chamfered"
     DRAWN: ClassVar[Drawn] = Drawn(weight=110, old_edges=True, section=("width",), rounds=True)
 
     width: Positive

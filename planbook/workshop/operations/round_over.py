@@ -15,6 +15,7 @@ class RoundOver(Edging):
     """Round straight edges (`sides`) or whole rims (`outline`) of faces to a radius; otherwise it is only recorded."""
 
     KIND: ClassVar[str] = "round over"
+    DONE = "rounded"
     DRAWN: ClassVar[Drawn] = Drawn(weight=120, old_edges=True, section=("radius",), rounds=True)
 
     radius: Positive

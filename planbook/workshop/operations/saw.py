@@ -3,21 +3,33 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import combinations
 from typing import ClassVar, Literal
 
 from planbook.model import Tool
-from planbook.solids import Area, Outline, Path, Solid
+from planbook.solids import Area, Frame, Outline, Path, Solid
 from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
 from planbook.workshop.cutting import cut, line_cue, outline_cues, pulled, span, through
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
 from planbook.workshop.kerfs import bands
+from planbook.workshop.one_layer import drawn_apart, layers
 from planbook.workshop.pieces import name_parts, part_of
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import WAY_IN, Cue, Piece, Role, Show, Stuck, Treated, Use
+from planbook.workshop.timeline import WAY_IN, Cue, Piece, Role, Show, Shown, Stuck, Treated, Use
 
+SKIN = 0.01
+"""So far under its face a part is looked at, mm."""
+REACH = 1.5
+"""A part lies along a line that is no farther from it than so many cuts are wide."""
+SHORT = 0.2
+"""A stretch of a line that is no longer than this share of it is not drawn on another part than the rest."""
+OVERLAP = 1.0
+"""Parts that cover one another by more than this, mm2, hide a cut."""
+LAYER_AIR = 0.25
+"""Air between parts that lock one another in a layer, in thicknesses."""
 SAWS = ("band saw", "scroll saw", "hand saw")
 
 
@@ -132,11 +144,11 @@ class Saw(Work):
         roles: list[tuple[Piece, Role]] = [(p, "waste" if p.name in waste else "new") for p in made]
         cues: list[Cue] = []
         for outline, strip in cuts:
-            holder = max(_beside(outline, made, stuck, kerf), key=lambda p: p.solid.volume)
             sawn_to = isinstance(outline, Path) or not self.leave
-            cues += outline_cues(outline, stuck, holder.name, strip if sawn_to else None)
+            for run, holder in _held(outline, made, stuck, kerf):
+                cues += outline_cues(run, stuck, holder.name, strip if sawn_to else None)
         cues += self._ways_in(made, stuck, kerf)
-        return Show(stuck.stencil.face, pulled(roles, stuck.frame), tuple(cues))
+        return Show(stuck.stencil.face, _drawn_apart(roles, stuck.frame), tuple(cues))
 
     def _ways_in(self, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Iterator[Cue]:
         """The lines along which the blade comes in, where they run over the face, on the wood around what is sawn."""
@@ -147,12 +159,43 @@ class Saw(Work):
                 yield replace(line_cue(run.points, stuck.frame, holder.name, closed=False), text=WAY_IN)
 
 
+def _drawn_apart(parts: Sequence[tuple[Piece, Role]], frame: Frame) -> tuple[Shown, ...]:
+    """The parts pulled apart; all away from their middle where they lock one another so that some would overlap."""
+    shown, solids = pulled(parts, frame), [part.solid for part, _ in parts]
+    if layers(solids) != [tuple(range(len(parts)))]:
+        return shown
+    shadows = [s.piece.solid.moved(s.apart).shadow(frame) for s in shown]
+    if not any(one.meet(two).size > OVERLAP for one, two in combinations(shadows, 2)):
+        return shown
+    moves = drawn_apart(solids, LAYER_AIR)
+    return tuple(Shown(part, role, by) for (part, role), by in zip(parts, moves, strict=True))
+
+
+def _held(outline: Outline, made: Sequence[Piece], stuck: Stuck, kerf: float) -> list[tuple[Outline, Piece]]:
+    """A line in the stretches on which one part lies along it, each with the largest of the parts that do."""
+    found: list[tuple[Outline, Piece]] = []
+    left: list[Outline] = [outline]
+    while left:
+        run = left.pop(0)
+        holder = max(_beside(run, made, stuck, kerf), key=lambda p: p.solid.volume)
+        near = holder.solid.section(stuck.frame, -SKIN).offset(REACH * kerf) if len(made) > 2 else blank_area()
+        rest: tuple[Path, ...] = ()
+        if isinstance(run, Path) and near.holds(run.halfway):
+            rest = tuple(part for part in run.outside(near) if part.length > SHORT * run.length)
+        if isinstance(run, Path) and rest:
+            found += [(part, holder) for part in run.inside(near)]
+        else:
+            found.append((run, holder))
+        left += rest
+    return found
+
+
 def _beside(outline: Outline, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Sequence[Piece]:
     """The parts on both sides of an open line, on which it is drawn; all of them for a closed one."""
     if isinstance(outline, Area) or len(made) < 3:
         return made
     spot = outline.halfway
-    near = [p for p in made if p.solid.section(stuck.frame, -0.01).distance_to_edge(spot) < 1.5 * kerf]
+    near = [p for p in made if p.solid.section(stuck.frame, -SKIN).distance_to_edge(spot) < REACH * kerf]
     return near or made
 
 
