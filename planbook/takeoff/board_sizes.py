@@ -1,15 +1,27 @@
-"""The sizes of boards as lists print them: never thinner than they must be, and sheets as they are sold."""
+"""The sizes of boards as lists print them: what is bought never too thin, and sheets as they are sold."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from planbook.takeoff.records import BoardRow, Dimensions
 from planbook.takeoff.sold import is_metric
-from planbook.units import INCH_DECIMAL, LengthStyle, Quantity, show_at_least, show_fine, show_length, to_mm_text
+from planbook.units import (
+    INCH_DECIMAL,
+    MM_PER_INCH,
+    LengthStyle,
+    Quantity,
+    show_at_least,
+    show_fine,
+    show_length,
+    to_mm_text,
+)
 
 Sides = tuple[str, str, str]
 """Length, width and thickness as they are printed."""
-THICKNESS_PARTS = 2
-"""A thickness goes up by halves of a step, to 1/64 in: boards that are stacked add up."""
+FINER, THIN = 2, Fraction(1, 10)
+"""A finished thickness that would be told this much too thin, mm, is told to so many parts of a step, to 1/64 in: where
+boards are stacked it adds up.
+"""
 
 
 def to_buy_told(row: BoardRow, style: LengthStyle, *, beside: bool = False) -> Sides:
@@ -21,13 +33,21 @@ def to_buy_told(row: BoardRow, style: LengthStyle, *, beside: bool = False) -> S
 
 
 def finished_told(row: BoardRow, style: LengthStyle, *, beside: bool = False) -> Sides:
-    """What the board is brought to: its thickness is not printed less than it is.
+    """What the board is brought to, its thickness to 1/64 in where 1/32 would be too thin.
 
     A sheet that is sold by millimetres has them among inches, unless these stand `beside` millimetres already.
     """
     length, width = (show_fine(Quantity(side, length=1), style) for side in (row.size.length, row.size.width))
-    thickness = show_at_least(row.size.thickness, style, THICKNESS_PARTS)
+    thickness = show_fine(Quantity(row.size.thickness, length=1), _finer(style, row.size.thickness))
     return length, width, thickness if beside else _metric(row, row.size, style) or thickness
+
+
+def _finer(style: LengthStyle, mm: Fraction) -> LengthStyle:
+    style = replace(style, also=_finer(style.also, mm)) if style.also else style
+    step = style.step * MM_PER_INCH
+    if style.unit != "in" or style.decimal or round(mm / step) * step > mm - THIN:
+        return style
+    return replace(style, step=style.step / FINER, settled=(), halved=())
 
 
 def _of(size: Dimensions) -> tuple[Fraction, Fraction, Fraction]:

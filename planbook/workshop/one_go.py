@@ -9,12 +9,13 @@ from planbook.workshop.timeline import Event
 
 
 def goes_on(kind: type[Work], operation: Operation, last: Event, names: Collection[str]) -> bool:
-    """Whether an operation glues something to a piece that the one before it, in the same step, has glued.
+    """Whether an operation may be done while the clamps of the one before it, in the same step, still hold.
 
-    `names` are those of all pieces on the bench.
+    It glues too: something to the piece that was glued, or other pieces. `names` are those of all pieces on the bench.
     """
-    if not kind.GLUES_ON or last.at.step != operation.step or all(use.kind != "glue" for use in last.uses):
-        return False
     table = operation.fields.table()
+    if "glue" not in table or last.at.step != operation.step or all(use.kind != "glue" for use in last.uses):
+        return False
     glued = meant(table.get("piece") or table.get("pieces"), names)
-    return any(piece.name in glued and piece.name in piece.sources for piece in last.made)
+    held = [piece for piece in last.made if piece.name in glued]
+    return not held or (kind.GLUES_ON and any(piece.name in piece.sources for piece in held))

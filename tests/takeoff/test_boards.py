@@ -132,6 +132,17 @@ def test_a_board_is_not_printed_thinner_than_it_must_be_nor_smaller_than_it_must
     assert to_buy_told(row, MM_TENTH) == ("220 mm", "170 mm", "26 mm")
 
 
+@pytest.mark.parametrize(
+    # 20 mm is 50.39/64 in and 28 mm is 70.55/64 in; 8 mm is hardly more than 5/16 in.
+    ("mm", "inches"),
+    [("20", "25/32 in"), ("28", "1 7/64 in"), ("8", "5/16 in"), ("18", "23/32 in")],
+)
+def test_a_thickness_is_told_finer_only_where_it_would_be_too_thin(bench, mm, inches):
+    bench.board("plank", "206 mm", "160 mm", f"{mm} mm")
+    (row,) = boards(bench.timeline())
+    assert finished_told(row, INCH_32)[2] == inches
+
+
 def test_a_sheet_sold_by_millimetres_has_them_among_inches(bench):
     bench.board("sheet", "48 in", "24 in", "18 mm", wood="birch plywood")
     bench.board("other", "48 in", "24 in", "3/4 in", wood="birch plywood")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from .conftest import Run, block, clean, running
+from .conftest import MILL, Run, block, clean, running
 from .test_gluing import BOARDS, TWO_CUTS, sawn_twice, shim
 
 run = running(BOARDS + TWO_CUTS)
@@ -33,3 +33,18 @@ def test_the_longest_clamp_is_waited_for(run: Run) -> None:
 def test_another_step_waits_for_the_clamps(run: Run) -> None:
     first, _, second, _ = times(run, shim("left"), DRY, shim("right"), DRY)
     assert (first[2], second[2]) == pytest.approx((60, 60))
+
+
+def test_clamps_hold_while_something_else_is_glued_in_the_same_step(run: Run) -> None:
+    slices = [("maple", "a", "r"), ("r", "b", "s"), ("s", "c", "d")]
+    cuts = [
+        f'piece = "{piece}"\nface = "back"\nthickness = "3 mm"\nblade = "saw"\nmakes = {{ {layer} = "layer", {rest} = "rest" }}'
+        for piece, layer, rest in slices
+    ]
+    glue = [f'pieces = ["{x}", "{y}"]\nalong = "y"\nglue = "glue"\nmakes = "{x}{y}"' for x, y in ("ba", "dc")]
+    first, second = clean(run(MILL, *(block("slice", cut) for cut in cuts), "".join(block("glue", g) for g in glue)))[
+        -2:
+    ]
+    assert first.wait == 0
+    assert second.start == pytest.approx(first.start + first.hands_on)
+    assert second.wait == pytest.approx(60)

@@ -140,3 +140,13 @@ def test_sunk_holes_are_as_deep_as_they_say_where_their_drills_meet_the_wood(run
     tip, *_ = cone.made[0].solid.hits((50.0, 7.0, 100.0), (50.0, 7.0, 35.0))
     assert 100.0 - floor == pytest.approx(60 - (15 - 12) - 15)
     assert 100.0 - tip == pytest.approx(60 - (15 - 11) - 4 * math.sqrt(3), abs=0.01)
+
+
+@pytest.mark.parametrize(("side", "holder"), [("inside", "rim"), ("outside", "disc")])
+def test_a_closed_line_stays_on_the_other_side_of_the_kerf(run: Run, side: str, holder: str) -> None:
+    body = (
+        f'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nkerf_side = "{side}"\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    event = clean(run(MILL, STICK, block("saw", body)))[-1]
+    assert {cue.piece for cue in event.show.cues if cue.kind == "cut line" and not cue.text} == {holder}

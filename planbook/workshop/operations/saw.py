@@ -145,10 +145,18 @@ class Saw(Work):
         cues: list[Cue] = []
         for outline, strip in cuts:
             sawn_to = isinstance(outline, Path) or not self.leave
-            for run, holder in _held(outline, made, stuck, kerf):
+            for run, holder in _held(outline, self._with_line(outline, made, stuck), stuck, kerf):
                 cues += outline_cues(run, stuck, holder.name, strip if sawn_to else None)
         cues += self._ways_in(made, stuck, kerf)
         return Show(stuck.stencil.face, _drawn_apart(roles, stuck.frame), tuple(cues))
+
+    def _with_line(self, outline: Outline, made: tuple[Piece, ...], stuck: Stuck) -> tuple[Piece, ...]:
+        """The parts on which a closed line is left, on the other side of it than the kerf; else all."""
+        if not isinstance(outline, Area) or self.kerf_side not in ("inside", "outside"):
+            return made
+        faces = {p.name: p.solid.section(stuck.frame, -SKIN) for p in made}
+        inner = {name for name, face in faces.items() if face.meet(outline).size > face.size / 2}
+        return tuple(p for p in made if (p.name in inner) == (self.kerf_side == "outside")) or made
 
     def _ways_in(self, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Iterator[Cue]:
         """The lines along which the blade comes in, where they run over the face, on the wood around what is sawn."""
