@@ -43,6 +43,8 @@ from planbook.workshop.timeline import Event, Timeline
 
 FINE = 0.28
 """Radius of the dots of numbers, mm."""
+GAP = 1.0
+"""Between a picture and what is said below it, mm: no name may seem to go on there."""
 SAME = 0.1
 """Pieces that differ by less than this (mm) look alike."""
 BROAD = 12 / 7
@@ -91,7 +93,7 @@ def step_picture(
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(tuple(listed.values()), width_mm, size) + MARGIN
-    marks = (*marks, *_centred(below, key_size(width_mm), width_mm / 2, high, "also"))
+    marks = (*marks, *_centred(below, key_size(width_mm), width_mm / 2, high + GAP, "also"))
     high += _room(below, width_mm)
     before = any(mark.layer == ghost.LAYER for mark in marks)
     told = replace(event, show=replace(event.show, pieces=views[0].pieces)) if event.show else event
@@ -337,7 +339,7 @@ def _below(views: Sequence[Stage], width: float) -> tuple[str, ...]:
 
 def _room(rows: Sequence[str], width: float) -> float:
     """How high that is, mm."""
-    return len(rows) * LEADING * key_size(width) + MARGIN if rows else 0.0
+    return GAP + len(rows) * LEADING * key_size(width) + MARGIN if rows else 0.0
 
 
 def _centred(rows: Sequence[str], size: float, middle: float, top: float, layer: str) -> tuple[Mark, ...]:
