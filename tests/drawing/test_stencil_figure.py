@@ -176,7 +176,7 @@ def test_words_are_there_and_keep_off_every_line(turned: bool) -> None:
     for text in ("rim", "core", "offcut (waste)", "grain", "this way up", "saw in here", "edge of the piece"):
         assert text in said
     assert "Ø 10 mm, 20 mm deep" in said
-    assert "Ø 6.35 mm (1/4 in), through" in said
+    assert "Ø 6.35 mm (1/4\u00a0in), through" in said
     boxes = [words_box(mark) for mark in figure.marks if isinstance(mark, Words)]
     solid = [m for layer in ("cut", "sand to", "entry", "hole", "centre", "edge") for m in strokes(figure, layer)]
     for mark in solid:
