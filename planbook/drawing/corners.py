@@ -9,10 +9,10 @@ from itertools import chain, islice
 import numpy as np
 
 from planbook.drawing.cues import ARROW, ahead, unit
+from planbook.drawing.loose import clear, places
 from planbook.drawing.marks import Point, Ring
 from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, crossing, dot_of, fitting
 from planbook.drawing.paper import Paper
-from planbook.drawing.surfaces import Floats
 from planbook.drawing.ways import AWAY
 from planbook.solids.hatch import Grounds, Taken, grounds, taken
 from planbook.solids.plane import Point2
@@ -106,15 +106,15 @@ def _free(
 ) -> Label | None:
     """A name at the free place nearest to its spot, its leader clear of the others, and off other pieces if it can."""
     left, top, right, bottom = label.box
-    (width, high), wide, tall = size, right - left, bottom - top
+    wide, tall = right - left, bottom - top
     spot = paper.put(label.wanted.spot)
-    middles = _grid((MARGIN + wide / 2, width - MARGIN - wide / 2), (MARGIN + tall / 2, high - MARGIN - tall / 2))
+    middles = places((wide, tall), size, GRID)
     middles = middles[np.abs(middles[:, 0] - spot[0]) >= wide / 2 + ASIDE]
     far = np.hypot(*(middles - spot).T)
     middles = middles[np.lexsort((middles[:, 1], middles[:, 0], far.round(3)))]
     # Most names find a place near their spot, so the nearest places are looked at first.
     nearest = (middles[k : k + AT_ONCE] for k in range(0, len(middles), AT_ONCE))
-    free = chain.from_iterable(_clear(places, (wide, tall), ground).tolist() for places in nearest)
+    free = chain.from_iterable(clear(some, (wide, tall), partial(ground.near, far=AIR)).tolist() for some in nearest)
     best: tuple[float, Label] | None = None
     for x, y in islice(free, tried):
         away_from = math.dist((x, y), spot)
@@ -139,21 +139,6 @@ def _over_pieces(label: Label, paper: Paper, pieces: Grounds) -> float:
     return (
         float(pieces.hold(np.array(at)).any(axis=0).mean()) * math.dist(label.start, label.dot) if len(pieces) else 0.0
     )
-
-
-def _clear(middles: Floats, size: tuple[float, float], ground: Taken) -> Floats:
-    """Those of the middles (n,2) round which a name of a size has air."""
-    half = np.array([size[0] / 2, 0.0])
-    for share in (0.0, -0.5, 0.5):
-        row = middles + np.array([0.0, share * size[1]])
-        middles = middles[~ground.near(row - half, row + half, AIR)]
-    return middles
-
-
-def _grid(across: tuple[float, float], down: tuple[float, float]) -> Floats:
-    """Places every so often (n,2)."""
-    us, vs = np.arange(*across, GRID), np.arange(*down, GRID)
-    return np.stack(np.meshgrid(us, vs), axis=-1).reshape(-1, 2)
 
 
 def _apart(one: Label, two: Label) -> bool:

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.cues import head
+from planbook.drawing.inset import boxed
 from planbook.drawing.loose import loose_places
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke
 from planbook.drawing.names import Label, Layout
@@ -160,14 +161,9 @@ def _cheap(ways: Ways, others: Sequence[Label], met: _InTheWay, size: float) -> 
         loose = np.array([name.loose for name in ways.names])[ways.name]
         found += CROSSED * crossed + np.where(loose & (crossed > 0), NEVER, 0.0)
     if any(label.loose for label in (*ways.names, *others)):
-        words = ground([(_box(other), ()) for other in others if other.side != "on"], ())
+        words = ground([boxed(other.box) for other in others if other.side != "on"], ())
         found += np.where(words.near(ways.starts, ways.dots, NEAR_DOT), CROSSED, 0.0)
     return found + CROSSED * _covered(ways, others, size)
-
-
-def _box(label: Label) -> Ring:
-    left, top, right, low = label.box
-    return ((left, top), (right, top), (right, low), (left, low))
 
 
 def _on_line(ways: Ways, met: _InTheWay) -> Floats:

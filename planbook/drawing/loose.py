@@ -1,14 +1,17 @@
 """Places amid a drawing where a name may stand that would else have its leader over other pieces; draws nothing."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
-from planbook.drawing.marks import Point
+from planbook.drawing.inset import boxed
 from planbook.drawing.names import MARGIN, Box, Label, Layout, Side
 from planbook.drawing.surfaces import Floats
 from planbook.solids.hatch import Grounds, Taken
 from planbook.solids.hatch import taken as ground
+
+Bools = NDArray[np.bool_]
 
 AIR = 1.8
 """Between a name and the drawing, a sign or another name, mm."""
@@ -28,17 +31,21 @@ def loose_places(
     """Free boxes for a name, nearest to its dot first, the side of the dot on which each lies, and what it costs."""
     left, top, right, low = label.box
     wide, tall = right - left, low - top
-    across = np.arange(MARGIN + wide / 2, layout.width - MARGIN - wide / 2, GRID)
-    down = np.arange(MARGIN + tall / 2, layout.height - MARGIN - tall / 2, GRID)
-    middles = np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2)
+    middles = places((wide, tall), (layout.width, layout.height), GRID)
     far = np.hypot(*(middles - label.dot).T)
     middles = middles[np.argsort(far.round(3), kind="stable")]
     middles = middles[np.abs(middles[:, 0] - label.dot[0]) > wide / 2 + AIR]
     runs = [(k.start, k.dot) for k in others if k.side != "on"]
-    names = ground([(_corners(k.box), ()) for k in others], runs)
+    names, paper = ground([boxed(k.box) for k in others], runs), layout.paper
+
+    def hit(starts: Floats, ends: Floats) -> Bools:
+        one, two = ((each - [paper.x, paper.y]) / [paper.scale, -paper.scale] for each in (starts, ends))
+        found = names.near(starts, ends, AIR) | signs.near(starts, ends, AIR)
+        return found | pieces.near(one, two, AIR / paper.scale).any(axis=0)
+
     free: list[list[float]] = []
     for start in range(0, len(middles), AT_ONCE):
-        free += _clear(middles[start : start + AT_ONCE], (wide, tall), layout, pieces, (names, signs)).tolist()
+        free += clear(middles[start : start + AT_ONCE], (wide, tall), hit).tolist()
         if len(free) >= MOST:
             break
     found: list[tuple[Box, Side, float]] = []
@@ -49,22 +56,18 @@ def loose_places(
     return found
 
 
-def _clear(
-    middles: Floats, size: tuple[float, float], layout: Layout, pieces: Grounds, taken: Sequence[Taken]
-) -> Floats:
-    """Those of the middles (n,2) round which a name of a size is free of pieces and of other ground."""
-    paper, half = layout.paper, np.array([size[0] / 2, 0.0])
+def places(size: tuple[float, float], room: tuple[float, float], step: float) -> Floats:
+    """Middles (n,2), every so many mm, at which a name of a size stands within a picture of a width and a height."""
+    across, down = (
+        np.arange(MARGIN + own / 2, whole - MARGIN - own / 2, step) for own, whole in zip(size, room, strict=True)
+    )
+    return np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2)
+
+
+def clear(middles: Floats, size: tuple[float, float], hit: Callable[[Floats, Floats], Bools]) -> Floats:
+    """Those of the middles (n,2) round which a name of a size has air; `hit` says which of its rows are too near."""
+    half = np.array([size[0] / 2, 0.0])
     for share in (0.0, -0.5, 0.5):
         row = middles + np.array([0.0, share * size[1]])
-        hit = np.zeros(len(row), dtype=np.bool_)
-        for each in taken:
-            hit |= each.near(row - half, row + half, AIR)
-        middles, row = middles[~hit], row[~hit]
-        one, two = ((row + by - [paper.x, paper.y]) / [paper.scale, -paper.scale] for by in (-half, half))
-        middles = middles[~pieces.near(one, two, AIR / paper.scale).any(axis=0)]
+        middles = middles[~hit(row - half, row + half)]
     return middles
-
-
-def _corners(box: Box) -> tuple[Point, ...]:
-    left, top, right, low = box
-    return ((left, top), (right, top), (right, low), (left, low))

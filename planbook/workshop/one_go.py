@@ -1,4 +1,4 @@
-"""What is glued in one go: operations of a step that add to one piece, whose clamps come off together."""
+"""What is glued in one go: operations of a step whose clamps hold while the next is glued, and come off together."""
 
 from collections.abc import Collection
 

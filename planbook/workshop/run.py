@@ -182,7 +182,7 @@ def _partner(table: Mapping[str, Node]) -> tuple[str, ...]:
 
 
 def _go_on(run: _Run, operation: Operation) -> None:
-    """Nobody waits for clamps before gluing something else to the same piece: they come off with the last ones."""
+    """Nobody waits for clamps before gluing what they do not hold up: they come off with the last ones."""
     run.clamped, kind = 0.0, operations().get(operation.kind)
     if kind and run.events and goes_on(kind, operation, run.events[-1], tuple(run.bench)):
         last = run.events[-1]
