@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from planbook.booklet.basics import Fact, MarkRow
 from planbook.booklet.choices import choices_of
@@ -132,8 +133,11 @@ def _legend(pictures: Pictures, pages: Sequence[StencilPage], edition: Edition, 
 
 def _tint(timeline: Timeline, lists: Lists) -> str:
     """The tint of the wood that the pieces have most of; empty where the handbook does not know it."""
-    largest = max(lists.pieces, key=lambda row: row.cubic_metres, default=None)
-    row = timeline.design.handbook.wood(largest.woods[0]) if largest and largest.woods else None
+    amounts: dict[str, Fraction] = {}
+    for piece in lists.pieces:
+        if piece.woods:
+            amounts[piece.woods[0]] = amounts.get(piece.woods[0], Fraction(0)) + piece.cubic_metres
+    row = timeline.design.handbook.wood(max(amounts, key=lambda wood: amounts[wood])) if amounts else None
     return row.tint if row else ""
 
 

@@ -1,15 +1,17 @@
-"""From where a picture is seen, in two or three words in a free corner of it, where that is not the usual side."""
+"""From where a picture is seen, in a few words in a free corner of it, and what is turned about for it."""
 
 from collections.abc import Sequence
 
 import numpy as np
 
+from planbook.drawing.alt import listed
 from planbook.drawing.ink import QUIET
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke, Words
 from planbook.drawing.names import MARGIN
+from planbook.drawing.side_by_side import TURNED
 from planbook.solids.hatch import taken
-from planbook.speech import say
+from planbook.speech import called, say
 from planbook.workshop.timeline import Event
 
 AIR = 1.2
@@ -30,12 +32,13 @@ _SAID = {
 def caption_of(event: Event, view: str) -> str:
     """The words for a view, as `Choice` tells it; none for that from the front, right and above.
 
-    Nor for a picture in which a piece was turned about to show its other side: it is seen from elsewhere.
+    Where pieces were turned about to show their other side, that is told: then each is seen from elsewhere.
     """
-    made = {piece.name: piece.solid for piece in event.made}
-    shown = event.show.pieces if event.show is not None else ()
-    about = any(s.piece.solid is not made.get(s.piece.name, s.piece.solid) for s in shown)
-    return say(_SAID[view]) if view in _SAID and not about else ""
+    about = dict(event.settings).get(TURNED, ())
+    if about:
+        names = listed([called(name) for name in about])
+        return say("Turned about in this picture: {pieces}", pieces=names)
+    return say(_SAID[view]) if view in _SAID else ""
 
 
 def cornered(text: str, marks: Sequence[Mark], width: float, high: float, size: float) -> Words | None:

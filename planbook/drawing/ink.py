@@ -26,8 +26,12 @@ SHEET = "#fffef8"
 CUT = "#b3322a"
 GLUE = "#a86a10"
 WORK = "#3d4f8a"
-LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#a3a3a3"}
+LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#8c8c8c"}
 """Felt and the like: cooler, or darker, than any wood."""
+
+DARK, PALE, GREYEST = 0.37, 0.8, 0.75
+"""In black ink a wood as dark as `DARK` in luminance is `GREYEST` in full light, one as pale as `PALE` is white: so
+walnut, cherry and maple are told apart, and lines and names still stand out."""
 
 SQUARES = Pen(0.1, "#d2d2d2")
 SQUARE = 2.2
@@ -87,7 +91,7 @@ def base(tint: str, role: Role, ink: Ink) -> Rgb:
     one pale tone for all that stand by, as the key shows it: a dark wood would turn into the grey of metal or glass."""
     own = _tint(tint)
     if ink == "black":
-        grey = 0.86 + 0.14 * min(max((_luminance(own) - 0.25) / 0.5, 0.0), 1.0)
+        grey = GREYEST + (1.0 - GREYEST) * min(max((_luminance(own) - DARK) / (PALE - DARK), 0.0), 1.0)
         return (1.0, 1.0, 1.0) if role in ("context", "waste") else (grey, grey, grey)
     if role == "context":
         return _mixed(CALM, (1.0, 1.0, 1.0), 0.68)

@@ -16,6 +16,8 @@ MOST = 4
 """More pieces than this stay where they are: a row of them would be drawn too small."""
 BEHIND = 0.5
 """Share of the narrower one, both ways, by which two lie behind one another as seen on the face."""
+TURNED = "turned about"
+"""Among the settings of an event that is drawn: the names of pieces that lie otherwise than they stand."""
 AIR = 0.3
 """Room between two, as a share of the shorter side of the largest."""
 
@@ -50,7 +52,9 @@ def side_by_side(event: Event, alike: Sequence[Event]) -> Event:
         return event
     laid = _in_a_row(laid, boxes, frame)
     pieces, cues = (tuple(p for w in laid for p in w.pieces), tuple(c for w in laid for c in w.cues))
-    return replace(event, show=replace(event.show, pieces=pieces, cues=cues))
+    about = tuple(s.piece.name for work in works if work.face != works[0].face for s in work.pieces)
+    settings = (*event.settings, (TURNED, about)) if about else event.settings
+    return replace(event, show=replace(event.show, pieces=pieces, cues=cues), settings=settings)
 
 
 def _works(alike: Sequence[Event]) -> list[_Work]:

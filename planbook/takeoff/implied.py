@@ -1,4 +1,4 @@
-"""Small hand tools that the work cannot do without although no operation names them, and the steps that need them."""
+"""Small tools and supplies that the work cannot do without although no operation names them, and their steps."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
@@ -8,18 +8,35 @@ from planbook.workshop import Event, Timeline
 IMPLIED: dict[str, tuple[str, ...]] = {
     "clamps": (),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
+    "steel rule and pencil": (
+        *("mill", "square", "rip", "crosscut", "trim", "line", "shim", "dado", "groove"),
+        *("bore", "counterbore", "dowel holes", "fit hardware"),
+    ),
     "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
     "craft knife and scissors": ("stick", "line", "shim"),
     "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
-    "chisel": (),
     "mallet": ("plug", "mortise"),
     "screwdriver": ("fit hardware",),
     "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
 }
 """The tools, and the operations that all need them (common practice); what else asks for one stands in `ASKED`."""
-SPOKEN = ("chisel",)
-"""Tools that are also needed wherever the words of a step, or the note on the tool it works with, name them."""
+SPOKEN = (
+    "chisel",
+    "caliper",
+    "marking gauge",
+    "hand drill",
+    "hand plane",
+    "coping saw",
+    "spokeshave",
+    "card scraper",
+    "file",
+    "rasp",
+    "spirit level",
+)
+"""Tools that are needed wherever the words of a step, or the note on the tool it works with, name them."""
+SPOKEN_SUPPLIES = ("masking tape", "packing tape", "double-sided tape", "waxed paper")
+"""Supplies that are needed wherever the words of a step name them."""
 PRESSED = ("glue up", "glue", "shim")
 """Joints that are pressed together while the glue takes hold; a plug sits in its hole by itself."""
 CHANNELS = ("dado", "groove", "rabbet")
@@ -27,13 +44,22 @@ CHANNELS = ("dado", "groove", "rabbet")
 
 def implied(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
     """Every such tool that is needed, with its steps in order."""
-    for name, kinds in IMPLIED.items():
-        asked = ASKED.get(name, _never)
+    for name in dict.fromkeys((*IMPLIED, *SPOKEN)):
+        kinds, asked = IMPLIED.get(name, ()), ASKED.get(name, _never)
         steps = {e.at.step for e in timeline.events if e.operation.kind in kinds or asked(e)}
         if name in SPOKEN:
             steps |= set(_spoken(name, timeline))
         if steps:
             yield name, tuple(sorted(steps))
+
+
+def implied_supplies(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Every supply that the words name and no entry of the design does, with its steps in order."""
+    listed = [f"{supply.name}. {supply.product}" for supply in timeline.design.supplies.values()]
+    for name in SPOKEN_SUPPLIES:
+        steps = steps_naming(timeline, name)
+        if steps and not any(names(words, name) for words in listed):
+            yield name, steps
 
 
 def _never(_: Event) -> bool:

@@ -7,6 +7,7 @@ from functools import cache
 from planbook.handbook import Handbook, Lining, packages
 from planbook.model import Supply
 from planbook.takeoff.amounts import ALLOWANCE, in_us, rounded_up, to_have
+from planbook.takeoff.implied import implied_supplies
 from planbook.takeoff.measure import exact
 from planbook.takeoff.named import names, steps_naming
 from planbook.takeoff.records import Amount, SupplyRow
@@ -42,6 +43,7 @@ def supplies(timeline: Timeline) -> tuple[SupplyRow, ...]:
     rows += _listed(timeline, {each.name for each in used})
     rows += _adhesives(rows, timeline.design.handbook)
     rows += _for_stencils(timeline, rows)
+    rows += (_counted(name, "other", name, steps, None, 0.0) for name, steps in implied_supplies(timeline))
     return tuple(rows)
 
 

@@ -7,8 +7,9 @@ import pytest
 
 from planbook.booklet import Edition, Explained, Fact, Link, Pictures, compose, make_book
 from planbook.booklet.step_settings import settings_of
+from planbook.drawing.ink import base, painted
 from planbook.drawing.marks import Pen, Picture, Stroke, Words
-from planbook.handbook import caution
+from planbook.handbook import caution, wood
 from planbook.model import Prose, Step
 from planbook.takeoff import (
     CautionHere,
@@ -181,3 +182,18 @@ def test_nasty_names_are_escaped() -> None:
     picture = Picture(20, 15, (Words((1, 5), nasty, 3),), nasty)
     made = make_book(changed, replace(given, pieces=(row,), tools=(tool,)), Pictures(steps={1: picture}), (), Edition())
     assert '<img src="x"' not in compose(made)
+
+
+def test_the_key_shows_the_wood_that_all_pieces_together_have_most_of() -> None:
+    """One large piece of walnut is less than two smaller ones of maple."""
+    first, second = lists().pieces
+    pieces = (
+        replace(first, cubic_metres=Fraction(5)),
+        *(replace(second, number=number, woods=("hard maple",), cubic_metres=Fraction(3)) for number in (2, 3)),
+    )
+    stuck = Picture(10, 10, (Stroke(((0, 0), (1, 1)), Pen(0.2), layer="sheet"),), "")
+    made = make_book(timeline(), replace(lists(), pieces=pieces), Pictures(steps={1: stuck}), (), Edition())
+    maple = wood("hard maple")
+    assert maple is not None
+    patch = next(row for row in made.marks if row.name == "Pale patch on the wood")
+    assert painted(base(maple.tint, "worked", "colour"), 1.0, "colour") in patch.figure.svg

@@ -7,6 +7,7 @@ import pytest
 from planbook.drawing.caption import caption_of, cornered, line
 from planbook.drawing.marks import Fill, Pen, Stroke, Words
 from planbook.drawing.scene import step_picture
+from planbook.drawing.side_by_side import TURNED
 from planbook.drawing.stage import stages
 from planbook.solids.solid import block
 from planbook.speech import speaking
@@ -49,9 +50,9 @@ def test_it_goes_with_what_is_turned_to_the_reader(bench):
     (stage,) = stages(event)
     assert "back" in stage.choice.words
     assert caption_of(event, stage.choice.words)
-    # A piece that was turned about in the picture lies there as nobody sees it from one side.
-    about = replace(event, made=(bench.piece("board", block((0, 0, 0), (120, 60, 20))),))
-    assert caption_of(about, stage.choice.words) == ""
+    # A piece that was turned about in the picture lies there as nobody sees it from one side: that is told instead.
+    about = replace(event, settings=((TURNED, ("board",)),))
+    assert caption_of(about, stage.choice.words) == "Turned about in this picture: board"
 
 
 @pytest.mark.parametrize("face", FACES)

@@ -3,13 +3,14 @@
 import pytest
 
 from planbook.drawing import ink
-from planbook.drawing.ink import USUAL, painted
+from planbook.drawing.ink import GREYEST, USUAL, base, painted, tone
 from planbook.drawing.look import Line, Look
 from planbook.drawing.marks import Fill
 from planbook.drawing.paint import Style, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.scene import step_picture
 from planbook.drawing.views import HOME
+from planbook.handbook import woods
 from planbook.solids.solid import block
 from planbook.workshop import Shown
 
@@ -47,3 +48,17 @@ def test_what_stands_by_has_the_tone_of_the_key_whatever_its_wood(bench, wood):
     assert pale in {mark.colour for mark in picture.of_layer("face") if isinstance(mark, Fill)}
     red, green, blue = ink.base("", "context", "colour")
     assert red > green > blue > 0.9 * red  # warm, and near to the white of paper
+
+
+def test_dark_middling_and_pale_woods_are_told_apart_in_black_ink():
+    tints = [woods()[name].tint for name in ("walnut", "cherry", "hard maple")]
+    walnut, cherry, maple = (base(tint, "worked", "black")[0] for tint in tints)
+    assert walnut + 0.06 < cherry < maple - 0.06
+    # Even the darkest wood in shadow leaves black lines a contrast of 4.5 to 1 (WCAG 2.2, success criterion 1.4.3).
+    shadow = _linear(GREYEST * tone(0.0, "black"))
+    assert (shadow + 0.05) / (_linear(0x1D / 255) + 0.05) > 4.5
+
+
+def _linear(share):
+    """Relative luminance of a grey (IEC 61966-2-1)."""
+    return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from planbook.drawing.side_by_side import TURNED
 from planbook.drawing.steps import drawn_event
 from planbook.model import Node
 from planbook.solids.solid import block
@@ -33,6 +34,7 @@ def test_a_mirrored_pair_is_turned_and_laid_side_by_side(bench):
         ]
     )
     first, second = shown.show.pieces
+    assert dict(shown.settings)[TURNED] == ("right side",)
     assert (first.piece, first.apart) == (left, (0, 0, 0))
     (low, high) = second.piece.solid.bounds
     assert low[0] + second.apart[0] == pytest.approx(0)

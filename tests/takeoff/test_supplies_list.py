@@ -209,3 +209,12 @@ def test_abrasives_are_used_wherever_their_grit_sands_even_on_edges(bench):
     bench.step("Rub down", "Rub it down with P320.")
     found = {row.name: row.steps for row in supplies(bench.timeline())}
     assert found == {"P120": (1,), "P180": (1, 2), "P240": (2,), "P320": (3,)}
+
+
+def test_a_supply_that_the_words_name_is_in_the_list_once(bench):
+    bench.step("Cover", "Cover the panel with masking tape and hold it with double-sided tape.")
+    (masking, double) = supplies(bench.timeline())
+    assert (masking.name, masking.kind, masking.steps, masking.implied) == ("masking tape", "other", (1,), True)
+    assert (double.name, double.steps) == ("double-sided tape", (1,))
+    bench.supply("low tack masking tape", "other", count=1)
+    assert [row.name for row in supplies(bench.timeline()) if row.implied] == ["double-sided tape"]

@@ -84,6 +84,14 @@ def test_small_tools_follow_from_the_work(bench):
     assert "push stick" not in rows
 
 
+def test_a_tool_that_the_words_name_is_in_the_list(bench):
+    bench.step("Bore", "With a hand drill, bore a hole; a caliper shows how wide it is.")
+    bench.step("Look", "No caliper is needed here.")
+    rows = {row.name: row for row in tools(bench.timeline())}
+    assert {name: rows[name].steps for name in ("hand drill", "caliper")} == {"hand drill": (1,), "caliper": (1,)}
+    assert "file" not in rows
+
+
 def test_clamps_of_the_design_make_implied_ones_needless(bench):
     bench.tool("bar clamps", "clamps")
     bench.step("Glue")
