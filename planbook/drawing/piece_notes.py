@@ -9,10 +9,11 @@ from planbook.drawing.bored_later import Later, Spot, step_of
 from planbook.drawing.ink import PAPER
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Words
-from planbook.drawing.measured import AXES, FINE, Measured, Rounded
+from planbook.drawing.measured import Measured
 from planbook.drawing.ordinates import SIZE, STEP
 from planbook.drawing.piece_figures import figure
 from planbook.drawing.piece_views import Angle, View, on_paper, view_of
+from planbook.drawing.rounded import AXES, FINE, Rounded
 from planbook.solids.hatch import clearances
 from planbook.speech import labelled, say
 from planbook.units import LengthStyle, show_drill

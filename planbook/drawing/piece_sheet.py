@@ -6,7 +6,7 @@ from types import MappingProxyType
 from planbook.drawing.bored_later import Spot
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Picture, Stroke, Words
-from planbook.drawing.measured import AXES, Measured, measured
+from planbook.drawing.measured import Measured, measured
 from planbook.drawing.ordinates import STEP, below, beside
 from planbook.drawing.piece_figures import MOST, crowded, gap_for, places, reach, too_many
 from planbook.drawing.piece_notes import NOTE, NOTE_LINE, SheetWords, lettered, rounds_told, wrapped
@@ -23,6 +23,7 @@ from planbook.drawing.piece_views import (
     scale_text,
     symbol,
 )
+from planbook.drawing.rounded import AXES
 from planbook.solids import Solid
 from planbook.speech import say
 from planbook.units import LengthStyle

@@ -8,8 +8,9 @@ from typing import Literal
 
 from planbook.drawing.ink import QUIET
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.measured import AXES, FINE, Measured, Rounded
+from planbook.drawing.measured import Measured
 from planbook.drawing.paper import Paper
+from planbook.drawing.rounded import AXES, FINE, Rounded
 from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.surfaces import CREASE_DEG, groups
 from planbook.solids import Solid
