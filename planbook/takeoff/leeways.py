@@ -53,9 +53,9 @@ def _before(fit: Fitted, timeline: Timeline) -> Iterator[Event]:
     end = (fit.before.step, fit.before.number) if fit.before else None
     names = set(_named(timeline.design.fits[fit.name]))
     for event in reversed(timeline.events):
-        made = not names.isdisjoint(piece.name for piece in event.made)
+        made = [piece for piece in event.made if piece.name in names]
         if made and (end is None or (event.at.step, event.at.number) < end):
-            names.update(piece.name for piece in event.taken)
+            names.update(source for piece in made for source in piece.sources)
             yield event
 
 
@@ -108,7 +108,7 @@ def _set(event: Event, fit: Fitted, timeline: Timeline) -> tuple[Fraction, ...]:
 
 
 def _ends(event: Event, fit: Fitted, axis: int, timeline: Timeline) -> bool:
-    """Whether a fit is narrowest at either end, along an axis, of a piece that was made, where it lies now or in the end."""
+    """Whether a fit is narrowest at either end, along an axis, of what was made, where it lies then or in the end."""
     if fit.where is None:
         return False
     solids = [solid for piece in event.made for solid in (piece.solid, timeline.pieces[piece.name].solid)]
