@@ -29,7 +29,7 @@ EDGE = 1.4
 """From the edge of the paper to the views, mm: the figure of a place there stands level with it."""
 GAP, WIDER = 5.0, 7.0
 """Least clear space between two views, mm, and what a scale must leave for it."""
-BIT = 2.0
+BIT = 3.0
 """An edge shorter than this (mm) with a loose end is left out: a remnant of a rounding that reads as dirt."""
 TOUCHING = 0.05
 """The end of an edge this near to another one (mm) is not loose."""
