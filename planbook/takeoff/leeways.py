@@ -111,6 +111,6 @@ def _ends(event: Event, fit: Fitted, axis: int, timeline: Timeline) -> bool:
     """Whether a fit is narrowest at either end, along an axis, of what was made, where it lies then or in the end."""
     if fit.where is None:
         return False
-    solids = [solid for piece in event.made for solid in (piece.solid, timeline.pieces[piece.name].solid)]
+    solids = [solid for piece in event.made for solid in (piece.solid, timeline.pieces.get(piece.name, piece).solid)]
     near = [solid.bounds for solid in solids if not solid.empty and _in_box(fit.where, solid.bounds)]
     return any(abs(fit.where[axis] - end[axis]) < NEAR for box in near for end in box)
