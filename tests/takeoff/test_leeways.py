@@ -89,5 +89,63 @@ def test_a_fit_that_is_not_as_it_is_asked_to_be_asks_for_nothing(tmp_path: Path)
     assert leeways_of(built(tmp_path, "z")) == ()
 
 
+TRIMMED = """
+## Bring the boards
+
+Plane them.
+
+```mill
+boards = ["wall", "shelf"]
+```
+
+## Trim the shelf
+
+Saw it to length.
+
+```trim
+piece = "shelf"
+face = "right"
+to = "95 mm"
+blade = "saw"
+```
+"""
+
+
+def test_the_length_of_a_piece_may_be_off_by_what_the_fit_at_its_other_end_leaves(tmp_path: Path) -> None:
+    """A gap of 0.3 mm, asked to be 0.1 mm or more: 3 3/4 in (95.25 mm) for 95 mm would leave too little."""
+    head, _ = DESIGN.split("[stock.base]")
+    stock = """[stock.wall]
+wood = "sugar maple"
+size = ["20 mm", "60 mm", "60 mm"]
+at = ["-20 mm", "0 mm", "0 mm"]
+grain = "z"
+
+[stock.shelf]
+wood = "sugar maple"
+size = ["110 mm", "60 mm", "20 mm"]
+at = ["0.3 mm", "0 mm", "20 mm"]
+grain = "x"
+
+[tools.saw]
+kind = "band saw"
+kerf = "1 mm"
+
+[fits."shelf at the wall"]
+kind = "gap"
+between = ["shelf", "wall"]
+along = "x"
+least = "0.1 mm"
+"""
+    (tmp_path / "design.toml").write_text(head + stock)
+    (tmp_path / "steps.md").write_text(TRIMMED)
+    design = read_design(tmp_path).design
+    assert design is not None
+    timeline = build(design)
+    assert timeline.troubles == ()
+    ((lengths, left),) = leeways_of(timeline)
+    assert lengths == (Fraction(95),)
+    assert float(left) == pytest.approx(0.2, abs=1e-5)
+
+
 def test_a_sheet_that_is_no_fraction_of_an_inch_is_sold_by_the_millimetre(tmp_path: Path) -> None:
     assert metric_sheets(built(tmp_path, "y")) == (Fraction(18),)
