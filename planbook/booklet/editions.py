@@ -108,7 +108,7 @@ class Edition:
     @property
     def drawn_style(self) -> LengthStyle:
         """How lengths are printed on drawings and stencils: in one unit, which has room there."""
-        return replace(self.style, also=None)
+        return replace(self.style, also=None, brief=True)
 
     @property
     def stencil_paper(self) -> Paper:

@@ -212,7 +212,7 @@ def unmeasured(lists: Lists, pictures: Pictures) -> str:
 
 
 def _board_size(row: Board, sides: Callable[..., Sequence[str]], edition: Edition) -> str:
-    own, also = edition.drawn_style, edition.style.also
+    own, also = replace(edition.style, also=None), edition.style.also
     if also is None:
         return times(sides(row, own), own)
     metric, inches = times(sides(row, own), own), times(sides(row, also, beside=True), also)

@@ -9,57 +9,35 @@ from functools import lru_cache
 import numpy as np
 
 from planbook.drawing.curves import Arc, Curve, Part, Straight, parts_of
+from planbook.drawing.facet_lines import profiles
+from planbook.drawing.rounded import (
+    AXES,
+    FINE,
+    Rounded,
+    each_once,
+    is_chord,
+    is_hollow,
+    rounds_a_corner,
+    without_leavings,
+)
 from planbook.drawing.surfaces import Floats, Ints, groups
 from planbook.solids import Solid
 from planbook.solids.plane import Point2
 
-FINE = 0.01
-"""Lengths closer than this (mm) are one."""
 APART = 0.15
 """Places closer than this (mm) are dimensioned as one; nobody can mark them apart."""
-SHORT = 2.0
-"""A slanting side shorter than this (mm) beside an arc is what is left where lines were moved, and has no dimension."""
-ROUND = 0.06
-"""A side nearer than this (mm) to the circle of an arc is a bit of that arc: a circle is made of chords, and where
-it is cut through, too few of them are left to be known for an arc."""
 SQUARE = 0.99999
 """Cosine to an axis from which a face is square to it."""
 CONE = 0.02
 """How much the slant of the facets of a cone may differ."""
 SUNK = 3.2
 """A countersink is at most so many times as wide as its hole."""
-SMOOTH = 0.2
-"""Cosine of the angle between a side and the radius of an arc, below which one runs smoothly into the other."""
 LEAST = 1.0
 """Faces smaller than this (mm2) are not worth a dimension."""
 BEYOND = 0.05
 """So far behind the end of a hole, mm, wood is looked for."""
 RIM, RIM_POINTS = 0.9, 8
 """The share of the radius of a hole, and the number of places around, where it is looked for."""
-AXES = (0, 1, 2)
-
-
-@dataclass(frozen=True, slots=True)
-class Rounded:
-    """A round surface about an axis (0 x, 1 y, 2 z): middle in the two other axes, in order, and radius, mm.
-
-    `along` is from where to where it goes along its axis, mm, measured as the middle is, from the piece's lower
-    corner; `hollow` tells a hole from a pin, `whole` a full circle from an arc, `through` one that goes from one
-    side of the piece to the other or is a hole open at both ends, as into a groove, and `corner` an arc that only
-    rounds the corner of two straight sides. `mark` is a point of it, given as the middle is. `sunk` is the diameter
-    of the countersink of a hole, 0 without one.
-    """
-
-    axis: int
-    middle: tuple[float, float]
-    radius: float
-    along: tuple[float, float]
-    hollow: bool
-    whole: bool
-    through: bool
-    corner: bool
-    mark: tuple[float, float]
-    sunk: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +79,7 @@ def measured(solid: Solid) -> Measured:
         _surface(surface.normals[mine], points[triangles[mine]], found)
     _sink(found)
     _slanting(found)
-    found.rounds[:] = [_opened(each, solid) for each in _each_once(found.rounds)]
+    found.rounds[:] = [_opened(each, solid) for each in each_once(found.rounds)]
     sharp = _away_from_holes(_corners(triangles, surface.tags, points), found.rounds)
     for axis in AXES:
         found.places[axis].extend(sharp[:, axis].tolist())
@@ -148,14 +126,14 @@ def _surface(normals: Floats, corners: Floats, found: _Found) -> None:
             found.places[axis].append(float(corners[:, :, axis].mean()))
         return
     upright = next((axis for axis in AXES if float(np.abs(normals[:, axis]).max()) < 1e-3), None)
-    lines = _profile(normals, corners, upright) if upright is not None else []
+    lines = profiles(normals, corners, upright) if upright is not None else []
     if upright is None or not lines:
         found.oblique.append(corners)
         found.freeform |= _curves(normals)
         return
     along = (float(corners[:, :, upright].min()), float(corners[:, :, upright].max()))
     for line, outward, closed in lines:
-        _parts_of_profile(parts_of(line, closed), outward, closed, upright, along, found)
+        _parts_ofprofiles(parts_of(line, closed), outward, closed, upright, along, found)
 
 
 def _curves(normals: Floats) -> bool:
@@ -187,7 +165,7 @@ def _away_from_holes(corners: Floats, rounds: Sequence[Rounded]) -> Floats:
     return corners
 
 
-def _parts_of_profile(
+def _parts_ofprofiles(
     parts: Sequence[Part],
     outward: Sequence[tuple[Point2, Point2]],
     closed: bool,
@@ -195,7 +173,7 @@ def _parts_of_profile(
     along: tuple[float, float],
     found: _Found,
 ) -> None:
-    parts = _without_leavings(parts)
+    parts = without_leavings(parts)
     arcs = [part for part in parts if isinstance(part, Arc)]
     whole = closed and len(arcs) == len(parts) and math.dist(arcs[0].middle, arcs[-1].middle) < FINE
     through = along[0] < FINE and along[1] > found.size[axis] - FINE
@@ -206,8 +184,8 @@ def _parts_of_profile(
         elif isinstance(part, Straight):
             _straight(part, axis, across, found)
         elif not whole or number == 0:
-            middle, hollow = part.middle, _hollow(part, outward)
-            corner = not whole and _rounds_a_corner(parts, number, closed)
+            middle, hollow = part.middle, is_hollow(part, outward)
+            corner = not whole and rounds_a_corner(parts, number, closed)
             found.rounds.append(Rounded(axis, middle, part.radius, along, hollow, whole, through, corner, part.halfway))
             if whole and not through:
                 found.places[axis].extend(along)
@@ -215,16 +193,6 @@ def _parts_of_profile(
             for a, place in zip(across, middle, strict=True):
                 if not corner and not fills and -FINE < place < found.size[a] + FINE:
                     found.places[a].append(place)
-
-
-def _without_leavings(parts: Sequence[Part]) -> list[Part]:
-    curved = any(isinstance(part, Arc) for part in parts)
-    return [part for part in parts if not (curved and isinstance(part, Straight) and _slants_a_little(part))]
-
-
-def _slants_a_little(part: Straight) -> bool:
-    du, dv = (abs(part.start[i] - part.end[i]) for i in (0, 1))
-    return min(du, dv) > 1e-3 and math.hypot(du, dv) < SHORT
 
 
 def _straight(part: Straight, axis: int, across: Sequence[int], found: _Found) -> None:
@@ -240,103 +208,9 @@ def _straight(part: Straight, axis: int, across: Sequence[int], found: _Found) -
 def _slanting(found: _Found) -> None:
     """The places of the ends of slanting sides, but not of chords of an arc, which its middle and radius tell."""
     for axis, part in found.slants:
-        if not any(each.axis == axis and _is_chord(part, each) for each in found.rounds):
+        if not any(each.axis == axis and is_chord(part, each) for each in found.rounds):
             for i, a in enumerate(each for each in AXES if each != axis):
                 found.places[a].extend((part.start[i], part.end[i]))
-
-
-def _is_chord(part: Straight, arc: Rounded) -> bool:
-    """Whether a side lies on the circle of an arc, all along."""
-    halfway = ((part.start[0] + part.end[0]) / 2, (part.start[1] + part.end[1]) / 2)
-    return all(abs(math.dist(point, arc.middle) - arc.radius) < ROUND for point in (part.start, halfway, part.end))
-
-
-def _each_once(rounds: Sequence[Rounded]) -> list[Rounded]:
-    """Rounds without those that only go on with another one: about the same middle, as wide and as deep."""
-    kept: list[Rounded] = []
-    for each in rounds:
-        if not any(_goes_on(each, other) for other in kept):
-            kept.append(each)
-    return kept
-
-
-def _goes_on(one: Rounded, other: Rounded) -> bool:
-    alike = (one.axis, one.hollow, one.whole) == (other.axis, other.hollow, other.whole)
-    near = max(math.dist(one.middle, other.middle), abs(one.radius - other.radius), math.dist(one.along, other.along))
-    return alike and near < ROUND
-
-
-def _rounds_a_corner(parts: Sequence[Part], number: int, closed: bool) -> bool:
-    """A quarter that straight sides run smoothly into, or one where it ends a surface: its radius tells its place."""
-    arc = parts[number]
-    assert isinstance(arc, Arc)
-    beside = [parts[k % len(parts)] for k in (number - 1, number + 1) if closed or 0 <= k < len(parts)]
-    straight = bool(beside) and all(isinstance(part, Straight) and _smooth(part, arc) for part in beside)
-    return straight and abs(abs(arc.turn) - math.pi / 2) < 0.35
-
-
-def _smooth(side: Straight, arc: Arc) -> bool:
-    """Whether a side runs into an arc without a corner: the radius there is square to it."""
-    at = min((math.dist(end, met), end) for end in (side.start, side.end) for met in (arc.start, arc.end))[1]
-    along, out = ((b[0] - a[0], b[1] - a[1]) for a, b in ((side.start, side.end), (arc.middle, at)))
-    return abs(along[0] * out[0] + along[1] * out[1]) < SMOOTH * math.hypot(*along) * math.hypot(*out)
-
-
-def _hollow(arc: Arc, outward: Sequence[tuple[Point2, Point2]]) -> bool:
-    """Whether the wood lies outside an arc, told by the outward direction at the place nearest to its middle."""
-    half = arc.halfway
-    (u, v), (a, b) = min(outward, key=lambda pair: math.dist(pair[0], half))
-    return (u - arc.middle[0]) * a + (v - arc.middle[1]) * b < 0
-
-
-Profile = tuple[list[Point2], list[tuple[Point2, Point2]], bool]
-
-
-def _profile(normals: Floats, corners: Floats, axis: int) -> list[Profile]:
-    """A surface seen along an axis it stands on: lines of its facets, with outward directions, and whether closed."""
-    across = [a for a in AXES if a != axis]
-    sides: dict[tuple[float, ...], list[Floats]] = defaultdict(list)
-    flat, ways = corners[:, :, across], normals[:, across]
-    offsets = np.einsum("ij,ij->i", ways, flat.mean(axis=1))
-    for way, offset, triangle in zip(ways, offsets, flat, strict=True):
-        sides[(*np.round(way, 4).tolist(), round(float(offset), 2))].append(triangle)
-    segments, outward = [], []
-    for (a, b, _), triangles in sides.items():
-        run = np.concatenate(triangles)
-        order = np.argsort(run @ (-b, a))
-        start, end = run[order[0]], run[order[-1]]
-        segments.append((_point(start), _point(end)))
-        outward.append((_point((start + end) / 2), (float(a), float(b))))
-    return [(line, outward, closed) for line, closed in _chained(segments)]
-
-
-def _point(at: Floats) -> Point2:
-    return (float(at[0]), float(at[1]))
-
-
-def _chained(segments: Iterable[tuple[Point2, Point2]]) -> list[tuple[list[Point2], bool]]:
-    """Segments, all turned the same way round, as lines from end to end."""
-    following: dict[tuple[float, float], tuple[Point2, Point2]] = {}
-    for start, end in segments:
-        if math.dist(start, end) > 1e-4:
-            following[_key(start)] = (start, end)
-    ends = {_key(end) for _, end in following.values()}
-    found: list[tuple[list[Point2], bool]] = []
-    for first in [*(key for key in following if key not in ends), *following]:
-        line: list[Point2] = []
-        at = first
-        while at in following:
-            start, end = following.pop(at)
-            line = [*line, end] if line else [start, end]
-            at = _key(end)
-        if line:
-            closed = len(line) > 2 and _key(line[0]) == _key(line[-1])
-            found.append((line[:-1] if closed else line, closed))
-    return found
-
-
-def _key(point: Point2) -> tuple[float, float]:
-    return (round(point[0], 2), round(point[1], 2))
 
 
 def _corners(triangles: Ints, tags: Ints, points: Floats) -> Floats:

@@ -5,9 +5,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.drawing.lettering import width_of
-from planbook.drawing.measured import AXES, Measured
+from planbook.drawing.measured import Measured
 from planbook.drawing.ordinates import REACH, SIZE, STEP, Place, spread
 from planbook.drawing.piece_views import EDGE, GAP, WIDER, Angle, View
+from planbook.drawing.rounded import AXES
 from planbook.units import FINE_MM, LengthStyle, Quantity, show_fine, show_quantity
 
 MOST = 16
@@ -16,8 +17,6 @@ MANY = 8
 """So many places along a side that is too short for their figures are worth a larger scale."""
 TENTHS = 0.2
 """Places closer than this, mm, may differ by a single tenth once they are rounded."""
-TENTH, EXACT = Fraction(1, 10), 0.005
-"""A step, mm, and the share of it that a length may be off half of it."""
 PARTED = 1.7 * STEP
 """From the last figure of one view to the first of the next one below, mm, so that each is read with its own."""
 
@@ -26,20 +25,13 @@ def figure(mm: float, style: LengthStyle) -> str:
     """A length without its unit, which the page tells once.
 
     A small one is told to half a step, so that a rule reads it as it reads the others beside it; as a decimal only
-    where nothing would be left of it. So is one in millimetres that lies half-way between two tenths: two of them,
-    rounded to even, would lie farther apart or nearer than the width that they bound.
+    where nothing would be left of it.
     """
     length = Quantity(Fraction(mm), 1)
     small = length.value < FINE_MM and not style.decimal
-    half = replace(style, step=style.step / 2, settled=(), halved=()) if small or _half_way(mm, style) else style
+    half = replace(style, step=style.step / 2, settled=()) if small else style
     text = show_quantity(length, half).removesuffix(f" {style.unit}")
     return show_fine(length, style).removesuffix(f" {style.unit}") if text == "0" else text
-
-
-def _half_way(mm: float, style: LengthStyle) -> bool:
-    """Whether a length lies half-way between two steps of a tenth of a millimetre or less."""
-    steps = mm / float(style.step)
-    return style.unit == "mm" and style.step <= TENTH and abs(abs(steps - round(steps)) - 0.5) < EXACT
 
 
 def reach(facts: Measured, axes: Iterable[int], style: LengthStyle) -> float:

@@ -2,17 +2,18 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
 
 from planbook.drawing.bored_later import Later, Spot, step_of
 from planbook.drawing.ink import PAPER
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Words
-from planbook.drawing.measured import AXES, FINE, Measured, Rounded
+from planbook.drawing.measured import Measured
 from planbook.drawing.ordinates import SIZE, STEP
 from planbook.drawing.piece_figures import figure
 from planbook.drawing.piece_views import Angle, View, on_paper, view_of
+from planbook.drawing.rounded import AXES, FINE, Rounded
 from planbook.solids.hatch import clearances
 from planbook.speech import labelled, say
 from planbook.units import LengthStyle, show_drill
@@ -55,13 +56,20 @@ class SheetWords:
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
+    top_first: str = "Drawn with its top to the front."
+    laid: tuple[str, ...] = ()
 
     @classmethod
     def spoken(cls) -> "SheetWords":
         """The words in the language spoken."""
         width, depth, height = (say(side) for side in cls().sides)
         said = {f.name: say(f.default) for f in fields(cls) if isinstance(f.default, str)}
-        return cls(**said, sides=(width, depth, height))
+        return cls(**said, sides=(width, depth, height), laid=())
+
+    def tipped(self) -> "SheetWords":
+        """The words for a piece that is drawn with its top to the front: its height is what is seen as its depth."""
+        width, depth, height = self.sides
+        return replace(self, sides=(width, height, depth), alt=f"{self.alt} {self.top_first}", laid=(self.top_first,))
 
 
 def rounds_told(

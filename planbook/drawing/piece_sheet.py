@@ -1,12 +1,13 @@
 """A piece in three views with every dimension needed to make it, at a scale of ISO 5455; no list of pieces."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from planbook.drawing.bored_later import Spot
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Picture, Stroke, Words
-from planbook.drawing.measured import AXES, Measured, measured
+from planbook.drawing.measured import Measured, measured
 from planbook.drawing.ordinates import STEP, below, beside
 from planbook.drawing.piece_figures import MOST, crowded, gap_for, places, reach, too_many
 from planbook.drawing.piece_notes import NOTE, NOTE_LINE, SheetWords, lettered, rounds_told, wrapped
@@ -23,6 +24,8 @@ from planbook.drawing.piece_views import (
     scale_text,
     symbol,
 )
+from planbook.drawing.rounded import AXES, Rounded
+from planbook.drawing.tipped import tipped, tipped_spots
 from planbook.solids import Solid
 from planbook.speech import say
 from planbook.units import LengthStyle
@@ -71,39 +74,79 @@ def piece_sheet(
     times that. What `more` there is to say comes after the notes of holes and radii; `steps` are those of
     `rounds_told`. What is missing are the sides along which places are left out.
 
-    Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view.
+    Each place is dimensioned once: along x under the front view, along z beside it, along y beside the top view. Where
+    that draws it larger, the piece is tipped with its top to the front, and a note says so.
     """
     words = words or SheetWords.spoken()
-    facts = measured(solid)
-    if not min(facts.size, default=0.0) > 0:
+    if not min(measured(solid).size, default=0.0) > 0:
         return Picture(width_mm, 0.0, (), "")
-    told, letters = rounds_told(facts, style, words, angle, steps)
-    told += more
+    room = (width_mm, height_mm)
+    plan = _planned(solid, room, style, angle, words, more, steps)
+    wide, deep, high = solid.extent
+    if scale_for((wide, high, deep), width_mm, TALLER * height_mm, (0.0, 0.0)) > plan.scale:
+        other = _planned(tipped(solid), room, style, angle, words.tipped(), more, tipped_spots(steps, solid))
+        plan = max(plan, other, key=lambda each: each.scale)
+    return _drawn(name, plan, width_mm, style, angle)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """A piece as it is laid, what is said of it, how large it is drawn, the height there is for that, and margins."""
+
+    solid: Solid
+    words: SheetWords
+    told: tuple[str, ...]
+    letters: Mapping[str, Sequence[Rounded]]
+    start: float
+    scale: float
+    room: float
+    margin: tuple[float, float]
+
+
+def _planned(
+    solid: Solid,
+    room: tuple[float, float],
+    style: LengthStyle,
+    angle: Angle,
+    words: SheetWords,
+    more: Sequence[str],
+    steps: Mapping[Spot, int],
+) -> _Plan:
+    """How large a piece is drawn as it is laid, in a room of so much width and height."""
+    facts, (width, height) = measured(solid), room
+    rounds, letters = rounds_told(facts, style, words, angle, steps)
+    told = (*words.laid, *rounds, *more)
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]
-    noted = len(wrapped([*told, *_left_out(facts, many, words)], width_mm, start))
+    noted = len(wrapped([*told, *_left_out(facts, many, words)], width, start))
     low = 1.5 + NOTE_LINE * max(noted - SPARE_ROWS, 1)
     margin = (reach(facts, (1, 2), style), reach(facts, (0,), style))
-    scale, room = _scale(facts, width_mm, height_mm - low, TALLER * height_mm - low, margin)
-    gap = gap_for(facts, scale, angle, style, WIDER + room - height_of(facts.size, scale, margin))
-    views, drawn = laid_out(solid.bounds[0], facts.size, scale, width_mm, angle, margin, gap)
+    scale, high = _scale(facts, width, height - low, TALLER * height - low, margin)
+    return _Plan(solid, words, told, letters, start, scale, high, margin)
+
+
+def _drawn(name: str, plan: _Plan, width: float, style: LengthStyle, angle: Angle) -> Picture:
+    solid, words, scale, margin = plan.solid, plan.words, plan.scale, plan.margin
+    facts = measured(solid)
+    gap = gap_for(facts, scale, angle, style, WIDER + plan.room - height_of(facts.size, scale, margin))
+    views, low = laid_out(solid.bounds[0], facts.size, scale, width, angle, margin, gap)
     marks: list[Mark] = []
     for view in views:
         marks += edges_of(solid, view)
         marks += centres(facts, view)
-    figures, left_out = _figures(facts, views, style, int((drawn - margin[1]) / STEP) + 1)
+    figures, left_out = _figures(facts, views, style, int((low - margin[1]) / STEP) + 1)
     marks += figures
-    marks += lettered(letters, facts.size, views, [mark.points for mark in marks if isinstance(mark, Stroke)])
+    marks += lettered(plan.letters, facts.size, views, [mark.points for mark in marks if isinstance(mark, Stroke)])
     said = words.scale.format(scale=scale_text(scale))
-    y = drawn + NOTE_LINE
+    y = low + NOTE_LINE
     marks.append(Words((0.0, y), said, NOTE, bold=True, layer="words"))
     marks += symbol(width_of(said, NOTE, bold=True) + 4.0, y, angle)
-    rows = wrapped([*told, *_left_out(facts, left_out, words)], width_mm, start)
-    ends = [(0.0 if n else start, y + NOTE_LINE * n) for n, _ in enumerate(rows)]
+    rows = wrapped([*plan.told, *_left_out(facts, left_out, words)], width, plan.start)
+    ends = [(0.0 if n else plan.start, y + NOTE_LINE * n) for n, _ in enumerate(rows)]
     marks += [Words(at, row, NOTE, layer="words") for at, row in zip(ends, rows, strict=True) if row]
     alt = words.alt.format(name=name, scale=scale_text(scale))
     missing = tuple(side for side, less in zip(words.sides, left_out, strict=True) if less)
-    return Picture(width_mm, round(y + NOTE_LINE * (len(rows) - 1) + 1.0, 2), tuple(marks), alt, missing)
+    return Picture(width, round(y + NOTE_LINE * (len(rows) - 1) + 1.0, 2), tuple(marks), alt, missing)
 
 
 def _scale(

@@ -8,8 +8,9 @@ from typing import Literal
 
 from planbook.drawing.ink import QUIET
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.measured import AXES, FINE, Measured, Rounded
+from planbook.drawing.measured import Measured
 from planbook.drawing.paper import Paper
+from planbook.drawing.rounded import AXES, FINE, Rounded
 from planbook.drawing.stencil_lines import circle_points
 from planbook.drawing.surfaces import CREASE_DEG, groups
 from planbook.solids import Solid
@@ -28,7 +29,7 @@ EDGE = 1.4
 """From the edge of the paper to the views, mm: the figure of a place there stands level with it."""
 GAP, WIDER = 5.0, 7.0
 """Least clear space between two views, mm, and what a scale must leave for it."""
-BIT = 2.0
+BIT = 3.0
 """An edge shorter than this (mm) with a loose end is left out: a remnant of a rounding that reads as dirt."""
 TOUCHING = 0.05
 """The end of an edge this near to another one (mm) is not loose."""

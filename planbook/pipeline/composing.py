@@ -83,13 +83,17 @@ def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told
 
 
 def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
-    """The lengths of an edition, rounded so that its sizes add up and settings that differ are not printed alike."""
+    """The lengths of an edition, rounded so that sizes add up, settings differ in print, and none spoils a fit.
+
+    Sheets that are sold by the millimetre keep that among inches.
+    """
     from planbook.model.chains import chains_of
-    from planbook.takeoff import lengths_set
-    from planbook.units import settled, told_apart
+    from planbook.takeoff import leeways_of, lengths_set, metric_sheets
+    from planbook.units import in_metric, settled, told_apart, within_leeways
 
     chains = chains_of(timeline.design.sizes, timeline.sizes)
-    return told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
+    apart = told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
+    return within_leeways(in_metric(apart, metric_sheets(timeline)), leeways_of(timeline))
 
 
 def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":

@@ -8,6 +8,8 @@ SPARSE = 0.62
 """A page filled less than this, with more of the same run to come, is worth another breaking."""
 LEAST = 0.86
 """A picture is drawn no smaller than this share of its size; words in it stay legible."""
+GROWN = 1.4
+"""A picture alone with its words on a sparse page is drawn so many times as large, above them."""
 _SHARES = tuple(round(1 - 0.02 * n, 2) for n in range(1, 8))
 _END = 0.3
 """The last page of a run counts so much where something else follows there."""
@@ -19,14 +21,16 @@ _SLACK = 6.0
 class Block:
     """What stays on one page: its height, the space above it where another one comes before it, and its picture.
 
-    `picture` is the height of the picture, `spare` by how much the block is lower at most if that is drawn smaller.
-    Any unit, the same for all.
+    `picture` is the height of the picture, `spare` by how much the block is lower at most if that is drawn smaller, and
+    `grown` by how much it is higher at most if that is drawn larger, above the words; 0 where it cannot be. Any unit,
+    the same for all.
     """
 
     height: float
     above: float
     picture: float = 0.0
     spare: float = 0.0
+    grown: float = 0.0
 
     def gain(self, share: float) -> float:
         """By how much it is lower with its picture at a share of its size."""
@@ -35,10 +39,13 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Breaking:
-    """Which blocks (from 0) begin a page, and the shares of the size of the pictures that are drawn smaller."""
+    """Which blocks (from 0) begin a page, the shares of the size of the pictures that are drawn smaller, and the blocks
+    with a larger picture.
+    """
 
     starts: tuple[int, ...]
     shares: tuple[tuple[int, float], ...]
+    larger: tuple[int, ...] = ()
 
 
 _Way = tuple[float, tuple[int, ...], tuple[tuple[int, float], ...]]
@@ -61,17 +68,26 @@ class Run:
 def evened(run: Run, starts: Sequence[int]) -> Breaking | None:
     """A breaking on fewer pages, or on as many of which the emptiest is fuller; None without one or a need of one.
 
-    `starts` are the blocks that begin a page now, the first of them the first block, which stays where it is.
+    Blocks that are left alone on a sparse page get a larger picture where they can. `starts` are the blocks that begin
+    a page now, the first of them the first block, which stays where it is.
     """
     emptiest = _emptiest(run, starts)
     if len(starts) < 2 or emptiest >= SPARSE:
         return None
     best = _best(run, len(starts))
-    if best is None:
-        return None
-    _, found, shares = best
-    better = len(found) < len(starts) or _emptiest(run, found) > emptiest
-    return Breaking(found[1:], shares) if better else None
+    better = best is not None and (len(best[1]) < len(starts) or _emptiest(run, best[1]) > emptiest)
+    _, found, shares = best if best is not None and better else (0.0, tuple(starts), ())
+    larger = tuple(_alone(run, found))
+    return Breaking(found[1:], shares, larger) if better or larger else None
+
+
+def _alone(run: Run, starts: Sequence[int]) -> Iterable[int]:
+    """The blocks alone on a sparse page that has room for a larger picture."""
+    for start, stop in pairwise((*starts, len(run.blocks))):
+        used, grown = _used(run, start, stop), run.blocks[start].grown
+        last = run.followed and stop == len(run.blocks)
+        if stop == start + 1 and not last and used < SPARSE * run.room and 0 < grown <= run.room - used:
+            yield start
 
 
 def _emptiest(run: Run, starts: Sequence[int]) -> float:

@@ -1,18 +1,21 @@
 """Runs of blocks that each stay on one page, measured in a set document, and the style that breaks them better.
 
-A layout marks a run with `data-even="NAME"` (each child of it is a block) and a picture that may be drawn a little
-smaller with `data-elastic`. This reads the boxes of the printer and changes none.
+A layout marks a run with `data-even="NAME"` (each child of it is a block), a picture that may be drawn a little smaller
+with `data-elastic`, and with `data-beside` what stands beside that, but may as well stand below it. This reads the
+boxes of the printer and changes none.
 """
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from planbook.press.evening import LEAST, Block, Breaking, Run, evened
+from planbook.press.evening import GROWN, LEAST, Block, Breaking, Run, evened
 from planbook.press.fullness import filled
 
 _NEAR = 0.01
-_RUN, _ELASTIC = "data-even", "data-elastic"
+_RUN, _ELASTIC, _BESIDE = "data-even", "data-elastic", "data-beside"
+_LINE = "80%"
+"""How much of the width of the page words below a picture may take, so that their lines are not too long."""
 
 
 def better_breaks(document: Any) -> str:
@@ -61,6 +64,16 @@ def _rules(name: str, found: Breaking, boxes: Sequence[Any]) -> str:
         for box in _marked(boxes[n], _ELASTIC):
             wide = max(picture.width for picture in _pictures(box))
             rules.append(f"{block % (n + 1)} [{_ELASTIC}] img {{ width: {wide * share:.2f}px !important }}")
+    for n in found.larger:
+        for box in _marked(boxes[n], _ELASTIC):
+            (picture,) = _pictures(box)
+            at = block % (n + 1)
+            wide = picture.width * GROWN
+            rules += [
+                f"{at} [{_ELASTIC}] {{ float: none !important; width: auto !important }}",
+                f"{at} [{_ELASTIC}] img {{ width: {wide:.2f}px !important; max-width: none !important }}",
+                f"{at} [{_BESIDE}] {{ margin-left: 0 !important; max-width: {_LINE} !important }}",
+            ]
     return "\n".join(rules)
 
 
@@ -69,7 +82,10 @@ def _block(box: Any, before: Any) -> Block:
     for elastic in _marked(box, _ELASTIC):
         pictures = list(_pictures(elastic))
         if len(pictures) == 1:
-            return Block(box.border_height(), above, pictures[0].height, _spare(box, elastic, pictures[0].height))
+            (picture,) = pictures
+            fits = picture.width * GROWN <= box.width and any(True for _ in _marked(box, _BESIDE))
+            grown = picture.height * GROWN if fits else 0.0
+            return Block(box.border_height(), above, picture.height, _spare(box, elastic, picture.height), grown)
     return Block(box.border_height(), above)
 
 

@@ -4,6 +4,7 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
+from planbook.takeoff.leeways import leeways_of, metric_sheets
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
     Amount,
@@ -66,9 +67,11 @@ __all__ = [
     "group_name",
     "in_short",
     "kerf_style",
+    "leeways_of",
     "lengths_set",
     "lists",
     "lists_schema",
+    "metric_sheets",
     "plan",
     "shopping",
     "show_amount",

@@ -6,14 +6,12 @@ from fractions import Fraction
 from planbook.takeoff.records import BoardRow, Dimensions
 from planbook.takeoff.sold import is_metric
 from planbook.units import (
-    INCH_DECIMAL,
     MM_PER_INCH,
     LengthStyle,
     Quantity,
     show_at_least,
     show_fine,
     show_length,
-    to_mm_text,
 )
 
 Sides = tuple[str, str, str]
@@ -47,7 +45,7 @@ def _finer(style: LengthStyle, mm: Fraction) -> LengthStyle:
     step = style.step * MM_PER_INCH
     if style.unit != "in" or style.decimal or round(mm / step) * step > mm - THIN:
         return style
-    return replace(style, step=style.step / FINER, settled=(), halved=())
+    return replace(style, step=style.step / FINER, settled=(), finer=())
 
 
 def _of(size: Dimensions) -> tuple[Fraction, Fraction, Fraction]:
@@ -58,4 +56,4 @@ def _metric(row: BoardRow, size: Dimensions, style: LengthStyle) -> str:
     """The thickness of a sheet that is sold by millimetres, among inches: "18 mm (0.709 in)"; else ""."""
     if row.board_feet is not None or style.unit != "in" or not is_metric(size.thickness):
         return ""
-    return f"{to_mm_text(size.thickness, 2)} ({show_length(size.thickness, INCH_DECIMAL)})".replace(" in", "\u00a0in")
+    return show_length(size.thickness, replace(style, metric=(size.thickness,)))

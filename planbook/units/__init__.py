@@ -1,6 +1,6 @@
 """Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
 
-from planbook.units.apart import fine_enough, told_apart
+from planbook.units.apart import Leeway, fine_enough, in_metric, told_apart, within_leeways
 from planbook.units.chains import Chain, settled, unsettled
 from planbook.units.drills import show_drill
 from planbook.units.duration import read_minutes, show_minutes
@@ -41,6 +41,7 @@ __all__ = [
     "MM_WHOLE",
     "Chain",
     "Formula",
+    "Leeway",
     "LengthStyle",
     "Measure",
     "ProblemKind",
@@ -48,6 +49,7 @@ __all__ = [
     "UnitProblem",
     "Use",
     "fine_enough",
+    "in_metric",
     "is_exact",
     "near",
     "parse_formula",
@@ -64,4 +66,5 @@ __all__ = [
     "to_mm_text",
     "told_apart",
     "unsettled",
+    "within_leeways",
 ]

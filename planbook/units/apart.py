@@ -5,7 +5,17 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.units.chains import Chain
-from planbook.units.printing import FINE_MM, INCH_DECIMAL, LengthStyle, per_step, show_fine, show_length
+from planbook.units.printing import (
+    FINE_MM,
+    INCH_DECIMAL,
+    THOUSANDTH,
+    LengthStyle,
+    is_told,
+    per_step,
+    rounded_by,
+    show_fine,
+    show_length,
+)
 from planbook.units.quantity import Quantity
 
 
@@ -21,7 +31,8 @@ def told_apart(style: LengthStyle, groups: Iterable[Collection[Fraction]], chain
     also = told_apart(style.also, free) if style.also else None
     coarse = style.unit == "in" and not style.decimal
     found = {length for group in free for length in _alike(group, replace(style, also=None))} if coarse else ()
-    return replace(style, halved=tuple(sorted(found)), also=also)
+    halves = tuple((length, style.step / 2) for length in sorted(found))
+    return replace(style, finer=halves, also=also)
 
 
 def fine_enough(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
@@ -31,10 +42,49 @@ def fine_enough(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyl
     """
     if style.also:
         return replace(fine_enough(replace(style, also=None), lengths), also=fine_enough(style.also, lengths))
-    free = replace(style, settled=(), halved=())
+    free = replace(style, settled=(), finer=())
     decimals = INCH_DECIMAL if style.unit == "in" else replace(free, step=Fraction(1, 100))
     halves = [] if style.decimal or style.unit == "mm" else [replace(free, step=style.step / 2)]
     return next((one for one in (style, *halves) if _all_differ(one, lengths)), decimals)
+
+
+def in_metric(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
+    """The style, with lengths (mm) that are sold by the millimetre told so among inches; beside millimetres exactly."""
+    if style.also:
+        exact = tuple((length, THOUSANDTH) for length in lengths if style.also.unit == "in")
+        return replace(style, also=replace(style.also, finer=(*style.also.finer, *exact)))
+    return replace(style, metric=tuple(sorted(lengths)))
+
+
+Leeway = tuple[Collection[Fraction], Fraction]
+"""Lengths that one thing is set by, and how far each of them may be off, mm."""
+
+
+def within_leeways(style: LengthStyle, groups: Iterable[Leeway]) -> LengthStyle:
+    """The style, with a finer step for all lengths (mm) of a group of which it would print one too far off.
+
+    It is the coarsest that is good enough: half a step, else thousandths of an inch or hundredths of a millimetre. A
+    style in two units does both.
+    """
+    groups = list(groups)
+    own = replace(style, also=None)
+    steps = dict(own.finer)
+    for lengths, leeway in groups:
+        told = [length for length in lengths if length >= FINE_MM and not is_told(length, own)]
+        if any(rounded_by(length, own) > leeway for length in told):
+            step = _good_enough(own, told, leeway)
+            steps.update((length, min(step, steps.get(length, step))) for length in told)
+    also = within_leeways(style.also, groups) if style.also else None
+    return replace(style, finer=tuple(sorted(steps.items())), also=also)
+
+
+def _good_enough(style: LengthStyle, lengths: Collection[Fraction], leeway: Fraction) -> Fraction:
+    """The coarsest step that prints none of the lengths farther off; where none does, the finest."""
+    halves = [] if style.unit == "mm" or style.decimal else [style.step / 2]
+    finest = THOUSANDTH if style.unit == "in" else Fraction(1, 100)
+    free = replace(style, settled=(), finer=())
+    good = (s for s in halves if all(rounded_by(length, replace(free, step=s)) <= leeway for length in lengths))
+    return next(good, finest)
 
 
 def _all_differ(style: LengthStyle, lengths: Collection[Fraction]) -> bool:

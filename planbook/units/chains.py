@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from planbook.units.printing import FINE_MM, LengthStyle, per_step
+from planbook.units.printing import FINE_MM, LengthStyle, in_steps, per_step
 
 MOST_TRIES = 20_000
 """So many roundings are tried before a set of chains counts as one that cannot be settled."""
@@ -47,19 +47,19 @@ def unsettled(style: LengthStyle, chains: Sequence[Chain]) -> tuple[Chain, ...]:
 
 def _settle(style: LengthStyle, chains: Sequence[Chain]) -> tuple[dict[Fraction, int], tuple[Chain, ...]]:
     """What the lengths are rounded to, in steps, where that is not the nearest; and the chains that failed."""
-    step = per_step(style)
     held: list[Chain] = []
     left: list[Chain] = []
     for chain in (chain for chain in chains if chain.judged):
-        (held if _solve([*held, chain], step) is not None else left).append(chain)
-    found = _solve(held, step) or {}
-    return {mm: steps for mm, steps in found.items() if steps != round(mm / step)}, tuple(left)
+        (held if _solve([*held, chain], style) is not None else left).append(chain)
+    found = _solve(held, style) or {}
+    return {mm: int(steps) for mm, steps in found.items() if steps != in_steps(mm, style)}, tuple(left)
 
 
-def _solve(chains: Sequence[Chain], step: Fraction) -> dict[Fraction, int] | None:
+def _solve(chains: Sequence[Chain], style: LengthStyle) -> dict[Fraction, Fraction] | None:
     """Steps for every length, so that all chains add up with the least sum of squared errors; None if none is found."""
     lengths = tuple(dict.fromkeys(length for chain in chains for length in chain.lengths))
-    choices = [_choices(length / step) for length in lengths]
+    step = per_step(style)
+    choices = [_choices(length, style) for length in lengths]
     place = {length: n for n, length in enumerate(lengths)}
     sums = [_coefficients(chain, place) for chain in chains]
     search = _Search(choices, [length / step for length in lengths], sums)
@@ -67,11 +67,14 @@ def _solve(chains: Sequence[Chain], step: Fraction) -> dict[Fraction, int] | Non
     return dict(zip(lengths, search.best, strict=True)) if search.best is not None else None
 
 
-def _choices(steps: Fraction) -> tuple[int, ...]:
-    down = steps.numerator // steps.denominator
+def _choices(length: Fraction, style: LengthStyle) -> tuple[Fraction, ...]:
+    """What a length may be printed as, in steps, the nearest first: exactly if it can be, else down or up."""
+    steps = length / per_step(style)
+    down = Fraction(steps.numerator // steps.denominator)
     if steps == down:
         return (down,)
-    return (down, down + 1) if steps - down <= Fraction(1, 2) else (down + 1, down)
+    ways = (down, down + 1) if steps - down <= Fraction(1, 2) else (down + 1, down)
+    return (steps, *ways) if in_steps(length, style) == steps else ways
 
 
 def _coefficients(chain: Chain, place: Mapping[Fraction, int]) -> dict[int, int]:
@@ -84,10 +87,10 @@ def _coefficients(chain: Chain, place: Mapping[Fraction, int]) -> dict[int, int]
 class _Search:
     """All roundings in turn, the nearest first, cut short where a sum can no longer come to nothing."""
 
-    def __init__(self, choices: Sequence[tuple[int, ...]], wanted: Sequence[Fraction], sums: list[dict[int, int]]):
+    def __init__(self, choices: Sequence[tuple[Fraction, ...]], wanted: Sequence[Fraction], sums: list[dict[int, int]]):
         self.choices, self.wanted, self.sums = choices, wanted, sums
         self.picked = [options[0] for options in choices]
-        self.best: list[int] | None = None
+        self.best: list[Fraction] | None = None
         self.cost = Fraction(0)
         self.tries = 0
 
@@ -107,11 +110,11 @@ class _Search:
     def _may(self, at: int) -> bool:
         return all(low <= 0 <= high for low, high in self._ranges(at))
 
-    def _ranges(self, at: int) -> Iterator[tuple[int, int]]:
+    def _ranges(self, at: int) -> Iterator[tuple[Fraction, Fraction]]:
         """The least and the most that each sum can still come to."""
         for terms in self.sums:
             ends = [
                 (sign * self.picked[n],) * 2 if n < at else sorted(sign * c for c in self.choices[n])
                 for n, sign in terms.items()
             ]
-            yield sum(end[0] for end in ends), sum(end[-1] for end in ends)
+            yield sum((end[0] for end in ends), Fraction(0)), sum((end[-1] for end in ends), Fraction(0))

@@ -22,8 +22,13 @@ class LengthStyle:
     """How lengths are printed: the unit, the step rounded to (in that unit), and `3-1/2"` or `3 1/2 in`.
 
     `decimal` inches are printed as `3.5 in`; `also` is a second style that follows in brackets. `settled` are lengths
-    (mm) that are not rounded to the nearest step but to so many steps, so that printed sums come true. `halved` are
-    lengths (mm) that are rounded to half a step, so that others that are nearly as long are not printed alike.
+    (mm) that are not rounded to the nearest step but to so many steps, so that printed sums come true. `finer` are
+    lengths (mm) that are rounded to a smaller step of their own, since others are nearly as long or a fit asks for it;
+    thousandths of an inch are set as decimals. `metric` are lengths (mm) that are sold by the millimetre: among inches
+    they are printed as `18 mm (0.709 in)`, or as `18 mm` in a `brief` style, which is for drawings.
+
+    Tenths of a millimetre tell what lies half-way between two of them with one more place: two such lengths, each
+    rounded to even, would lie farther apart or nearer than the width that they bound.
     """
 
     unit: Literal["in", "mm"]
@@ -32,7 +37,9 @@ class LengthStyle:
     decimal: bool = False
     also: "LengthStyle | None" = None
     settled: tuple[tuple[Fraction, int], ...] = ()
-    halved: tuple[Fraction, ...] = ()
+    finer: tuple[tuple[Fraction, Fraction], ...] = ()
+    metric: tuple[Fraction, ...] = ()
+    brief: bool = False
 
     def __post_init__(self) -> None:
         if self.step <= 0:
@@ -55,6 +62,10 @@ FINE_MM = MM_PER_INCH / 8
 
 _SAME = Fraction(1, 10_000)
 """Lengths closer than this (mm) are one: what was measured on a solid comes as near to the size it was made by."""
+_TENTH, _HALF_WAY = Fraction(1, 10), Fraction(1, 2000)
+"""Steps of a millimetre or less, of which halves are told, and how far (mm) a length may be off half-way for that."""
+THOUSANDTH = Fraction(1, 1000)
+"""The step of a caliper in inches, which is set as a decimal."""
 _ANGLE_PLACES, _NUMBER_PLACES, _POWER_PLACES = 2, 4, 2
 
 
@@ -62,8 +73,11 @@ def show_length(mm: Fraction, style: LengthStyle) -> str:
     """Print a length of `mm` millimetres, rounded half to even on the style's step: "3 1/2 in"."""
     if style.also:
         return f"{show_length(mm, replace(style, also=None))} ({show_length(mm, style.also)})"
+    if style.unit == "in" and _finds(mm, style.metric):
+        told = to_mm_text(mm, 2)
+        return told if style.brief else f"{told} ({_decimal(mm / MM_PER_INCH, 3)}\u00a0in)"
     size = _on_step(mm, style)
-    if style.unit == "mm" or style.decimal:
+    if style.unit == "mm" or style.decimal or _own_step(mm, style) == THOUSANDTH:
         return f"{_decimal(size, 20)} {style.unit}"
     return f'{_mixed(size, "-")}"' if style.marks else f"{_mixed(size, ' ')} in"
 
@@ -73,6 +87,16 @@ def is_exact(mm: Fraction, style: LengthStyle) -> bool:
     return _on_step(mm, style) * _mm_per(style) == mm
 
 
+def is_told(mm: Fraction, style: LengthStyle) -> bool:
+    """Whether nothing is lost in print: it is exact, or said in the millimetres that it is sold by."""
+    return is_exact(mm, style) or (style.unit == "in" and _finds(mm, style.metric))
+
+
+def rounded_by(mm: Fraction, style: LengthStyle) -> Fraction:
+    """How far the printed value is off a length, mm."""
+    return abs(_on_step(mm, style) * _mm_per(style) - mm)
+
+
 def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
     """Like `show_fine`, but never less than the length: up to the next of so many `parts` of a step where it would be.
 
@@ -80,9 +104,9 @@ def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
     """
     if style.also:
         return f"{show_at_least(mm, replace(style, also=None), parts)} ({show_at_least(mm, style.also, parts)})"
-    if is_exact(mm, style) or (mm >= FINE_MM and _on_step(mm, style) * _mm_per(style) >= mm - _SAME):
+    if is_told(mm, style) or (mm >= FINE_MM and _on_step(mm, style) * _mm_per(style) >= mm - _SAME):
         return show_length(mm, style)
-    fine = replace(style, step=style.step / parts, settled=(), halved=())
+    fine = replace(style, step=style.step / parts, settled=(), finer=())
     if mm < FINE_MM:
         fine = replace(fine, step=Fraction(1, 1000 if style.unit == "in" else 100), decimal=style.unit == "in")
     return show_length(ceil((mm - _SAME) / per_step(fine)) * per_step(fine), fine)
@@ -109,7 +133,7 @@ def show_fine(quantity: Quantity, style: LengthStyle) -> str:
     if style.also and quantity.is_length:
         return f"{show_fine(quantity, replace(style, also=None))} ({show_fine(quantity, style.also)})"
     mm = quantity.value
-    if not quantity.is_length or abs(mm) >= FINE_MM or is_exact(mm, style):
+    if not quantity.is_length or abs(mm) >= FINE_MM or is_told(mm, style):
         return show_quantity(quantity, style)
     if style.unit == "mm":
         return to_mm_text(mm, 2)
@@ -131,12 +155,34 @@ def per_step(style: LengthStyle) -> Fraction:
 
 
 def _on_step(mm: Fraction, style: LengthStyle) -> Fraction:
-    if any(abs(length - abs(mm)) < _SAME for length in style.halved):
-        return round(2 * mm / per_step(style)) * style.step / 2
+    own = _own_step(mm, style)
+    if own:
+        return round(mm / (own * _mm_per(style))) * own
     steps = next((steps for length, steps in style.settled if abs(length - abs(mm)) < _SAME), None)
-    if steps is None:
-        return round(mm / per_step(style)) * style.step
-    return (steps if mm >= 0 else -steps) * style.step
+    if steps is not None:
+        return (steps if mm >= 0 else -steps) * style.step
+    return in_steps(mm, style) * style.step
+
+
+def in_steps(mm: Fraction, style: LengthStyle) -> Fraction:
+    """A length by itself in steps of a style, whole ones or, of tenths of a millimetre, half-way between two."""
+    steps = mm / per_step(style)
+    half = Fraction(round(2 * steps), 2)
+    fine = style.unit == "mm" and style.step <= _TENTH
+    return (
+        half
+        if fine and half.denominator == 2 and abs(half - steps) * style.step < _HALF_WAY
+        else Fraction(round(steps))
+    )
+
+
+def _own_step(mm: Fraction, style: LengthStyle) -> Fraction | None:
+    """The smaller step that a length has of its own."""
+    return next((step for length, step in style.finer if abs(length - abs(mm)) < _SAME), None)
+
+
+def _finds(mm: Fraction, lengths: tuple[Fraction, ...]) -> bool:
+    return any(abs(length - abs(mm)) < _SAME for length in lengths)
 
 
 def _mixed(size: Fraction, joint: str) -> str:

@@ -3,8 +3,9 @@ from fractions import Fraction
 import pytest
 
 from planbook.booklet import Edition
-from planbook.booklet.editions import times
-from planbook.units import INCH_32, INCH_64, Quantity
+from planbook.booklet.editions import STYLES, Units, times
+from planbook.drawing.piece_figures import figure
+from planbook.units import INCH_32, INCH_64, Quantity, in_metric
 
 
 @pytest.mark.parametrize(
@@ -47,3 +48,20 @@ def test_a_gap_is_finer_than_a_ruler_shows() -> None:
 def test_the_title_and_other_quantities() -> None:
     assert Edition("a4", "mm").title == "A4, millimetres"
     assert Edition().quantity(Quantity(Fraction(45, 2), angle=1)) == "22.5°"
+
+
+def test_a_sheet_sold_by_the_millimetre_is_told_alike_in_all_lists_and_briefly_on_drawings() -> None:
+    rail, sheet = (Fraction("357.1875"), Fraction("76.2"), Fraction(18)), Fraction(18)
+    inches, both = (Edition(units=units, lengths=in_metric(STYLES[units], (sheet,))) for units in ("in", "both"))
+    assert inches.box(*rail).replace("\u00a0", " ") == "14 1/16 × 3 in × 18 mm (0.709 in)"
+    assert inches.length(sheet) == "18 mm (0.709\u00a0in)"
+    assert both.length(sheet) == "18 mm (0.709 in)"
+    assert figure(18.0, inches.drawn_style) == "18 mm"
+    assert figure(18.0, both.drawn_style) == "18"
+
+
+@pytest.mark.parametrize("mm", [3.2, 19.05, 29.75, 49.05, 49.07, 449.05, 20.5, 357.1875])
+@pytest.mark.parametrize("units", ["mm", "in", "in-decimal"])
+def test_a_figure_of_a_drawing_is_that_of_the_lists(mm: float, units: Units) -> None:
+    edition = Edition(units=units)
+    assert figure(mm, edition.drawn_style) == edition.length(Fraction(mm)).removesuffix(f" {edition.system}")

@@ -15,7 +15,7 @@ from planbook.drawing.scene import step_picture
 from planbook.model import Card, Design, Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
 from planbook.solids.plane import arc_band, box, circle, ellipse
-from planbook.solids.solid import block, cylinder, prism
+from planbook.solids.solid import block, cylinder, nothing, prism
 from planbook.text import Place
 from planbook.units import MM_TENTH, LengthStyle
 from planbook.workshop import At, Cue, Event, Member, Piece, Show, Shown, Timeline
@@ -149,6 +149,18 @@ def figures(picture: Picture) -> dict[str, list[str]]:
         "below": [w.text for w in words if w.angle],
         "beside": [w.text for w in words if not w.angle],
     }
+
+
+def rebuilt(solid: Solid, places: Sequence[Sequence[float]]) -> Solid:
+    """A piece made of the cells between its places along each axis, of which each is all wood or all air."""
+    low, built = solid.bounds[0], nothing()
+    for (x0, x1), (y0, y1), (z0, z1) in itertools.product(*(tuple(itertools.pairwise(axis)) for axis in places)):
+        cell = block((low[0] + x0, low[1] + y0, low[2] + z0), (low[0] + x1, low[1] + y1, low[2] + z1))
+        inside = solid.meet(cell).volume / cell.volume
+        assert min(inside, 1 - inside) < 1e-9, "a place between two faces is missing"
+        if inside > 0.5:
+            built = built.plus(cell)
+    return built
 
 
 def arch_sawn_off() -> Solid:

@@ -7,10 +7,11 @@ from shapely.geometry import LineString, Polygon
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
-from planbook.drawing.measured import Rounded, measured
+from planbook.drawing.measured import measured
 from planbook.drawing.paper import Paper
 from planbook.drawing.piece_notes import NOTE, SheetWords, lettered, rounds_told, wrapped
 from planbook.drawing.piece_views import View
+from planbook.drawing.rounded import Rounded
 from planbook.drawing.stencil_figure import mark_box
 from planbook.solids.plane import arc_band, box, circle
 from planbook.solids.solid import block, cylinder, prism

@@ -9,7 +9,7 @@ import pytest
 
 from planbook.handbook import paper
 from planbook.press import press
-from planbook.press.evening import LEAST, SPARSE, Block, Breaking, Run, evened
+from planbook.press.evening import GROWN, LEAST, SPARSE, Block, Breaking, Run, evened
 
 ROOM = 100.0
 
@@ -94,6 +94,21 @@ def test_of_all_breakings_the_one_that_leaves_the_least_squares_is_taken() -> No
     assert mended > 50
 
 
+def test_a_block_alone_on_a_sparse_page_gets_a_larger_picture_if_that_has_room() -> None:
+    """No neighbour fits beside the 45; above its words, the larger picture of 25 makes it at most 80 high."""
+    alone, high = Block(45, 0, picture=25, grown=35), Block(45, 0, picture=40, grown=56)
+    around = Block(90, 0)
+    assert evened(Run((around, alone, around), 0.0, ROOM, False), [0, 1, 2]) == Breaking((1, 2), (), (1,))
+    assert evened(Run((around, high, around), 0.0, ROOM, False), [0, 1, 2]) is None
+    assert evened(Run((around, Block(45, 0, picture=25), around), 0.0, ROOM, False), [0, 1, 2]) is None
+
+
+def test_a_picture_before_something_else_on_its_page_is_left_as_it_is() -> None:
+    last = Block(45, 0, picture=25, grown=35)
+    assert evened(Run((Block(90, 0), last), 0.0, ROOM, True), [0, 1]) is None
+    assert evened(Run((Block(90, 0), last), 0.0, ROOM, False), [0, 1]) == Breaking((1,), (), (1,))
+
+
 STYLE = (
     "@page { size: 210mm 297mm; margin: 23.5mm 20mm } html { font-size: 5mm; line-height: 5mm } body, p { margin: 0 }"
     ".block { break-inside: avoid; margin-top: 5mm; position: relative } .block p { position: absolute; top: 0 }"
@@ -132,6 +147,23 @@ def test_a_smaller_picture_is_set_smaller() -> None:
         return f'<div class="block" style="{style}"><p>{name}</p><div data-elastic>{square}</div></div>'
 
     assert pages(pictured("A", 35, 88) + pictured("B", 40, 90) + block("C", 240)) == ["AB", "C"]
+
+
+def test_words_stand_below_a_picture_that_is_drawn_larger() -> None:
+    """On a page of 250 mm, 100 mm of it are filled: the picture is 112 mm wide where it was 80."""
+    square = f'<img src="{SQUARE.format(64)}" alt="square" style="display: block; width: 80mm">'
+    beside = '<div data-beside style="margin-left: 90mm">Words</div>'
+    picture = f'<div data-elastic style="float: left; width: 80mm">{square}</div>'
+    step = f'<div class="block" style="padding-bottom: 36mm; overflow: auto">{picture}{beside}</div>'
+    row = paper("a4")
+    assert row is not None
+    blocks = f'<div data-even="steps">{block("A", 240)}{step}{block("C", 240)}</div>'
+    html = f'<html lang="en"><head><title>Tern</title><style>{STYLE}</style></head><body>{blocks}</body></html>'
+    page = pypdfium2.PdfDocument(io.BytesIO(press(html, row).pdf))[1].get_textpage()
+    left, _, _, top = page.get_charbox(0)
+    assert page.get_text_range().split() == ["Words"]
+    assert left * 25.4 / 72 == pytest.approx(20, abs=1)
+    assert 297 - top * 25.4 / 72 > 23.5 + 64 * GROWN
 
 
 def test_a_block_longer_than_a_page_is_left_alone() -> None:

@@ -30,7 +30,7 @@ def test_only_tools_that_are_used_are_listed(bench):
     tool = tools(bench.timeline())[0]
     assert (tool.name, tool.kind, tool.steps, tool.implied) == ("narrow", "band saw", (1, 2), False)
     assert _shown(tool.settings) == {
-        "width": "6.4 mm",
+        "width": "6.35 mm",
         "kerf": "1 mm",
         "least kerf": "0.8 mm",
         "most kerf": "1.4 mm",

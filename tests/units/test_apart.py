@@ -1,5 +1,6 @@
 """Lengths that a reader compares are not printed alike where half a step tells them apart; sums keep their steps."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given
@@ -12,10 +13,13 @@ from planbook.units import (
     MM_PER_INCH,
     MM_TENTH,
     Chain,
+    LengthStyle,
     fine_enough,
+    in_metric,
     read_quantity,
     show_length,
     told_apart,
+    within_leeways,
 )
 
 SNUG, LOOSE, RAIL = Fraction("18.1"), Fraction("18.6"), Fraction("18.2")
@@ -65,3 +69,46 @@ def test_what_stands_side_by_side_is_as_fine_as_it_must_be() -> None:
     assert [show_length(each, fine_enough(MM_TENTH, wide)) for each in wide] == ["3.2 mm", "3.24 mm"]
     assert show_length(near[1], fine_enough(MM_AND_INCH, near)) == "3.3 mm (0.13 in)"
     assert fine_enough(INCH_32, (SNUG, SNUG)) == INCH_32
+
+
+def test_a_fit_decides_how_finely_a_length_is_told() -> None:
+    """By hand: 13/16 in is 20.64 mm, and so is 52/64; 9 21/32 in is 245.27 mm, 9 41/64 in 244.87 mm."""
+    slot, place = Fraction("20.5"), Fraction("245")
+    for length, leeway, told in (
+        (slot, "0.2", "13/16 in"),
+        (slot, "0.1", "0.807 in"),
+        (place, "0.3", "9 21/32 in"),
+        (place, "0.15", "9 41/64 in"),
+        (place, "0.1", "9.646 in"),
+    ):
+        assert show_length(length, within_leeways(INCH_32, [((length,), Fraction(leeway))])) == told
+
+
+def test_what_a_slot_is_set_by_is_told_in_one_way() -> None:
+    """Of 29.75 mm, 1 11/64 in is 0.02 mm off; beside the width of 0.807 in it is told to thousandths, too."""
+    slot = (Fraction("29.75"), Fraction("20.5"), Fraction("50.25"))
+    style = within_leeways(INCH_32, [(slot, Fraction("0.05"))])
+    assert [show_length(length, style) for length in slot] == ["1.171 in", "0.807 in", "1.978 in"]
+    assert show_length(Fraction("30"), style) == "1 3/16 in"
+    assert show_length(slot[1], within_leeways(MM_AND_INCH, [(slot, Fraction("0.05"))])) == "20.5 mm (0.807 in)"
+    assert within_leeways(MM_TENTH, [(slot, Fraction("0.05"))]) == MM_TENTH
+
+
+@given(st.lists(LENGTHS, min_size=1, max_size=4), st.integers(13, 500), st.sampled_from((INCH_32, MM_TENTH)))
+def test_no_length_is_printed_farther_off_than_its_fit_allows(
+    lengths: list[Fraction], leeway: int, style: LengthStyle
+) -> None:
+    allowed = Fraction(leeway, 1000)
+    told = within_leeways(style, [(lengths, allowed)])
+    for length in lengths:
+        assert abs(read_quantity(show_length(length, told)).value - length) <= allowed
+
+
+def test_a_sheet_sold_by_the_millimetre_is_told_so_among_inches() -> None:
+    sheet = Fraction(18)
+    style = in_metric(INCH_32, (sheet,))
+    assert show_length(sheet, style) == "18 mm (0.709\u00a0in)"
+    assert show_length(sheet, replace(style, brief=True)) == "18 mm"
+    assert show_length(Fraction("18.1"), style) == "23/32 in"
+    assert show_length(sheet, in_metric(MM_AND_INCH, (sheet,))) == "18 mm (0.709 in)"
+    assert show_length(sheet, in_metric(MM_TENTH, (sheet,))) == "18 mm"

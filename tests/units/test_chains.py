@@ -14,6 +14,7 @@ from planbook.units import (
     MM_TENTH,
     Chain,
     LengthStyle,
+    is_exact,
     read_quantity,
     settled,
     show_length,
@@ -60,7 +61,8 @@ def test_a_chain_adds_up_or_is_told(parts: list[Fraction], style: LengthStyle) -
 def test_no_other_rounding_that_adds_up_is_nearer(parts: list[Fraction], style: LengthStyle) -> None:
     step, lengths = per_step(style), (*parts, sum(parts, Fraction(0)))
     chain = Chain("whole", tuple(parts), lengths[-1])
-    both = [{length // step, -(-length // step)} for length in lengths]
+    exact = [{length / step} if is_exact(length, style) else set() for length in lengths]
+    both = [{length // step, -(-length // step), *way} for length, way in zip(lengths, exact, strict=True)]
     errors = [
         sum((way - length / step) ** 2 for way, length in zip(ways, lengths, strict=True))
         for ways in product(*both)

@@ -180,3 +180,11 @@ def test_a_style_must_be_printable() -> None:
         LengthStyle("in", Fraction(0))
     with pytest.raises(ValueError, match="finite decimal"):
         LengthStyle("mm", Fraction(1, 3))
+
+
+def test_half_a_tenth_of_a_millimetre_is_told() -> None:
+    """Both sides of a groove of 20.5 mm in the middle of 80 mm, so that it is 20.5 mm wide in print, too."""
+    halves = [show_length(Fraction(mm), MM_TENTH) for mm in ("29.75", "50.25", "449.05", "449.04", "449.06")]
+    assert halves == ["29.75 mm", "50.25 mm", "449.05 mm", "449 mm", "449.1 mm"]
+    assert show_length(Fraction(449.05), MM_TENTH) == "449.05 mm"  # as a float has it
+    assert show_length(Fraction("29.75"), MM_HALF) == "30 mm"

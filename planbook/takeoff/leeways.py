@@ -1,0 +1,116 @@
+"""How far what a slot or an end is set by may be off before a fit suffers; it rounds and prints nothing."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from planbook.model import Fit
+from planbook.solids import FACE_FRAMES
+from planbook.solids.solid import block
+from planbook.takeoff.boards import is_sheet
+from planbook.takeoff.measure import exact, lengths
+from planbook.takeoff.settings import BITS, KERFS, SIDES, settings_of
+from planbook.takeoff.sold import is_metric
+from planbook.units import Leeway, Quantity
+from planbook.workshop import Event, Fitted, Timeline
+
+NEAR = 0.5
+"""Wood that is taken away so near to the place where a fit is narrowest, mm, makes the fit."""
+DEPTH, DISTANCE, WIDTH, LENGTH = "depth", "distance", "width", "to"
+"""What acts square to the face that is worked; the place of a slot and its width, whose sum is its far side; and what
+is left from end to end."""
+_ELSEWHERE = ("depth of cut", "leave", *KERFS, *BITS, *SIDES)
+"""Lengths that set no surface, or that are told as fine as can be already."""
+_DOT = 0.01
+
+
+def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
+    """For each operation that makes a fit: its lengths, with the far side of a slot, and what the fit leaves, mm."""
+    return tuple(
+        (found, exact(left))
+        for fit in timeline.fits
+        if (left := _left(fit)) > 0
+        for event in _before(fit, timeline)
+        if (found := _set(event, fit, timeline))
+    )
+
+
+def metric_sheets(timeline: Timeline) -> tuple[Fraction, ...]:
+    """The thicknesses (mm) of sheets of the design that are sold by the millimetre."""
+    book = timeline.design.handbook
+    sizes = [lengths(s.size, timeline) for s in timeline.design.stock.values() if is_sheet(s.wood, book)]
+    return tuple(sorted({min(size) for size in sizes if size and is_metric(min(size))}))
+
+
+def _left(fit: Fitted) -> float:
+    """How much a fit is from the nearer end of what is asked for, mm; none where that is not known."""
+    below = [fit.least - fit.asked_least] if fit.least is not None and fit.asked_least is not None else []
+    above = [fit.asked_most - fit.most] if fit.most is not None and fit.asked_most is not None else []
+    return min((*below, *above), default=0.0)
+
+
+def _before(fit: Fitted, timeline: Timeline) -> Iterator[Event]:
+    """The events that the pieces of a fit came from, last first."""
+    end = (fit.before.step, fit.before.number) if fit.before else None
+    names = set(_named(timeline.design.fits[fit.name]))
+    for event in reversed(timeline.events):
+        made = [piece for piece in event.made if piece.name in names]
+        if made and (end is None or (event.at.step, event.at.number) < end):
+            names.update(source for piece in made for source in piece.sources)
+            yield event
+
+
+def _named(fit: Fit) -> Iterator[str]:
+    """The names of pieces in a fit, and other texts of it."""
+    for node in fit.fields.values():
+        yield from (str(item.value) for item in (node.value if isinstance(node.value, tuple) else (node,)))
+
+
+def _makes(event: Event, fit: Fitted) -> bool:
+    """Whether an event took wood away where a fit is narrowest."""
+    if fit.where is None:
+        return False
+    dot = None
+    for lost in event.lost:
+        if lost.solid.empty or not _in_box(fit.where, lost.solid.bounds):
+            continue
+        x, y, z = fit.where
+        dot = dot or block((x - _DOT, y - _DOT, z - _DOT), (x + _DOT, y + _DOT, z + _DOT))
+        if lost.solid.gap(dot, 2 * NEAR) < NEAR:
+            return True
+    return False
+
+
+def _in_box(at: tuple[float, float, float], box: tuple[tuple[float, ...], tuple[float, ...]]) -> bool:
+    return all(low - NEAR < place < high + NEAR for place, low, high in zip(at, *box, strict=True))
+
+
+def _along(fit: Fitted, timeline: Timeline) -> int | None:
+    """The axis that a gap is asked for along."""
+    node = timeline.design.fits[fit.name].fields.get("along")
+    return "xyz".index(str(node.value)) if node is not None and str(node.value) in tuple("xyz") else None
+
+
+def _set(event: Event, fit: Fitted, timeline: Timeline) -> tuple[Fraction, ...]:
+    """The lengths by which an event makes a fit, of those that act along its axis if one is asked for."""
+    along = _along(fit, timeline)
+    face = dict(event.settings).get("face")
+    normal = [round(abs(part)) for part in FACE_FRAMES[face].n].index(1) if face in FACE_FRAMES else None
+    makes, ends = _makes(event, fit), normal is not None and _ends(event, fit, normal, timeline)
+    found: dict[str, Fraction] = {}
+    for setting in settings_of(event.settings) if makes or ends else ():
+        key, value = setting.key, setting.value
+        acts = along is None or normal is None or (along == normal) == (key in (DEPTH, LENGTH))
+        mine = ends if key == LENGTH else makes and key not in _ELSEWHERE
+        if mine and acts and isinstance(value, Quantity) and value.is_length:
+            found[key] = value.value
+    far = [found[DISTANCE] + found[WIDTH]] if DISTANCE in found and WIDTH in found else []
+    return (*found.values(), *far)
+
+
+def _ends(event: Event, fit: Fitted, axis: int, timeline: Timeline) -> bool:
+    """Whether a fit is narrowest at either end, along an axis, of what was made, where it lies then or in the end."""
+    if fit.where is None:
+        return False
+    solids = [solid for piece in event.made for solid in (piece.solid, timeline.pieces.get(piece.name, piece).solid)]
+    near = [solid.bounds for solid in solids if not solid.empty and _in_box(fit.where, solid.bounds)]
+    return any(abs(fit.where[axis] - end[axis]) < NEAR for box in near for end in box)
