@@ -1,57 +1,67 @@
-"""Marks of clamps that press the wood beside them: as long as the face is wide, both ends of one or none of them."""
+"""The marks of clamps: a block that lies wholly on what is seen of the face it presses; dashes where it is hidden."""
 
-import math
-from collections.abc import Sequence
-
-from planbook.drawing.look import NEAR, Look
-from planbook.drawing.marks import Mark, Point
+from planbook.drawing.ink import PAPER, WORK, Ink, accent
+from planbook.drawing.look import Face, Look
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
-from planbook.solids import Vec3
-from planbook.solids.frames import dot, negated, plus, times
+from planbook.drawing.wedge import ARROW, ahead, arrow, wedge
 from planbook.solids.hatch import inside
-from planbook.workshop.timeline import Cue
 
+BLOCK = (4.0, 0.9)
+"""Length and thickness of the block of a clamp, mm on paper."""
 LEAST = 1.0
 """Half of a block is no shorter, mm on paper: one on the edge of a thin board stands over it, as the pad does."""
 LOOKS = 20
 """At so many places between its middle and its end a block is looked at."""
-OPPOSITE = -0.99
-"""Cosine between the ways of the two ends of a clamp."""
-IN_LINE = 1.0
-"""They press in one line that is no wider than this, mm."""
+EDGE = 0.15
+"""A block stays so far within what is seen of its face, mm on paper."""
+UNSEEN = "hidden clamp"
+"""The layer of a clamp on a face that is not seen."""
+DASHES = Pen(0.3, WORK, (0.8, 0.5))
+BARE = 0.8
+"""How much of what lies under a clamp in dashes is covered."""
 
 
-def half(spot: Vec3, tip: Point, side: Point, most: float, look: Look, paper: Paper) -> float:
-    """How far a block on a place of the world reaches each way on paper, mm, so that it stands wholly on its face."""
-    flat = (f for f in look.faces if not f.curved and abs(dot(f.normal, spot) - f.offset) < NEAR)
-    for polygons in (paper.polygons(face.polygons) for face in flat):
-        ends = [most * k / LOOKS for k in range(LOOKS + 1)]
-        here = inside(
-            polygons, [(tip[0] + k * far * side[0], tip[1] + k * far * side[1]) for far in ends for k in (1, -1)]
-        )
-        if here[0]:
-            on = (k for k in range(len(ends)) if not (here[2 * k] and here[2 * k + 1]))
-            return max(LEAST, ends[max(0, next(on, len(ends)) - 1)])
-    return most
+def reach(place: Point, along: Point, look: Look, paper: Paper) -> float:
+    """How far a block with its middle on a place of the paper reaches each way, mm, so that it lies on its face."""
+    face = _face_at(place, look, paper)
+    if face is None:
+        return BLOCK[0] / 2
+    thick = BLOCK[1] / 2 + EDGE
+    ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
+    corners = [p for far in ends for p in _block(place, along, far + EDGE, 2 * thick)]
+    here = inside(paper.polygons(face.polygons), corners)
+    on = [all(here[4 * k : 4 * k + 4]) for k in range(len(ends))]
+    return max(LEAST, ends[max(0, (*on, False).index(False) - 1)])
 
 
-def both_or_none(signs: Sequence[tuple[Mark, ...]], cues: Sequence[Cue]) -> list[tuple[Mark, ...]]:
-    """The marks of each cue, without clamps of which the other end has no mark: one end alone only pushes."""
-    clamps = [n for n, cue in enumerate(cues) if cue.kind == "clamp" and cue.points]
-    lost = {n for n in clamps for k in clamps if not signs[k] and _one_clamp(cues[n], cues[k])}
-    return [() if n in lost else marks for n, marks in enumerate(signs)]
+def pressing(middle: Point, along: Point, half: float, ink: Ink) -> tuple[Mark, ...]:
+    """A block that reaches `half` mm each way from its middle, with a wedge behind it."""
+    ring = _block(middle, along, half, BLOCK[1])
+    bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
+    behind = arrow(_tail(middle, along), along, ARROW - 1.0, ink, "clamp")
+    return (bed, *behind, Fill((ring,), accent(WORK, ink), "clamp"))
 
 
-def _one_clamp(one: Cue, two: Cue) -> bool:
-    """Whether two marks press against one another in one line."""
-    (a, way), (b, other) = (_pressing(cue) for cue in (one, two))
-    if dot(way, other) > OPPOSITE:
-        return False
-    between = plus(b, negated(a))
-    return math.dist(between, times(way, dot(between, way))) < IN_LINE
+def hidden(middle: Point, along: Point, ink: Ink) -> tuple[Mark, ...]:
+    """The same in dashes, at its own place behind what is seen."""
+    rings = (wedge(_tail(middle, along), along, ARROW - 1.0), _block(middle, along, BLOCK[0] / 2, BLOCK[1]))
+    pen = Pen(DASHES.width, accent(WORK, ink), DASHES.dashes)
+    beds = tuple(Stroke(ring, Pen(0.9, PAPER), UNSEEN, closed=True) for ring in rings)
+    return (*beds, *(Fill((ring,), PAPER, UNSEEN, BARE) for ring in rings), *(Stroke(ring, pen, UNSEEN, closed=True) for ring in rings))
 
 
-def _pressing(cue: Cue) -> tuple[Vec3, Vec3]:
-    """Where a clamp presses, and which way."""
-    tail, tip = cue.points[0], cue.points[-1]
-    return tip, times(plus(tip, negated(tail)), 1 / math.dist(tail, tip))
+def _tail(middle: Point, along: Point) -> Point:
+    """Where the wedge behind a block begins."""
+    return ahead(middle, along, -BLOCK[1] / 2 - ARROW + 1.0)
+
+
+def _block(middle: Point, along: Point, half: float, thick: float) -> Ring:
+    side = (-along[1], along[0])
+    near, far = ahead(middle, along, thick / 2), ahead(middle, along, -thick / 2)
+    return tuple(ahead(end, side, k * half) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+
+
+def _face_at(place: Point, look: Look, paper: Paper) -> Face | None:
+    """The face that is seen at a place of the paper."""
+    return next((face for face in look.faces if inside(paper.polygons(face.polygons), [place])[0]), None)

@@ -183,6 +183,11 @@ class Area:
         """The distance of a point from the nearest edge, mm."""
         return float(self.shape.boundary.distance(Point(point)))
 
+    def nearest(self, point: Point2) -> Point2:
+        """The point of it that is nearest to another: that one itself where it lies inside."""
+        u, v = shapely.get_coordinates(shapely.shortest_line(self.shape, Point(point)))[0].tolist()
+        return (u, v)
+
     def gap(self, other: "Outline") -> float:
         """The distance between its edge and another line, mm; 0 where they meet."""
         return float(_line(self).distance(_line(other)))
