@@ -11,7 +11,7 @@ from planbook.drawing.hidden_clamps import ASIDE, STRIDE, misleads
 from planbook.drawing.ink import CUT, LINE, PAPER, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.pads import BLOCK, hidden, pressing, reach
+from planbook.drawing.pads import BLOCK, hidden, lying, pressing
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.drawing.waste_side import LONG, SIDES, ticked
@@ -199,10 +199,10 @@ def _clamp(
     tip, along, _ = _tip(points, shown, look, paper)
     back = math.dist(tip, place)
     if back < ASIDE:
-        return pressing(place, along, reach(place, along, look, paper), ink)
+        return pressing(place, along, *lying(place, along, look, paper), ink=ink)
     if misleads(points, back, shown, look.view, paper.scale, cue.text == AT_A_CUT):
         return hidden(place, along, ink)
-    return pressing(ahead(tip, along, -0.3 - BLOCK[1] / 2), along, BLOCK[0] / 2, ink)
+    return pressing(ahead(tip, along, -0.3 - BLOCK[1] / 2), along, ink=ink)
 
 
 def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:

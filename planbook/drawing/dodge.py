@@ -67,9 +67,7 @@ class Signs:
 
 def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ring] = ()) -> Signs:
     """The arrows, clamps and lines among marks, rings of which all must stay whole, and lines beside them."""
-    arrows = [
-        ring for mark in marks if isinstance(mark, Fill) and mark.layer in ARROWS for ring in mark.rings
-    ]
+    arrows = [ring for mark in marks if isinstance(mark, Fill) and mark.layer in ARROWS for ring in mark.rings]
     lines = tuple(
         (*mark.points, mark.points[0]) if mark.closed else mark.points
         for mark in marks

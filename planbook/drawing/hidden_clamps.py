@@ -17,8 +17,6 @@ STRIDE, ASIDE = 0.5, 0.4
 DEEP, LEVEL = (0.5, 3.0), 2.5
 """It seems to press the wood beside which it stands: what is seen so far in, mm on paper, lies no more than that and so
 much beyond the face that is pressed, or it is other wood before it."""
-BESIDE = 1.5
-"""One drawn back no more than this, mm on paper, stands beside its own place: it needs no wood deeper in."""
 AT_IT = 5.0
 """What closes a cut is pressed no farther from it than this, mm on paper."""
 HALF = 1.5
@@ -43,15 +41,14 @@ def misleads(
         return False
     if at_a_cut and back > AT_IT:
         return True
-    depths = DEEP if back > BESIDE else DEEP[:1]
-    for deep in depths:
+    for deep in DEEP:
         seen = _first(plus(tip, times(out, (back - ASIDE - deep) / near)), shown, view)
         if seen is not None and abs(dot(plus(seen, negated(tip)), out)) * near > deep + LEVEL:
             return True
-    spot = plus(tip, times(out, (back - ASIDE - depths[-1]) / near))
+    spot = plus(tip, times(out, (back - ASIDE - DEEP[-1]) / near))
     for end in _ends(out, view, scale):
         seen = _first(plus(spot, end), shown, view)
-        if seen is None or abs(dot(plus(seen, negated(tip)), out)) * near > depths[-1] + LEVEL:
+        if seen is None or abs(dot(plus(seen, negated(tip)), out)) * near > DEEP[-1] + LEVEL:
             return True
     spots = [plus(tip, times(out, (back + far) / near)) for far in np.linspace(*WEDGE, 6)]
     return float(np.mean(front_of_all(shown, view).hidden(np.array(spots), OFF))) > COVERED

@@ -1,5 +1,10 @@
 """The marks of clamps: a block that lies wholly on what is seen of the face it presses; dashes where it is hidden."""
 
+import math
+from dataclasses import replace
+
+import numpy as np
+
 from planbook.drawing.ink import PAPER, WORK, Ink, accent
 from planbook.drawing.look import Face, Look
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
@@ -13,8 +18,12 @@ LEAST = 1.0
 """Half of a block is no shorter, mm on paper: one on the edge of a thin board stands over it, as the pad does."""
 LOOKS = 20
 """At so many places between its middle and its end a block is looked at."""
-EDGE = 0.15
+EDGE = 0.02
 """A block stays so far within what is seen of its face, mm on paper."""
+TURNS = (0.0, *(sign * turn for turn in (15.0, 30.0, 45.0, 55.0) for sign in (1.0, -1.0)))
+"""A block lies straight across its way, or turned by so many degrees where it has more room."""
+MORE = 1.3
+"""It is turned where that makes it so many times as long."""
 UNSEEN = "hidden clamp"
 """The layer of a clamp on a face that is not seen."""
 DASHES = Pen(0.3, WORK, (0.8, 0.5))
@@ -22,38 +31,53 @@ BARE = 0.8
 """How much of what lies under a clamp in dashes is covered."""
 
 
-def reach(place: Point, along: Point, look: Look, paper: Paper) -> float:
-    """How far a block with its middle on a place of the paper reaches each way, mm, so that it lies on its face."""
+def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[float, float]:
+    """How far a block with its middle on a place of the paper reaches each way, mm, so that it lies on its face.
+
+    And by how many degrees it is turned: on a narrow strip it lies along that.
+    """
     face = _face_at(place, look, paper)
     if face is None:
-        return BLOCK[0] / 2
-    thick = BLOCK[1] / 2 + EDGE
+        return BLOCK[0] / 2, 0.0
     ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
-    corners = [p for far in ends for p in _block(place, along, far + EDGE, 2 * thick)]
-    here = inside(paper.polygons(face.polygons), corners)
-    on = [all(here[4 * k : 4 * k + 4]) for k in range(len(ends))]
-    return max(LEAST, ends[max(0, (*on, False).index(False) - 1)])
+    ways, thick = [_turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * EDGE
+    corners = [p for way in ways for far in ends for p in _block(place, way, far + EDGE, thick)]
+    here = np.array(inside(paper.polygons(face.polygons), corners)).reshape(len(TURNS), len(ends), 4).all(axis=2)
+    long = [ends[int(np.argmin((*on, False))) - 1] if on[0] else 0.0 for on in here]
+    straight, most = long[0], max(long)
+    best = 0 if most < MORE * straight else long.index(most)
+    return max(LEAST, long[best]), TURNS[best]
 
 
-def pressing(middle: Point, along: Point, half: float, ink: Ink) -> tuple[Mark, ...]:
+def pressing(
+    middle: Point, along: Point, half: float = BLOCK[0] / 2, turn: float = 0.0, *, ink: Ink
+) -> tuple[Mark, ...]:
     """A block that reaches `half` mm each way from its middle, with a wedge behind it."""
-    ring = _block(middle, along, half, BLOCK[1])
+    ring = _block(middle, _turned(along, turn), half, BLOCK[1])
     bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
-    behind = arrow(_tail(middle, along), along, ARROW - 1.0, ink, "clamp")
+    behind = arrow(_tail(middle, along, turn), along, ARROW - 1.0, ink, "clamp")
     return (bed, *behind, Fill((ring,), accent(WORK, ink), "clamp"))
 
 
 def hidden(middle: Point, along: Point, ink: Ink) -> tuple[Mark, ...]:
     """The same in dashes, at its own place behind what is seen."""
     rings = (wedge(_tail(middle, along), along, ARROW - 1.0), _block(middle, along, BLOCK[0] / 2, BLOCK[1]))
-    pen = Pen(DASHES.width, accent(WORK, ink), DASHES.dashes)
-    beds = tuple(Stroke(ring, Pen(0.9, PAPER), UNSEEN, closed=True) for ring in rings)
-    return (*beds, *(Fill((ring,), PAPER, UNSEEN, BARE) for ring in rings), *(Stroke(ring, pen, UNSEEN, closed=True) for ring in rings))
+    lines = [
+        Stroke(ring, pen, UNSEEN, closed=True)
+        for pen in (Pen(0.9, PAPER), replace(DASHES, colour=accent(WORK, ink)))
+        for ring in rings
+    ]
+    return (*lines[:2], *(Fill((ring,), PAPER, UNSEEN, BARE) for ring in rings), *lines[2:])
 
 
-def _tail(middle: Point, along: Point) -> Point:
+def _tail(middle: Point, along: Point, turn: float = 0.0) -> Point:
     """Where the wedge behind a block begins."""
-    return ahead(middle, along, -BLOCK[1] / 2 - ARROW + 1.0)
+    return ahead(middle, along, -BLOCK[1] / 2 / math.cos(math.radians(turn)) - ARROW + 1.0)
+
+
+def _turned(along: Point, degrees: float) -> Point:
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (c * along[0] - s * along[1], s * along[0] + c * along[1])
 
 
 def _block(middle: Point, along: Point, half: float, thick: float) -> Ring:

@@ -22,11 +22,13 @@ LONG, NARROW = 250.0, 4.0
 BROAD = 14000.0
 """A joint larger than this, mm2, is pressed in two places as well: a clamp presses no wider than its jaws and the wood
 around them (common practice: one every 150 to 200 mm, in two rows on wide boards)."""
-FAR = 110.0
-"""No wood of a joint is farther than this, mm, from where it is pressed (common practice: see above)."""
-AMPLE, SNUG, FOOT = 0.7, 0.9, 15.0
-"""A place is as good as the roomiest where it has this share of the room around it, or the larger one where there is
-less room than a foot takes, mm from its middle."""
+FAR, SLIGHT = 150.0, 0.02
+"""No wood of a joint, but for this share of it, is farther than so many mm from where it is pressed."""
+AMPLE, FOOT = 0.7, 25.0
+"""A place is as good as the roomiest where it has this share of the room around it; it is moved to where there is most
+room near by if there is less than a foot takes, mm from its middle."""
+SHARES = (0.95, 0.9, 0.8)
+"""These shares of the room are sought near by, one after the other."""
 BARE = 2.0
 """Wood all the way across is pressed on where it is so wide, mm from its middle to its edges."""
 BUNDLED = 0.06
@@ -82,7 +84,7 @@ def _over(place: Area, wood: Area, common: Area) -> list[Point2]:
     halves, hollow = _halves(place, common)
     chosen = [_pressed(_standing(half, wood), place.centroid if hollow else None) for half in halves]
     left = place.minus(*(circle(spot, FAR) for spot in chosen))
-    far = [part for part in left.parts if part.size > SMALL / 2 * place.size]
+    far = [part for part in left.parts if part.size > SLIGHT * place.size]
     return [*chosen, *(_pressed(_standing(part, wood)) for part in far)]
 
 
@@ -168,8 +170,16 @@ def _pressed(place: Area, middle: Point2 | None = None) -> Point2:
     room = max(room for _, room in ample)
     if middle is not None:
         place, room = max(ample, key=lambda each: (_out(each[0], place, middle), each[0].size))
-    roomy = place.offset(-min(SNUG * room, max(FOOT, AMPLE * room)))
-    return place.roomiest if roomy.empty else roomy.nearest(place.centroid)
+    roomy = place.offset(-AMPLE * room)
+    return place.roomiest if roomy.empty else _snug(place, roomy.nearest(place.centroid), room)
+
+
+def _snug(place: Area, spot: Point2, room: float) -> Point2:
+    """A spot, or the nearest one within the `room` of the place where there is more of that around it."""
+    if room * AMPLE > FOOT:
+        return spot
+    near = (place.offset(-share * room).meet(circle(spot, room)) for share in SHARES)
+    return next((each.nearest(spot) for each in near if not each.empty), spot)
 
 
 def _out(part: Area, place: Area, middle: Point2) -> float:
