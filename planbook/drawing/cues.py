@@ -199,7 +199,8 @@ def _clamp(
     tip, along, _ = _tip(points, shown, look, paper)
     back = math.dist(tip, place)
     if back < ASIDE:
-        return pressing(place, along, *lying(place, along, look, paper), ink=ink)
+        middle, half, turn = lying(place, along, look, paper)
+        return pressing(middle, along, half, turn, ink=ink)
     if misleads(points, back, shown, look.view, paper.scale, cue.text == AT_A_CUT):
         return hidden(place, along, ink)
     return pressing(ahead(tip, along, -0.3 - BLOCK[1] / 2), along, ink=ink)

@@ -1,6 +1,7 @@
 """The marks of clamps: a block that lies wholly on what is seen of the face it presses; dashes where it is hidden."""
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -11,6 +12,7 @@ from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
 from planbook.drawing.wedge import ARROW, ahead, arrow, wedge
 from planbook.solids.hatch import inside
+from planbook.solids.visible import Polygon2
 
 BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
@@ -22,6 +24,8 @@ EDGE = 0.02
 """A block stays so far within what is seen of its face, mm on paper."""
 TURNS = (0.0, *(sign * turn for turn in (15.0, 30.0, 45.0, 55.0) for sign in (1.0, -1.0)))
 """A block lies straight across its way, or turned by so many degrees where it has more room."""
+IN = (0.2, 0.4, 0.6, 0.8, 1.0, 1.2)
+"""It is moved so far where it finds no room else, mm on paper."""
 MORE = 1.3
 """It is turned where that makes it so many times as long."""
 UNSEEN = "hidden clamp"
@@ -31,22 +35,35 @@ BARE = 0.8
 """How much of what lies under a clamp in dashes is covered."""
 
 
-def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[float, float]:
-    """How far a block with its middle on a place of the paper reaches each way, mm, so that it lies on its face.
-
-    And by how many degrees it is turned: on a narrow strip it lies along that.
+def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[Point, float, float]:
+    """Where a block lies on its face that presses at a place of the paper: its middle, how far it reaches each way, mm,
+    and by how many degrees it is turned: on a narrow strip it lies along that, and beside a near edge a little in.
     """
     face = _face_at(place, look, paper)
     if face is None:
-        return BLOCK[0] / 2, 0.0
+        return place, BLOCK[0] / 2, 0.0
+    polygons = paper.polygons(face.polygons)
+    found = ((middle, *_longest(middle, along, polygons)) for middle in _about(place))
+    return next((each for each in found if each[1] >= LEAST), (place, LEAST, 0.0))
+
+
+def _longest(middle: Point, along: Point, polygons: Sequence[Polygon2]) -> tuple[float, float]:
+    """How far a block reaches each way from its middle in polygons, mm, and by how many degrees it is turned there."""
     ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
     ways, thick = [_turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * EDGE
-    corners = [p for way in ways for far in ends for p in _block(place, way, far + EDGE, thick)]
-    here = np.array(inside(paper.polygons(face.polygons), corners)).reshape(len(TURNS), len(ends), 4).all(axis=2)
+    corners = [p for way in ways for far in ends for p in _block(middle, way, far + EDGE, thick)]
+    here = np.array(inside(polygons, corners)).reshape(len(TURNS), len(ends), 4).all(axis=2)
     long = [ends[int(np.argmin((*on, False))) - 1] if on[0] else 0.0 for on in here]
-    straight, most = long[0], max(long)
-    best = 0 if most < MORE * straight else long.index(most)
-    return max(LEAST, long[best]), TURNS[best]
+    best = 0 if max(long) < MORE * long[0] else long.index(max(long))
+    return long[best], TURNS[best]
+
+
+def _about(place: Point) -> Iterator[Point]:
+    """The place itself and others, farther and farther from it."""
+    yield place
+    for far in IN:
+        for k in range(12):
+            yield ahead(place, _turned((1.0, 0.0), 30.0 * k), far)
 
 
 def pressing(

@@ -17,9 +17,12 @@ from planbook.workshop.run import build
 from planbook.workshop.timeline import AT_A_CUT
 
 ROOT = Path(__file__).parents[2]
-DESIGNS = [*(ROOT / "designs").iterdir(), *(ROOT / "planbook/starters" / name for name in ("sawn-box", "shelf", "tray"))]
-ROOM = 4.0
-"""As far from the middle of a foot there is wood, mm: the walls of the thinnest box are 9 mm."""
+DESIGNS = [
+    *(ROOT / "designs").iterdir(),
+    *(ROOT / "planbook/starters" / name for name in ("sawn-box", "shelf", "tray")),
+]
+MEETS = 6
+"""A block beside the drawing, where the outline runs aslant to it, may meet it with so many of the 16 places on its rim."""
 
 
 @pytest.fixture(scope="module", params=sorted(DESIGNS), ids=lambda path: path.name)
@@ -54,8 +57,8 @@ def test_every_block_lies_wholly_on_a_face_or_wholly_beside_the_drawing(made):
         dashed = [m for m in picture.of_layer(UNSEEN) if isinstance(m, Stroke) and m.pen.dashes and len(m.points) == 4]
         assert len(solid) + len(dashed) == asked
         for ring in solid:
-            held = [[_inside(mark.rings, spot) for spot in _spots(ring)] for mark in picture.of_layer("face")]
-            print(made.design.folder[-12:], step.number, max(sum(h) for h in held), sum(any(h) for h in held), round(math.dist(ring[0],ring[1]),2))
+            held = [sum(_inside(mark.rings, spot) for spot in _spots(ring)) for mark in picture.of_layer("face")]
+            assert max(held) >= 15 or max(held) <= MEETS
 
 
 def _spots(ring):

@@ -69,16 +69,31 @@ def blocks_of(picture):
     return [m.rings[0] for m in picture.of_layer("clamp") if isinstance(m, Fill) and len(m.rings[0]) == 4]
 
 
-@pytest.mark.parametrize(("wide", "long"), [(100.0, 4.0), (8.0, 2.1), (5.0, 2.0)])
-def test_a_block_is_no_longer_than_its_face_is_wide(bench, wide, long):
-    """On the front of a board, and of a strip 8 mm high, which is 2.26 mm wide on paper: at 30 degrees to its sides
-    there is room for a block 2.1 mm long and 0.9 mm thick with its margin; on one of 5 mm it is as short as can be.
+@pytest.mark.parametrize(("wide", "aslant", "long"), [(100.0, 30, 4.0), (8.0, 15, 4.0), (3.0, 30, 2.0)])
+def test_a_block_lies_across_its_way_or_along_a_narrow_strip(bench, wide, aslant, long):
+    """On the front of a board, and of strips 8 and 3 mm high, which are 2.26 and 0.85 mm wide on paper.
+
+    Straight across its way a block is 30 degrees aslant to the strip. One that has no room at all stays so, and short.
     """
     board = block((0, 0, 0), (200, 20, wide))
     cue = Cue("clamp", ((100.0, -40.0, wide / 2), (100.0, 0.0, wide / 2)), "board")
     event = bench.event("glue up", "front", [Shown(bench.piece("board", board), "worked")], [cue])
     (ring,) = blocks_of(step_picture(bench.timeline(), event, 98, 64, scale=0.4))
     assert math.dist(ring[0], ring[1]) == pytest.approx(long, abs=0.2)
+    way = math.degrees(math.atan2(ring[1][1] - ring[0][1], ring[1][0] - ring[0][0]))
+    assert way % 180 - 30 == pytest.approx(aslant, abs=0.01)  # the front's level edges rise or fall by 30 degrees
+
+
+def test_a_block_near_an_edge_is_moved_in_until_it_lies_on_its_face(bench):
+    """A clamp 1 mm under the upper edge of a board, at a scale of 0.4."""
+    cue = Cue("clamp", ((100.0, -40.0, 99.0), (100.0, 0.0, 99.0)), "board")
+    event = bench.event(
+        "glue up", "front", [Shown(bench.piece("board", block((0, 0, 0), (200, 20, 100))), "worked")], [cue]
+    )
+    picture = step_picture(bench.timeline(), event, 98, 64, scale=0.4)
+    (ring,) = blocks_of(picture)
+    faces = [Polygon(mark.rings[0]) for mark in picture.of_layer("face")]
+    assert any(face.contains(Polygon(ring)) for face in faces)
 
 
 def test_dashes_lie_where_the_block_would_be_seen_if_nothing_hid_it():
