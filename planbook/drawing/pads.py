@@ -4,8 +4,6 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-import numpy as np
-
 from planbook.drawing.ink import PAPER, WORK, Ink, accent
 from planbook.drawing.look import Face, Look
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
@@ -52,8 +50,10 @@ def _longest(middle: Point, along: Point, polygons: Sequence[Polygon2]) -> tuple
     ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
     ways, thick = [_turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * EDGE
     corners = [p for way in ways for far in ends for p in _block(middle, way, far + EDGE, thick)]
-    here = np.array(inside(polygons, corners)).reshape(len(TURNS), len(ends), 4).all(axis=2)
-    long = [ends[int(np.argmin((*on, False))) - 1] if on[0] else 0.0 for on in here]
+    here = inside(polygons, corners)
+    whole = [all(here[4 * k : 4 * k + 4]) for k in range(len(here) // 4)]
+    on = (whole[k : k + len(ends)] for k in range(0, len(whole), len(ends)))
+    long = [ends[max(0, (*each, False).index(False) - 1)] for each in on]
     best = 0 if max(long) < MORE * long[0] else long.index(max(long))
     return long[best], TURNS[best]
 

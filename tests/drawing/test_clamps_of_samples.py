@@ -1,5 +1,6 @@
 """The clamps of the sample designs: both ends are drawn, on the wood, and press on wood all the way across."""
 
+import itertools
 import math
 from pathlib import Path
 
@@ -42,7 +43,7 @@ def test_between_the_two_ends_of_a_clamp_is_wood_and_nothing_else(made):
             hits = [s.piece.solid.hits(start, end) for s in event.show.pieces]
             runs = sorted(run for each in hits for run in zip(each[::2], each[1::2], strict=True))
             assert runs[0][0] == pytest.approx(1.0, abs=0.05)
-            assert all(b == pytest.approx(c, abs=0.05) for (_, b), (c, _) in zip(runs, runs[1:], strict=False))
+            assert all(b == pytest.approx(c, abs=0.05) for (_, b), (c, _) in itertools.pairwise(runs))
             assert runs[-1][1] == pytest.approx(1.0 + math.dist(*tips), abs=0.05)
 
 
