@@ -137,6 +137,10 @@ class Area:
             return self
         return Area(_areal(self.shape.buffer(by, join_style="mitre", mitre_limit=_MITRE)))
 
+    def coarser(self, by: float) -> "Area":
+        """With fewer corners: its edges nowhere farther than `by` mm from where they were."""
+        return Area(_areal(self.shape.simplify(by)))
+
     def rounded(self, radius: float) -> "Area":
         """Every corner, inner and outer, rounded to at least `radius` mm."""
         steps = max(4, math.ceil((math.pi / 2) / step_angle(radius)))
