@@ -11,6 +11,8 @@ from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
+from planbook.drawing.pads import UNSEEN as HIDDEN_CLAMP
+from planbook.drawing.pads import hidden, pressing
 from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STENCIL_LINE, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import broken_off, circle_points
 from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK, TRIM
@@ -81,10 +83,8 @@ def _arrow(colour: str = WORK) -> Sequence[Mark]:
     return (Fill((tuple((float(x), _MIDDLE + y) for x, y in outline),), colour),)
 
 
-def _clamp(colour: str) -> Callable[[], Sequence[Mark]]:
-    block = ((17.3, 0.5), (18.2, 0.5), (18.2, _HIGH - 0.5), (17.3, _HIGH - 0.5))
-    outline = ((11.3, -0.2), (14.5, -0.6), (14.5, -1.5), (17.3, 0), (14.5, 1.5), (14.5, 0.6), (11.3, 0.2))
-    return lambda: (Fill((tuple((x, _MIDDLE + y) for x, y in outline),), colour), Fill((block,), colour))
+def _clamp(drawn: Callable[..., Sequence[Mark]], ink: Ink) -> Callable[[], Sequence[Mark]]:
+    return lambda: drawn((17.75, _MIDDLE), (1.0, 0.0), ink=ink)
 
 
 def _distance() -> Sequence[Mark]:
@@ -170,6 +170,7 @@ def _cropped() -> Sequence[Mark]:
 
 
 _DOWN_TO = "Work down to this line; the wood on the side of the ticks goes."
+_NOT_SEEN = "A clamp presses on a side that is not seen."
 _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),
@@ -203,7 +204,8 @@ _PICTURES["black"] = (
     ("glue face", ("Small rings", "Glue goes here.", _glue("black"))),
     ("cut line", ("Double line", "Where this step saws or cuts, or the line it works to.", _double)),
     ("drill axis", ("Chain line", "The middle of a hole, or of what is fitted.", _chain(LINE))),
-    ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(LINE))),
+    ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(pressing, "black"))),
+    (HIDDEN_CLAMP, ("Dashed arrow with a block", _NOT_SEEN, _clamp(hidden, "black"))),
     (WASTE_SIDE, ("Double line with ticks", _DOWN_TO, _fringed("black"))),
     (UNSEEN, ("Dashes", _BEHIND, _line(Pen(USUAL.crease, LINE, (1.6, 0.9))))),
     *_COMMON,
@@ -219,7 +221,8 @@ _PICTURES["colour"] = (
     ("glue face", ("Small brown rings", "Glue goes here.", _glue("colour"))),
     ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
     ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
-    ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(WORK))),
+    ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(pressing, "colour"))),
+    (HIDDEN_CLAMP, ("Dashed blue arrow with a block", _NOT_SEEN, _clamp(hidden, "colour"))),
     (WASTE_SIDE, ("Red line with ticks", _DOWN_TO, _fringed("colour"))),
     (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
     *_COMMON,

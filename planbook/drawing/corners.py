@@ -8,12 +8,12 @@ from itertools import chain, islice
 
 import numpy as np
 
-from planbook.drawing.cues import ARROW, ahead, unit
 from planbook.drawing.loose import clear, places
 from planbook.drawing.marks import Point, Ring
 from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, crossing, dot_of, fitting
 from planbook.drawing.paper import Paper
 from planbook.drawing.ways import AWAY
+from planbook.drawing.wedge import ARROW, ahead, unit
 from planbook.solids.hatch import Grounds, Taken, grounds, taken
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2

@@ -8,13 +8,14 @@ import numpy as np
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
 from planbook.drawing.hidden_clamps import ASIDE, STRIDE, misleads
-from planbook.drawing.ink import CUT, LINE, PAPER, WORK, Ink, accent
+from planbook.drawing.ink import CUT, LINE, PAPER, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
-from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.pads import half
+from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
+from planbook.drawing.pads import BLOCK, hidden, lying, pressing
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.drawing.waste_side import LONG, SIDES, ticked
+from planbook.drawing.wedge import ARROW, ahead, arrow, unit
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside, thinned
@@ -29,16 +30,12 @@ CLOSE = (0.4, 0.6)
 """Longest arms and ends of the axis as shares of the way to the next hole."""
 ASTRAY = (1.6, 2.5)
 """A cut line is in the air this far from the wood that it is drawn on: mm on paper, or mm of the object if more."""
-ARROW = 7.0
-"""Least length of an arrow, mm on paper."""
 SMALL = 4.0
 """An arrow stops before a face that is smaller, mm on paper each way: it would cover what it points at."""
 SHORT = 0.4
 """So far before it, mm."""
 OFF_ITS_PIECE = 2.5
 """An arrow that must stop farther than this from what is seen of its piece points at nothing, mm on paper."""
-BLOCK = (4.0, 0.9)
-"""Length and thickness of the block of a clamp, mm on paper."""
 FINER = 5
 """The last step back to where nothing is drawn is parted in so many."""
 STEP = 1.0
@@ -187,7 +184,7 @@ def _push(
         tip = _before(tip, along, points[-1], look, paper)
     elif _astray(cue.piece, tip, shown, look, paper):
         return ()
-    return _arrow(ahead(tip, along, -length), along, length, ink)
+    return arrow(ahead(tip, along, -length), along, length, ink)
 
 
 def _clamp(
@@ -195,21 +192,18 @@ def _clamp(
 ) -> tuple[Mark, ...]:
     """A block on the wood with a short wedge behind it: the clamp presses here, this way.
 
-    One that presses on a hidden face stands where the drawing ends; there is none where that would mislead.
+    One that presses on a hidden face stands where the drawing ends; in dashes at its own place where that would
+    mislead.
     """
+    place = paper.put(flat(look.view, points[-1]))
     tip, along, _ = _tip(points, shown, look, paper)
-    back = math.dist(tip, paper.put(flat(look.view, points[-1])))
+    back = math.dist(tip, place)
+    if back < ASIDE:
+        middle, half, turn = lying(place, along, look, paper)
+        return pressing(middle, along, half, turn, ink=ink)
     if misleads(points, back, shown, look.view, paper.scale, cue.text == AT_A_CUT):
-        return ()
-    colour = accent(WORK, ink)
-    off = 0.7 if back < ASIDE else 0.3
-    near, far = ahead(tip, along, -off), ahead(tip, along, -BLOCK[1] - off)
-    side = (-along[1], along[0])
-    wide = half(points[-1], tip, side, BLOCK[0] / 2, look, paper) if back < ASIDE else BLOCK[0] / 2
-    ring = tuple(ahead(end, side, k * wide) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
-    bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
-    wedge = _arrow(ahead(far, along, -ARROW + 1.0), along, ARROW - 1.0, ink, "clamp")
-    return (bed, *wedge, Fill((ring,), colour, "clamp"))
+        return hidden(place, along, ink)
+    return pressing(ahead(tip, along, -0.3 - BLOCK[1] / 2), along, ink=ink)
 
 
 def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:
@@ -255,35 +249,6 @@ def _astray(name: str, tip: Point, shown: Sequence[Shown], look: Look, paper: Pa
     ways = [(math.cos(turn), math.sin(turn)) for turn in turns]
     about = [ahead(tip, way, share * OFF_ITS_PIECE) for way in ways for share in (0.0, 0.5, 1.0)]
     return bool(own) and not any(inside(seen, about))
-
-
-def _arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "push") -> tuple[Mark, ...]:
-    side = (-along[1], along[0])
-
-    def at(far: float, out: float) -> Point:
-        return (tail[0] + along[0] * far + side[0] * out, tail[1] + along[1] * far + side[1] * out)
-
-    neck = length - 2.8
-    outline = ((0.0, 0.2), (neck, 0.6), (neck, 1.5), (length, 0.0), (neck, -1.5), (neck, -0.6), (0.0, -0.2))
-    ring = tuple(at(far, out) for far, out in outline)
-    bed = Stroke(ring, Pen(0.7, PAPER), layer, closed=True)
-    return (bed, Fill((ring,), accent(WORK, ink), layer))
-
-
-def head(ring: Ring) -> Ring:
-    """Of the outline of an arrow its head, where it would be mistaken if it were crossed; other outlines whole."""
-    return ring[1:6] if len(ring) == 7 else ring
-
-
-def unit(one: Point, two: Point) -> Point:
-    """The direction from one point to another, of length 1; along the second axis where they are the same."""
-    size = math.dist(one, two)
-    return ((two[0] - one[0]) / size, (two[1] - one[1]) / size) if size > 1e-9 else (0.0, 1.0)
-
-
-def ahead(point: Point, along: Point, far: float) -> Point:
-    """The point so far along a direction."""
-    return (point[0] + along[0] * far, point[1] + along[1] * far)
 
 
 _Draw = Callable[[Cue, tuple[Vec3, ...], Sequence[Shown], Look, Paper, Ink], tuple[Mark, ...]]

@@ -6,19 +6,22 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.drawing.cues import head
 from planbook.drawing.inset import boxed
 from planbook.drawing.loose import loose_places
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke
 from planbook.drawing.names import Label, Layout
+from planbook.drawing.pads import UNSEEN
 from planbook.drawing.surfaces import Floats
 from planbook.drawing.ways import Ways, ways_of
+from planbook.drawing.wedge import head
 from planbook.drawing.words import disc
 from planbook.solids.hatch import Grounds, Taken
 from planbook.solids.hatch import taken as ground
 
 Bools = NDArray[np.bool_]
 
+ARROWS = ("push", "clamp", UNSEEN)
+"""The layers of signs that lie over leaders."""
 AIR = 0.7
 """Between a sign and a leader, its dot or a number on its disc, mm."""
 OFF_LINES = 1.1
@@ -64,9 +67,7 @@ class Signs:
 
 def taken(marks: Sequence[Mark], rings: Sequence[Ring] = (), beside: Sequence[Ring] = ()) -> Signs:
     """The arrows, clamps and lines among marks, rings of which all must stay whole, and lines beside them."""
-    arrows = [
-        ring for mark in marks if isinstance(mark, Fill) and mark.layer in ("push", "clamp") for ring in mark.rings
-    ]
+    arrows = [ring for mark in marks if isinstance(mark, Fill) and mark.layer in ARROWS for ring in mark.rings]
     lines = tuple(
         (*mark.points, mark.points[0]) if mark.closed else mark.points
         for mark in marks

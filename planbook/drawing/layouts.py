@@ -14,6 +14,7 @@ from planbook.drawing.numbers import numbered
 from planbook.drawing.outside import beyond
 from planbook.drawing.sight import points_in_sight
 from planbook.drawing.stage import Stage, bounds, names
+from planbook.drawing.wedge import ARROW
 from planbook.drawing.words import key_height
 from planbook.solids.visible import Polygon2
 from planbook.speech import called
@@ -212,7 +213,7 @@ def _rooms(stage: Stage, sheet: Sheet) -> list[Room]:
     How far they stick out is asked for a scale that has room for the widest columns.
     """
     room, edge = Room(sheet.width, sheet.height, sheet.size, sheet.most, PAD), bounds(stage)
-    least = fitting(edge, replace(room, pad=PAD + cues.ARROW), 2 * (WIDEST * sheet.width + GAP))
+    least = fitting(edge, replace(room, pad=PAD + ARROW), 2 * (WIDEST * sheet.width + GAP))
     out = beyond(stage.show.cues, stage.pieces, stage.look.view, edge, least)
     if stage.fence is not None and stage.fence.hole:
         return [replace(room, signs=_wider(out, (wide, fence.OUT, wide, fence.OUT))) for wide in (fence.OUT, 0.0)]

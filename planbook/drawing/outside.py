@@ -7,6 +7,7 @@ from planbook.drawing import cues
 from planbook.drawing.marks import Point
 from planbook.drawing.names import Bounds, Box
 from planbook.drawing.sight import in_sight
+from planbook.drawing.wedge import ARROW, ahead, unit
 from planbook.solids.visible import View
 from planbook.workshop.timeline import Cue, Shown
 
@@ -41,18 +42,18 @@ def _ends(cue: Cue, shown: Sequence[Shown], view: View, edge: Bounds, scale: flo
         return _arrow(cue, put, shown, view, edge)
     room = cues.sticks_out(cue)
     if cue.kind == "drill axis" and math.dist(put[0], put[-1]) > 1e-6:
-        way = cues.unit(put[0], put[-1])
-        return [cues.ahead(put[0], way, -room), cues.ahead(put[-1], way, room)]
+        way = unit(put[0], put[-1])
+        return [ahead(put[0], way, -room), ahead(put[-1], way, room)]
     return [(u + a, v + b) for u, v in put for a, b in ((-room, -room), (room, room))]
 
 
 def _arrow(cue: Cue, put: Sequence[Point], shown: Sequence[Shown], view: View, edge: Bounds) -> list[Point]:
     """Its head and its tail; one that points at a hidden face may end anywhere outside the pieces."""
-    tip, way = put[-1], cues.unit(put[0], put[-1]) if math.dist(put[0], put[-1]) > 1e-9 else (0.0, -1.0)
-    long = max(math.dist(put[0], tip), cues.ARROW) + 1.0
+    tip, way = put[-1], unit(put[0], put[-1]) if math.dist(put[0], put[-1]) > 1e-9 else (0.0, -1.0)
+    long = max(math.dist(put[0], tip), ARROW) + 1.0
     if not in_sight(cues.world_points(cue, shown)[-1], shown, view):
         left, low, right, high = edge
-        tip, long = (left if way[0] > 0 else right, low if way[1] > 0 else high), cues.ARROW + 1.5
+        tip, long = (left if way[0] > 0 else right, low if way[1] > 0 else high), ARROW + 1.5
     side = (-way[1], way[0])
-    tail = cues.ahead(tip, way, -long)
-    return [cues.ahead(end, side, half) for end, far in ((tip, HEAD), (tail, TAIL)) for half in (-far, far)]
+    tail = ahead(tip, way, -long)
+    return [ahead(end, side, half) for end, far in ((tip, HEAD), (tail, TAIL)) for half in (-far, far)]

@@ -1,57 +1,108 @@
-"""Marks of clamps that press the wood beside them: as long as the face is wide, both ends of one or none of them."""
+"""The marks of clamps: a block that lies wholly on what is seen of the face it presses; dashes where it is hidden."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from planbook.drawing.look import NEAR, Look
-from planbook.drawing.marks import Mark, Point
+from planbook.drawing.ink import PAPER, WORK, Ink, accent
+from planbook.drawing.look import Face, Look
+from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
-from planbook.solids import Vec3
-from planbook.solids.frames import dot, negated, plus, times
+from planbook.drawing.wedge import ARROW, ahead, arrow, wedge
 from planbook.solids.hatch import inside
-from planbook.workshop.timeline import Cue
+from planbook.solids.visible import Polygon2
 
+BLOCK = (4.0, 0.9)
+"""Length and thickness of the block of a clamp, mm on paper."""
 LEAST = 1.0
 """Half of a block is no shorter, mm on paper: one on the edge of a thin board stands over it, as the pad does."""
 LOOKS = 20
 """At so many places between its middle and its end a block is looked at."""
-OPPOSITE = -0.99
-"""Cosine between the ways of the two ends of a clamp."""
-IN_LINE = 1.0
-"""They press in one line that is no wider than this, mm."""
+EDGE = 0.02
+"""A block stays so far within what is seen of its face, mm on paper."""
+TURNS = (0.0, *(sign * turn for turn in (15.0, 30.0, 45.0, 55.0) for sign in (1.0, -1.0)))
+"""A block lies straight across its way, or turned by so many degrees where it has more room."""
+IN = (0.2, 0.4, 0.6, 0.8, 1.0, 1.2)
+"""It is moved so far where it finds no room else, mm on paper."""
+MORE = 1.3
+"""It is turned where that makes it so many times as long."""
+UNSEEN = "hidden clamp"
+"""The layer of a clamp on a face that is not seen."""
+DASHES = Pen(0.3, WORK, (0.8, 0.5))
+BARE = 0.8
+"""How much of what lies under a clamp in dashes is covered."""
 
 
-def half(spot: Vec3, tip: Point, side: Point, most: float, look: Look, paper: Paper) -> float:
-    """How far a block on a place of the world reaches each way on paper, mm, so that it stands wholly on its face."""
-    flat = (f for f in look.faces if not f.curved and abs(dot(f.normal, spot) - f.offset) < NEAR)
-    for polygons in (paper.polygons(face.polygons) for face in flat):
-        ends = [most * k / LOOKS for k in range(LOOKS + 1)]
-        here = inside(
-            polygons, [(tip[0] + k * far * side[0], tip[1] + k * far * side[1]) for far in ends for k in (1, -1)]
-        )
-        if here[0]:
-            on = (k for k in range(len(ends)) if not (here[2 * k] and here[2 * k + 1]))
-            return max(LEAST, ends[max(0, next(on, len(ends)) - 1)])
-    return most
+def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[Point, float, float]:
+    """Where a block lies on its face that presses at a place of the paper: its middle, how far it reaches each way, mm,
+    and by how many degrees it is turned: on a narrow strip it lies along that, and beside a near edge a little in.
+    """
+    face = _face_at(place, look, paper)
+    if face is None:
+        return place, BLOCK[0] / 2, 0.0
+    polygons = paper.polygons(face.polygons)
+    found = ((middle, *_longest(middle, along, polygons)) for middle in _about(place))
+    return next((each for each in found if each[1] >= LEAST), (place, LEAST, 0.0))
 
 
-def both_or_none(signs: Sequence[tuple[Mark, ...]], cues: Sequence[Cue]) -> list[tuple[Mark, ...]]:
-    """The marks of each cue, without clamps of which the other end has no mark: one end alone only pushes."""
-    clamps = [n for n, cue in enumerate(cues) if cue.kind == "clamp" and cue.points]
-    lost = {n for n in clamps for k in clamps if not signs[k] and _one_clamp(cues[n], cues[k])}
-    return [() if n in lost else marks for n, marks in enumerate(signs)]
+def _longest(middle: Point, along: Point, polygons: Sequence[Polygon2]) -> tuple[float, float]:
+    """How far a block reaches each way from its middle in polygons, mm, and by how many degrees it is turned there."""
+    ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
+    ways, thick = [_turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * EDGE
+    corners = [p for way in ways for far in ends for p in _block(middle, way, far + EDGE, thick)]
+    here = inside(polygons, corners)
+    whole = [all(here[4 * k : 4 * k + 4]) for k in range(len(here) // 4)]
+    on = (whole[k : k + len(ends)] for k in range(0, len(whole), len(ends)))
+    long = [ends[max(0, (*each, False).index(False) - 1)] for each in on]
+    best = 0 if max(long) < MORE * long[0] else long.index(max(long))
+    return long[best], TURNS[best]
 
 
-def _one_clamp(one: Cue, two: Cue) -> bool:
-    """Whether two marks press against one another in one line."""
-    (a, way), (b, other) = (_pressing(cue) for cue in (one, two))
-    if dot(way, other) > OPPOSITE:
-        return False
-    between = plus(b, negated(a))
-    return math.dist(between, times(way, dot(between, way))) < IN_LINE
+def _about(place: Point) -> Iterator[Point]:
+    """The place itself and others, farther and farther from it."""
+    yield place
+    for far in IN:
+        for k in range(12):
+            yield ahead(place, _turned((1.0, 0.0), 30.0 * k), far)
 
 
-def _pressing(cue: Cue) -> tuple[Vec3, Vec3]:
-    """Where a clamp presses, and which way."""
-    tail, tip = cue.points[0], cue.points[-1]
-    return tip, times(plus(tip, negated(tail)), 1 / math.dist(tail, tip))
+def pressing(
+    middle: Point, along: Point, half: float = BLOCK[0] / 2, turn: float = 0.0, *, ink: Ink
+) -> tuple[Mark, ...]:
+    """A block that reaches `half` mm each way from its middle, with a wedge behind it."""
+    ring = _block(middle, _turned(along, turn), half, BLOCK[1])
+    bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
+    behind = arrow(_tail(middle, along, turn), along, ARROW - 1.0, ink, "clamp")
+    return (bed, *behind, Fill((ring,), accent(WORK, ink), "clamp"))
+
+
+def hidden(middle: Point, along: Point, ink: Ink) -> tuple[Mark, ...]:
+    """The same in dashes, at its own place behind what is seen."""
+    rings = (wedge(_tail(middle, along), along, ARROW - 1.0), _block(middle, along, BLOCK[0] / 2, BLOCK[1]))
+    lines = [
+        Stroke(ring, pen, UNSEEN, closed=True)
+        for pen in (Pen(0.9, PAPER), replace(DASHES, colour=accent(WORK, ink)))
+        for ring in rings
+    ]
+    return (*lines[:2], *(Fill((ring,), PAPER, UNSEEN, BARE) for ring in rings), *lines[2:])
+
+
+def _tail(middle: Point, along: Point, turn: float = 0.0) -> Point:
+    """Where the wedge behind a block begins."""
+    return ahead(middle, along, -BLOCK[1] / 2 / math.cos(math.radians(turn)) - ARROW + 1.0)
+
+
+def _turned(along: Point, degrees: float) -> Point:
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (c * along[0] - s * along[1], s * along[0] + c * along[1])
+
+
+def _block(middle: Point, along: Point, half: float, thick: float) -> Ring:
+    side = (-along[1], along[0])
+    near, far = ahead(middle, along, thick / 2), ahead(middle, along, -thick / 2)
+    return tuple(ahead(end, side, k * half) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+
+
+def _face_at(place: Point, look: Look, paper: Paper) -> Face | None:
+    """The face that is seen at a place of the paper."""
+    return next((face for face in look.faces if inside(paper.polygons(face.polygons), [place])[0]), None)

@@ -29,7 +29,6 @@ from planbook.drawing.lettering import LEADING, wrapped
 from planbook.drawing.look import Look, hidden_lines
 from planbook.drawing.marks import Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.names import MARGIN, Layout
-from planbook.drawing.pads import both_or_none
 from planbook.drawing.paint import UNSEEN, Style, dashed, faces, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.plain_sight import FINER, NOTHING, missing
@@ -284,14 +283,14 @@ def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     signs = zip(stage.show.cues, rooms, strict=True)
     drawn = [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
     every = uncrowded(cues.beds_first(drawn, stage.show.cues))
-    return both_or_none(one_of_close(every, stage.show.cues, stage.pieces), stage.show.cues)
+    return one_of_close(every, stage.show.cues, stage.pieces)
 
 
 def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequence[Mark]) -> list[Mark]:
     """Signs, leaders and names from back to front: an arrow that is cut by a leader could not be told any more."""
     over = {True: list[Mark](), False: list[Mark]()}
     for mark in chain.from_iterable(signs):
-        over[mark.layer in ("push", "clamp")].append(mark)
+        over[mark.layer in dodge.ARROWS].append(mark)
     leaders = [mark for mark in words if mark.layer in ("leader bed", "leader")]
     names = [mark for mark in words if mark.layer not in ("leader bed", "leader")]
     return [*over[False], *far, *leaders, *over[True], *names]

@@ -137,6 +137,10 @@ class Area:
             return self
         return Area(_areal(self.shape.buffer(by, join_style="mitre", mitre_limit=_MITRE)))
 
+    def coarser(self, by: float) -> "Area":
+        """With fewer corners: its edges nowhere farther than `by` mm from where they were."""
+        return Area(_areal(self.shape.simplify(by)))
+
     def rounded(self, radius: float) -> "Area":
         """Every corner, inner and outer, rounded to at least `radius` mm."""
         steps = max(4, math.ceil((math.pi / 2) / step_angle(radius)))
@@ -182,6 +186,11 @@ class Area:
     def distance_to_edge(self, point: Point2) -> float:
         """The distance of a point from the nearest edge, mm."""
         return float(self.shape.boundary.distance(Point(point)))
+
+    def nearest(self, point: Point2) -> Point2:
+        """The point of it that is nearest to another: that one itself where it lies inside."""
+        u, v = shapely.get_coordinates(shapely.shortest_line(self.shape, Point(point)))[0].tolist()
+        return (u, v)
 
     def gap(self, other: "Outline") -> float:
         """The distance between its edge and another line, mm; 0 where they meet."""

@@ -6,9 +6,10 @@ from math import dist
 
 from planbook.solids import Area, Frame, Point2, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
-from planbook.solids.plane import blank_area
+from planbook.solids.plane import blank_area, circle
 from planbook.workshop.mating import LEAST, Contact
 from planbook.workshop.timeline import Cue, Shown
+from planbook.workshop.wood_between import wood_between
 
 SMALL, MOST_CLAMPS = 0.25, 3
 """Joints smaller than this share of the largest one get no clamp of their own, nor more than so many."""
@@ -21,8 +22,15 @@ LONG, NARROW = 250.0, 4.0
 BROAD = 14000.0
 """A joint larger than this, mm2, is pressed in two places as well: a clamp presses no wider than its jaws and the wood
 around them (common practice: one every 150 to 200 mm, in two rows on wide boards)."""
-AMPLE = 0.7
-"""A place is as good as the roomiest where it has this share of the room around it."""
+FAR, SLIGHT = 150.0, 0.02
+"""No wood of a joint, but for this share of it, is farther than so many mm from where it is pressed."""
+AMPLE, FOOT = 0.7, 25.0
+"""A place is as good as the roomiest where it has this share of the room around it; it is moved to where there is most
+room near by if there is less than a foot takes, mm from its middle."""
+SHARES = (0.95, 0.9, 0.8)
+"""These shares of the room are sought near by, one after the other."""
+BARE = 2.0
+"""Wood all the way across is pressed on where it is so wide, mm from its middle to its edges."""
 BUNDLED = 0.06
 """Joints closer together than twice this share of the width of the work get one clamp."""
 MOSTLY = 0.5
@@ -43,26 +51,47 @@ def clamped(shown: Sequence[Shown], frame: Frame, met: Sequence[Contact]) -> tup
         return ()
     both = (ends[0], negated(frame.n)), (ends[-1], frame.n)
     solids = [end.piece.solid for end, _ in both]
-    found = spots([_flat(solid, frame, way) for solid, (_, way) in zip(solids, both, strict=True)], solids, frame, met)
+    faces = [_flat(solid, frame, way) for solid, (_, way) in zip(solids, both, strict=True)]
+    found = spots(faces, solids, frame, met, [each.piece.solid for each in shown])
     return tuple(_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True))
 
 
 def spots(
-    faces: Sequence[Area], solids: Sequence[Solid], frame: Frame, met: Sequence[Contact]
+    faces: Sequence[Area],
+    solids: Sequence[Solid],
+    frame: Frame,
+    met: Sequence[Contact],
+    between: Sequence[Solid],
 ) -> list[tuple[Point2, Point2]]:
     """Where clamps press on two solids, in (u, v) of the frame; `faces` are their outermost faces.
 
-    Over the larger of the places that are glued, at both ends of a hollow one. Only where nothing of the two lies over
-    one another does each foot stand by itself.
+    Over the larger of the places that are glued, at both ends of a hollow one, and on what of it has wood all the way
+    through the solids `between`, the two among them. Only where nothing of the two lies over one another does each
+    foot stand by itself.
     """
     wood, over = faces[0].meet(faces[1]), solids[0].shadow(frame).meet(solids[1].shadow(frame))
     common = wood if wood.size > LEAST else over
     if common.size <= LEAST:
         return [(_pressed(faces[0]), _pressed(faces[1]))]
-    whole = _through(met).meet(over)
+    whole, sound = _through(met).meet(over), wood_between(between, frame)
     places = _places(whole, common) if whole.size > LEAST else [common]
-    chosen = [_pressed(_standing(half, wood), place.centroid) for place in places for half in _halves(place, common)]
+    chosen = [spot for place in places for spot in _over(_on_sound(place, sound), wood, common)]
     return [(spot, spot) for spot in chosen]
+
+
+def _over(place: Area, wood: Area, common: Area) -> list[Point2]:
+    """Where one place that is glued is pressed, and once more where that leaves wood of it too far away."""
+    halves, hollow = _halves(place, common)
+    chosen = [_pressed(_standing(half, wood), place.centroid if hollow else None) for half in halves]
+    left = place.minus(*(circle(spot, FAR) for spot in chosen))
+    far = [part for part in left.parts if part.size > SLIGHT * place.size]
+    return [*chosen, *(_pressed(_standing(part, wood)) for part in far)]
+
+
+def _on_sound(place: Area, sound: Area) -> Area:
+    """What of a place has wood all the way across; all of it where that is nowhere wide enough for a foot."""
+    walls = place.meet(sound)
+    return walls if not walls.offset(-BARE).empty else place
 
 
 def _flat(solid: Solid, frame: Frame, way: Vec3) -> Area:
@@ -107,23 +136,22 @@ def _through(met: Sequence[Contact]) -> Area:
     return common if common.size > LEAST else blank_area().plus(*joints)
 
 
-def _halves(place: Area, wood: Area) -> tuple[Area, ...]:
+def _halves(place: Area, wood: Area) -> tuple[tuple[Area, ...], bool]:
     """A place that is glued; the two ends of one that is hollow, as one clamp would press it askew, or the halves of
-    one that is broad, or long and narrow.
+    one that is broad, or long and narrow. And whether it is hollow.
     """
     near = _near(wood)
     closed = place if len(place.parts) == 1 else place.offset(near).offset(-near)
     left, low, right, high = place.bounds
     long, short = max(right - left, high - low), min(right - left, high - low)
-    share = END
-    if closed.holds(closed.centroid) or closed.size > FULL * closed.hull.size:
-        if place.size < BROAD and (long < LONG or long < NARROW * short):
-            return (place,)
-        share = 0.5
+    hollow = closed.size <= FULL * closed.hull.size
+    if not hollow and place.size < BROAD and (long < LONG or long < NARROW * short):
+        return (place,), False
+    share = END if hollow else 0.5
     wide, tall = share * (right - left), share * (high - low)
     if right - left >= high - low:
-        return place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)
-    return place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)
+        return (place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)), hollow
+    return (place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)), hollow
 
 
 def _standing(half: Area, wood: Area) -> Area:
@@ -133,22 +161,29 @@ def _standing(half: Area, wood: Area) -> Area:
 
 
 def _pressed(place: Area, middle: Point2 | None = None) -> Point2:
-    """A place for the foot of a clamp with wood around it: the middle, unless there is much more room elsewhere.
+    """A place for the foot of a clamp with wood around it: of those with room the nearest to the middle.
 
-    Of several parts with room, the one farthest from the `middle` of the joint that is pressed at both its ends.
+    Of several parts with room, on the one farthest from the `middle` of the joint that is pressed at both its ends.
     """
     rooms = [(part, part.distance_to_edge(part.roomiest)) for part in place.parts]
-    ample = [part for part, room in rooms if room > AMPLE * max(room for _, room in rooms)]
-    part = max(ample, key=lambda each: (_out(each, place, middle), each.size))
-    centre, roomiest = part.centroid, part.roomiest
-    room = part.distance_to_edge(centre) if part.holds(centre) else 0.0
-    return centre if room > AMPLE * part.distance_to_edge(roomiest) else roomiest
+    ample = [(part, room) for part, room in rooms if room > AMPLE * max(room for _, room in rooms)]
+    room = max(room for _, room in ample)
+    if middle is not None:
+        place, room = max(ample, key=lambda each: (_out(each[0], place, middle), each[0].size))
+    roomy = place.offset(-AMPLE * room)
+    return place.roomiest if roomy.empty else _snug(place, roomy.nearest(place.centroid), room)
 
 
-def _out(part: Area, place: Area, middle: Point2 | None) -> float:
+def _snug(place: Area, spot: Point2, room: float) -> Point2:
+    """A spot, or the nearest one within the `room` of the place where there is more of that around it."""
+    if room * AMPLE > FOOT:
+        return spot
+    near = (place.offset(-share * room).meet(circle(spot, room)) for share in SHARES)
+    return next((each.nearest(spot) for each in near if not each.empty), spot)
+
+
+def _out(part: Area, place: Area, middle: Point2) -> float:
     """How far out a part lies, the way that the place lies from the middle of its joint, mm."""
-    if middle is None:
-        return 0.0
     own = place.centroid
     far = dist(own, middle)
     if far < 1.0:

@@ -6,10 +6,10 @@ from fractions import Fraction
 from planbook.model import Supply
 from planbook.solids import FACE_FRAMES
 from planbook.text import Place
-from planbook.workshop.clamping import clamped
 from planbook.workshop.glue_apart import AHEAD
 from planbook.workshop.joints import clamp_minutes, join
 from planbook.workshop.mating import Contact, contacts
+from planbook.workshop.pressing import pressed
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
@@ -44,8 +44,7 @@ def glued(
     face, cues = {"x": "right", "y": "front", "z": "top"}[axis], tuple[Cue, ...]()
     if shop.shown:
         met = contacts([s.piece.solid for s in shown], FACE_FRAMES[AHEAD[axis]])
-        pressed = clamped(shown, FACE_FRAMES[AHEAD[axis]], met) if minutes else ()
-        cues = (*pressed, *_spread(shown, axis, met))
+        cues = (*(pressed(shown, axis, met) if minutes else ()), *_spread(shown, axis, met))
     return Outcome(
         taken=tuple(taken),
         made=(made,),

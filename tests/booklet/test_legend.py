@@ -33,6 +33,7 @@ PICTURES = {
     "drill axis": "Red chain line",
     "push": "Blue arrow",
     "clamp": "Blue arrow with a block",
+    "hidden clamp": "Dashed blue arrow with a block",
     "sand": "Blue ticks",
     "glue face": "Small brown rings",
     "unseen: peg": "Blue-green dashes",

@@ -76,7 +76,10 @@ def test_a_clamp_stands_over_each_of_two_joints_though_the_feet_below_are_elsewh
     legs = [block((x, 0, 0), (x + 18, 250, 200)).minus(block((x - 1, 30, -1), (x + 19, 220, 120))) for x in (30, 350)]
     rails = [block((48, y, 130), (350, y + 18, 200)) for y in (60, 170)]
     frame = legs[0].plus(legs[1], *rails)
-    found = sorted(tips(frame, block((0, 0, 200), (400, 250, 218)), frame=TOP))
+    every = sorted(tips(frame, block((0, 0, 200), (400, 250, 218)), frame=TOP))
+    # And where that leaves the rails 155 mm away, over the middle of each.
+    assert [low for low, _ in every[1:3]] == [pytest.approx((199, y, 130), abs=1) for y in (179, 69)]
+    found = [every[0], every[-1]]
     assert [low[0] for low, _ in found] == pytest.approx([39, 359], abs=3)
     for low, high in found:
         # Under the arch of a panel, which begins 120 mm up, and on the seat.
@@ -90,3 +93,13 @@ def test_a_rail_ends_clamps_over_its_joints_on_the_outer_faces():
     found = sorted(tips(left, *shelves, right, frame=RIGHT), key=lambda pair: pair[0][2])
     assert [pair[0] for pair in found] == [pytest.approx((0, 75, 99)), pytest.approx((0, 75, 409))]
     assert [pair[1] for pair in found] == [pytest.approx((440, 75, 99)), pytest.approx((440, 75, 409))]
+
+
+def test_a_plate_on_a_hollow_box_is_pressed_over_its_walls():
+    """A box of 200 by 100 mm with a floor of 8 mm right behind the plate; its walls are 10 mm thick."""
+    box_of = block((0, 20, 0), (200, 80, 100)).minus(block((10, 28, 10), (190, 81, 90)))
+    found = sorted(spots(block((0, 0, 0), (200, 20, 100)), box_of, block((0, 80, 0), (200, 90, 100))))
+    walls = box(0, 0, 200, 100).difference(box(10, 10, 190, 90))
+    assert len(found) == 2
+    assert found[0][0] < 70 < 130 < found[1][0]
+    assert all(walls.contains(Point(spot).buffer(4)) for spot in found)
