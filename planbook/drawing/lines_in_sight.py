@@ -1,6 +1,6 @@
 """Where a saw goes is seen: another view, or the parts drawn farther apart, until all its lines are in sight.
 
-It draws nothing.
+Where the waste would lie below what was sawn of it, the parts stay in their places. It draws nothing.
 """
 
 from collections.abc import Sequence
@@ -11,6 +11,7 @@ import numpy as np
 
 from planbook.drawing.cues import world_points
 from planbook.drawing.cut_in_sight import ENOUGH, spread
+from planbook.drawing.look import facing_area, plain_look
 from planbook.drawing.sight import OFF, Floats, front_of_all
 from planbook.drawing.views import Choice, fair
 from planbook.solids.frames import plus, times
@@ -21,6 +22,8 @@ SHARES = (1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 0.0)
 """By how much of its way a part is drawn out, one after the other; in its place at last."""
 PAST = 0.5
 """A way in is seen on from its end by this share of its length, so that the line that it leads to is seen there too."""
+LITTLE = 0.25
+"""Of waste that is seen by less than this share of what there is to see of it, nobody sees where it was."""
 WAY_SEEN = 0.6
 """A way in of which this share is in sight is seen."""
 
@@ -34,15 +37,26 @@ def with_lines_in_sight(
     that on which they are seen.
     """
     lines = [cue for cue in show.cues if cue.kind == "cut line" and cue.text != MIDDLE and cue.points]
-    if not lines or choice.other is not None or _seen(lines, pieces, choice.view):
+    buried = _buried(pieces, choice.view)
+    if choice.other is not None or (not buried and _seen(lines, pieces, choice.view)):
         return choice, pieces
-    for share in SHARES:
+    for share in SHARES[-1:] if buried else SHARES:
         drawn = _drawn_out(pieces, share)
         placed = tuple((s.piece, s.apart) for s in drawn)
         found = next(fair(placed, show.face, matters, partial(_seen, lines, drawn)), None)
         if found is not None:
             return found, drawn
     return choice, pieces
+
+
+def _buried(pieces: Sequence[Shown], view: View) -> bool:
+    """Whether waste lies below what was sawn of it, so that it could not be told where it is."""
+    seen = plain_look(tuple((s.piece, s.apart) for s in pieces), view)
+    return any(
+        seen.area_of(n) < LITTLE * facing_area(s.piece, view, view.toward, 0.0)
+        for n, s in enumerate(pieces)
+        if s.role == "waste"
+    )
 
 
 def _drawn_out(pieces: Sequence[Shown], share: float) -> tuple[Shown, ...]:
