@@ -10,7 +10,7 @@ from functools import partial
 import numpy as np
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.cut_in_sight import ENOUGH, spread
+from planbook.drawing.cut_in_sight import spread
 from planbook.drawing.look import facing_area, plain_look
 from planbook.drawing.sight import OFF, Floats, front_of_all
 from planbook.drawing.views import Choice, fair
@@ -24,8 +24,8 @@ PAST = 0.5
 """A way in is seen on from its end by this share of its length, so that the line that it leads to is seen there too."""
 LITTLE = 0.25
 """Of waste that is seen by less than this share of what there is to see of it, nobody sees where it was."""
-WAY_SEEN = 0.6
-"""A way in of which this share is in sight is seen."""
+LINE_SEEN, WAY_SEEN = 0.97, 0.6
+"""A line, and a way in, of which this share is in sight is seen."""
 
 
 def with_lines_in_sight(
@@ -74,7 +74,7 @@ def _drawn_out(pieces: Sequence[Shown], share: float) -> tuple[Shown, ...]:
 def _seen(lines: Sequence[Cue], pieces: Sequence[Shown], view: View) -> bool:
     hidden = partial(front_of_all(pieces, view).hidden, off=OFF)
     return all(
-        1.0 - float(np.mean(hidden(each))) >= (WAY_SEEN if line.text == WAY_IN else ENOUGH)
+        1.0 - float(np.mean(hidden(each))) >= (WAY_SEEN if line.text == WAY_IN else LINE_SEEN)
         for line in lines
         for each in _looked_at(line, pieces)
     )

@@ -108,7 +108,8 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
     best = choose(placed, show.face, matters, two, sanded_faces(show.cues))
-    sawn = operation_of(event).DRAWN.follows == "sawn"
+    cut = any(cue.kind == "cut line" for cue in show.cues)
+    sawn = cut and operation_of(event).DRAWN.follows == "sawn"
     choice, pieces = with_lines_in_sight(show, pieces, matters, best) if sawn else (best, pieces)
     placed = tuple((s.piece, s.apart) for s in pieces)
     follows = "stencil" in event.operation.fields.table()

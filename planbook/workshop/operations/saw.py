@@ -29,6 +29,8 @@ REACH = 1.5
 """A part lies along a line that is no farther from it than so many cuts are wide, besides what is left for sanding."""
 SHORT = 0.2
 """A stretch of a line that is no longer than this share of it is not drawn on another part than the rest."""
+AS_FAR = 0.95
+"""Of parts on both sides of a line, one lies along as much of it as another that lies along this share of that."""
 EQUAL = 0.05
 """Parts whose edges are equally far from a line, within this, mm, lie on both sides of its cut."""
 OVERLAP = 1.0
@@ -177,9 +179,7 @@ def _drawn_apart(parts: Sequence[tuple[Piece, Role]], frame: Frame) -> tuple[Sho
     return tuple(Shown(part, role, by) for (part, role), by in zip(parts, moves, strict=True))
 
 
-def _held(
-    outline: Outline, made: Sequence[Piece], stuck: Stuck, reach: float
-) -> Iterator[tuple[Outline, Piece, bool]]:
+def _held(outline: Outline, made: Sequence[Piece], stuck: Stuck, reach: float) -> Iterator[tuple[Outline, Piece, bool]]:
     """A line in the stretches on which one part lies along it, each with that, and whether it is left on it alone.
 
     Of several parts none lies along a stretch over what was gone before: that is left out.
@@ -193,7 +193,7 @@ def _held(
         holders, alone = _holders(run, made, stuck)
         if isinstance(outline, Path):
             along = {n: sum(part.length for part in outline.inside(beside[n])) for n in holders}
-            holders = [n for n in holders if along[n] >= (1.0 - SHORT) * max(along.values())]
+            holders = [n for n in holders if along[n] >= AS_FAR * max(along.values())]
         best = max(holders, key=lambda n: made[n].solid.volume)
         rest: list[Path] = []
         if isinstance(run, Path) and len(made) > 2 and beside[best].holds(run.halfway):
