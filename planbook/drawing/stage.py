@@ -9,6 +9,7 @@ from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
 from planbook.drawing.cut_in_sight import where_seen
 from planbook.drawing.ghost import Lines, outline
+from planbook.drawing.islands import by_themselves
 from planbook.drawing.lettering import shortened
 from planbook.drawing.lines_in_sight import with_lines_in_sight
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
@@ -211,7 +212,8 @@ def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
     if piece in stage.choice.unseen:
         return _dashed_box(stage, piece)
     faces_of = stage.look.of(piece)
-    return [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area][:3]
+    large = [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area]
+    return by_themselves(large[:3], piece, stage.look)
 
 
 def _smaller(stage: Stage, piece: int) -> tuple[tuple[Polygon2, ...], ...]:
