@@ -74,7 +74,7 @@ def _at(
     high = 2 * MARGIN + above + up + below
     ground = taken(paper.polygons(shapes), [_long([paper.put(p) for p in line]) for line in signs])
     placed: list[Label] = []
-    tried = TRIED if len(layout.labels) <= FEW else TRIED // 4
+    tried = TRIED
     for n, label in sorted(enumerate(layout.labels), key=lambda each: each[1].box[1]):
         found = _free(label, paper, ground, others(n), placed, (layout.width, high), tried)
         if found is None:

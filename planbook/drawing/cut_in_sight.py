@@ -10,7 +10,7 @@ from planbook.drawing.paper import seen_from
 from planbook.drawing.sight import OFF, Floats, front_of_all
 from planbook.solids.frames import dot
 from planbook.solids.hatch import clearances
-from planbook.workshop.timeline import WAY_IN, Cue, Shown
+from planbook.workshop.timeline import MIDDLE, Cue, Shown
 
 LOOKS = 48
 """At so many places of a line is looked."""
@@ -23,10 +23,13 @@ MORE = 0.1
 
 
 def where_seen(cues: Sequence[Cue], pieces: Sequence[Shown], look: Look) -> tuple[Cue, ...]:
-    """The cues of a picture, the lines to cut each on that of the parts beside it on which most of it is in sight."""
+    """The cues of a picture, lines in the middle of their cut on that of the parts beside on which most of it is seen.
+
+    Any other line is left on one part, and would be a kerf away from where it is on all others.
+    """
     if not any(any(s.apart) for s in pieces):
         return tuple(cues)
-    return tuple(_moved(cue, pieces, look) if cue.kind == "cut line" and cue.text != WAY_IN else cue for cue in cues)
+    return tuple(_moved(cue, pieces, look) if cue.text == MIDDLE else cue for cue in cues)
 
 
 def _moved(cue: Cue, pieces: Sequence[Shown], look: Look) -> Cue:

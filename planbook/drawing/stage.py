@@ -9,17 +9,19 @@ from planbook.drawing import cues
 from planbook.drawing.coarse import coarse
 from planbook.drawing.cut_in_sight import where_seen
 from planbook.drawing.ghost import Lines, outline
+from planbook.drawing.islands import by_themselves
 from planbook.drawing.lettering import shortened
+from planbook.drawing.lines_in_sight import with_lines_in_sight
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
 from planbook.drawing.sanding import sanded_faces
 from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
-from planbook.drawing.ways_in import with_ways_in
 from planbook.solids import Vec3
 from planbook.solids.frames import plus, times
 from planbook.solids.visible import Polygon2
 from planbook.speech import called, say, told
+from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Cue, Event, Role, Show, Shown
 
 FURTHER = "further"
@@ -107,7 +109,9 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     placed = tuple((s.piece, s.apart) for s in pieces)
     matters = tuple(n for n, s in enumerate(pieces) if s.role in ("worked", "new")) or tuple(range(len(pieces)))
     best = choose(placed, show.face, matters, two, sanded_faces(show.cues))
-    choice, pieces = with_ways_in(show, pieces, matters, best)
+    cut = any(cue.kind == "cut line" for cue in show.cues)
+    sawn = cut and operation_of(event).DRAWN.follows == "sawn"
+    choice, pieces = with_lines_in_sight(show, pieces, matters, best) if sawn else (best, pieces)
     placed = tuple((s.piece, s.apart) for s in pieces)
     follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
@@ -208,7 +212,8 @@ def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
     if piece in stage.choice.unseen:
         return _dashed_box(stage, piece)
     faces_of = stage.look.of(piece)
-    return [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area][:3]
+    large = [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area]
+    return by_themselves(large[:3], piece, stage.look)
 
 
 def _smaller(stage: Stage, piece: int) -> tuple[tuple[Polygon2, ...], ...]:

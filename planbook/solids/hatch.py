@@ -199,6 +199,19 @@ def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
     return float(shapely.distance(_largest(polygons), shapely.Point(point)))
 
 
+def roomy_parts(polygons: tuple[Polygon2, ...]) -> list[tuple[Polygon2, ...]]:
+    """The parts of the largest part of polygons whose points keep six tenths of the most room from its edge.
+
+    That is found to 1/500 of the size, so that it is known of what is slim as well.
+    """
+    part = _largest(polygons)
+    left, low, right, high = part.bounds
+    circle = shapely.maximum_inscribed_circle(part, tolerance=max(max(right - left, high - low) / 500, 1e-6))
+    core = shapely.buffer(part, -0.6 * float(circle.length), join_style="mitre")
+    parts = [part for part in shapely.get_parts(core) if not part.is_empty]
+    return [polygons_of(part) for part in parts]
+
+
 @lru_cache(maxsize=512)
 def _largest(polygons: tuple[Polygon2, ...]) -> shapely.Geometry:
     """The largest part of the area of polygons."""

@@ -17,6 +17,8 @@ Role = Literal["worked", "new", "context", "waste"]
 Ending = Literal["part", "kept", "discarded", "left over"]
 WAY_IN = "way in"
 """Text of a line to cut along which the blade comes in."""
+MIDDLE = "middle"
+"""Text of a line to cut in the middle of its kerf: it is left on none of the parts on both sides."""
 AT_A_CUT = "at a cut"
 """Text of a clamp that closes a cut: it says something only where that is."""
 WASTE_LEFT, WASTE_RIGHT = "waste left", "waste right"

@@ -2,15 +2,23 @@
 
 import itertools
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
+from planbook.drawing.layouts import sheet_of, with_names
 from planbook.drawing.marks import Fill
 from planbook.drawing.scene import step_picture
+from planbook.drawing.stage import names, stages
+from planbook.drawing.steps import drawn_event
+from planbook.reader import read_design
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
+from planbook.workshop.run import build
+
+SAMPLES = Path(__file__).parents[2] / "designs"
 
 
 def boards(bench, *names, long=900.0, deep=420.0):
@@ -63,3 +71,16 @@ def test_names_of_a_high_drawing_stay_beside_it(bench):
     picture = step_picture(bench.timeline(), bench.event("turn", "front", [Shown(post, "worked")]), 98.0, 64.0)
     left, _, right, _ = drawing(picture).bounds
     assert all(one[2] < left or one[0] > right for one in bench.boxes(picture))
+
+
+def test_six_names_find_the_corners_of_a_slanting_row_of_boards():
+    """Beside it in columns they would leave it less than three quarters of that scale."""
+    timeline = build(read_design(SAMPLES / "dory-stool").design)
+    event = drawn_event(timeline.of_step(timeline.design.steps[6]))
+    (stage,) = stages(event)
+    assert len(names(stage)) == 6
+    layout = with_names(stage, names(stage), sheet_of(98.0, 70.0, "colour", None))
+    left, _, right, _ = stage.look.bounds
+    assert layout is not None
+    assert not layout.columns
+    assert (right - left) * layout.paper.scale > 0.9 * layout.width

@@ -16,6 +16,7 @@ from planbook.reader import read_design
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
 from planbook.workshop.run import build
+from planbook.workshop.timeline import MIDDLE
 
 SAMPLES = Path(__file__).parents[2] / "designs"
 
@@ -72,7 +73,7 @@ def test_lines_of_two_pieces_stay_apart(bench):
     assert min(widths[::2]) > max(widths[1::2])
 
 
-def plugged(bench, far: float, out: float = 1.0):
+def plugged(bench, far: float, out: float = 1.0, text: str = ""):
     """A plug pulled out of the front of a block, and a line around its mouth that is told of the block."""
     hole, plug = block((30, -1, 30), (70, 61, 70)), block((30.5, 0, 30.5), (69.5, 60, 69.5))
     shown = [
@@ -80,12 +81,13 @@ def plugged(bench, far: float, out: float = 1.0):
         Shown(bench.piece("plug", plug), "new", (0.0, -far * out, far * (1.0 - out))),
     ]
     ring = ((30, 0, 30), (70, 0, 30), (70, 0, 70), (30, 0, 70), (30, 0, 30))
-    return bench.event("saw", "front", shown, [Cue("cut line", ring, "block")])
+    return bench.event("saw", "front", shown, [Cue("cut line", ring, "block", text)])
 
 
+@pytest.mark.parametrize("text", ["", MIDDLE])
 @pytest.mark.parametrize("far", [20.0, 55.0])
-def test_a_cut_is_seen_all_around_though_one_part_stands_before_the_other(bench, far):
-    event = plugged(bench, far)
+def test_a_cut_is_seen_all_around_though_one_part_stands_before_the_other(bench, far, text):
+    event = plugged(bench, far, text=text)
     scale = step_scale(bench.timeline(), event, 110.0, 80.0)
     assert scale is not None
     picture = step_picture(bench.timeline(), event, 110.0, 80.0)
@@ -94,13 +96,27 @@ def test_a_cut_is_seen_all_around_though_one_part_stands_before_the_other(bench,
     assert not picture.missing
 
 
-def test_a_cut_that_is_seen_where_it_is_told_of_stays_there(bench):
-    """Straight up, the plug hides nothing of the mouth that it came out of."""
-    event = plugged(bench, 160.0, out=0.0)
-    (place,) = stages(event)
-    assert [cue.piece for cue in place.show.cues] == ["block"]
-    (moved,) = stages(plugged(bench, 55.0))
-    assert [cue.piece for cue in moved.show.cues] == ["plug"]
+def test_a_line_stays_on_the_part_that_it_is_left_on_and_the_other_is_drawn_out_until_it_is_seen(bench):
+    """Straight up, the plug hides nothing of the mouth that it came out of; drawn out less than its length, it does."""
+    for far, out, least in ((160.0, 0.0, 0.0), (55.0, 1.0, 60.0)):
+        (place,) = stages(plugged(bench, far, out))
+        assert [cue.piece for cue in place.show.cues] == ["block"]
+        apart = {s.piece.name: s.apart for s in place.pieces}
+        assert apart["block"] == (0, 0, 0)
+        assert -apart["plug"][1] >= least
+    assert apart["plug"][1] < -55.0
+
+
+def test_a_part_that_would_have_to_go_too_far_stays_in_its_place(bench):
+    """It is 60 mm deep, and drawn out no more than 2.5 times the 20 mm that it is drawn out else."""
+    (place,) = stages(plugged(bench, 20.0))
+    assert all(s.apart == (0, 0, 0) for s in place.pieces)
+
+
+def test_a_line_in_the_middle_of_its_kerf_goes_to_the_part_on_which_it_is_seen(bench):
+    (place,) = stages(plugged(bench, 55.0, text=MIDDLE))
+    assert [cue.piece for cue in place.show.cues] == ["plug"]
+    assert {s.apart for s in place.pieces} == {(0, 0, 0), (0, -55, 0)}
 
 
 @pytest.fixture(scope="module")

@@ -147,6 +147,43 @@ def test_a_long_line_is_drawn_on_another_part_where_its_own_ends(cut: Cut) -> No
     assert high[0] - low[1] == pytest.approx(0, abs=2), "they meet"
 
 
+def test_of_two_parts_beside_a_stretch_that_is_taken_which_lies_along_more_of_the_line(cut: Cut) -> None:
+    """Two lines meet one across from above, so that three parts lie along it; below it lies one, the smallest."""
+    lines: Lines = {"across": ((0, 12), (120, 12)), "one": ((40, 12), (40, 90)), "two": ((80, 12), (80, 90))}
+    show = cut(lines, {"low": (60, 5), "a": (20, 60), "b": (60, 60), "c": (100, 60)}).events[-1].show
+    assert show is not None
+    assert [cue.piece for cue in show.cues if cue.points[0][2] == cue.points[-1][2]] == ["low"]
+
+
+def test_no_line_is_drawn_over_what_was_gone_before(tmp_path: Path) -> None:
+    """A line across both feet of a slab with a wide gap between them."""
+    shapes = (
+        '[shapes.gap]\nkind = "box"\nat = ["40 mm", "-10 mm"]\nwidth = "50 mm"\nheight = "70 mm"\n'
+        '[shapes.across]\nkind = "line"\nfrom = ["0 mm", "30 mm"]\nto = ["120 mm", "30 mm"]\n'
+    )
+    stencil = (
+        '[stencils.net]\ntitle = "Net"\nface = "front"\nlines = { gap = "gap", across = "across" }\n'
+        'regions = { u = ["20 mm", "80 mm"], hole = ["60 mm", "20 mm"], a = ["20 mm", "10 mm"], b = ["99 mm", "9 mm"] }\n'
+    )
+    (tmp_path / "design.toml").write_text(CARD + STOCK + shapes + stencil + TOOL)
+    saw = '```saw\npiece = "{}"\nstencil = "net"\nblade = "blade"\nlines = ["{}"]\nmakes = {{ {} }}\n```\n\n'
+    (tmp_path / "steps.md").write_text(
+        '## Saw\n\nGo.\n\n```mill\nboards = ["slab"]\n```\n\n```stick\npiece = "slab"\nstencil = "net"\n```\n\n'
+        + saw.format("slab", "gap", 'bridge = "u", gone = "hole"')
+        + saw.format("bridge", "across", 'top = "u", a = "a", b = "b"')
+    )
+    reading = read_design(tmp_path)
+    assert reading.design is not None, reading.findings
+    timeline = build(reading.design)
+    assert timeline.troubles == ()
+    show = timeline.events[-1].show
+    assert show is not None
+    spans = sorted(sorted((cue.points[0][0], cue.points[-1][0])) for cue in show.cues)
+    assert len(spans) == 2
+    assert spans[0][1] < 42
+    assert spans[1][0] > 88
+
+
 def test_parts_that_would_cover_one_another_are_drawn_away_from_their_middle() -> None:
     """Squares in a row, each locked into the next, drawn as one another's neighbours and not across one another."""
     front = FACE_FRAMES["front"]

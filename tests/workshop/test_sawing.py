@@ -6,7 +6,7 @@ import math
 import pytest
 
 from planbook.workshop import Cue
-from planbook.workshop.timeline import WASTE_LEFT, WASTE_RIGHT
+from planbook.workshop.timeline import MIDDLE, WASTE_LEFT, WASTE_RIGHT
 
 from .conftest import BOARDS, MILL, STICK, Run, block, clean, lost, made, running
 
@@ -150,3 +150,18 @@ def test_a_closed_line_stays_on_the_other_side_of_the_kerf(run: Run, side: str, 
     )
     event = clean(run(MILL, STICK, block("saw", body)))[-1]
     assert {cue.piece for cue in event.show.cues if cue.kind == "cut line" and not cue.text} == {holder}
+
+
+@pytest.mark.parametrize(
+    ("side", "holder", "text"), [("left", "two", ""), ("right", "one", ""), ("centre", "one", MIDDLE)]
+)
+def test_an_open_line_stays_on_the_part_that_the_blade_does_not_touch(
+    run: Run, side: str, holder: str, text: str
+) -> None:
+    """Upward at 60 mm of 100: left of it the larger part; with the line in the middle of its kerf both lose as much."""
+    body = (
+        f'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["halves"]\nkerf_side = "{side}"\n'
+        'makes = { one = "left", two = "right" }'
+    )
+    (cue,) = clean(run(MILL, STICK, block("saw", body)))[2].show.cues
+    assert (cue.piece, cue.text) == (holder, text)

@@ -3,14 +3,17 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import ClassVar, Literal
 
+import numpy as np
+
 from planbook.model import Tool
-from planbook.solids import Area, Frame, Outline, Path, Solid
+from planbook.solids import Area, Frame, Outline, Path, Point2, Solid
+from planbook.solids.idle import over_wood
 from planbook.solids.plane import blank_area
 from planbook.solids.solid import joined
-from planbook.workshop.cutting import cut, line_cue, outline_cues, pulled, span, through
+from planbook.workshop.cutting import RUN_OUT, cut, line_cue, outline_cues, pulled, span, through
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Length, Makes, Names, PieceName, StencilName, ToolName
 from planbook.workshop.kerfs import bands
@@ -18,14 +21,18 @@ from planbook.workshop.one_layer import drawn_apart, layers
 from planbook.workshop.pieces import name_parts, part_of
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import WAY_IN, Cue, Piece, Role, Show, Shown, Stuck, Treated, Use
+from planbook.workshop.timeline import MIDDLE, WAY_IN, Cue, Piece, Role, Show, Shown, Stuck, Treated, Use
 
 SKIN = 0.01
 """So far under its face a part is looked at, mm."""
 REACH = 1.5
-"""A part lies along a line that is no farther from it than so many cuts are wide."""
+"""A part lies along a line that is no farther from it than so many cuts are wide, besides what is left for sanding."""
 SHORT = 0.2
 """A stretch of a line that is no longer than this share of it is not drawn on another part than the rest."""
+AS_FAR = 0.95
+"""Of parts on both sides of a line, one lies along as much of it as another that lies along this share of that."""
+EQUAL = 0.05
+"""Parts whose edges are equally far from a line, within this, mm, lie on both sides of its cut."""
 OVERLAP = 1.0
 """Parts that cover one another by more than this, mm2, hide a cut."""
 LAYER_AIR = 0.25
@@ -145,25 +152,18 @@ class Saw(Work):
         cues: list[Cue] = []
         for outline, strip in cuts:
             sawn_to = isinstance(outline, Path) or not self.leave
-            for run, holder in _held(outline, self._with_line(outline, made, stuck), stuck, kerf):
-                cues += outline_cues(run, stuck, holder.name, strip if sawn_to else None)
+            for run, holder, alone in _held(outline, made, stuck, float(self.leave) + REACH * kerf):
+                found = outline_cues(run, stuck, holder.name, strip if sawn_to else None)
+                cues += found if alone else [replace(cue, text=MIDDLE) for cue in found]
         cues += self._ways_in(made, stuck, kerf)
         return Show(stuck.stencil.face, _drawn_apart(roles, stuck.frame), tuple(cues))
-
-    def _with_line(self, outline: Outline, made: tuple[Piece, ...], stuck: Stuck) -> tuple[Piece, ...]:
-        """The parts on which a closed line is left, on the other side of it than the kerf; else all."""
-        if not isinstance(outline, Area) or self.kerf_side not in ("inside", "outside"):
-            return made
-        faces = {p.name: p.solid.section(stuck.frame, -SKIN) for p in made}
-        inner = {name for name, face in faces.items() if face.meet(outline).size > face.size / 2}
-        return tuple(p for p in made if (p.name in inner) == (self.kerf_side == "outside")) or made
 
     def _ways_in(self, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Iterator[Cue]:
         """The lines along which the blade comes in, where they run over the face, on the wood around what is sawn."""
         for name in self.entry or ():
             line = stuck.lines[name]
             for run in line.inside(stuck.face) if isinstance(line, Path) else ():
-                holder = max(_beside(run, made, stuck, kerf), key=lambda p: p.solid.volume)
+                holder = max((made[n] for n in _holders(run, made, stuck)[0]), key=lambda p: p.solid.volume)
                 yield replace(line_cue(run.points, stuck.frame, holder.name, closed=False), text=WAY_IN)
 
 
@@ -179,32 +179,49 @@ def _drawn_apart(parts: Sequence[tuple[Piece, Role]], frame: Frame) -> tuple[Sho
     return tuple(Shown(part, role, by) for (part, role), by in zip(parts, moves, strict=True))
 
 
-def _held(outline: Outline, made: Sequence[Piece], stuck: Stuck, kerf: float) -> list[tuple[Outline, Piece]]:
-    """A line in the stretches on which one part lies along it, each with the largest of the parts that do."""
-    found: list[tuple[Outline, Piece]] = []
-    left: list[Outline] = [outline]
+def _held(outline: Outline, made: Sequence[Piece], stuck: Stuck, reach: float) -> Iterator[tuple[Outline, Piece, bool]]:
+    """A line in the stretches on which one part lies along it, each with that, and whether it is left on it alone.
+
+    Of several parts none lies along a stretch over what was gone before: that is left out.
+    """
+    left: list[Outline] = [*over_wood([outline], stuck.face, RUN_OUT)] if isinstance(outline, Path) else [outline]
+    beside = [part.solid.section(stuck.frame, -SKIN).offset(reach) for part in made]
+    if isinstance(outline, Path) and len(made) > 2:
+        left = [part for run in left if isinstance(run, Path) for part in run.inside(blank_area().plus(*beside))]
     while left:
         run = left.pop(0)
-        holder = max(_beside(run, made, stuck, kerf), key=lambda p: p.solid.volume)
-        near = holder.solid.section(stuck.frame, -SKIN).offset(REACH * kerf) if len(made) > 2 else blank_area()
-        rest: tuple[Path, ...] = ()
-        if isinstance(run, Path) and near.holds(run.halfway):
-            rest = tuple(part for part in run.outside(near) if part.length > SHORT * run.length)
-        if isinstance(run, Path) and rest:
-            found += [(part, holder) for part in run.inside(near)]
-        else:
-            found.append((run, holder))
+        holders, alone = _holders(run, made, stuck)
+        if isinstance(outline, Path):
+            along = {n: sum(part.length for part in outline.inside(beside[n])) for n in holders}
+            holders = [n for n in holders if along[n] >= AS_FAR * max(along.values())]
+        best = max(holders, key=lambda n: made[n].solid.volume)
+        rest: list[Path] = []
+        if isinstance(run, Path) and len(made) > 2 and beside[best].holds(run.halfway):
+            rest = [part for part in run.outside(beside[best]) if part.length > SHORT * run.length]
+        runs = run.inside(beside[best]) if rest and isinstance(run, Path) else (run,)
+        yield from ((part, made[best], alone) for part in runs)
         left += rest
-    return found
 
 
-def _beside(outline: Outline, made: Sequence[Piece], stuck: Stuck, kerf: float) -> Sequence[Piece]:
-    """The parts on both sides of an open line, on which it is drawn; all of them for a closed one."""
-    if isinstance(outline, Area) or len(made) < 3:
-        return made
-    spot = outline.halfway
-    near = [p for p in made if p.solid.section(stuck.frame, -SKIN).distance_to_edge(spot) < REACH * kerf]
-    return near or made
+def _holders(line: Outline, made: Sequence[Piece], stuck: Stuck) -> tuple[list[int], bool]:
+    """The numbers of the parts on which a line is left, and whether it is only one on any stretch.
+
+    The kerf lies between the line and all others; a line in the middle of its kerf has parts on both sides.
+    """
+    edges = [part.solid.section(stuck.frame, -SKIN) for part in made]
+    far = np.array([[edge.distance_to_edge(spot) for spot in _spots(line)] for edge in edges])
+    near = np.where(np.isnan(far), np.inf, far)
+    nearest = near < near.min(axis=0) + EQUAL
+    votes = nearest.sum(axis=1)
+    alone = float(np.mean(nearest.sum(axis=0) == 1)) > 0.5
+    return [n for n in range(len(made)) if votes[n] == votes.max()], alone
+
+
+def _spots(line: Outline) -> list[Point2]:
+    """Where it is looked what lies beside a line: in the middle of an open one, all along a closed one."""
+    if isinstance(line, Path):
+        return [line.halfway]
+    return [((a + c) / 2, (b + d) / 2) for ring in line.rings for (a, b), (c, d) in pairwise((*ring, ring[0]))]
 
 
 def _joined(areas: Sequence[Area]) -> Area:

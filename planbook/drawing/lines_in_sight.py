@@ -1,0 +1,89 @@
+"""Where a saw goes is seen: another view, or the parts drawn farther apart, until all its lines are in sight.
+
+Where the waste would lie below what was sawn of it, the parts stay in their places. It draws nothing.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+
+import numpy as np
+
+from planbook.drawing.cues import world_points
+from planbook.drawing.cut_in_sight import spread
+from planbook.drawing.look import facing_area, plain_look
+from planbook.drawing.sight import OFF, Floats, front_of_all
+from planbook.drawing.views import Choice, fair
+from planbook.solids.frames import plus, times
+from planbook.solids.visible import View
+from planbook.workshop.timeline import MIDDLE, WAY_IN, Cue, Show, Shown
+
+SHARES = (1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 0.0)
+"""By how much of its way a part is drawn out, one after the other; in its place at last."""
+PAST = 0.5
+"""A way in is seen on from its end by this share of its length, so that the line that it leads to is seen there too."""
+LITTLE = 0.25
+"""Of waste that is seen by less than this share of what there is to see of it, nobody sees where it was."""
+LINE_SEEN, WAY_SEEN = 0.97, 0.6
+"""A line, and a way in, of which this share is in sight is seen."""
+
+
+def with_lines_in_sight(
+    show: Show, pieces: tuple[Shown, ...], matters: Sequence[int], choice: Choice
+) -> tuple[Choice, tuple[Shown, ...]]:
+    """The view and the pieces of a picture of sawing in which every line and way in is seen; as they are if none is.
+
+    `choice` is the view that is best otherwise. Lines in the middle of their kerf are left on no part, and are drawn on
+    that on which they are seen.
+    """
+    lines = [cue for cue in show.cues if cue.kind == "cut line" and cue.text != MIDDLE and cue.points]
+    buried = _buried(pieces, choice.view)
+    if choice.other is not None or (not buried and _seen(lines, pieces, choice.view)):
+        return choice, pieces
+    for share in SHARES[-1:] if buried else SHARES:
+        drawn = _drawn_out(pieces, share)
+        placed = tuple((s.piece, s.apart) for s in drawn)
+        found = next(fair(placed, show.face, matters, partial(_seen, lines, drawn)), None)
+        if found is not None:
+            return found, drawn
+    return choice, pieces
+
+
+def _buried(pieces: Sequence[Shown], view: View) -> bool:
+    """Whether waste lies below what was sawn of it, so that it could not be told where it is."""
+    seen = plain_look(tuple((s.piece, s.apart) for s in pieces), view)
+    return any(
+        seen.area_of(n) < LITTLE * facing_area(s.piece, view, view.toward, 0.0)
+        for n, s in enumerate(pieces)
+        if s.role == "waste"
+    )
+
+
+def _drawn_out(pieces: Sequence[Shown], share: float) -> tuple[Shown, ...]:
+    """The pieces, of which the parts of each that was sawn are drawn so much of their way from the largest of them."""
+    stays: dict[tuple[str, ...], Shown] = {}
+    for shown in sorted(pieces, key=lambda s: s.piece.solid.volume):
+        stays[shown.piece.sources] = shown
+    found = []
+    for shown in pieces:
+        start = stays[shown.piece.sources].apart
+        found.append(replace(shown, apart=plus(times(start, 1.0 - share), times(shown.apart, share))))
+    return tuple(found)
+
+
+def _seen(lines: Sequence[Cue], pieces: Sequence[Shown], view: View) -> bool:
+    hidden = partial(front_of_all(pieces, view).hidden, off=OFF)
+    return all(
+        1.0 - float(np.mean(hidden(each))) >= (WAY_SEEN if line.text == WAY_IN else LINE_SEEN)
+        for line in lines
+        for each in _looked_at(line, pieces)
+    )
+
+
+def _looked_at(line: Cue, pieces: Sequence[Shown]) -> tuple[Floats, ...]:
+    """The places of a line at which is looked, and those past the end of a way in."""
+    points = np.array(world_points(line, pieces))
+    if line.text != WAY_IN:
+        return (spread(points),)
+    past = points[-1] + PAST * (points[-1] - points[0])
+    return spread(points), spread(np.stack([points[-1], past]))
