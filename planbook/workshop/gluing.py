@@ -11,6 +11,7 @@ from planbook.workshop.joints import clamp_minutes, join
 from planbook.workshop.mating import Contact, contacts
 from planbook.workshop.pressing import pressed
 from planbook.workshop.shop import Outcome, Shop
+from planbook.workshop.slanted import slants
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Use
 
 CURE_MINUTES = 1440.0
@@ -58,9 +59,12 @@ def glued(
 
 def _spread(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> Iterator[Cue]:
     """Where glue goes, on both of two faces, of which a picture shows at most one; `met` are those across the axis."""
-    for other, face in sorted(AHEAD.items(), key=lambda each: each[0] != axis):
-        frame = FACE_FRAMES[face]
-        for each in met if other == axis else contacts([s.piece.solid for s in shown], frame, FILLED):
+    solids = [s.piece.solid for s in shown]
+    along = FACE_FRAMES[AHEAD[axis]]
+    others = [FACE_FRAMES[face] for other, face in sorted(AHEAD.items()) if other != axis]
+    every = [(along, met), *((frame, contacts(solids, frame, FILLED)) for frame in (*others, *slants(solids)))]
+    for frame, joints in every:
+        for each in joints:
             for n, level in ((each.below, each.level), (each.above, each.level + each.gap)):
                 for part in each.area.simple_parts:
                     points = tuple(frame.world(u, v, level) for u, v in part.rings[0])

@@ -3,7 +3,7 @@
 import pytest
 
 from planbook.solids import FACE_FRAMES, Area, Solid
-from planbook.solids.solid import block
+from planbook.solids.solid import block, prism
 from planbook.text import Place
 from planbook.workshop import At, Piece, Shown
 from planbook.workshop.glue_apart import AHEAD
@@ -65,3 +65,15 @@ def test_no_glue_goes_where_an_opening_or_a_groove_is():
     whole = block((0, 10, 0), (100, 20, 80))
     found = glued("y", holed=holed, whole=whole)
     assert found == {("holed", "y", 10): pytest.approx(6400), ("whole", "y", 10): pytest.approx(6400)}
+
+
+def test_both_faces_of_a_mitre_are_glued():
+    top, place = FACE_FRAMES["top"], At(1, 1, Place("steps.md"))
+    front = prism(Area.of([(0, 0), (300, 0), (285, 15), (15, 15)]), top, 0, 60)
+    left = prism(Area.of([(0, 200), (0, 0), (15, 15), (15, 185)]), top, 0, 60)
+    shown = [Shown(Piece(name, solid, (), place), "worked") for name, solid in (("front", front), ("left", left))]
+    cues = list(_spread(shown, "y", []))
+    assert sorted(cue.piece for cue in cues) == ["front", "left"]
+    for cue in cues:
+        assert {(round(x, 2), round(y, 2)) for x, y, _ in cue.points} == {(0, 0), (15, 15)}
+        assert {round(z, 2) for _, _, z in cue.points} == {0, 60}
