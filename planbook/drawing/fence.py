@@ -65,9 +65,11 @@ def drawn(
         text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
     room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told, leaders)
 
-    def order(k: int) -> tuple[float, float]:
-        line = lines[k][1]
-        return (round(line.long, 2), line.off) if line.lead else (line.off, -round(min(room[k], 3.0), 2))
+    def order(k: int) -> tuple[float, ...]:
+        line, waste = lines[k][1], stage.pieces[lines[k][0].piece].role == "waste"
+        if line.lead:
+            return (round(line.long, 2), line.off)
+        return (float(waste), line.off, -round(min(room[k], 3.0), 2))
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)

@@ -71,7 +71,8 @@ def _section(settings: Mapping[str, object]) -> list[tuple[object, object, str]]
 
 
 def _shown(stage: Stage, way: Vec3, far: float, kind: str) -> list[Fence]:
-    found = [FIND[kind](stage, n, way, far) for n in stage.matters]
+    waste = [n for n, s in enumerate(stage.pieces) if s.role == "waste"] if kind == "thick" else []
+    found = [FIND[kind](stage, n, way, far) for n in dict.fromkeys((*stage.matters, *waste))]
     return [fence for fence in found if fence is not None]
 
 
