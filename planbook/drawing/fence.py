@@ -9,6 +9,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from planbook.drawing.beside_stop import beside_stop, in_its_way
 from planbook.drawing.dimension import CROSSED, HALF, HEAD, OFF, SIZE, WIDEST, Line, beside, on
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
@@ -58,11 +59,21 @@ def drawn(
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
     is shortest, and `inner` ones on the wood, after all others. Without a style, the number is as wide as one can be.
     """
-    lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
-    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     text = WIDEST
     if style is not None and fences:
         text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
+    for fence in (f for f in fences if f.stop):
+        stopped = beside_stop(fence, stage, paper, width_of(text, SIZE) / 2)
+        shapes, signs = in_its_way(fence, stage, paper) if stopped else ([], [])
+        far_off = _clear(stopped, width_of(text, SIZE) / 2, [*shapes, *around], [*wires, *signs], told, leaders)
+        met = [*taken(told), *wires, *leaders]
+        yield from (
+            (fence, line.marks(text))
+            for line, far in zip(stopped, far_off, strict=True)
+            if far > LEAST and min(clearances((), met, line.tails), default=CROSSED) >= CROSSED
+        )
+    lines = [(fence, line) for fence in fences if not fence.near for line in _lines(fence, stage, paper)]
+    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told, leaders)
 
     def order(k: int) -> tuple[float, ...]:
@@ -109,7 +120,7 @@ def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) 
     """
     left, low, right, high = (scale * edge for edge in bounds)
     paper = Paper(scale, 0.0, 0.0)
-    lines = [line for fence in fences for line in _lines(fence, stage, paper)]
+    lines = [line for fence in fences if not fence.near for line in _lines(fence, stage, paper)]
     polygons = paper.polygons(q for face in stage.look.faces for q in face.polygons)
     rooms: list[Box] = []
     for line, clear in zip(lines, _clear(lines, HALF, polygons, ()), strict=True):

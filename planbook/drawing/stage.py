@@ -42,7 +42,8 @@ class Fence:
     """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm.
 
     `hole` is the mouth of the hole whose distance it is, and the way out of it; with `centred` that is measured from
-    the middle of its face, not from an edge. With `cornered` it is only told where both its ends are corners.
+    the middle of its face, not from an edge. With `cornered` it is only told where both its ends are corners. `stop` is
+    the end of the cut that stops there, by its corners; one that is `near` is only told beside that.
     """
 
     piece: int
@@ -52,6 +53,8 @@ class Fence:
     hole: tuple[Vec3, Vec3] | None = None
     centred: bool = False
     cornered: bool = False
+    stop: tuple[Vec3, Vec3] | None = None
+    near: bool = False
 
     @property
     def told_as(self) -> tuple[float, ...]:
