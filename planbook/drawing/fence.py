@@ -77,10 +77,10 @@ def drawn(
     room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told, leaders)
 
     def order(k: int) -> tuple[float, ...]:
-        line, waste = lines[k][1], stage.pieces[lines[k][0].piece].role == "waste"
+        fence, line = lines[k]
         if line.lead:
             return (round(line.long, 2), line.off)
-        return (float(waste), line.off, -round(min(room[k], 3.0), 2))
+        return (float(_on_waste(fence, stage)), line.off, -round(min(room[k], 3.0), 2))
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)
@@ -115,21 +115,28 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> tuple[Line, ...]:
 def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
     """How far the dimension of one of these reaches over the left, upper, right and lower edge of bounds, mm on paper.
 
-    There is one for each place that is clear of the pieces, and is not like another, that which takes least first;
-    `bounds` are mm of the view, `scale` is the least that may be used.
+    There is one for each place that is clear of the pieces, and is not like another, that which takes least first, and
+    those on waste last; `bounds` are mm of the view, `scale` is the least that may be used.
     """
     left, low, right, high = (scale * edge for edge in bounds)
     paper = Paper(scale, 0.0, 0.0)
-    lines = [line for fence in fences if not fence.near for line in _lines(fence, stage, paper)]
+    lines = [
+        (line, _on_waste(fence, stage)) for fence in fences if not fence.near for line in _lines(fence, stage, paper)
+    ]
     polygons = paper.polygons(q for face in stage.look.faces for q in face.polygons)
-    rooms: list[Box] = []
-    for line, clear in zip(lines, _clear(lines, HALF, polygons, ()), strict=True):
+    rooms: dict[Box, bool] = {}
+    for (line, waste), clear in zip(lines, _clear([line for line, _ in lines], HALF, polygons, ()), strict=True):
         if clear > LEAST:
             xs, ys = zip(*line.corners, strict=True)
             out = (left - min(xs), -high - min(ys), max(xs) - right, max(ys) + low)
             left_over, above, right_over, below = (round(max(0.0, each), 1) for each in out)
-            rooms.append((left_over, above, right_over, below))
-    return sorted(dict.fromkeys(rooms), key=lambda room: (sum(room), room))
+            place = (left_over, above, right_over, below)
+            rooms[place] = waste and rooms.get(place, True)
+    return sorted(rooms, key=lambda room: (rooms[room], sum(room), room))
+
+
+def _on_waste(fence: Fence, stage: Stage) -> bool:
+    return stage.pieces[fence.piece].role == "waste"
 
 
 def _clear(

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, reduce
 
 from planbook.drawing import cues
-from planbook.drawing.clear_faces import clear_of_inlays
 from planbook.drawing.coarse import coarse
 from planbook.drawing.cut_in_sight import where_seen
 from planbook.drawing.ghost import Lines, outline
@@ -221,8 +220,7 @@ def _spots(stage: Stage, piece: int) -> list[tuple[Polygon2, ...]]:
     if piece in stage.choice.unseen:
         return _dashed_box(stage, piece)
     faces_of = stage.look.of(piece)
-    large = [f for f in faces_of if f.area >= LARGE * faces_of[0].area][:3]
-    return [clear_of_inlays(face, stage.look.inlays) for face in large]
+    return [f.polygons for f in faces_of if f.area >= LARGE * faces_of[0].area][:3]
 
 
 def _smaller(stage: Stage, piece: int) -> tuple[tuple[Polygon2, ...], ...]:
