@@ -9,14 +9,23 @@ APART = 0.05
 """What comes nearer than this to the edge of its face, mm, such as a strip across it, is part of the face."""
 
 
+SMALL = 6.0
+"""What is larger than this on paper, mm, is a part of the face that may well be pointed at."""
+
+
 def inlaid(look: Look, paper: Paper) -> tuple[Ring, ...]:
-    """Closed lines around all that lies amid a face in another wood, on paper."""
+    """Closed lines around what lies amid a face in another wood and is small, on paper."""
     grounds = {(face.piece, face.surface): face for face in look.faces}
     found: list[Ring] = []
     for each in look.inlays:
         ground = grounds.get((each.piece, each.surface))
-        found += [outer for outer, _ in each.polygons if ground is not None and _amid(outer, ground)]
+        small = [outer for outer, _ in each.polygons if _wide(outer) * paper.scale < SMALL]
+        found += [outer for outer in small if ground is not None and _amid(outer, ground)]
     return tuple(tuple(paper.put(point) for point in (*ring, ring[0])) for ring in found)
+
+
+def _wide(ring: Ring) -> float:
+    return max(max(axis) - min(axis) for axis in zip(*ring, strict=True))
 
 
 def _amid(ring: Ring, face: Face) -> bool:
