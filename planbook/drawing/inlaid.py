@@ -14,13 +14,14 @@ SMALL = 6.0
 
 
 def inlaid(look: Look, paper: Paper) -> tuple[Ring, ...]:
-    """Closed lines around what lies amid a face in another wood and is small, on paper."""
-    grounds = {(face.piece, face.surface): face for face in look.faces}
+    """Closed lines around what lies amid a flat face in another wood and is small, on paper."""
+    grounds = {(face.piece, face.surface): face for face in look.faces if not face.curved}
     found: list[Ring] = []
     for each in look.inlays:
         ground = grounds.get((each.piece, each.surface))
-        small = [outer for outer, _ in each.polygons if _wide(outer) * paper.scale < SMALL]
-        found += [outer for outer in small if ground is not None and _amid(outer, ground)]
+        if ground is not None:
+            small = [outer for outer, _ in each.polygons if _wide(outer) * paper.scale < SMALL]
+            found += [outer for outer in small if _amid(outer, ground)]
     return tuple(tuple(paper.put(point) for point in (*ring, ring[0])) for ring in found)
 
 
