@@ -76,7 +76,8 @@ def _shown(stage: Stage, way: Vec3, far: float, kind: str) -> list[Fence]:
     waste = [n for n, s in enumerate(stage.pieces) if s.role == "waste"] if kind == "thick" else []
     pieces = dict.fromkeys((*stage.matters, *waste))
     if kind in ("stop", "stops"):
-        ways = [(n, each) for n in pieces for each in (way, times(way, -1.0))]  # one of a pair may be laid the other way
+        # One of a pair may be laid the other way.
+        ways = [(n, each) for n in pieces for each in (way, times(way, -1.0))]
         return [replace(f, near=kind == "stops") for n, each in ways for f in stops_of(stage, n, each, far)]
     found = [FIND[kind](stage, n, way, far) for n in pieces]
     return [fence for fence in found if fence is not None]

@@ -1,4 +1,4 @@
-"""Outlines of what is let into a face, such as plugs, on which no dot of the face's own name should lie; draws nothing."""
+"""Outlines of what is let into a face, such as plugs, where no dot of the face's own name should lie."""
 
 from collections.abc import Sequence
 
@@ -16,7 +16,10 @@ SMALL = 6.0
 
 
 def inlaid(look: Look, paper: Paper) -> tuple[Ring, ...]:
-    """Closed lines around what lies amid a face in another wood and is small, on paper; a row of scraps is not."""
+    """Closed lines on paper around what lies amid a face in another wood and is small; a row of scraps is not.
+
+    Each has another line inside, half as large, so that no place of it is far from a line.
+    """
     grounds = {(face.piece, face.surface): face for face in look.faces}
     found: list[Ring] = []
     for each in look.inlays:
@@ -24,16 +27,25 @@ def inlaid(look: Look, paper: Paper) -> tuple[Ring, ...]:
         if ground is not None and len(each.polygons) <= MANY:
             small = [outer for outer, _ in each.polygons if _wide(outer) * paper.scale < SMALL]
             found += _amid(small, ground) if small else []
-    return tuple(tuple(paper.put(point) for point in (*ring, ring[0])) for ring in found)
+    lines = (line for ring in found for line in (ring, _half(ring)))
+    return tuple(tuple(paper.put(point) for point in (*line, line[0])) for line in lines)
+
+
+def _half(ring: Ring) -> Ring:
+    u, v = (sum(point[k] for point in ring) / len(ring) for k in (0, 1))
+    return tuple(((a + u) / 2, (b + v) / 2) for a, b in ring)
 
 
 def _wide(ring: Ring) -> float:
-    return max(max(axis) - min(axis) for axis in zip(*ring, strict=True))
+    us, vs = [u for u, _ in ring], [v for _, v in ring]
+    return max(max(us) - min(us), max(vs) - min(vs))
 
 
 def _amid(rings: Sequence[Ring], face: Face) -> list[Ring]:
     """Those of rings that lie wholly in a face, clear of its edges."""
     rims = [(*rim, rim[0]) for outer, holes in face.polygons for rim in (outer, *holes)]
     points = [point for ring in rings for point in ring]
-    good = iter(zip(inside(face.polygons, points), clearances((), rims, points), strict=True))
-    return [ring for ring in rings if all([holds and far > APART for holds, far in (next(good) for _ in ring)])]
+    clear = zip(inside(face.polygons, points), clearances((), rims, points), strict=True)
+    good = iter([holds and far > APART for holds, far in clear])
+    each = [[next(good) for _ in ring] for ring in rings]
+    return [ring for ring, ok in zip(rings, each, strict=True) if all(ok)]

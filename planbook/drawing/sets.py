@@ -13,6 +13,8 @@ from planbook.workshop.timeline import Piece, Shown
 
 LEAST = 3
 """Fewer pieces are named one by one."""
+SMALL = 0.35
+"""A piece is small that is no longer than this share of all that is shown; others have room for their own names."""
 SAME = 0.05
 """Corners that are no further from one another than this, mm, are the same."""
 _NUMBERED = re.compile(r"(.*\D) (\d+)")
@@ -27,12 +29,13 @@ class Named:
 
 
 def with_sets(pieces: Sequence[Shown], named: Sequence[int]) -> list[Named]:
-    """The names of pieces, of which equal ones that are numbered on without a gap, LEAST or more, share one.
+    """The names of pieces, of which small equal ones that are numbered on without a gap, LEAST or more, share one.
 
     They stand where the first of each set stood.
     """
     found, told = list[Named](), set[int]()
-    runs = {n: run for run in _runs(pieces, named) for n in run}
+    small = [n for n in named if max(pieces[n].piece.solid.extent) < SMALL * _size(pieces)]
+    runs = {n: run for run in _runs(pieces, small) for n in run}
     for n in named:
         run = runs.get(n, [n])
         if n in told:
@@ -40,6 +43,12 @@ def with_sets(pieces: Sequence[Shown], named: Sequence[int]) -> list[Named]:
         told.update(run)
         found.append(Named(_text([pieces[k].piece.name for k in run]), tuple(run)))
     return found
+
+
+def _size(pieces: Sequence[Shown]) -> float:
+    """The greatest extent of all pieces as they are drawn, along an axis, mm."""
+    corners = np.array([np.add(each.piece.solid.bounds, each.apart) for each in pieces])
+    return float((corners[:, 1].max(axis=0) - corners[:, 0].min(axis=0)).max())
 
 
 def _runs(pieces: Sequence[Shown], named: Sequence[int]) -> list[list[int]]:
