@@ -1,6 +1,7 @@
 """Which small thing of a step is worth a second look, larger: a piece, a hole, the end of a groove; draws nothing."""
 
 import math
+from collections import Counter
 from dataclasses import dataclass
 from functools import reduce
 from itertools import islice
@@ -9,12 +10,12 @@ from planbook.drawing.cue_area import is_spot
 from planbook.drawing.cues import world_points
 from planbook.drawing.cut_ends import is_shown, stopped
 from planbook.drawing.look import flat
-from planbook.drawing.mouths import around, mouth_of
+from planbook.drawing.mouths import around, in_mouth, mouth_of
 from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
-from planbook.solids.hatch import clearances, inside
+from planbook.solids.hatch import clearances, inside, owners
 from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event
 
@@ -36,6 +37,8 @@ SNUG = 1.3
 """How much of what is around a spot to be sanded is shown with it, in its own sizes: its ticks need the room."""
 SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
 """That is looked at in so many places on two rings, the outer one about as large as the ring that is drawn."""
+STEP = 0.12
+"""A surface is seen in the mouth of a hole that takes more than this share of it."""
 _HOLES = ("diameter", "hole")
 
 
@@ -79,7 +82,8 @@ def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The holes in sight, those that lie alone and nearest to the reader first.
 
     If some are beside a line to be sawn, only those: on which side of it they stand is what may go wrong. Each is
-    shown with the nearest edge of its face if that is near.
+    shown with the nearest edge of its face if that is near. Of holes that figures measure only those are shown, and
+    without the edge, that show more than one surface: a plain one tells no more when it is larger.
     """
     settings = dict(event.settings)
     wide = max((float(settings[key]) for key in _HOLES if isinstance(settings.get(key), float)), default=0.0)
@@ -95,7 +99,10 @@ def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     lined = [m for m in mouths if _by_line(m[0], m[2], wide, stage)]
     near = sorted(lined or mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
     seen = [m for m in near if in_sight(m[0], stage.pieces, view)]
-    found = [_hole(*each, wide, stage) for each in seen[:MOST]]
+    told = not lined and stage.fence is not None and stage.fence.hole is not None
+    if told:
+        seen = [m for m in seen if _stepped(*m, wide, stage)]
+    found = [_hole(*each, wide, stage, told) for each in seen[:MOST]]
     return tuple(detail for detail, mouth in found if mouth * scale < SMALL)
 
 
@@ -109,8 +116,25 @@ def _by_line(mouth: Vec3, piece: str, wide: float, stage: Stage) -> bool:
     return False
 
 
-def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tuple[Detail, float]:
-    """A hole with what is around it, and how wide it is at its mouth, mm: a sunk one is wider than what is bored."""
+def _stepped(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> bool:
+    """Whether in the mouth of a hole more is seen than one wall: that it is sunk, or where it ends."""
+    number = next((n for n, s in enumerate(stage.pieces) if s.piece.name == piece), None)
+    if number is None:
+        return False
+    shown = stage.pieces[number]
+    wide = max(bored, around(shown.piece.solid, plus(mouth, times(shown.apart, -1.0)), out)[0])
+    spots = [flat(stage.look.view, point) for point in in_mouth(mouth, out, wide / 2)]
+    faces_of = stage.look.of(number)
+    owner = owners([face.polygons for face in faces_of], spots)
+    seen = Counter(faces_of[n].surface for n in owner if n >= 0)
+    return sum(count > STEP * len(spots) for count in seen.values()) > 1
+
+
+def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage, told: bool) -> tuple[Detail, float]:
+    """A hole with what is around it, and how wide it is at its mouth, mm: a sunk one is wider than what is bored.
+
+    Of one whose place is `told` by figures the edge near it need not be seen.
+    """
     number = next((n for n, s in enumerate(stage.pieces) if s.piece.name == piece), None)
     if number is None:
         return Detail(mouth, AROUND * bored), bored
@@ -118,7 +142,7 @@ def _hole(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> tup
     found, edge = around(shown.piece.solid, plus(mouth, times(shown.apart, -1.0)), out)
     wide, far = max(bored, found), math.hypot(*edge)
     radius = max(AROUND * wide, far / 2 + wide)
-    if far > 0 and radius < MOST_AROUND * wide:
+    if far > 0 and not told and radius < MOST_AROUND * wide:
         return Detail(plus(mouth, times(edge, 0.5)), radius, (number,)), wide
     return Detail(mouth, AROUND * wide, (number,)), wide
 

@@ -43,7 +43,7 @@ class Line:
 
     The `lead` goes from the mouth of a hole over its face, and down the next one, to the end of the edge. The `spine`
     is the line in the middle of its face, where the distance is measured from that. One that is `free` has nothing of
-    the drawing under its lines.
+    the drawing under its lines. The number stands `slide` mm further on along it than in the middle.
     """
 
     edge: tuple[Point, Point]
@@ -53,6 +53,7 @@ class Line:
     lead: tuple[Point, ...] = ()
     spine: tuple[Point, ...] = ()
     free: bool = False
+    slide: float = 0.0
 
     @property
     def long(self) -> float:
@@ -67,7 +68,7 @@ class Line:
     def text(self) -> Point:
         """Where the middle of the number stands."""
         one, two = self._at(0, self.off + 0.85 * SIZE), self._at(1, self.off + 0.85 * SIZE)
-        return ((one[0] + two[0]) / 2, (one[1] + two[1]) / 2)
+        return on(((one[0] + two[0]) / 2, (one[1] + two[1]) / 2), self.along, self.slide)
 
     @property
     def angle(self) -> float:

@@ -34,6 +34,8 @@ HEAD, TAIL, ON_LINE = 60.0, 30.0, 5.0
 """What it costs, as mm of the leader, to hide a sign or the head of an arrow; no more than its tail; a thin line."""
 OVER, CLIPPED = 2.0, 4.0
 """What each mm over other pieces costs, and that another piece is touched at all."""
+NEXT, AT_JOINT = 1.0, 8.0
+"""Nearer than this to another piece, mm, a dot seems to lie on the joint of both; and what that costs."""
 CROSSED = 80.0
 """What it costs to cross another leader, or to run over a number or the dot of another leader."""
 NEVER = 1000.0
@@ -228,7 +230,8 @@ def _clipped(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
         return np.zeros(len(ways.long))
     one, two = lifted(ways.starts, layout), lifted(ways.dots, layout)
     near = met.pieces.near(one, two, BESIDE / layout.paper.scale) & ~met.own
-    return np.where(near.any(axis=0), CLIPPED, 0.0)
+    joined = met.pieces.near(two, two, NEXT / layout.paper.scale) & ~met.own
+    return np.where(near.any(axis=0), CLIPPED, 0.0) + np.where(joined.any(axis=0), AT_JOINT, 0.0)
 
 
 def over(starts: Floats, ends: Floats, pieces: Grounds, layout: Layout) -> Floats:

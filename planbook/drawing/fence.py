@@ -9,6 +9,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from planbook.drawing.beside_stop import beside_stop, in_its_way
 from planbook.drawing.dimension import CROSSED, HALF, HEAD, OFF, SIZE, WIDEST, Line, beside, on
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
@@ -58,16 +59,28 @@ def drawn(
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
     is shortest, and `inner` ones on the wood, after all others. Without a style, the number is as wide as one can be.
     """
-    lines = [(fence, line) for fence in fences for line in _lines(fence, stage, paper)]
-    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     text = WIDEST
     if style is not None and fences:
         text = show_fine(Quantity(Fraction(fences[0].far).limit_denominator(100_000), 1), style)
+    for fence in (f for f in fences if f.stop):
+        stopped = beside_stop(fence, stage, paper, width_of(text, SIZE) / 2)
+        shapes, signs = in_its_way(fence, stage, paper) if stopped else ([], [])
+        far_off = _clear(stopped, width_of(text, SIZE) / 2, [*shapes, *around], [*wires, *signs], told, leaders)
+        met = [*taken(told), *wires, *leaders]
+        yield from (
+            (fence, line.marks(text))
+            for line, far in zip(stopped, far_off, strict=True)
+            if far > LEAST and min(clearances((), met, line.tails), default=CROSSED) >= CROSSED
+        )
+    lines = [(fence, line) for fence in fences if not fence.near for line in _lines(fence, stage, paper)]
+    polygons = [*paper.polygons(q for face in stage.look.faces for q in face.polygons), *around]
     room = _clear([line for _, line in lines], width_of(text, SIZE) / 2, polygons, wires, told, leaders)
 
-    def order(k: int) -> tuple[float, float]:
-        line = lines[k][1]
-        return (round(line.long, 2), line.off) if line.lead else (line.off, -round(min(room[k], 3.0), 2))
+    def order(k: int) -> tuple[float, ...]:
+        fence, line = lines[k]
+        if line.lead:
+            return (round(line.long, 2), line.off)
+        return (float(_on_waste(fence, stage)), line.off, -round(min(room[k], 3.0), 2))
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)
@@ -102,21 +115,28 @@ def _lines(fence: Fence, stage: Stage, paper: Paper) -> tuple[Line, ...]:
 def beyond(fences: Sequence[Fence], stage: Stage, bounds: Bounds, scale: float) -> list[Box]:
     """How far the dimension of one of these reaches over the left, upper, right and lower edge of bounds, mm on paper.
 
-    There is one for each place that is clear of the pieces, and is not like another, that which takes least first;
-    `bounds` are mm of the view, `scale` is the least that may be used.
+    There is one for each place that is clear of the pieces, and is not like another, that which takes least first, and
+    those on waste last; `bounds` are mm of the view, `scale` is the least that may be used.
     """
     left, low, right, high = (scale * edge for edge in bounds)
     paper = Paper(scale, 0.0, 0.0)
-    lines = [line for fence in fences for line in _lines(fence, stage, paper)]
+    lines = [
+        (line, _on_waste(fence, stage)) for fence in fences if not fence.near for line in _lines(fence, stage, paper)
+    ]
     polygons = paper.polygons(q for face in stage.look.faces for q in face.polygons)
-    rooms: list[Box] = []
-    for line, clear in zip(lines, _clear(lines, HALF, polygons, ()), strict=True):
+    rooms: dict[Box, bool] = {}
+    for (line, waste), clear in zip(lines, _clear([line for line, _ in lines], HALF, polygons, ()), strict=True):
         if clear > LEAST:
             xs, ys = zip(*line.corners, strict=True)
             out = (left - min(xs), -high - min(ys), max(xs) - right, max(ys) + low)
             left_over, above, right_over, below = (round(max(0.0, each), 1) for each in out)
-            rooms.append((left_over, above, right_over, below))
-    return sorted(dict.fromkeys(rooms), key=lambda room: (sum(room), room))
+            place = (left_over, above, right_over, below)
+            rooms[place] = waste and rooms.get(place, True)
+    return sorted(rooms, key=lambda room: (rooms[room], sum(room), room))
+
+
+def _on_waste(fence: Fence, stage: Stage) -> bool:
+    return stage.pieces[fence.piece].role == "waste"
 
 
 def _clear(

@@ -1,9 +1,11 @@
 """The distances that a step is set to, one or several: which pieces show them, and the marks of all that have room."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import chain, islice
 
+from planbook.drawing.beside_stop import stops_of
 from planbook.drawing.cues import world_points
 from planbook.drawing.fence import beyond, drawn
 from planbook.drawing.hole_fences import MOST, hole_fences, measured
@@ -54,8 +56,8 @@ def _settings(event: Event) -> list[tuple[Vec3, float, str]]:
     ways += [(each.get("from"), each.get("distance"), "cut") for each in every]
     for face in FACE_FRAMES:
         stops = list(dict.fromkeys(each.get(f"stop before the {face}") for each in every))
-        # Of several, nobody could tell which cut each belongs to.
-        ways += [(face, stops[0], "cut")] if len(stops) == 1 else []
+        # Of several, nobody could tell which cut each belongs to, but beside the cuts.
+        ways += [(face, stop, "stop" if len(stops) == 1 else "stops") for stop in stops]
     ways += [way for each in every for way in _section(each)]
     known = [(str(face), _length(far), kind) for face, far, kind in ways if face in FACE_FRAMES]
     return [(FACE_FRAMES[face].n, far, kind) for face, far, kind in known if far > 0]
@@ -71,7 +73,13 @@ def _section(settings: Mapping[str, object]) -> list[tuple[object, object, str]]
 
 
 def _shown(stage: Stage, way: Vec3, far: float, kind: str) -> list[Fence]:
-    found = [FIND[kind](stage, n, way, far) for n in stage.matters]
+    waste = [n for n, s in enumerate(stage.pieces) if s.role == "waste"] if kind == "thick" else []
+    pieces = dict.fromkeys((*stage.matters, *waste))
+    if kind in ("stop", "stops"):
+        # One of a pair may be laid the other way.
+        ways = [(n, each) for n in pieces for each in (way, times(way, -1.0))]
+        return [replace(f, near=kind == "stops") for n, each in ways for f in stops_of(stage, n, each, far)]
+    found = [FIND[kind](stage, n, way, far) for n in pieces]
     return [fence for fence in found if fence is not None]
 
 
@@ -153,9 +161,10 @@ def all_drawn(
 
 def _next_to(fences: Sequence[Fence], every: Sequence[Fence], told: Sequence[Fence]) -> list[Fence]:
     """Those of fences of which all that is nearer to their edge is told."""
-    nearer = {id(f): {o.told_as for o in every if o.edge == f.edge and o.far < f.far - SAME} for f in fences}
+    edged = [f for f in every if not f.stop]  # what stands beside its cut is taken for nothing else
+    nearer = {id(f): {o.told_as for o in edged if o.edge == f.edge and o.far < f.far - SAME} for f in fences}
     beside = {(f.edge[1:], f.told_as) for f in told}
-    return [f for f in fences if all((f.edge[1:], each) in beside for each in nearer[id(f)])]
+    return [f for f in fences if f.stop or all((f.edge[1:], each) in beside for each in nearer[id(f)])]
 
 
 def _fences(stage: Stage) -> list[Fence]:

@@ -12,6 +12,8 @@ from planbook.workshop.spots import ABOVE
 
 BELOW = 0.1
 """So far below the face it is looked how wide a hole is, mm."""
+RINGS, TURNS = 4, 16
+"""On so many rings, and in so many places on each, it is looked what is seen in the mouth of a hole."""
 
 
 def mouth_of(points: Sequence[Vec3]) -> tuple[Vec3, Vec3]:
@@ -25,6 +27,16 @@ def mouth_of(points: Sequence[Vec3]) -> tuple[Vec3, Vec3]:
     if len(points) > 2:
         return points[1], out
     return plus(start, times(out, -ABOVE if long > ABOVE else -long / 2)), out
+
+
+def in_mouth(mouth: Vec3, out: Vec3, radius: float) -> list[Vec3]:
+    """Places spread evenly over the mouth of a hole that looks along an axis; none for another."""
+    frame = next((f.at(mouth) for f in FACE_FRAMES.values() if dot(f.n, out) > 1 - 1e-6), None)
+    if frame is None:
+        return []
+    rings = [(radius * math.sqrt((k + 0.5) / RINGS), 0.1 * k) for k in range(RINGS)]
+    turns = [2 * math.pi * k / TURNS for k in range(TURNS)]
+    return [frame.world(far * math.cos(t + by), far * math.sin(t + by), 0.0) for far, by in rings for t in turns]
 
 
 def around(solid: Solid, mouth: Vec3, out: Vec3) -> tuple[float, Vec3]:

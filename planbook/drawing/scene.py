@@ -11,6 +11,7 @@ from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn, fences_of
 from planbook.drawing.holes_in_sight import with_all_holes
 from planbook.drawing.ink import LINE, QUIET, Ink
+from planbook.drawing.inlaid import inlaid
 from planbook.drawing.inset import Inset
 from planbook.drawing.layouts import (
     BETWEEN,
@@ -244,6 +245,7 @@ def _clear(
         layout = inset_room.to_ring(layout, ring)
     far = max((_distance(stage, each, sheet) for each in (layout, replace(layout, labels=()))), key=len)
     taken = dodge.taken([*chain.from_iterable(signs)], rings, fence.taken(far))
+    taken = replace(taken, marks=(*taken.marks, *inlaid(stage.look, layout.paper)))
     return dodge.clear_of(layout, taken, seen)
 
 

@@ -15,6 +15,7 @@ from planbook.drawing.lines_in_sight import with_lines_in_sight
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
 from planbook.drawing.sanding import sanded_faces
+from planbook.drawing.sets import with_sets
 from planbook.drawing.sight import points_in_sight
 from planbook.drawing.views import Choice, choose
 from planbook.solids import Vec3
@@ -42,7 +43,8 @@ class Fence:
     """A distance of `far` mm along the outward direction `way`, on a piece (by number), ending at `level` mm.
 
     `hole` is the mouth of the hole whose distance it is, and the way out of it; with `centred` that is measured from
-    the middle of its face, not from an edge. With `cornered` it is only told where both its ends are corners.
+    the middle of its face, not from an edge. With `cornered` it is only told where both its ends are corners. `stop` is
+    the end of the cut that stops there, by its corners; one that is `near` is only told beside that.
     """
 
     piece: int
@@ -52,6 +54,8 @@ class Fence:
     hole: tuple[Vec3, Vec3] | None = None
     centred: bool = False
     cornered: bool = False
+    stop: tuple[Vec3, Vec3] | None = None
+    near: bool = False
 
     @property
     def told_as(self) -> tuple[float, ...]:
@@ -153,30 +157,38 @@ def names(stage: Stage) -> list[Wanted]:
     """The names to be set: pieces that matter, the others if there are few, and notes."""
     notes = [cue for cue in stage.show.cues if cue.kind == "note" and cue.text and cue.points]
     found = []
-    for n in _named(stage, len(notes)):
-        shown = stage.pieces[n]
-        spots = _spots(stage, n)
-        if spots and shortened(shown.piece.name):
-            name = wanted(called(shown.piece.name), spots, bold=shown.role == "new")
-            unseen = n in stage.choice.unseen
-            found.append(replace(name, room=0.0) if unseen else replace(name, more=_smaller(stage, n)))
+    for each in with_sets(stage.pieces, _named(stage, len(notes))):
+        first, unseen = each.pieces[0], each.pieces[0] in stage.choice.unseen
+        spots = [face for n in each.pieces for face in _spots(stage, n)]
+        if spots and shortened(each.text):
+            name = wanted(each.text, spots, bold=stage.pieces[first].role == "new")
+            more = () if unseen or len(each.pieces) > 1 else _smaller(stage, first)
+            found.append(replace(name, room=0.0 if unseen else name.room, more=more))
     placed = _places(stage, notes)
     said = _said(stage, [cue for cue, _ in placed])
     return found + [Wanted(text, (), flat(stage.look.view, at)) for text, (_, at) in zip(said, placed, strict=True)]
 
 
 def _said(stage: Stage, notes: Sequence[Cue]) -> list[str]:
-    """What notes say; the linings of several pieces with the piece, and of several walls with the wall, each is for."""
+    """What notes say; the linings of several pieces with the piece, of several walls with the wall, and those of
+    several openings with the face of the opening, each is for.
+    """
     lined = {cue.piece for cue in stage.show.cues if cue.kind == "lining"}
+    opening = {(cue.piece, cue.points): cue.text for cue in stage.show.cues if cue.kind == "lining"}
     said = []
     for note in notes:
         alike = [each for each in notes if each.text == note.text]
-        walls = {each.wall for each in alike if each.piece == note.piece}
+        own = [each for each in alike if each.piece == note.piece]
         text = told(note.text)
-        if note.wall and len(walls) > 1:
+        if note.wall and len({each.wall for each in own}) > 1:
             text += f", {say('floor' if note.wall == 'bottom' else note.wall)}"
-        several = note.piece in lined and len({each.piece for each in alike}) > 1
-        said.append(f"{text} ({called(note.piece)})" if several else text)
+        where = []
+        if note.piece in lined and len({each.piece for each in alike}) > 1:
+            where.append(called(note.piece))
+        faces = {opening.get((each.piece, each.points), "") for each in own}
+        if len(faces) > 1 and opening.get((note.piece, note.points)):
+            where.append(say(opening[note.piece, note.points]))
+        said.append(f"{text} ({', '.join(where)})" if where else text)
     return said
 
 

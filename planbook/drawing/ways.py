@@ -10,7 +10,7 @@ import numpy as np
 from planbook.drawing.marks import Ring
 from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Box, Label, Layout, Side, Wanted
 from planbook.drawing.surfaces import Floats, Ints
-from planbook.solids.hatch import grounds, taken
+from planbook.solids.hatch import Taken, grounds, roomy_point, taken
 from planbook.solids.visible import Polygon2
 
 LONGER = 1.5
@@ -23,10 +23,16 @@ GRID = 1.2
 """How far apart the places lie that are tried for a dot, mm; on large faces further."""
 MOST = 160
 """So many places are tried on a face at most."""
+MANY = 1500
+"""The same on one that is so thin that it holds none of them."""
+FEW = 12
+"""So many of those are kept."""
+ROOMY = 0.7
+"""On such a face a dot keeps this share of the most room from its edge."""
 SPOTS = 60
 """So many of the places are tried for a name that is moved."""
-NARROW = 6.0
-"""What it costs, as mm of the leader, that a dot has little room to the edge of its face."""
+NARROW, THIN = 6.0, 15.0
+"""What it costs, as mm of the leader, that a dot has little room to the edge of its face, and hardly any."""
 SMALL = 3.0
 """The same, that it lies on a smaller face."""
 ACROSS, LEVEL = 6.0, 0.5
@@ -179,21 +185,32 @@ def _free(wanted: Wanted, scale: float, on: bool) -> tuple[Floats, Floats]:
     keep = (ON_FACE if on else KEEP) / scale
     spots, narrow = [np.zeros((0, 2))], [np.zeros(0)]
     for face, dear in [*((face, 0.0) for face in wanted.faces), *((face, SMALL) for face in wanted.more)]:
-        tried = _grid(face, GRID / scale)
-        tried = tried[grounds([face]).hold(tried)[0]] if len(tried) else tried
         edges = taken((), [(*ring, ring[0]) for outer, holes in face for ring in (outer, *holes)])
-        tried = tried[~edges.near(tried, tried, 0.4 * keep)]
+        tried = _within(face, edges, GRID / scale, MOST, 0.4 * keep)
+        thin = not len(tried) and not on
+        if thin:
+            room = ROOMY * roomy_point(face, 0.0)[1]
+            tried = _within(face, edges, room, MANY, room)
+            tried = tried[:: math.ceil(len(tried) / FEW)] if len(tried) else tried
         spots.append(tried)
-        narrow.append(dear + np.where(edges.near(tried, tried, keep), NARROW, 0.0))
+        narrow.append(dear + np.where(edges.near(tried, tried, keep), THIN if thin else NARROW, 0.0))
     return np.concatenate(spots), np.concatenate(narrow)
 
 
-def _grid(face: Sequence[Polygon2], least: float) -> Floats:
+def _within(face: tuple[Polygon2, ...], edges: Taken, least: float, most: int, keep: float) -> Floats:
+    """The places of a grid that lie on a face and keep off its edges."""
+    tried = _grid(face, least, most)
+    tried = tried[grounds([face]).hold(tried)[0]] if len(tried) else tried
+    found: Floats = tried[~edges.near(tried, tried, keep)]
+    return found
+
+
+def _grid(face: Sequence[Polygon2], least: float, most: int) -> Floats:
     corners = np.array([p for outer, _ in face for p in outer]).reshape(-1, 2)
     if not len(corners):
         return corners
     low, high = corners.min(axis=0), corners.max(axis=0)
-    step = max(least, math.sqrt(float(np.prod(high - low)) / MOST))
+    step = max(least, math.sqrt(float(np.prod(high - low)) / most))
     across, up = ((high - low) / step).astype(int) + 1
     i, j = (each.reshape(-1) for each in np.mgrid[:across, :up])
     found: Floats = low + step * (np.stack([i, j], 1) + 0.5)

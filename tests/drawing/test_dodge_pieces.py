@@ -116,3 +116,23 @@ def test_it_stays_where_nothing_is_near_and_leaves_its_column_where_all_of_the_w
     (label,) = clear_of(layout, NONE, grounds([MINE, (outline((18, 5), (24, 5), (24, 60), (18, 60)),)])).labels
     assert label.loose
     assert not LineString([label.start, label.dot]).intersects(box(18, 5, 24, 60))
+
+
+def test_a_dot_leaves_the_joint_to_another_piece():
+    """Two boards side by side: on a face of 12 mm the dot lay half a millimetre from the other one."""
+    mine, other = (area(30, 10, 60, 22),), (area(30, 22, 60, 34),)
+    layout = laid(mine, (40.0, 21.5), ((5.0, 20.1, 20.0, 22.9),))
+    (label,) = clear_of(layout, NONE, grounds([mine, other])).labels
+    assert box(30, 10, 60, 22).contains(Point(label.dot))
+    assert box(30, 22, 60, 34).distance(Point(label.dot)) > 1.0
+
+
+def test_a_thin_face_has_places_for_a_dot_too():
+    """A strip 1.2 mm wide that runs askew; its dot lay beside a wall at its end."""
+    ring = ((20.0, -10.0), (35.0, -25.0), (35.6, -24.6), (20.6, -9.6))
+    strip, wall = ((ring, ()),), (area(71, 30, 90, 64),)
+    strip_on_paper = Polygon([(2 * u, -2 * v) for u, v in ring])
+    labels = laid(strip, (70.4, 49.4), ((5.0, 48.0, 20.0, 50.8),))
+    (label,) = clear_of(labels, NONE, grounds([strip, wall])).labels
+    assert strip_on_paper.contains(Point(label.dot))
+    assert box(71, 30, 90, 64).distance(Point(label.dot)) > 1.0

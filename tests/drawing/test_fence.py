@@ -212,9 +212,30 @@ def stopped(bench, *stops):
     return replace(event, settings=(*first, ("further", tuple(more))))
 
 
-def test_where_a_cut_stops_is_told_unless_several_stop_elsewhere(bench):
+def test_where_a_cut_stops_is_told_of_several_beside_the_cuts(bench):
     assert numbers(told(bench, stopped(bench, 40))) == ["40 mm"]
-    assert numbers(told(bench, stopped(bench, 40, 60))) == []
+    assert numbers(told(bench, stopped(bench, 40, 60))) == ["40 mm", "60 mm"]
+
+
+def test_a_thickness_is_told_on_waste_where_the_new_piece_has_no_room(bench):
+    """A plug amid the board it is cut from; a piece that stands free is measured itself."""
+    board = block((0, 0, 0), (150, 20, 150))
+    frame = FACE_FRAMES["front"]
+    plug = prism(circle((75, 75), 6), frame, -20, 0)
+    scrap = Shown(bench.piece("scrap", board.minus(plug)), "waste")
+
+    def measured(aside):
+        shown = [Shown(bench.piece("plug", plug), "new", aside), scrap]
+        picture = told(
+            bench, replace(bench.event("slice", "front", shown), settings=(("face", "front"), ("fence", 20.0)))
+        )
+        assert numbers(picture) == ["20 mm"]
+        dark = [m for m in picture.of_layer("face") if isinstance(m, Fill)]
+        small = min((Polygon(m.rings[0]) for m in dark), key=lambda each: each.area)
+        return small.distance(line_of(picture))
+
+    assert measured((0.0, -25.0, 0.0)) > 5.0
+    assert measured((0.0, -25.0, -140.0)) < 5.0
 
 
 @pytest.mark.parametrize("size", [(98.0, 64.0), (80.0, 50.0), (60.0, 64.0)])

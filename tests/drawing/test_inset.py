@@ -15,6 +15,7 @@ from planbook.model import Node, Stencil
 from planbook.solids import FACE_FRAMES, Area, Path
 from planbook.solids.solid import block, cylinder
 from planbook.text import Place
+from planbook.units.printing import MM_TENTH
 from planbook.workshop import At, Cue, Lost, Shown, Stuck
 
 
@@ -321,3 +322,23 @@ def test_a_small_spot_to_be_sanded_is_enlarged_with_its_ticks(bench, wide, enlar
         near = [m for m in picture.of_layer("sand") if middle.distance(LineString(m.points)) < radius]
         assert len(near) >= 4, "a tick and its bed, twice at least"
         assert all(middle.distance(Point(p)) < radius for m in near for p in m.points)
+
+
+def measured_hole(bench, sunk):
+    """A hole bored 40 mm from two edges of a board, plain or with a cone at its mouth."""
+    top = FACE_FRAMES["top"]
+    solid = block((0, 0, 0), (400, 200, 20)).minus(cylinder(top, (40, 40), 2.5, -1, 21))
+    if sunk:
+        cones = [cylinder(top, (40, 40), 2.5 + k, 17.5 + k, 21) for k in (0.5, 1.0, 1.5, 2.0, 2.5)]
+        solid = solid.minus(*cones)
+    cue = Cue("drill axis", ((40.0, 40.0, 38.0), (40.0, 40.0, 14.0)), "board")
+    event = bench.event("bore", "top", [Shown(bench.piece("board", solid), "worked")], [cue])
+    return replace(event, settings=(("diameter", 5.0), ("at", ((40.0, 40.0),))))
+
+
+@pytest.mark.parametrize("sunk", [False, True])
+def test_a_hole_that_figures_measure_is_enlarged_if_it_is_more_than_plain(bench, sunk):
+    told = step_picture(bench.timeline(), measured_hole(bench, sunk), 98.0, 64.0, lengths=MM_TENTH)
+    assert bool(told.of_layer("inset")) is sunk
+    assert told.of_layer("distance") or sunk, "an enlargement may take the room of a distance"
+    assert sunk or step_picture(bench.timeline(), measured_hole(bench, sunk), 98.0, 64.0).of_layer("inset")

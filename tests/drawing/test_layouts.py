@@ -14,8 +14,8 @@ ROOM = (98.0, 64.0)
 
 
 def row(bench, count: int, name: str, apart: float = 70.0):
-    """Low blocks in a row, which make a wide picture."""
-    blocks = [block((apart * k, 0, 0), (apart * k + 50, 40, 15)) for k in range(count)]
+    """Low blocks in a row, which make a wide picture, no two alike: each is named."""
+    blocks = [block((apart * k, 0, 0), (apart * k + 50, 40 + 0.1 * k, 15)) for k in range(count)]
     return bench.event("glue", "top", [Shown(bench.piece(f"{name} {k}", b), "worked") for k, b in enumerate(blocks)])
 
 
@@ -54,7 +54,7 @@ def test_names_stay_whole_where_the_largest_scale_is_reached_anyway():
 
 
 def test_names_stay_whole_where_the_height_is_what_is_short(bench):
-    tall = [block((0, 0, 70 * k), (40, 40, 70 * k + 50)) for k in range(4)]
+    tall = [block((0, 0, 70 * k), (40, 40 + 0.1 * k, 70 * k + 50)) for k in range(4)]
     shown = [Shown(bench.piece(f"forward cradle block {k}", b), "worked") for k, b in enumerate(tall)]
     picture = step_picture(bench.timeline(), bench.event("glue", "top", shown), *ROOM)
     assert sorted(bench.texts(picture)) == [f"forward cradle block {k}" for k in range(4)]

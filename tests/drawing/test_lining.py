@@ -202,3 +202,24 @@ def test_linings_of_walls_are_told_apart_by_where_they_go(bench):
     (one,) = stages(bench.event("line", "front", [Shown(piece, "worked")], notes[:1]))
     assert [name.text for name in names(both) if "felt" in name.text] == ["felt, floor", "felt, back"]
     assert [name.text for name in names(one) if "felt" in name.text] == ["felt"]
+
+
+def test_linings_of_two_openings_of_one_piece_are_told_apart(bench):
+    """Each opening has a floor; the face that it opens to says which is meant. One opening needs no face."""
+    solid = block((0, 0, 0), (100, 60, 50)).minus(block((10, -1, 10), (40, 30, 40)), block((60, 20, 10), (101, 50, 40)))
+    piece = bench.piece("box", solid)
+    near, far = (25.0, 10.0, 10.0), (90.0, 45.0, 10.0)
+    front = [Cue("lining", (near,), "box", "front"), Cue("note", (near,), "box", "felt", "bottom")]
+    right = [Cue("lining", (far,), "box", "right"), Cue("note", (far,), "box", "felt", "bottom")]
+    back = [
+        Cue("lining", ((92.0, 50.0, 15.0),), "box", "right"),
+        Cue("note", ((92.0, 50.0, 15.0),), "box", "felt", "back"),
+    ]
+
+    def told(*cues):
+        (stage,) = stages(bench.event("line", "front", [Shown(piece, "worked")], cues))
+        return [name.text for name in names(stage) if "felt" in name.text]
+
+    assert told(*front, *right) == ["felt (front)", "felt (right)"]
+    assert told(*front, *right, *back) == ["felt, floor (front)", "felt, floor (right)", "felt, back (right)"]
+    assert told(*front) == ["felt"]

@@ -17,7 +17,9 @@ def test_every_piece_that_matters_is_named_once(bench):
 
 def test_a_piece_that_stands_by_is_named_while_there_are_few(bench):
     def shown(count):
-        beside = [bench.piece(f"foot {k}", block((0, 30 * k, 0), (20, 30 * k + 20, 20))) for k in range(count)]
+        beside = [
+            bench.piece(f"foot {k}", block((0, 30 * k, 0), (20 + 0.1 * k, 30 * k + 20, 20))) for k in range(count)
+        ]
         return [Shown(bench.piece("top", block((0, 0, 30), (300, 300, 40))), "worked", (0, 0, 90.0))] + [
             Shown(b, "context") for b in beside
         ]
