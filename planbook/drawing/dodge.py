@@ -227,8 +227,8 @@ def _clipped(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
     if met.own is None:
         return np.zeros(len(ways.long))
     one, two = lifted(ways.starts, layout), lifted(ways.dots, layout)
-    near = met.pieces.near(one, two, BESIDE / layout.paper.scale) & ~met.own
-    return np.where(near.any(axis=0), CLIPPED, 0.0)
+    own = np.broadcast_to(met.own, (len(met.own), len(one)))
+    return np.where(met.pieces.near(one, two, BESIDE / layout.paper.scale, own), CLIPPED, 0.0)
 
 
 def over(starts: Floats, ends: Floats, pieces: Grounds, layout: Layout) -> Floats:
