@@ -1,7 +1,9 @@
 """One view of a step on paper: its pieces, their names, the signs of what is done, and a place of it enlarged."""
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from itertools import chain
 
 from planbook.drawing import cues, dodge, fence, ghost, inset, inset_room
@@ -82,20 +84,33 @@ def _enlarged(
     layout: Layout, stage: Stage, signs: Sequence[Sequence[Mark]], details: Sequence[Detail], sheet: Sheet
 ) -> tuple[Layout, Inset | None]:
     """Of the places that may be enlarged the first that has room near by, or the best, and the layout clear of it."""
-    best: tuple[float, Layout, Inset] | None = None
     seen = _seen(stage.look)
-    for n, detail in enumerate(details):
-        clear = _clear(layout, stage, signs, detail, sheet, seen)
-        taken = fence.taken([*chain.from_iterable(signs), *_distance(stage, clear, sheet)])
-        found = inset_room.placed(detail, stage, clear, sheet.height, taken)
-        if found is None:  # nor would the others find room
-            break
-        cost = found.cost + inset_room.LATER * n
-        if best is None or cost < best[0]:
-            best = (cost, clear, found)
-        if best[0] < inset_room.NEAR:
-            break
-    return best[1:] if best is not None else (_clear(layout, stage, signs, None, sheet, seen), None)
+    if not details:
+        return _clear(layout, stage, signs, None, sheet, seen), None
+    bare = inset_room.Bare(stage, layout.paper, layout.width, sheet.height)
+
+    @cache
+    def clear(n: int) -> tuple[Layout, Sequence[Ring]]:
+        found = _clear(layout, stage, signs, details[n], sheet, seen)
+        return found, fence.taken([*chain.from_iterable(signs), *_distance(stage, found, sheet)])
+
+    def placed(n: int, most: float) -> Inset | None:
+        return inset_room.placed(details[n], bare, *clear(n), most)
+
+    if len(details) > 1:
+        for n in range(len(details)):
+            found = placed(n, inset_room.NEAR)
+            if found is not None and found.cost + inset_room.LATER * n < inset_room.NEAR:
+                return clear(n)[0], found
+    best: tuple[Layout, Inset] | None = None
+    for most in inset_room.FAR if len(details) > 1 else (math.inf,):
+        for n in range(len(details)):
+            found = placed(n, most - inset_room.LATER * n)
+            if found is not None:
+                best, most = (clear(n)[0], found), found.cost + inset_room.LATER * n
+        if best is not None:
+            return best
+    return _clear(layout, stage, signs, None, sheet, seen), None
 
 
 def _clear(
