@@ -8,9 +8,10 @@ from itertools import chain, islice
 
 import numpy as np
 
+from planbook.drawing.columns import Room, fitting
 from planbook.drawing.loose import clear, places
 from planbook.drawing.marks import Point, Ring
-from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, Room, crossing, dot_of, fitting
+from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, crossing, dot_of
 from planbook.drawing.paper import Paper
 from planbook.drawing.ways import AWAY
 from planbook.drawing.wedge import ARROW, ahead, unit

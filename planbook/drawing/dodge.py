@@ -229,9 +229,10 @@ def _clipped(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
     if met.own is None:
         return np.zeros(len(ways.long))
     one, two = lifted(ways.starts, layout), lifted(ways.dots, layout)
-    near = met.pieces.near(one, two, BESIDE / layout.paper.scale) & ~met.own
-    joined = met.pieces.near(two, two, NEXT / layout.paper.scale) & ~met.own
-    return np.where(near.any(axis=0), CLIPPED, 0.0) + np.where(joined.any(axis=0), AT_JOINT, 0.0)
+    own = np.broadcast_to(met.own, (len(met.own), len(one)))
+    near = met.pieces.near(one, two, BESIDE / layout.paper.scale, own)
+    joined = met.pieces.near(two, two, NEXT / layout.paper.scale, own)
+    return np.where(near, CLIPPED, 0.0) + np.where(joined, AT_JOINT, 0.0)
 
 
 def over(starts: Floats, ends: Floats, pieces: Grounds, layout: Layout) -> Floats:

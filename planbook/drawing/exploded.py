@@ -6,10 +6,10 @@ from dataclasses import replace
 from planbook.drawing import alt
 from planbook.drawing.apart_in_sight import in_sight
 from planbook.drawing.balloons import Numbered, ballooned, standing
+from planbook.drawing.columns import Room, fitting
 from planbook.drawing.ink import USUAL, Ink
 from planbook.drawing.look import Look, Placed, look
 from planbook.drawing.marks import Mark, Picture, moved
-from planbook.drawing.names import Room, fitting
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.pulled_apart import TOUCH

@@ -16,7 +16,7 @@ from planbook.drawing.marks import Point, Ring
 from planbook.drawing.names import MARGIN, Label, Layout, cross
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
-from planbook.drawing.surfaces import Floats
+from planbook.drawing.surfaces import Floats, Ints
 from planbook.solids.figures import points_of
 from planbook.solids.hatch import Taken, clip_lines, taken
 
@@ -24,6 +24,8 @@ TIMES = (2, 3, 4, 5, 6, 8, 10, 12)
 """How many times larger an inset may show its place."""
 NEAR = 12.0
 """An inset whose line costs no more than this, mm, is near enough: no other place of the step is tried."""
+FAR = (24.0, math.inf)
+"""Where none is, so far off is looked for one at each place of the step, one after the other, mm."""
 OVER_LEADER, OVER_SIGN, SMALLER = 25.0, 12.0, 3.0
 """What it costs, as mm of its line, that it crosses a leader, or a sign, and each mm that an inset is smaller."""
 LATER = 3.0
@@ -33,47 +35,83 @@ _SOME = 100
 """So many places are looked at in one go, the nearest first."""
 
 
-def placed(detail: Detail, stage: Stage, layout: Layout, height: float, signs: Sequence[Ring]) -> Inset | None:
+class Bare:
+    """A drawing without its names on paper, and what is known of where an inset keeps clear of it.
+
+    That is the same for all places of a step that may be enlarged, so each spot of the paper is asked about once.
+    """
+
+    def __init__(self, stage: Stage, paper: Paper, width: float, height: float) -> None:
+        self.stage, self.paper = stage, paper
+        self.ground = taken(paper.polygons(q for face in stage.look.faces for q in face.polygons), [])
+        self.spots = {radius: _spots(width, height, radius) for radius in RADII}
+        self._known = {radius: np.zeros(len(spots), dtype=np.bool_) for radius, spots in self.spots.items()}
+        self._clear = {radius: np.zeros(len(spots), dtype=np.bool_) for radius, spots in self.spots.items()}
+
+    def spot(self, detail: Detail) -> Point:
+        """The middle of a place to enlarge."""
+        return self.paper.put(flat(self.stage.look.view, detail.spot))
+
+    def clear(self, radius: float, numbers: Ints) -> NDArray[np.bool_]:
+        """Which of the spots for an inset, given by their numbers, are clear of the drawing."""
+        known, clear = self._known[radius], self._clear[radius]
+        asked = numbers[~known[numbers]]
+        spots = self.spots[radius][asked]
+        clear[asked], known[asked] = ~self.ground.near(spots, spots, radius + AIR), True
+        found: NDArray[np.bool_] = clear[numbers]
+        return found
+
+    def nearest_first(self, spot: Point, radius: float, larger: int, far: float) -> Iterator[Ints]:
+        """Numbers of the spots nearer than `far` that do not touch the ring around a place, some at a time."""
+        spots = self.spots[radius]
+        off = np.hypot(*(spots - spot).T)
+        apart = np.flatnonzero((off >= radius + radius / larger + CLEAR) & (off < far))
+        ordered = apart[np.lexsort((spots[apart, 1], spots[apart, 0], off[apart].round(3)))]
+        return (ordered[k : k + _SOME] for k in range(0, len(ordered), _SOME))
+
+
+def placed(detail: Detail, bare: Bare, layout: Layout, signs: Sequence[Ring], most: float = math.inf) -> Inset | None:
     """An inset for which there is room on the paper of a layout, as near to its place and as large as can be.
 
-    `height` is the most the picture may be high, mm; it keeps clear of the lines of `signs`, and where that does not
-    take it too far away, its line crosses neither them nor a leader.
+    It keeps clear of the lines of `signs`, and where that does not take it too far away, its line crosses neither them
+    nor a leader. None if there is none that costs less than `most`.
     """
-    spot = layout.paper.put(flat(stage.look.view, detail.spot))
-    shapes = layout.paper.polygons(q for face in stage.look.faces for q in face.polygons)
+    spot = bare.spot(detail)
     boxes = [boxed(label.box) for label in layout.labels]
     runs = [(label.start, label.dot) for label in layout.labels if label.side != "on"]
-    ground = taken([*shapes, *boxes], [*runs, *signs])
+    ground = taken(boxes, [*runs, *signs])
     best: Inset | None = None
     for radius in RADII:
         larger = larger_by(detail, layout.paper.scale, radius)
         if larger is None:
             continue
         lost, inner = SMALLER * (RADII[0] - radius), radius / larger
-        for middle, up in _free(spot, _spots(layout.width, height, radius), radius, larger, ground):
-            if best is not None and math.dist(middle, spot) - radius - inner + lost >= best.cost:
+        for middle, up in _free(spot, bare, radius, larger, ground, most - lost + radius + inner):
+            if math.dist(middle, spot) - radius - inner + lost >= most:
                 break
             if not clip_lines(boxes, [(spot, middle)]):
                 cost = lost + _cost(_line(spot, middle, inner, radius), runs, signs)
-                if best is None or cost < best.cost:
-                    best = Inset(detail, middle, radius, larger, up, cost)
+                if cost < most:
+                    best, most = Inset(detail, middle, radius, larger, up, cost), cost
         if best is not None and best.cost < NEAR:
             return best
     return best
 
 
-def _free(spot: Point, spots: Floats, radius: float, larger: int, ground: Taken) -> Iterator[tuple[Point, bool]]:
-    """Free places for the middle of an inset, nearest first, and whether its scale stands above it there."""
-    spots = spots[np.hypot(*(spots - spot).T) >= radius + radius / larger + CLEAR]
-    far = np.hypot(*(spots - spot).T).round(3)
-    ordered = spots[np.lexsort((spots[:, 1], spots[:, 0], far))]
+def _free(
+    spot: Point, bare: Bare, radius: float, larger: int, ground: Taken, far: float
+) -> Iterator[tuple[Point, bool]]:
+    """Free places for the middle of an inset up to `far` off, nearest first, and whether its scale stands above it."""
     wide, around = width_of(scale_text(larger), LETTERS) / 2, taken((), [circle(spot, radius / larger)])
-    for some in np.split(ordered, range(_SOME, len(ordered), _SOME)):
-        free = some[~ground.near(some, some, radius + AIR)]
+    for some in bare.nearest_first(spot, radius, larger, far):
+        free = bare.spots[radius][some[bare.clear(radius, some)]]
+        free = free[~ground.near(free, free, radius + AIR)]
         over = _crossed(spot, free, radius, wide)
         feet = free + np.where(over, -1, 1)[:, None] * [0.0, radius + 0.7 * LETTERS]
-        room = ~ground.near(feet, feet, wide + AIR) & ~around.near(feet, feet, wide + AIR)
-        room &= ~over | (free[:, 1] > radius + MARGIN + FOOT)
+        room = ~over | (free[:, 1] > radius + MARGIN + FOOT)
+        for each in (ground, bare.ground, around):
+            at = feet[room]
+            room[room] = ~each.near(at, at, wide + AIR)
         for middle, up in zip(free[room].tolist(), over[room].tolist(), strict=True):
             yield (middle[0], middle[1]), up
 

@@ -5,11 +5,12 @@ from dataclasses import dataclass, field, replace
 from itertools import count
 
 from planbook.drawing import cues, fence, fences, inset
+from planbook.drawing.columns import WIDEST, Room, arranged, fitting, trimmed
 from planbook.drawing.corners import in_corners
 from planbook.drawing.ink import SMALL, USUAL, Ink, Pens
 from planbook.drawing.lettering import LEADING, width_of
 from planbook.drawing.marks import Ring
-from planbook.drawing.names import GAP, MARGIN, WIDEST, Bounds, Box, Layout, Room, Wanted, arranged, fitting, trimmed
+from planbook.drawing.names import GAP, MARGIN, Bounds, Box, Layout, Wanted
 from planbook.drawing.numbers import numbered
 from planbook.drawing.outside import beyond
 from planbook.drawing.sight import points_in_sight

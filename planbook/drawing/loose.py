@@ -41,7 +41,8 @@ def loose_places(
     def hit(starts: Floats, ends: Floats) -> Bools:
         one, two = ((each - [paper.x, paper.y]) / [paper.scale, -paper.scale] for each in (starts, ends))
         found = names.near(starts, ends, AIR) | signs.near(starts, ends, AIR)
-        return found | pieces.near(one, two, AIR / paper.scale).any(axis=0)
+        found[~found] = pieces.near(one[~found], two[~found], AIR / paper.scale)
+        return found
 
     free: list[list[float]] = []
     for start in range(0, len(middles), AT_ONCE):

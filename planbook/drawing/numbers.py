@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from planbook.drawing.columns import Room, arranged, fitting
 from planbook.drawing.lettering import width_of
-from planbook.drawing.names import GAP, ON_FACE, Bounds, Label, Layout, Room, Wanted, arranged, fitting
+from planbook.drawing.names import GAP, ON_FACE, Bounds, Label, Layout, Wanted
 from planbook.drawing.paper import Paper
 
 SMALLEST = 1.6

@@ -3,10 +3,11 @@
 import numpy as np
 
 from planbook.drawing import alt
+from planbook.drawing.columns import Room, fitting
 from planbook.drawing.ink import LARGE, SMALL, Ink, Pens
 from planbook.drawing.look import Look, Placed, look
 from planbook.drawing.marks import Fill, Mark, Picture, moved
-from planbook.drawing.names import MARGIN, Bounds, Room, fitting
+from planbook.drawing.names import MARGIN, Bounds
 from planbook.drawing.paint import Style, faces, lines
 from planbook.drawing.paper import Paper
 from planbook.drawing.views import HOME

@@ -15,6 +15,10 @@ from planbook.solids.visible import Polygon2
 from planbook.solids.visible_chain import polylines
 
 Floats = NDArray[np.float64]
+ROUNDS = 3
+"""So often one of the things that may be near is asked of each stretch, before all others are."""
+FEW = 16
+"""So few pairs are not worth it."""
 
 __all__ = [
     "Grounds",
@@ -109,12 +113,14 @@ class Grounds:
         found: NDArray[np.bool_] = shapely.intersects_xy(self.shapes[:, None], *points.T)
         return found
 
-    def near(self, starts: Floats, ends: Floats, far: float) -> NDArray[np.bool_]:
-        """Which area comes nearer than `far` mm to which of the stretches between points (n,2): (areas, n)."""
-        found = np.zeros((len(self.shapes), len(starts)), dtype=np.bool_)
-        stretch, polygon = _within(self.tree, starts, ends, far)
-        found[self.owner[polygon], stretch] = True
-        return found
+    def near(self, starts: Floats, ends: Floats, far: float, but: NDArray[np.bool_] | None = None) -> NDArray[np.bool_]:
+        """Which of the stretches between points (n,2) come nearer than `far` mm to an area, `but` to their own ones.
+
+        Of these it is (areas, n); without, all areas count.
+        """
+        asked = _Asked.of(self.tree, starts, ends, far)
+        stretch, polygon = asked.pairs
+        return asked.any_near(asked.pairs if but is None else asked.pairs[:, ~but[self.owner[polygon], stretch]])
 
     def __len__(self) -> int:
         return len(self.shapes)
@@ -148,22 +154,46 @@ class Taken:
 
     def near(self, starts: Floats, ends: Floats, far: float) -> NDArray[np.bool_]:
         """Whether the stretches between points (n,2), or single points, come nearer than `far` mm."""
-        found = np.zeros(len(starts), dtype=np.bool_)
-        if len(self.tree):
-            found[_within(self.tree, starts, ends, far)[0]] = True
+        if not len(self.tree):
+            return np.zeros(len(starts), dtype=np.bool_)
+        asked = _Asked.of(self.tree, starts, ends, far)
+        return asked.any_near(asked.pairs)
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class _Asked:
+    """Stretches of which is asked what comes nearer than `far` mm, and the `pairs` (2,n) of which that may be so."""
+
+    shapes: NDArray[np.object_]
+    lines: NDArray[np.object_]
+    far: float
+    pairs: NDArray[np.int64]
+
+    @classmethod
+    def of(cls, tree: shapely.STRtree, starts: Floats, ends: Floats, far: float) -> "_Asked":
+        """Stretches, or single points, and the pairs of them with what of a tree may be near, in their order."""
+        lines = shapely.points(starts) if starts is ends else shapely.linestrings(np.stack([starts, ends], axis=1))
+        low, high = np.minimum(starts, ends) - far, np.maximum(starts, ends) + far
+        pairs = tree.query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+        return cls(tree.geometries, lines, far, pairs)
+
+    def near(self, pairs: NDArray[np.int64]) -> NDArray[np.bool_]:
+        """Of which pairs it is so. The shapes are prepared: to ask for the same ones again is many times as quick."""
+        found: NDArray[np.bool_] = shapely.dwithin(self.shapes[pairs[1]], self.lines[pairs[0]], self.far)
         return found
 
-
-def _within(tree: shapely.STRtree, starts: Floats, ends: Floats, far: float) -> NDArray[np.int64]:
-    """Numbers of stretches, and of what of a tree comes that near to them: (2, pairs)."""
-    single = starts is ends
-    lines = shapely.points(starts) if single else shapely.linestrings(np.stack([starts, ends], axis=1))
-    low, high = np.minimum(starts, ends) - far, np.maximum(starts, ends) + far
-    pairs: NDArray[np.int64] = tree.query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
-    # Those of the tree are prepared, which makes asking for the same ones again and again many times as quick.
-    near = shapely.dwithin(tree.geometries[pairs[1]], lines[pairs[0]], far)
-    found: NDArray[np.int64] = pairs[:, near]
-    return found
+    def any_near(self, pairs: NDArray[np.int64]) -> NDArray[np.bool_]:
+        """Which stretches anything of pairs is near to; where one thing is, the others need not be asked."""
+        found = np.zeros(len(self.lines), dtype=np.bool_)
+        for _ in range(ROUNDS):
+            if pairs.shape[1] < FEW:
+                break
+            first = np.diff(pairs[0], prepend=-1) != 0
+            found[pairs[0, first]] = self.near(pairs[:, first])
+            pairs = pairs[:, ~first]
+            pairs = pairs[:, ~found[pairs[0]]]
+        found[pairs[0, self.near(pairs)]] = True
+        return found
 
 
 def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:

@@ -6,6 +6,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planbook.solids.columns import every, most
+from planbook.solids.extents import extents
 from planbook.solids.figures import all_polygons_of, area_of, areas_of, polygons_of, valid
 from planbook.solids.visible import Polygon2
 
@@ -13,6 +15,8 @@ Triangles = NDArray[np.float64]
 Numbers = NDArray[np.int64]
 EVEN = 1e-4
 """Corners of pictures are on a grid no coarser than this, mm."""
+FEW = 50
+"""So few triangles are joined in the slow way at once."""
 __all__ = ["all_joined", "bands", "joined_triangles", "overlap", "overlaps"]
 
 
@@ -72,8 +76,39 @@ def all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.obje
     mended = shapely.buffer(found[bad], 0)  # sides that touch themselves
     kept = np.abs(shapely.area(mended) - total[bad]) <= 1e-9 * total[bad]
     found[bad[kept]] = mended[kept]
-    for k in [*bad[~kept].tolist(), *np.flatnonzero(~whole).tolist()]:
-        found[k] = shapely.union_all(valid(shapely.get_parts(found[k] if whole[k] else lots[k])))
+    for k in bad[~kept].tolist():
+        found[k] = shapely.union_all(valid(shapely.get_parts(found[k])))
+    for k in np.flatnonzero(~whole).tolist():
+        found[k] = _mostly_side_by_side(shapely.get_parts(lots[k]), triangles[runs[k]])
+    return found
+
+
+def _mostly_side_by_side(drawn: NDArray[np.object_], triangles: Triangles) -> shapely.Geometry:
+    """The union of triangles of which some lie over others; as these are few, only they are joined the slow way."""
+    if len(drawn) <= FEW:
+        return shapely.union_all(valid(drawn))
+    over = _over_earlier(triangles)
+    rest = drawn[~over]
+    [joined] = _side_by_side(np.array([shapely.multipolygons(rest)]))
+    total = shapely.area(rest).sum()
+    if over.any() and abs(joined.area - total) <= 1e-9 * total and joined.is_valid:
+        drawn = np.array([joined, *drawn[over]])
+    return shapely.union_all(valid(drawn))
+
+
+def _over_earlier(triangles: Triangles) -> NDArray[np.bool_]:
+    """Which plane triangles (n,3,2), all turned alike, overlap an earlier one."""
+    boxes = extents(triangles)
+    one, two = shapely.STRtree(boxes).query(boxes)
+    one, two = one[one < two], two[one < two]
+    for _ in range(2):  # no side of either has all of the other beyond it; corners that they share give just 0
+        a, b = triangles[one], triangles[two]
+        way, to = np.roll(a, -1, axis=1) - a, b[:, :, None] - a[:, None]
+        inward = way[:, None, :, 0] * to[..., 1] - way[:, None, :, 1] * to[..., 0]
+        meet = every(most(inward) > 0)
+        one, two = two[meet], one[meet]
+    found = np.zeros(len(triangles), dtype=np.bool_)
+    found[np.maximum(one, two)] = True
     return found
 
 

@@ -1,5 +1,7 @@
 """Edges that lie behind other surfaces over their whole length; without them the map stays small."""
 
+from functools import reduce
+
 import numpy as np
 import shapely
 
@@ -19,51 +21,77 @@ TOUCH = 1e-9
 def covered(scene: Scene) -> Bools:
     """Which edges (e,) are wholly behind triangles that face the eye; touching a surface is not behind it."""
     result = np.zeros(len(scene.ends), dtype=np.bool_)
+    sides = _sides(scene)
     # Most edges that are seen show it in the middle, and most that are not are behind one triangle.
-    maybe, before = _behind(scene)
+    maybe, before = _behind(scene, sides)
     low, high = _stretch(scene, maybe, before)
     alone = (low <= 0.0) & (high >= 1.0)
     result[maybe[alone]] = True
     maybe = maybe[~alone]
     for start in range(0, len(maybe), CHUNK):
         part = maybe[start : start + CHUNK]
-        result[part] = _covered(scene, part)
+        result[part] = _covered(scene, sides, part)
     return result
 
 
-def _behind(scene: Scene) -> tuple[Ints, Ints]:
+def _behind(scene: Scene, sides: Floats) -> tuple[Ints, Ints]:
     """The edges that may be behind something in the middle, and the triangle nearest to the eye there."""
     points, depth = scene.ends.mean(axis=1), scene.heights.mean(axis=1)
     nearest = np.full(len(points), -1, dtype=np.int64)
     for start in range(0, len(points), POINTS):
         point, triangle = scene.tree.query(shapely.points(points[start : start + POINTS]))
         point += start
-        deep = depth[point] < scene.tops[triangle]
+        deep = np.flatnonzero(depth[point] < scene.tops[triangle])
         point, triangle = point[deep], triangle[deep]
-        inside, over = _under(scene, triangle, points[point], depth[point])
-        hides = np.flatnonzero(inside & (over > scene.slack[triangle] * (1.0 - LOOSE)))
+        inside = _meeting(sides, points[:, None], point, triangle)
+        point, triangle = point[inside], triangle[inside]
+        over = _under(scene, triangle, points[point], depth[point])
+        hides = np.flatnonzero(over > scene.slack[triangle] * (1.0 - LOOSE))
         hides = hides[np.argsort(over[hides], kind="stable")]  # the nearest is written last and stays
         nearest[point[hides]] = triangle[hides]
     maybe = np.flatnonzero(nearest >= 0)
     return maybe, nearest[maybe]
 
 
-def _under(scene: Scene, triangle: Ints, points: Floats, depth: Floats) -> tuple[Bools, Floats]:
-    """Whether each point is inside its triangle, loosely, and how far the triangle is nearer there, mm."""
+def _under(scene: Scene, triangle: Ints, points: Floats, depth: Floats) -> Floats:
+    """How far each triangle is nearer to the eye at the point inside it, mm."""
     u, v = (points - scene.corners[triangle, 0]).T
-    shares, rise = scene.shares[triangle], scene.rise[triangle]
-    one, two = (shares[:, k, 0] * u + shares[:, k, 1] * v for k in range(2))
-    least = np.minimum(np.minimum(one, two), 1 - one - two)
-    return least >= -LOOSE, scene.depths[triangle, 0] + rise[:, 0] * u + rise[:, 1] * v - depth
+    rise = scene.rise[triangle].T
+    found: Floats = scene.depths[triangle, 0] + rise[0] * u + rise[1] * v - depth
+    return found
 
 
-def _covered(scene: Scene, edges: Ints) -> Bools:
+def _covered(scene: Scene, sides: Floats, edges: Ints) -> Bools:
     edge, triangle = scene.tree.query(extents(scene.ends[edges]))
-    deep = least(scene.heights[edges])[edge] < scene.tops[triangle]
+    deep = np.flatnonzero(least(scene.heights[edges])[edge] < scene.tops[triangle])
     edge, triangle = edge[deep], triangle[deep]
+    meets = _meeting(sides, scene.ends[edges], edge, triangle)
+    edge, triangle = edge[meets], triangle[meets]
     low, high = _stretch(scene, edges[edge], triangle)
     some = low < high
     return _without_gap(edge[some], low[some], high[some], len(edges))
+
+
+def _sides(scene: Scene) -> Floats:
+    """What u, v and 1 are multiplied with for the shares of the second and third corner of each triangle (2,3,f)."""
+    base = np.einsum("ijk,ik->ij", scene.shares, scene.corners[:, 0])
+    return np.concatenate([scene.shares, -base[:, :, None]], axis=2).transpose(1, 2, 0).copy()
+
+
+def _meeting(sides: Floats, ways: Floats, way: Ints, triangle: Ints) -> Ints:
+    """Which pairs of ways (n,k,2), given by their corners, and triangles may meet; few do of those whose boxes meet.
+
+    Those do not of which all corners lie beyond the same side of the triangle. What is loosely within counts as inside.
+    """
+    found, ends, before = np.arange(len(way)), ways.transpose(1, 2, 0).copy(), [np.float64(0.0)] * ways.shape[1]
+    for side in sides:
+        mine, of = triangle.take(found), way.take(found)
+        u, v, base = (each.take(mine) for each in side)
+        shares = [u * x.take(of) + v * y.take(of) + base for x, y in ends]
+        sums = [share + other for share, other in zip(shares, before, strict=True)]
+        kept = np.flatnonzero((reduce(np.maximum, shares) >= -LOOSE) & (reduce(np.minimum, sums) <= 1 + LOOSE))
+        found, before = found.take(kept), [share.take(kept) for share in shares]
+    return found
 
 
 def _stretch(scene: Scene, edge: Ints, triangle: Ints) -> tuple[Floats, Floats]:

@@ -3,11 +3,16 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from shapely.geometry import LineString, Point, Polygon, box
 
 from planbook.drawing.detail import details_of
+from planbook.drawing.inset import AIR, CLEAR
+from planbook.drawing.inset_room import Bare, placed
+from planbook.drawing.layouts import laid_out, sheet_of
 from planbook.drawing.marks import Fill, Stroke, Words
+from planbook.drawing.paper import Paper
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
@@ -285,6 +290,33 @@ def test_a_groove_is_enlarged_amid_its_wood_rather_than_at_a_gap(bench):
     for each in details:
         assert any(board.contains(Point(each.spot[:2]).buffer(each.radius)) for board in boards)
     assert {round(each.spot[0]) for each in details} == {40, 210}, "both where the groove stops"
+
+
+def test_spots_are_clear_of_a_drawing_however_they_are_asked_about(bench):
+    """Against the distances that the geometry library measures, some spots asked about before all of them."""
+    (stage,) = stages(bored(bench))
+    paper = Paper(0.15, 20.0, 50.0)
+    bare = Bare(stage, paper, 98.0, 64.0)
+    faces = [Polygon(o, h) for o, h in paper.polygons(q for face in stage.look.faces for q in face.polygons)]
+    for radius, spots in bare.spots.items():
+        bare.clear(radius, np.arange(0, len(spots), 3))
+        off = [min(face.distance(Point(spot)) for face in faces) > radius + AIR for spot in spots]
+        assert bare.clear(radius, np.arange(len(spots))).tolist() == off
+        assert set(off) == {False, True}
+
+
+def test_an_inset_is_found_within_what_it_may_cost_and_not_for_less(bench):
+    event = bored(bench)
+    (stage,) = stages(event)
+    (layout, *_), _ = laid_out([stage], sheet_of(98.0, 64.0, "colour", None))
+    (detail,) = details_of(stage, event, layout.paper.scale)
+    bare = Bare(stage, layout.paper, layout.width, 64.0)
+    found = placed(detail, bare, layout, ())
+    assert found is not None
+    assert placed(detail, bare, layout, (), found.cost + 1e-6) == found
+    less = placed(detail, bare, layout, (), found.cost)
+    assert less is None or (less.cost < found.cost and less.radius < found.radius)
+    assert placed(detail, bare, layout, (), CLEAR) is None, "so near it would touch the ring of its place"
 
 
 def test_a_rounding_amid_its_wood_is_not_enlarged(bench):

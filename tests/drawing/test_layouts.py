@@ -2,9 +2,10 @@
 
 import pytest
 
+from planbook.drawing.columns import Room, arranged
 from planbook.drawing.layouts import KEYED, laid_out, sheet_of
 from planbook.drawing.marks import Stroke, Words
-from planbook.drawing.names import Room, arranged, wanted
+from planbook.drawing.names import wanted
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import stages
 from planbook.solids.solid import block

@@ -85,14 +85,17 @@ def test_what_is_near_agrees_with_distances(far):
     areas = [Polygon(SQUARE[0][0]), Polygon(apart[0][0])]
     for one, two in ((starts, ends), (starts, starts)):
         off = np.array([[LineString([a, b]).distance(area) for a, b in zip(one, two, strict=True)] for area in areas])
-        assert (grounds([SQUARE, apart]).near(one, two, far) == (off <= far)).all()
+        both = grounds([SQUARE, apart])
+        assert both.near(one, two, far).tolist() == (off <= far).any(axis=0).tolist()
+        own = rng.integers(2, size=(2, len(one))) > 0
+        assert both.near(one, two, far, but=own).tolist() == ((off <= far) & ~own).any(axis=0).tolist()
         all_off = [
             min(*each, LineString([a, b]).distance(LineString(wall)))
             for *each, a, b in zip(*off, one, two, strict=True)
         ]
         assert taken((*SQUARE, *apart), [wall]).near(one, two, far).tolist() == [each <= far for each in all_off]
     assert not taken((), ()).near(starts, ends, far).any()
-    assert grounds([]).near(starts, ends, far).shape == (0, 200)
+    assert not grounds([]).near(starts, ends, far).any()
 
 
 def test_no_roomy_place_is_nearer_than_the_ground_itself():

@@ -55,6 +55,14 @@ def test_triangles_that_overlap_are_counted_once():
     assert joined_triangles(np.empty((0, 3, 2))) == ()
 
 
+@pytest.mark.parametrize(("more", "covered"), [([], 400), ([(39.5, 0.0), (12.25, 0.5)], 400.5), ([(60.0, 3.0)], 401)])
+def test_a_few_of_many_triangles_may_lie_over_others(more, covered):
+    """A strip 40 by 10 in squares of two triangles, and single squares of 1: half beyond its end, wholly over it, apart."""
+    strip = np.concatenate([grid(0, row, 1, 40) for row in range(10)])
+    joined = joined_triangles(np.concatenate([strip, *(grid(x, y, 1, 1) for x, y in more)]))
+    assert area(joined) == pytest.approx(covered)
+
+
 def test_triangles_with_corners_on_the_sides_of_others_are_joined():
     fine, coarse = grid(0, 0, 1, 6), grid(0, 1, 3, 2)
     joined = joined_triangles(np.concatenate([fine, coarse]))

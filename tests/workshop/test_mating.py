@@ -48,7 +48,7 @@ def at(*areas):
 def over(*met, walls=(WALL, WALL)):
     """Where clamps press on two walls, each of one flat face, (u, v)."""
     faces = [wall.shadow(RIGHT) for wall in walls]
-    found = spots(faces, walls, RIGHT, met)
+    found = spots(faces, walls, RIGHT, met, walls)
     assert all(one == two for one, two in found)
     return [one for one, _ in found]
 
@@ -107,6 +107,6 @@ def test_no_joint_and_no_wood_in_common_still_have_an_answer():
     aside = block((0, 300, 0), (20, 400, 10))
     assert over() == [pytest.approx((100, 125)), pytest.approx((100, 375))]
     for met in ([], at(rectangle(0, 0, 50, 50))):
-        ((one, two),) = spots([WALL.shadow(RIGHT), aside.shadow(RIGHT)], (WALL, aside), RIGHT, met)
+        ((one, two),) = spots([WALL.shadow(RIGHT), aside.shadow(RIGHT)], (WALL, aside), RIGHT, met, (WALL, aside))
         assert one == pytest.approx((100, 250))
         assert two == pytest.approx((350, 5))
