@@ -1,5 +1,6 @@
 """Fixtures for all tests: the reader of expectations in cases."""
 
+import gc
 import importlib.util
 import sys
 from pathlib import Path
@@ -51,3 +52,8 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
 def pytest_configure(config: pytest.Config) -> None:
     """Declare the mark that names a folder of cases."""
     config.addinivalue_line("markers", "cases(folder): run the test for every case below tests/cases/FOLDER")
+
+
+def pytest_unconfigure() -> None:
+    """Let go of what the tests made: a function that hypothesis leaves with the collector would keep their solids."""
+    gc.callbacks.clear()
