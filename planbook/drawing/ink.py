@@ -61,7 +61,8 @@ class Pens:
     def of(self, kind: str, role: Role, ink: Ink) -> Pen:
         """The pen for a visible line of a piece."""
         if kind == "seam":
-            return Pen(self.seam, QUIET if role == "context" else LINE)
+            # Hatching over black joints between woods would be a lattice.
+            return Pen(self.seam, QUIET if role in ("context", "waste") else LINE)
         if role == "context":
             return Pen(self.crease if kind == "outline" else self.seam, QUIET)
         if kind == "crease":

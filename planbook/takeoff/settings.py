@@ -37,7 +37,7 @@ BITS = ("diameter", "hole", "radius")
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
 KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""
-SIDED = ("face", "faces", "sides", "edges", "end", "from", "to")
+SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from")
 """Keys of sides of a piece."""
 READ = 6
 """More names of holes than this are counted instead."""
@@ -131,7 +131,7 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
 def _counted(key: str, value: Any, stencil: str) -> Any:
     """The names of a stencil's holes, or how many they are where nobody would read them all."""
     return (
-        say("{count} of {name}", count=len(value), name=called(stencil))
+        say("{count} on stencil {name}", count=len(value), name=called(stencil))
         if key == "holes" and stencil and len(value) > READ
         else value
     )

@@ -203,7 +203,7 @@ def test_a_point_to_the_left_or_below_is_told_without_a_sign():
 def test_many_holes_of_a_stencil_are_counted():
     few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
     assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "a, b, c"
-    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 of top"
+    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 on stencil top"
 
 
 def test_a_side_of_a_line_is_told_by_the_marks_of_the_stencil():
