@@ -39,6 +39,8 @@ KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""
 SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from")
 """Keys of sides of a piece."""
+AMID = ("kerf side", "centre")
+"""The blade follows the middle of the line, as the stencil says in words."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -75,6 +77,8 @@ def lengths_set(timeline: Timeline) -> dict[str, frozenset[Fraction]]:
 def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
+    if (setting.key, value) == AMID:
+        return say("on the line")
     if isinstance(value, str):
         return _sided(value) if setting.key in SIDED else _names(value)
     told_by_sides = setting.key.split()[0] == POINT or setting.key.endswith(FURTHER)

@@ -284,3 +284,9 @@ def test_a_side_is_not_said_as_the_piece_that_is_called_like_it():
     told = settings_of((("faces", ("top", "left")), ("waste", "top"), ("edges", "the grip")))
     with speaking("de", {"top": "Trittfläche", "the grip": "das Griffloch"}):
         assert _shown(told) == {"faces": "oben, links", "waste": "Trittfläche", "edges": "das Griffloch"}
+
+
+def test_a_cut_along_the_middle_of_its_line_is_told_as_the_stencil_tells_it():
+    for side, told in (("centre", "on the line"), ("outside", "outside")):
+        (setting,) = settings_of((("kerf side", side),))
+        assert show_setting(setting, MM_TENTH) == told
