@@ -194,7 +194,7 @@ _CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
 _PICTURES["black"] = (
-    (NEW_OUTLINE, ("Thick outline", "New in this step.", _line(Pen(USUAL.new, LINE)))),
+    (NEW_OUTLINE, ("Thick outline", "New in this step; its name is bold.", _line(Pen(USUAL.new, LINE)))),
     (CALM_OUTLINE, (*_CALM, _calm("black"))),
     (STUCK, ("Fine squares on the wood", _PAPERED[1], _papered("black"))),
     (STENCIL_LINE, _PRINTED),
@@ -211,7 +211,7 @@ _PICTURES["black"] = (
     *_COMMON,
 )
 _PICTURES["colour"] = (
-    (NEW_OUTLINE, ("Blue-green outline", "New in this step.", _line(Pen(USUAL.new, NEW)))),
+    (NEW_OUTLINE, ("Blue-green outline", "New in this step; its name is bold.", _line(Pen(USUAL.new, NEW)))),
     (CALM_OUTLINE, (*_CALM, _calm("colour"))),
     (STUCK, (*_PAPERED, _papered("colour"))),
     (STENCIL_LINE, _PRINTED),

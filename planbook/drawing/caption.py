@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from planbook.drawing.alt import listed
-from planbook.drawing.ink import QUIET
+from planbook.drawing.ink import LINE
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Fill, Mark, Ring, Stroke, Words
 from planbook.drawing.names import MARGIN
@@ -66,7 +66,7 @@ def line(size: float) -> float:
 
 
 def _words(text: str, left: float, baseline: float, size: float) -> Words:
-    return Words((left, baseline), text, size, colour=QUIET, layer="view")
+    return Words((left, baseline), text, size, colour=LINE, layer="view")
 
 
 def _ground(marks: Sequence[Mark]) -> tuple[list[Ring], list[Ring]]:

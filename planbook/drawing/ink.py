@@ -26,10 +26,10 @@ SHEET = "#fffef8"
 CUT = "#b3322a"
 GLUE = "#a86a10"
 WORK = "#3d4f8a"
-LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#8c8c8c"}
+LINING: dict[Ink, str] = {"colour": "#93a3a6", "black": "#7a7a7a"}
 """Felt and the like: cooler, or darker, than any wood."""
 
-DARK, PALE, GREYEST = 0.37, 0.8, 0.75
+DARK, PALE, GREYEST = 0.37, 0.8, 0.66
 """In black ink a wood as dark as `DARK` in luminance is `GREYEST` in full light, one as pale as `PALE` is white: so
 walnut, cherry and maple are told apart, and lines and names still stand out."""
 
@@ -61,7 +61,8 @@ class Pens:
     def of(self, kind: str, role: Role, ink: Ink) -> Pen:
         """The pen for a visible line of a piece."""
         if kind == "seam":
-            return Pen(self.seam, QUIET if role == "context" else LINE)
+            # Hatching over black joints between woods would be a lattice.
+            return Pen(self.seam, QUIET if role in ("context", "waste") else LINE)
         if role == "context":
             return Pen(self.crease if kind == "outline" else self.seam, QUIET)
         if kind == "crease":

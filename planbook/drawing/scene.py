@@ -161,7 +161,7 @@ def _beside(views: Sequence[Stage], drawn: Sequence[Drawn], sheet: Sheet) -> tup
 
 def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[Mark, ...]:
     """From where one of two views is seen, in words below it."""
-    text, size = say("Seen from the {view}.", view=say(stage.choice.words)), key_size(sheet.width)
+    text, size = say("Seen from the {view}", view=say(stage.choice.words)), key_size(sheet.width)
     rows = wrapped(text, size, (sheet.width - BETWEEN) * (1 - FIRST) - 2 * MARGIN, 2)
     return _centred(rows, size, middle, bottom - MARGIN - LEADING * size * len(rows), "view")
 

@@ -21,21 +21,32 @@ IMPLIED: dict[str, tuple[str, ...]] = {
     "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
 }
 """The tools, and the operations that all need them (common practice); what else asks for one stands in `ASKED`."""
-SPOKEN = (
-    "chisel",
-    "caliper",
-    "marking gauge",
-    "hand drill",
-    "hand plane",
-    "coping saw",
-    "spokeshave",
-    "card scraper",
-    "file",
-    "rasp",
-    "spirit level",
+SPOKEN: dict[str, tuple[str, ...]] = {
+    "clamps": ("clamp", "clamped", "clamping"),
+    "steel rule and pencil": (
+        *("steel rule", "pencil", "with a rule", "measure", "diagonal"),
+        *(f"mark {what}" for what in ("which", "left", "the", "them", "their", "inside", "every", "each", "through")),
+    ),
+    "damp cloth": (),
+    "chisel": (),
+    "caliper": (),
+    "marking gauge": (),
+    "hand drill": (),
+    "hand plane": (),
+    "coping saw": (),
+    "spokeshave": (),
+    "card scraper": ("scraper",),
+    "file": (),
+    "rasp": (),
+    "spirit level": (),
+    "push block": (),
+}
+"""Tools that are needed wherever the words of a step, or the note on the tool it works with, name them; and by which
+other words in English."""
+SPOKEN_SUPPLIES = (
+    *("masking tape", "packing tape", "double-sided tape", "anti-slip tape", "waxed paper", "wax", "thin card"),
+    *("batten", "scrap board"),
 )
-"""Tools that are needed wherever the words of a step, or the note on the tool it works with, name them."""
-SPOKEN_SUPPLIES = ("masking tape", "packing tape", "double-sided tape", "waxed paper")
 """Supplies that are needed wherever the words of a step name them."""
 PRESSED = ("glue up", "glue", "shim")
 """Joints that are pressed together while the glue takes hold; a plug sits in its hole by itself."""
@@ -47,18 +58,18 @@ def implied(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
     for name in dict.fromkeys((*IMPLIED, *SPOKEN)):
         kinds, asked = IMPLIED.get(name, ()), ASKED.get(name, _never)
         steps = {e.at.step for e in timeline.events if e.operation.kind in kinds or asked(e)}
-        if name in SPOKEN:
-            steps |= set(_spoken(name, timeline))
+        for word in (name, *SPOKEN[name]) if name in SPOKEN else ():
+            steps |= set(_spoken(word, timeline))
         if steps:
             yield name, tuple(sorted(steps))
 
 
 def implied_supplies(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
     """Every supply that the words name and no entry of the design does, with its steps in order."""
-    listed = [f"{supply.name}. {supply.product}" for supply in timeline.design.supplies.values()]
+    listed = [each for supply in timeline.design.supplies.values() for each in (supply.name, supply.product) if each]
     for name in SPOKEN_SUPPLIES:
-        steps = steps_naming(timeline, name)
-        if steps and not any(names(words, name) for words in listed):
+        steps = steps_naming(timeline, name, listed)
+        if steps and not any(each.endswith(name) and names(each, name) for each in listed):
             yield name, steps
 
 

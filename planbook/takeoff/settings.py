@@ -37,8 +37,10 @@ BITS = ("diameter", "hole", "radius")
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
 KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""
-SIDED = ("face", "faces", "sides", "edges", "end", "from", "to")
+SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from")
 """Keys of sides of a piece."""
+AMID = ("kerf side", "centre")
+"""The blade follows the middle of the line, as the stencil says in words."""
 READ = 6
 """More names of holes than this are counted instead."""
 
@@ -75,6 +77,8 @@ def lengths_set(timeline: Timeline) -> dict[str, frozenset[Fraction]]:
 def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value
+    if (setting.key, value) == AMID:
+        return say("on the line")
     if isinstance(value, str):
         return _sided(value) if setting.key in SIDED else _names(value)
     told_by_sides = setting.key.split()[0] == POINT or setting.key.endswith(FURTHER)
@@ -131,7 +135,7 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
 def _counted(key: str, value: Any, stencil: str) -> Any:
     """The names of a stencil's holes, or how many they are where nobody would read them all."""
     return (
-        say("{count} of {name}", count=len(value), name=called(stencil))
+        say("{count} on stencil {name}", count=len(value), name=called(stencil))
         if key == "holes" and stencil and len(value) > READ
         else value
     )

@@ -177,7 +177,7 @@ def _counted(
     note = supply.note if supply else ""
     if not count:
         # What else is at hand, such as wax or tape, is told as "as needed"; hardware has to be counted.
-        note = _ended(note, NOT_STATED) if kind == "hardware" or not note else note
+        note = _ended(note, NOT_STATED) if kind == "hardware" else note
         return SupplyRow(name, kind, product, steps, None, None, 0, None, None, note, supply is None)
     amount = rounded_up(Amount(Fraction(count), "pieces"))
     return SupplyRow(name, kind, product, steps, amount, amount, 0, amount, amount, note, supply is None)

@@ -17,7 +17,10 @@ from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
 from planbook.workshop.timeline import Cue, Piece, Show, Shown, Treated, Use
 
-TOO_TIGHT = "The drawings still show one of these edges square, as it turns too tightly."
+TOO_TIGHT = (
+    "The drawings show part of these edges square, where they turn too tightly to be drawn round; "
+    "round them all the same."
+)
 GAP = 1.0
 """Gaps of joints are no wider than this (mm); where wood goes on this far before a face, that has no edge there."""
 UNDRAWN = "The drawings still show the edges worked in this step square."

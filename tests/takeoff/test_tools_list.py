@@ -203,7 +203,7 @@ def test_a_point_to_the_left_or_below_is_told_without_a_sign():
 def test_many_holes_of_a_stencil_are_counted():
     few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
     assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "a, b, c"
-    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 of top"
+    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 on stencil top"
 
 
 def test_a_side_of_a_line_is_told_by_the_marks_of_the_stencil():
@@ -284,3 +284,9 @@ def test_a_side_is_not_said_as_the_piece_that_is_called_like_it():
     told = settings_of((("faces", ("top", "left")), ("waste", "top"), ("edges", "the grip")))
     with speaking("de", {"top": "Trittfläche", "the grip": "das Griffloch"}):
         assert _shown(told) == {"faces": "oben, links", "waste": "Trittfläche", "edges": "das Griffloch"}
+
+
+def test_a_cut_along_the_middle_of_its_line_is_told_as_the_stencil_tells_it():
+    for side, told in (("centre", "on the line"), ("outside", "outside")):
+        (setting,) = settings_of((("kerf side", side),))
+        assert show_setting(setting, MM_TENTH) == told

@@ -63,8 +63,8 @@ class Trim(Work):
                 ("face", self.face),
                 ("take off", take),
                 ("kerf", kerf),
-                ("from", OPPOSITE[self.face]),
                 *((("to", float(self.to)),) if self.to is not None else ()),
+                ("measured from", OPPOSITE[self.face]),
             ),
         )
 
