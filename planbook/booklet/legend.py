@@ -247,9 +247,9 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
     ("sand to", ("Long dashes", "Sand to this line.", _line(SAND))),
     ("hole", ("Circle with a cross", "Drill here.", _hole)),
     ("grain", ("Half arrow heads", "The grain runs this way.", _grain)),
-    ("apart", ("Fine dots", "Cut the papers apart here.", _line(FRAME))),
+    ("apart", ("Short fine dashes", "Cut the papers apart here.", _line(FRAME))),
     ("trim", ("Chain line on a tile", "Cut the paper off here before you lay it over the next.", _line(TRIM))),
-    ("tile", ("Fine dots around", "The edge of a tile.", _line(FRAME))),
+    ("tile", ("Short fine dashes around", "The edge of a tile.", _line(FRAME))),
     ("crop", ("Thin line with zigzags", "The paper ends here, the piece goes on.", _cropped)),
 )
 """The marks of stencils, each with the layer that has to be there for it to be explained."""

@@ -33,7 +33,7 @@ DARK, PALE, GREYEST = 0.37, 0.8, 0.66
 """In black ink a wood as dark as `DARK` in luminance is `GREYEST` in full light, one as pale as `PALE` is white: so
 walnut, cherry and maple are told apart, and lines and names still stand out."""
 
-SQUARES = Pen(0.1, "#d2d2d2")
+SQUARES = Pen(0.1, "#b4b4b4")
 SQUARE = 2.2
 """The lines on paper that is stuck on, and how far they are apart, mm: in black ink paper is as white as pale wood.
 They are so faint that the lines of the stencil stand out."""

@@ -18,8 +18,8 @@ STENCILS = {
     "hole": "Circle with a cross",
     "grain": "Half arrow heads",
     "match": "Diamond, half dark",
-    "apart": "Fine dots",
-    "tile": "Fine dots around",
+    "apart": "Short fine dashes",
+    "tile": "Short fine dashes around",
     "trim": "Chain line on a tile",
     "crop": "Thin line with zigzags",
 }
