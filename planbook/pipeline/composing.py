@@ -87,13 +87,18 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
 
     Sheets that are sold by the millimetre keep that among inches.
     """
+    from planbook.drawing.plays import plays_of
     from planbook.model.chains import chains_of
-    from planbook.takeoff import leeways_of, lengths_set, metric_sheets
+    from planbook.takeoff import leeways_of, lengths_set, metric_sheets, piece_rows, sides_of
     from planbook.units import in_metric, settled, told_apart, within_leeways
+    from planbook.workshop.pieces import as_cut
 
     chains = chains_of(timeline.design.sizes, timeline.sizes)
     apart = told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
-    return within_leeways(in_metric(apart, metric_sheets(timeline)), leeways_of(timeline))
+    single = [row.name for row in piece_rows(timeline) if row.single]
+    pieces = {**timeline.pieces, **{name: as_cut(timeline.pieces[name], single) for name in single}}
+    plays = plays_of(pieces, single, sides_of(timeline))
+    return within_leeways(in_metric(apart, metric_sheets(timeline)), (*leeways_of(timeline), *plays))
 
 
 def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":

@@ -4,7 +4,8 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
-from planbook.takeoff.leeways import leeways_of, metric_sheets
+from planbook.takeoff.leeways import leeways_of, metric_sheets, sides_of
+from planbook.takeoff.pieces import piece_rows
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
     Amount,
@@ -72,10 +73,12 @@ __all__ = [
     "lists",
     "lists_schema",
     "metric_sheets",
+    "piece_rows",
     "plan",
     "shopping",
     "show_amount",
     "show_setting",
+    "sides_of",
     "to_buy_told",
     "together",
 ]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from planbook.model import Fit
+from planbook.model import Fit, Node
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.takeoff.boards import is_sheet
@@ -34,6 +34,11 @@ def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
     )
 
 
+def sides_of(timeline: Timeline) -> tuple[tuple[tuple[str, ...], tuple[str, ...], Fraction], ...]:
+    """For each fit: the pieces on the one side and on the other, and what the fit leaves, mm."""
+    return tuple((*_either(fit, timeline), exact(left)) for fit in timeline.fits if (left := _left(fit)) > 0)
+
+
 def metric_sheets(timeline: Timeline) -> tuple[Fraction, ...]:
     """The thicknesses (mm) of sheets of the design that are sold by the millimetre."""
     book = timeline.design.handbook
@@ -46,6 +51,17 @@ def _left(fit: Fitted) -> float:
     below = [fit.least - fit.asked_least] if fit.least is not None and fit.asked_least is not None else []
     above = [fit.asked_most - fit.most] if fit.most is not None and fit.asked_most is not None else []
     return min((*below, *above), default=0.0)
+
+
+def _either(fit: Fitted, timeline: Timeline) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The pieces on the one side of a fit and on the other: a piece that moves, and what it moves past."""
+    fields = timeline.design.fits[fit.name].fields
+    if "between" in fields:
+        first, second = _texts(fields["between"])
+        return (first,), (second,)
+    moves = tuple(_texts(fields["piece"])) if "piece" in fields else ()
+    past = tuple(_texts(fields["past"])) if "past" in fields else tuple(timeline.pieces)
+    return moves, tuple(name for name in past if name not in moves)
 
 
 def _before(fit: Fitted, timeline: Timeline) -> Iterator[Event]:
@@ -62,7 +78,12 @@ def _before(fit: Fitted, timeline: Timeline) -> Iterator[Event]:
 def _named(fit: Fit) -> Iterator[str]:
     """The names of pieces in a fit, and other texts of it."""
     for node in fit.fields.values():
-        yield from (str(item.value) for item in (node.value if isinstance(node.value, tuple) else (node,)))
+        yield from _texts(node)
+
+
+def _texts(node: Node) -> Iterator[str]:
+    """One text, or all of a list."""
+    return (str(item.value) for item in (node.value if isinstance(node.value, tuple) else (node,)))
 
 
 def _makes(event: Event, fit: Fitted) -> bool:
