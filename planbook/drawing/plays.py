@@ -1,4 +1,4 @@
-"""Where pieces go into or between one another: the figures of drawings that tell how much play they have; draws nothing.
+"""Where pieces go into or between one another: the figures that tell how much play they have; draws nothing.
 
 A reader takes one figure from another, on one drawing and on the next: a shelf between two sides, a tongue in a slot.
 What is left then must be the play that was meant.
@@ -30,10 +30,11 @@ FIGURES = 4
 """So many figures make a play at most: the two ends of what goes in, and the two of what it goes into."""
 PART = 2
 """The figures of a play for which nothing is asked may be off by one such part of it together."""
-_GRID, _PLACES = 0.01, 6
+_GRID, _PLACES = 0.01, 4
 
 Either = tuple[Collection[str], Collection[str], Fraction]
 """The names of the pieces on either side of a fit, and what it leaves of what is asked for, mm."""
+_Span = tuple[float, float]
 _Spans = Mapping[int, set[tuple[float, float, float]]]
 
 
@@ -48,27 +49,29 @@ class _Flat:
 
 @dataclass(frozen=True, slots=True)
 class _Body:
-    """A body with its flat faces along each axis, mm."""
+    """A body with its flat faces, and where its boards begin and end, along each axis, mm."""
 
     low: tuple[float, ...]
     high: tuple[float, ...]
     flats: tuple[tuple[_Flat, ...], ...]
+    boards: tuple[tuple[float, ...], ...]
 
 
 def plays_of(pieces: Mapping[str, Piece], listed: Collection[str], fits: Iterable[Either]) -> Iterator[Leeway]:
-    """For each play between pieces: the figures on the sheets of `listed` ones that tell it, and how far each may be off.
+    """For each play between pieces: the figures on sheets of `listed` ones that tell it, and how far each may be off.
 
     All in mm. Where a fit is asked for, all of them together keep within it.
     """
     figures = _by_span(pieces[names[0]].solid for names in alike({name: pieces[name] for name in listed}))
     fits = [(one, other, left) for one, other, left in fits if {*one, *other} <= pieces.keys()]
-    bodies = {name: _body(pieces[name].solid) for name in {*listed, *(n for a, b, _ in fits for n in (*a, *b))}}
+    bodies = {name: _body(pieces[name]) for name in {*listed, *(n for a, b, _ in fits for n in (*a, *b))}}
     found: dict[tuple[Fraction, ...], Fraction] = {}
     for mine, others, left in _each_way(listed, fits):
         for axis in AXES:
             met = [each for name in others if name != mine for each in _met(bodies[mine], bodies[name], axis)]
+            joints = sorted({at for name in others for at in bodies[name].boards[axis]})
             for spans, leeway in _plays(sorted(set(met)), left):
-                told = _told(spans, figures)
+                told = _told(spans, joints, figures)
                 found[told] = min(leeway, found.get(told, leeway))
     yield from found.items()
 
@@ -83,14 +86,16 @@ def _each_way(
         yield from ((name, one, left) for name in other)
 
 
-def _body(solid: Solid) -> _Body:
-    vertices, triangles = solid.mesh
+def _body(piece: Piece) -> _Body:
+    vertices, triangles = piece.solid.mesh
     corners = vertices[triangles]
     across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     size = np.linalg.norm(across, axis=1)
     normals = across / np.where(size > 0, size, 1.0)[:, None]
-    low, high = solid.bounds
-    return _Body(low, high, tuple(tuple(_flats(corners, normals, axis)) for axis in AXES))
+    low, high = piece.solid.bounds
+    flats = tuple(tuple(_flats(corners, normals, axis)) for axis in AXES)
+    boards = tuple(tuple(end[axis] for member in piece.members for end in member.box) for axis in AXES)
+    return _Body(low, high, flats, boards)
 
 
 def _flats(corners: Floats, normals: Floats, axis: int) -> Iterator[_Flat]:
@@ -122,18 +127,16 @@ def _lie_over(one: Floats, other: Floats) -> bool:
     return bool((high - low > SHARED).all(axis=2).any())
 
 
-def _plays(
-    met: Sequence[tuple[float, float]], left: Fraction | None
-) -> Iterator[tuple[tuple[float, float], Fraction]]:
-    """How long a piece is between two faces that meet others, and how far those lie apart; and how far that may be off."""
+def _plays(met: Sequence[tuple[float, float]], left: Fraction | None) -> Iterator[tuple[tuple[_Span, _Span], Fraction]]:
+    """A piece between two faces that meet others, and where those lie; and how far each figure of it may be off."""
     for (one, other), (far, beyond) in combinations(met, 2):
-        spans = (abs(far - one), abs(beyond - other))
-        play = abs(spans[0] - spans[1])
+        mine, theirs = sorted((one, far)), sorted((other, beyond))
+        play = abs((mine[1] - mine[0]) - (theirs[1] - theirs[0]))
         leeways = [] if left is None else [left]
         if play > LEAST:
             leeways.append(Fraction(play) / PART)
-        if leeways and min(spans) > NEAR:
-            yield spans, min(leeways) / FIGURES
+        if leeways and min(mine[1] - mine[0], theirs[1] - theirs[0]) > NEAR:
+            yield ((mine[0], mine[1]), (theirs[0], theirs[1])), min(leeways) / FIGURES
 
 
 def _by_span(solids: Iterable[Solid]) -> _Spans:
@@ -146,13 +149,35 @@ def _by_span(solids: Iterable[Solid]) -> _Spans:
     return found
 
 
-def _told(spans: Iterable[float], figures: _Spans) -> tuple[Fraction, ...]:
-    """The spans with all figures of which one less the other is such a span."""
+def _told(spans: Iterable[_Span], joints: Sequence[float], figures: _Spans) -> tuple[Fraction, ...]:
+    """The lengths of spans with all figures of which one less the other is such a length.
+
+    What no figures tell is put together from boards that lie between its ends: those are told then.
+    """
     found: set[float] = set()
-    for span in spans:
-        found.add(span)
-        near = round(span / _GRID)
-        for apart, low, high in (each for key in (near - 1, near, near + 1) for each in figures.get(key, ())):
-            if abs(apart - span) < _GRID / 2:
-                found.update((low, high))
+    for low, high in spans:
+        told = _figures(high - low, figures) or _parts(low, high, joints, figures)
+        found.update({high - low}, told)
     return tuple(sorted({Fraction(round(mm * 10**_PLACES), 10**_PLACES) for mm in found if mm > 0}))
+
+
+def _parts(low: float, high: float, joints: Sequence[float], figures: _Spans) -> set[float]:
+    """The figures of the fewest boards that fill a span from end to end; none where some of it is told by none."""
+    ways: list[tuple[float, set[float]]] = [(low, set())]
+    seen = {low}
+    for at, told in ways:
+        for to in (high, *joints):
+            parts = _figures(to - at, figures) if to - at > NEAR and to <= high and to not in seen else set()
+            if parts and to == high:
+                return told | parts
+            if parts:
+                seen.add(to)
+                ways.append((to, told | parts))
+    return set()
+
+
+def _figures(span: float, figures: _Spans) -> set[float]:
+    """The figures of which one less the other is a span."""
+    near = round(span / _GRID)
+    alike = (each for key in (near - 1, near, near + 1) for each in figures.get(key, ()))
+    return {end for apart, *ends in alike if abs(apart - span) < _GRID / 2 for end in ends}

@@ -4,7 +4,7 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
-from planbook.takeoff.leeways import leeways_of, metric_sheets, sides_of
+from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, sides_of, thicknesses
 from planbook.takeoff.pieces import piece_rows
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
@@ -64,6 +64,7 @@ __all__ = [
     "as_json",
     "as_table",
     "cut_plans",
+    "diameters_of",
     "finished_told",
     "group_name",
     "in_short",
@@ -75,10 +76,12 @@ __all__ = [
     "metric_sheets",
     "piece_rows",
     "plan",
+    "repeats_of",
     "shopping",
     "show_amount",
     "show_setting",
     "sides_of",
+    "thicknesses",
     "to_buy_told",
     "together",
 ]

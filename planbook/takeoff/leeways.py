@@ -1,5 +1,6 @@
 """How far what a slot or an end is set by may be off before a fit suffers; it rounds and prints nothing."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -8,10 +9,11 @@ from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.measure import exact, lengths
-from planbook.takeoff.settings import BITS, KERFS, SIDES, settings_of
+from planbook.takeoff.settings import BITS, KERFS, RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.sold import is_metric
-from planbook.units import Leeway, Quantity
+from planbook.units import MM_PER_INCH, Leeway, Quantity
 from planbook.workshop import Event, Fitted, Timeline
+from planbook.workshop.copies import FURTHER
 
 NEAR = 0.5
 """Wood that is taken away so near to the place where a fit is narrowest, mm, makes the fit."""
@@ -21,6 +23,9 @@ is left from end to end."""
 _ELSEWHERE = ("depth of cut", "leave", *KERFS, *BITS, *SIDES)
 """Lengths that set no surface, or that are told as fine as can be already."""
 _DOT = 0.01
+LAST = MM_PER_INCH / 128
+"""How far the last place of a row may be off by the rounding of how far they lie apart, mm."""
+_COUNT = re.compile(r"\d+")
 
 
 def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
@@ -37,6 +42,39 @@ def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
 def sides_of(timeline: Timeline) -> tuple[tuple[tuple[str, ...], tuple[str, ...], Fraction], ...]:
     """For each fit: the pieces on the one side and on the other, and what the fit leaves, mm."""
     return tuple((*_either(fit, timeline), exact(left)) for fit in timeline.fits if (left := _left(fit)) > 0)
+
+
+def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:
+    """How far the places of a row lie apart, and how far that may be off: the last of them lies where it is told.
+
+    What is rounded on its own is off by so much more at every place.
+    """
+    settings = (setting for event in timeline.events for setting in settings_of(event.settings))
+    return tuple(
+        (tuple(abs(each.value) for each in setting.value if each.value), LAST / (int(count[0]) - 1))
+        for setting in settings
+        if setting.key.endswith(FURTHER) and isinstance(setting.value, tuple)
+        if (count := _COUNT.findall(setting.key)) and int(count[0]) > 1
+    )
+
+
+def diameters_of(timeline: Timeline) -> frozenset[Fraction]:
+    """The diameters (mm) of the drills and cutters of a design, and of what is bored with them."""
+    of_tools = (setting for tool in timeline.design.tools.values() for setting in settings_of_tool(tool, timeline))
+    of_steps = (setting for event in timeline.events for setting in settings_of(event.settings))
+    return frozenset(
+        value.value * (2 if setting.key == RADIUS else 1)
+        for setting in (*of_tools, *of_steps)
+        if setting.key in BITS
+        for value in (setting.value if isinstance(setting.value, tuple) else (setting.value,))
+        if isinstance(value, Quantity) and value.is_length
+    )
+
+
+def thicknesses(timeline: Timeline) -> tuple[Fraction, ...]:
+    """The finished thicknesses (mm) of the boards of a design."""
+    sizes = [lengths(stock.size, timeline) for stock in timeline.design.stock.values()]
+    return tuple(sorted({min(size) for size in sizes if size and min(size) > 0}))
 
 
 def metric_sheets(timeline: Timeline) -> tuple[Fraction, ...]:
