@@ -35,6 +35,8 @@ _GRID, _PLACES = 0.01, 4
 Either = tuple[Collection[str], Collection[str], Fraction]
 """The names of the pieces on either side of a fit, and what it leaves of what is asked for, mm."""
 _Span = tuple[float, float]
+_Met = tuple[float, float, float]
+"""Where a face lies along an axis, that of another body that it meets, and which way it looks."""
 _Spans = Mapping[int, set[tuple[float, float, float]]]
 
 
@@ -76,6 +78,14 @@ def plays_of(pieces: Mapping[str, Piece], listed: Collection[str], fits: Iterabl
     yield from found.items()
 
 
+def met(one: Piece, other: Piece, axis: int) -> tuple[_Met, ...]:
+    """Where faces of a piece lie along an axis, and those of the other piece that they meet, mm; and the way they look.
+
+    That is 1.0 for along the axis and -1.0 for against it.
+    """
+    return tuple(sorted(set(_met(_body(one), _body(other), axis))))
+
+
 def _each_way(
     listed: Collection[str], fits: Iterable[Either]
 ) -> Iterator[tuple[str, Collection[str], Fraction | None]]:
@@ -110,15 +120,14 @@ def _flats(corners: Floats, normals: Floats, axis: int) -> Iterator[_Flat]:
             yield _Flat(float(mine[own][:, :, axis].mean()), way, boxes[own])
 
 
-def _met(one: _Body, other: _Body, axis: int) -> Iterator[tuple[float, float]]:
-    """Where a face of a body lies along an axis, and that of the other body that it meets."""
+def _met(one: _Body, other: _Body, axis: int) -> Iterator[_Met]:
     ends = zip(one.low, one.high, other.low, other.high, strict=True)
     if all(a - NEAR < d and c - NEAR < b for a, b, c, d in ends):
         for mine in one.flats[axis]:
             for theirs in other.flats[axis]:
                 gap = (theirs.at - mine.at) * mine.way
                 if mine.way != theirs.way and -LEAST < gap < NEAR and _lie_over(mine.boxes, theirs.boxes):
-                    yield mine.at, theirs.at
+                    yield mine.at, theirs.at, mine.way
 
 
 def _lie_over(one: Floats, other: Floats) -> bool:
@@ -127,9 +136,14 @@ def _lie_over(one: Floats, other: Floats) -> bool:
     return bool((high - low > SHARED).all(axis=2).any())
 
 
-def _plays(met: Sequence[tuple[float, float]], left: Fraction | None) -> Iterator[tuple[tuple[_Span, _Span], Fraction]]:
-    """A piece between two faces that meet others, and where those lie; and how far each figure of it may be off."""
-    for (one, other), (far, beyond) in combinations(met, 2):
+def _plays(met: Sequence[_Met], left: Fraction | None) -> Iterator[tuple[tuple[_Span, _Span], Fraction]]:
+    """A piece between two faces that meet others, and where those lie; and how far each figure of it may be off.
+
+    It goes between them, or they go into it, where its two faces look opposite ways.
+    """
+    for (one, other, way), (far, beyond, back) in combinations(met, 2):
+        if way == back:
+            continue
         mine, theirs = sorted((one, far)), sorted((other, beyond))
         play = abs((mine[1] - mine[0]) - (theirs[1] - theirs[0]))
         leeways = [] if left is None else [left]

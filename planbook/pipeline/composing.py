@@ -111,10 +111,10 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
 def _plays(timeline: "Timeline") -> "Iterator[Leeway]":
     """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
     from planbook.drawing.plays import plays_of
-    from planbook.takeoff import piece_rows, sides_of
+    from planbook.takeoff import sides_of, single_pieces
     from planbook.workshop.pieces import as_cut
 
-    single = [row.name for row in piece_rows(timeline) if row.single]
+    single = single_pieces(timeline)
     cut = {name: as_cut(timeline.pieces[name], single) for name in single}
     return plays_of({**timeline.pieces, **cut}, single, sides_of(timeline))
 

@@ -5,7 +5,7 @@ from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
 from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, sides_of, thicknesses
-from planbook.takeoff.pieces import piece_rows
+from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
     Amount,
@@ -74,13 +74,13 @@ __all__ = [
     "lists",
     "lists_schema",
     "metric_sheets",
-    "piece_rows",
     "plan",
     "repeats_of",
     "shopping",
     "show_amount",
     "show_setting",
     "sides_of",
+    "single_pieces",
     "thicknesses",
     "to_buy_told",
     "together",

@@ -113,7 +113,7 @@ def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
     if is_told(mm, style) or (mm >= FINE_MM and _on_step(mm, style) * _mm_per(style) >= mm - _SAME):
         return show_length(mm, style)
     nominal = round(mm / _QUARTER) * _QUARTER
-    if style.unit == "in" and abs(nominal - mm) <= _TENTH:
+    if style.unit == "in" and nominal and abs(nominal - mm) <= _TENTH:
         return show_length(nominal, style)
     fine = replace(style, step=style.step / parts, settled=(), finer=())
     if mm < FINE_MM:

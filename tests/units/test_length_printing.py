@@ -188,3 +188,9 @@ def test_half_a_tenth_of_a_millimetre_is_told() -> None:
     assert halves == ["29.75 mm", "50.25 mm", "449.05 mm", "449 mm", "449.1 mm"]
     assert show_length(Fraction(449.05), MM_TENTH) == "449.05 mm"  # as a float has it
     assert show_length(Fraction("29.75"), MM_HALF) == "30 mm"
+
+
+def test_what_was_written_for_so_many_quarters_of_an_inch_is_bought_as_that() -> None:
+    """By hand: 1 1/4 in is 31.75 mm and 1/4 in 6.35 mm; 31.9 mm is more than the tenth too much."""
+    told = [show_at_least(Fraction(mm), INCH_32) for mm in ("31.8", "6.4", "31.9")]
+    assert told == ["1 1/4 in", "1/4 in", "1 9/32 in"]
