@@ -30,6 +30,8 @@ FIGURES = 4
 """So many figures make a play at most: the two ends of what goes in, and the two of what it goes into."""
 PART = 2
 """The figures of a play for which nothing is asked may be off by one such part of it together."""
+READ = Fraction(1, 10)
+"""A figure from which the width of a slot is read may be off so much, mm."""
 _GRID, _PLACES = 0.01, 4
 
 Either = tuple[Collection[str], Collection[str], Fraction]
@@ -76,6 +78,19 @@ def plays_of(pieces: Mapping[str, Piece], listed: Collection[str], fits: Iterabl
                 told = _told(spans, joints, figures)
                 found[told] = min(leeway, found.get(told, leeway))
     yield from found.items()
+
+
+def widths_of(pieces: Mapping[str, Piece], listed: Collection[str], widths: Iterable[Fraction]) -> Iterator[Leeway]:
+    """For each width that is set: the figures on sheets of `listed` pieces that it lies between; each may be off READ.
+
+    All in mm. Else a slot would be another one on the drawing than its step makes.
+    """
+    figures = _by_span(pieces[names[0]].solid for names in alike({name: pieces[name] for name in listed}))
+    for width in widths:
+        near = round(float(width) / _GRID)
+        for apart, *ends in (each for key in (near - 1, near, near + 1) for each in figures.get(key, ())):
+            if abs(apart - width) < _GRID / 2:
+                yield tuple(Fraction(round(mm * 10**_PLACES), 10**_PLACES) for mm in ends if mm > 0), READ
 
 
 def met(one: Piece, other: Piece, axis: int) -> tuple[_Met, ...]:

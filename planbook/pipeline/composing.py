@@ -110,13 +110,14 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
 
 def _plays(timeline: "Timeline") -> "Iterator[Leeway]":
     """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
-    from planbook.drawing.plays import plays_of
-    from planbook.takeoff import sides_of, single_pieces
+    from planbook.drawing.plays import plays_of, widths_of
+    from planbook.takeoff import lengths_set, sides_of, single_pieces
     from planbook.workshop.pieces import as_cut
 
     single = single_pieces(timeline)
     cut = {name: as_cut(timeline.pieces[name], single) for name in single}
-    return plays_of({**timeline.pieces, **cut}, single, sides_of(timeline))
+    yield from plays_of({**timeline.pieces, **cut}, single, sides_of(timeline))
+    yield from widths_of(cut, single, lengths_set(timeline).get("width", ()))
 
 
 def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":

@@ -11,8 +11,10 @@ from planbook.units.printing import (
     INCH_DECIMAL,
     THOUSANDTH,
     LengthStyle,
+    is_in_thousandths,
     is_told,
     per_step,
+    printed,
     rounded_by,
     show_fine,
     show_length,
@@ -86,7 +88,7 @@ def within_leeways(style: LengthStyle, groups: Iterable[Leeway]) -> LengthStyle:
 def summed_alike(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
     """The style, with all lengths of a chain told in thousandths of an inch of which one is, so that its sum is read.
 
-    A style in two units does both.
+    That is where the sum as it is printed would be THIN off or more. A style in two units does both.
     """
     own, steps = replace(style, also=None), dict(style.finer)
     also = summed_alike(style.also, chains) if style.also else None
@@ -94,10 +96,17 @@ def summed_alike(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
         return replace(style, also=also)
     for _ in chains:
         for chain in chains:
-            told = [length for length in chain.lengths if length >= FINE_MM and not is_told(length, own)]
-            if any(steps.get(length) == THOUSANDTH for length in told):
+            if _sum_is_off(chain, replace(own, finer=tuple(steps.items()))):
+                told = [length for length in chain.lengths if length >= FINE_MM and not is_told(length, own)]
                 steps.update(dict.fromkeys(told, THOUSANDTH))
     return replace(style, finer=tuple(sorted(steps.items())), also=also)
+
+
+def _sum_is_off(chain: Chain, style: LengthStyle) -> bool:
+    if not any(is_in_thousandths(length, style) for length in chain.lengths if length >= FINE_MM):
+        return False
+    *parts, total = (printed(length, style) for length in chain.lengths)
+    return abs(sum(parts) - total) > THIN
 
 
 def bored_alike(style: LengthStyle, diameters: Iterable[Fraction]) -> LengthStyle:

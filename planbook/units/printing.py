@@ -102,6 +102,12 @@ def rounded_by(mm: Fraction, style: LengthStyle) -> Fraction:
     return abs(_on_step(mm, style) * _mm_per(style) - mm)
 
 
+def printed(mm: Fraction, style: LengthStyle) -> Fraction:
+    """The length (mm) that is printed for one, as it is read again: a small one finely."""
+    fine = abs(mm) < FINE_MM and not is_told(mm, style)
+    return mm if fine else _on_step(mm, style) * _mm_per(style)
+
+
 def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
     """Like `show_fine`, but never less than the length: up to the next of so many `parts` of a step where it would be.
 

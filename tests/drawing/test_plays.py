@@ -4,11 +4,11 @@ from fractions import Fraction
 
 import pytest
 
-from planbook.drawing.plays import met, plays_of
-from planbook.solids.solid import block
+from planbook.drawing.plays import READ, met, plays_of, widths_of
+from planbook.solids.solid import block, joined
 from planbook.text import Place
 from planbook.workshop import Piece
-from planbook.workshop.timeline import At
+from planbook.workshop.timeline import At, Member
 
 Vec = tuple[float, float, float]
 
@@ -57,3 +57,23 @@ def test_a_rail_between_two_sides_and_the_shelf_whose_shoulders_hold_them_apart(
     ((lengths, leeway),) = plays_of(pieces, list(pieces), [])
     assert list(map(float, lengths)) == [7, 559.4, 560, 567]
     assert float(leeway) == pytest.approx(0.6 / 2 / 4)
+
+
+def test_the_width_of_a_slot_is_read_off_the_drawing_as_its_step_makes_it() -> None:
+    """By hand: the groove lies from 29.75 to 50.25 mm."""
+    assert list(widths_of(BOTH, list(BOTH), [Fraction("20.5")])) == [((Fraction("29.75"), Fraction("50.25")), READ)]
+    assert list(widths_of(BOTH, list(BOTH), [Fraction(21)])) == []
+
+
+def test_what_no_one_figure_tells_is_told_by_the_boards_that_fill_it() -> None:
+    """A shutter of 95 mm runs between two faces 95.6 mm apart: a core of 79.6 mm and two runners of 8 mm."""
+    ends = [(0, 12), (12, 20), (20, 99.6), (99.6, 107.6), (107.6, 119.6)]
+    boards = [piece(f"board {n}", (0, low, 0), (50, high, 20)) for n, (low, high) in enumerate(ends)]
+    wood = [Member("", "", (1, 0, 0), each.solid, each.solid.bounds) for each in boards]
+    cheeks = (block((0, 0, 0), (50, 12, 60)), block((0, 107.6, 0), (50, 119.6, 60)))
+    box = Piece("box", joined([*(each.solid for each in boards), *cheeks]), tuple(wood), boards[0].at)
+    shutter = piece("shutter", (0, 12.3, 20), (50, 107.3, 50))
+    pieces = {each.name: each for each in (*boards, box, shutter)}
+    fit = (("shutter",), ("box",), Fraction("0.15"))
+    found = [lengths for lengths, _ in plays_of(pieces, [*(each.name for each in boards), "shutter"], [fit])]
+    assert any({8, Fraction("79.6"), 95} <= set(lengths) for lengths in found)
