@@ -108,20 +108,20 @@ def printed(mm: Fraction, style: LengthStyle) -> Fraction:
     return mm if fine else _on_step(mm, style) * _mm_per(style)
 
 
-def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
-    """Like `show_fine`, but never less than the length: up to the next of so many `parts` of a step where it would be.
+def show_at_least(mm: Fraction, style: LengthStyle) -> str:
+    """Like `show_fine`, but never less than the length: up to the next step where it would be.
 
     It is for what is bought or planed: too thin cannot be mended. What is a tenth of a millimetre more than so many
     quarters of an inch was written for them.
     """
     if style.also:
-        return f"{show_at_least(mm, replace(style, also=None), parts)} ({show_at_least(mm, style.also, parts)})"
+        return f"{show_at_least(mm, replace(style, also=None))} ({show_at_least(mm, style.also)})"
     if is_told(mm, style) or (mm >= FINE_MM and _on_step(mm, style) * _mm_per(style) >= mm - _SAME):
         return show_length(mm, style)
     nominal = round(mm / _QUARTER) * _QUARTER
     if style.unit == "in" and nominal and abs(nominal - mm) <= _TENTH:
         return show_length(nominal, style)
-    fine = replace(style, step=style.step / parts, settled=(), finer=())
+    fine = replace(style, settled=(), finer=())
     if mm < FINE_MM:
         fine = replace(fine, step=Fraction(1, 1000 if style.unit == "in" else 100), decimal=style.unit == "in")
     return show_length(ceil((mm - _SAME) / per_step(fine)) * per_step(fine), fine)
