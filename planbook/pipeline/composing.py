@@ -1,6 +1,6 @@
 """Lists, drawings and prose of a build as the HTML of one edition."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from planbook.booklet import Edition
     from planbook.model import Design
     from planbook.takeoff import Lists
-    from planbook.units import LengthStyle
+    from planbook.units import Leeway, LengthStyle
     from planbook.workshop import Timeline
 
 
@@ -85,15 +85,39 @@ def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told
 def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     """The lengths of an edition, rounded so that sizes add up, settings differ in print, and none spoils a fit.
 
-    Sheets that are sold by the millimetre keep that among inches.
+    Sheets that are sold by the millimetre keep that among inches; what is bored is told as its bit is.
     """
     from planbook.model.chains import chains_of
-    from planbook.takeoff import leeways_of, lengths_set, metric_sheets
-    from planbook.units import in_metric, settled, told_apart, within_leeways
+    from planbook.takeoff import diameters_of, leeways_of, lengths_set, metric_sheets, repeats_of, thicknesses
+    from planbook.units import (
+        bored_alike,
+        in_metric,
+        settled,
+        settled_finely,
+        summed_alike,
+        thick_enough,
+        told_apart,
+        within_leeways,
+    )
 
     chains = chains_of(timeline.design.sizes, timeline.sizes)
     apart = told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
-    return within_leeways(in_metric(apart, metric_sheets(timeline)), leeways_of(timeline))
+    sold = thick_enough(bored_alike(apart, diameters_of(timeline)), thicknesses(timeline))
+    leeways = (*leeways_of(timeline), *repeats_of(timeline), *_plays(timeline))
+    fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), leeways)
+    return settled_finely(summed_alike(fitting, chains), chains)
+
+
+def _plays(timeline: "Timeline") -> "Iterator[Leeway]":
+    """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
+    from planbook.drawing.plays import plays_of, widths_of
+    from planbook.takeoff import lengths_set, sides_of, single_pieces
+    from planbook.workshop.pieces import as_cut
+
+    single = single_pieces(timeline)
+    cut = {name: as_cut(timeline.pieces[name], single) for name in single}
+    yield from plays_of({**timeline.pieces, **cut}, single, sides_of(timeline))
+    yield from widths_of(cut, single, lengths_set(timeline).get("width", ()))
 
 
 def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":

@@ -4,7 +4,8 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
-from planbook.takeoff.leeways import leeways_of, metric_sheets
+from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, sides_of, thicknesses
+from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
     Amount,
@@ -63,6 +64,7 @@ __all__ = [
     "as_json",
     "as_table",
     "cut_plans",
+    "diameters_of",
     "finished_told",
     "group_name",
     "in_short",
@@ -73,9 +75,13 @@ __all__ = [
     "lists_schema",
     "metric_sheets",
     "plan",
+    "repeats_of",
     "shopping",
     "show_amount",
     "show_setting",
+    "sides_of",
+    "single_pieces",
+    "thicknesses",
     "to_buy_told",
     "together",
 ]

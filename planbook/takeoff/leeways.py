@@ -1,17 +1,19 @@
 """How far what a slot or an end is set by may be off before a fit suffers; it rounds and prints nothing."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from planbook.model import Fit
+from planbook.model import Fit, Node
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.measure import exact, lengths
-from planbook.takeoff.settings import BITS, KERFS, SIDES, settings_of
+from planbook.takeoff.settings import BITS, KERFS, RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.sold import is_metric
-from planbook.units import Leeway, Quantity
+from planbook.units import MM_PER_INCH, Leeway, Quantity
 from planbook.workshop import Event, Fitted, Timeline
+from planbook.workshop.copies import FURTHER
 
 NEAR = 0.5
 """Wood that is taken away so near to the place where a fit is narrowest, mm, makes the fit."""
@@ -21,6 +23,9 @@ is left from end to end."""
 _ELSEWHERE = ("depth of cut", "leave", *KERFS, *BITS, *SIDES)
 """Lengths that set no surface, or that are told as fine as can be already."""
 _DOT = 0.01
+LAST = MM_PER_INCH / 128
+"""How far the last place of a row may be off by the rounding of how far they lie apart, mm."""
+_COUNT = re.compile(r"\d+")
 
 
 def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
@@ -32,6 +37,44 @@ def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
         for event in _before(fit, timeline)
         if (found := _set(event, fit, timeline))
     )
+
+
+def sides_of(timeline: Timeline) -> tuple[tuple[tuple[str, ...], tuple[str, ...], Fraction], ...]:
+    """For each fit: the pieces on the one side and on the other, and what the fit leaves, mm."""
+    return tuple((*_either(fit, timeline), exact(left)) for fit in timeline.fits if (left := _left(fit)) > 0)
+
+
+def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:
+    """How far the places of a row lie apart, and how far that may be off: the last of them lies where it is told.
+
+    What is rounded on its own is off by so much more at every place.
+    """
+    settings = (setting for event in timeline.events for setting in settings_of(event.settings))
+    return tuple(
+        (tuple(abs(each.value) for each in setting.value if each.value), LAST / (int(count[0]) - 1))
+        for setting in settings
+        if setting.key.endswith(FURTHER) and isinstance(setting.value, tuple)
+        if (count := _COUNT.findall(setting.key)) and int(count[0]) > 1
+    )
+
+
+def diameters_of(timeline: Timeline) -> frozenset[Fraction]:
+    """The diameters (mm) of the drills and cutters of a design, and of what is bored with them."""
+    of_tools = (setting for tool in timeline.design.tools.values() for setting in settings_of_tool(tool, timeline))
+    of_steps = (setting for event in timeline.events for setting in settings_of(event.settings))
+    return frozenset(
+        value.value * (2 if setting.key == RADIUS else 1)
+        for setting in (*of_tools, *of_steps)
+        if setting.key in BITS
+        for value in (setting.value if isinstance(setting.value, tuple) else (setting.value,))
+        if isinstance(value, Quantity) and value.is_length
+    )
+
+
+def thicknesses(timeline: Timeline) -> tuple[Fraction, ...]:
+    """The finished thicknesses (mm) of the boards of a design."""
+    sizes = [lengths(stock.size, timeline) for stock in timeline.design.stock.values()]
+    return tuple(sorted({min(size) for size in sizes if size and min(size) > 0}))
 
 
 def metric_sheets(timeline: Timeline) -> tuple[Fraction, ...]:
@@ -48,6 +91,17 @@ def _left(fit: Fitted) -> float:
     return min((*below, *above), default=0.0)
 
 
+def _either(fit: Fitted, timeline: Timeline) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The pieces on the one side of a fit and on the other: a piece that moves, and what it moves past."""
+    fields = timeline.design.fits[fit.name].fields
+    if "between" in fields:
+        first, second = _texts(fields["between"])
+        return (first,), (second,)
+    moves = tuple(_texts(fields["piece"])) if "piece" in fields else ()
+    past = tuple(_texts(fields["past"])) if "past" in fields else tuple(timeline.pieces)
+    return moves, tuple(name for name in past if name not in moves)
+
+
 def _before(fit: Fitted, timeline: Timeline) -> Iterator[Event]:
     """The events that the pieces of a fit came from, last first."""
     end = (fit.before.step, fit.before.number) if fit.before else None
@@ -62,7 +116,12 @@ def _before(fit: Fitted, timeline: Timeline) -> Iterator[Event]:
 def _named(fit: Fit) -> Iterator[str]:
     """The names of pieces in a fit, and other texts of it."""
     for node in fit.fields.values():
-        yield from (str(item.value) for item in (node.value if isinstance(node.value, tuple) else (node,)))
+        yield from _texts(node)
+
+
+def _texts(node: Node) -> Iterator[str]:
+    """One text, or all of a list."""
+    return (str(item.value) for item in (node.value if isinstance(node.value, tuple) else (node,)))
 
 
 def _makes(event: Event, fit: Fitted) -> bool:

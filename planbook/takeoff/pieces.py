@@ -30,12 +30,24 @@ def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
     """A row for each piece that ends in the object or is kept, or joined into one, in order of making."""
     ends = _ends(timeline)
     order = {name: i for i, name in enumerate(dict.fromkeys(p.name for e in timeline.events for p in e.made))}
-    names = sorted(ends, key=lambda name: order.get(name, -1))
+    names, whole = sorted(ends, key=lambda name: order.get(name, -1)), _wholes(ends, timeline)
+    return tuple(_row(number, name, ends, name not in whole, timeline) for number, name in enumerate(names, start=1))
+
+
+def single_pieces(timeline: Timeline) -> tuple[str, ...]:
+    """The names of the pieces that are drawn one by one: all of the list that are not put together or kept."""
+    ends = _ends(timeline)
+    whole = _wholes(ends, timeline)
+    return tuple(name for name in ends if name not in whole)
+
+
+def _wholes(ends: Mapping[str, _End], timeline: Timeline) -> set[str]:
+    """What is kept, or put together from pieces that are listed themselves."""
     whole = {name for name, end in ends.items() if end.ending == "kept"}
     whole |= {
         end.part_of for end in ends.values() if end.event >= 0 and _is_new(timeline.events[end.event], end.part_of)
     }
-    return tuple(_row(number, name, ends, name not in whole, timeline) for number, name in enumerate(names, start=1))
+    return whole
 
 
 def _ends(timeline: Timeline) -> dict[str, _End]:

@@ -33,7 +33,8 @@ SIDES = ("strip",)
 """Keys of sizes with several sides: what is to be cut out of something larger."""
 SHORT = Fraction(1, 10)
 """What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""
-BITS = ("diameter", "hole", "radius")
+RADIUS = "radius"
+BITS = ("diameter", "hole", RADIUS)
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
 KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""

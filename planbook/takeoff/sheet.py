@@ -9,13 +9,14 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from planbook.handbook import BOARD_FOOT_MM3
 from planbook.takeoff.alike import together
-from planbook.takeoff.amounts import show_amount
+from planbook.takeoff.amounts import in_us, show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.cost import Cost, cost_table
 from planbook.takeoff.gather import Lists
 from planbook.takeoff.plans import CutPlan
-from planbook.takeoff.records import BoardRow, Dimensions, LeftoverRow, PieceRow, SupplyRow, ToolRow, in_short
+from planbook.takeoff.records import Amount, BoardRow, Dimensions, LeftoverRow, PieceRow, SupplyRow, ToolRow, in_short
 from planbook.takeoff.settings import KERFS, kerf_style, show_setting
 from planbook.takeoff.shopping import Bought
 from planbook.units import LengthStyle, show_length, show_minutes
@@ -112,8 +113,9 @@ def _costs(cost: Cost) -> Iterator[dict[str, str]]:
 
 def _board(row: BoardRow, style: LengthStyle) -> dict[str, str]:
     finished = "" if row.rough is None else f"finished {' x '.join(finished_told(row, style))}"
-    measured = row.square_metres if row.board_feet is None else row.board_feet
-    unit = "m2" if row.board_feet is None else "board feet"
+    area = _in_system(Amount(row.square_metres, "m2"), style)
+    by_area, feet = f"{float(area.value):.2f} {area.unit}", row.board_feet
+    amount = by_area if feet is None else f"{float(feet):.2f} board feet"
     return {
         "list": "boards",
         "number": str(row.number),
@@ -121,7 +123,7 @@ def _board(row: BoardRow, style: LengthStyle) -> dict[str, str]:
         "kind": row.wood,
         "count": str(row.count),
         **dict(zip(("length", "width", "thickness"), to_buy_told(row, style), strict=True)),
-        "amount": f"{float(measured):.2f} {unit}",
+        "amount": amount,
         "steps": _steps(row.steps),
         "note": finished,
     }
@@ -185,12 +187,25 @@ def _bought(number: int, row: Bought, style: LengthStyle) -> dict[str, str]:
         "kind": row.kind,
         "count": str(row.count),
         **sides,
-        "amount": ""
-        if row.unit in ("pieces", "sheets")
-        else f"{row.amount:.4f}".rstrip("0").rstrip(".") + f" {row.unit}",
+        "amount": "" if row.unit in ("pieces", "sheets") else _sold(row, style),
         "steps": _steps(row.steps),
         "note": f"{row.what}; in the rack" if row.from_rack else row.what,
     }
+
+
+def _sold(row: Bought, style: LengthStyle) -> str:
+    """All of a line together, in the units of the style as the pages have it."""
+    amount, unit = Fraction(row.amount).limit_denominator(10**6), str(row.unit)
+    if style.unit == "in" and row.unit == "m3":
+        amount, unit = amount * 10**9 / BOARD_FOOT_MM3, "board feet"
+    elif row.unit in ("m2", "m"):
+        own = _in_system(Amount(amount, row.unit), style)
+        amount, unit = own.value, str(own.unit)
+    return f"{float(amount):.4f}".rstrip("0").rstrip(".") + f" {unit}"
+
+
+def _in_system(amount: Amount, style: LengthStyle) -> Amount:
+    return in_us(amount) if style.unit == "in" else amount
 
 
 def _layout(plan: CutPlan, style: LengthStyle) -> Iterator[dict[str, str]]:

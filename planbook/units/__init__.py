@@ -1,7 +1,16 @@
 """Exact lengths, angles and times: reading, printing and formulas (not findings, not places in files)."""
 
-from planbook.units.apart import Leeway, fine_enough, in_metric, told_apart, within_leeways
-from planbook.units.chains import Chain, settled, unsettled
+from planbook.units.apart import (
+    Leeway,
+    bored_alike,
+    fine_enough,
+    in_metric,
+    summed_alike,
+    thick_enough,
+    told_apart,
+    within_leeways,
+)
+from planbook.units.chains import Chain, settled, settled_finely, unsettled
 from planbook.units.drills import show_drill
 from planbook.units.duration import read_minutes, show_minutes
 from planbook.units.formula import Formula, Measure, Use, parse_formula
@@ -48,6 +57,7 @@ __all__ = [
     "Quantity",
     "UnitProblem",
     "Use",
+    "bored_alike",
     "fine_enough",
     "in_metric",
     "is_exact",
@@ -57,12 +67,15 @@ __all__ = [
     "read_minutes",
     "read_quantity",
     "settled",
+    "settled_finely",
     "show_at_least",
     "show_drill",
     "show_fine",
     "show_length",
     "show_minutes",
     "show_quantity",
+    "summed_alike",
+    "thick_enough",
     "to_mm_text",
     "told_apart",
     "unsettled",

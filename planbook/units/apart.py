@@ -1,22 +1,29 @@
 """Lengths that would be printed alike although they are not are printed finer; it prints nothing itself."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from planbook.units.chains import Chain
 from planbook.units.printing import (
     FINE_MM,
+    INCH_64,
     INCH_DECIMAL,
     THOUSANDTH,
     LengthStyle,
+    is_in_thousandths,
     is_told,
     per_step,
+    printed,
     rounded_by,
     show_fine,
     show_length,
 )
 from planbook.units.quantity import Quantity
+
+HUNDREDTH = Fraction(1, 100)
+THIN = Fraction(1, 10)
+"""A board whose thickness would be told this much too thin, mm, is told finer: where boards are stacked it adds up."""
 
 
 def told_apart(style: LengthStyle, groups: Iterable[Collection[Fraction]], chains: Iterable[Chain] = ()) -> LengthStyle:
@@ -43,7 +50,7 @@ def fine_enough(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyl
     if style.also:
         return replace(fine_enough(replace(style, also=None), lengths), also=fine_enough(style.also, lengths))
     free = replace(style, settled=(), finer=())
-    decimals = INCH_DECIMAL if style.unit == "in" else replace(free, step=Fraction(1, 100))
+    decimals = INCH_DECIMAL if style.unit == "in" else replace(free, step=HUNDREDTH)
     halves = [] if style.decimal or style.unit == "mm" else [replace(free, step=style.step / 2)]
     return next((one for one in (style, *halves) if _all_differ(one, lengths)), decimals)
 
@@ -78,10 +85,63 @@ def within_leeways(style: LengthStyle, groups: Iterable[Leeway]) -> LengthStyle:
     return replace(style, finer=tuple(sorted(steps.items())), also=also)
 
 
+def summed_alike(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
+    """The style, with all lengths of a chain told in thousandths of an inch of which one is, so that its sum is read.
+
+    That is where the sum as it is printed would be THIN off or more. A style in two units does both.
+    """
+    own, steps = replace(style, also=None), dict(style.finer)
+    also = summed_alike(style.also, chains) if style.also else None
+    if style.unit == "mm" or style.decimal:
+        return replace(style, also=also)
+    for _ in chains:
+        for chain in chains:
+            if _sum_is_off(chain, replace(own, finer=tuple(steps.items()))):
+                told = [length for length in chain.lengths if length >= FINE_MM and not is_told(length, own)]
+                steps.update(dict.fromkeys(told, THOUSANDTH))
+    return replace(style, finer=tuple(sorted(steps.items())), also=also)
+
+
+def _sum_is_off(chain: Chain, style: LengthStyle) -> bool:
+    if not any(is_in_thousandths(length, style) for length in chain.lengths if length >= FINE_MM):
+        return False
+    *parts, total = (printed(length, style) for length in chain.lengths)
+    return abs(sum(parts) - total) > THIN
+
+
+def bored_alike(style: LengthStyle, diameters: Iterable[Fraction]) -> LengthStyle:
+    """The style, with diameters (mm) of drills and cutters, and their radii, told as finely as those are sold.
+
+    Those are 1/64 in, or the hundredths of a millimetre of a drill of inches: the plug is told as its hole is.
+    """
+    diameters = list(diameters)
+    step = INCH_64.step if style.unit == "in" else HUNDREDTH
+    steps = {} if style.decimal else {each: step for d in diameters for each in (d, d / 2)}
+    wanted = {mm: step for mm, step in steps.items() if not is_told(mm, replace(style, also=None, finer=()))}
+    also = bored_alike(style.also, diameters) if style.also else None
+    return replace(style, finer=_finest(style, wanted), also=also)
+
+
+def thick_enough(style: LengthStyle, thicknesses: Iterable[Fraction]) -> LengthStyle:
+    """The style, with half a step for thicknesses (mm) of boards that it would tell THIN too thin or more."""
+    thicknesses = list(thicknesses)
+    coarse = style.unit == "in" and not style.decimal
+    thin = [mm for mm in thicknesses if round(mm / per_step(style)) * per_step(style) <= mm - THIN] if coarse else []
+    also = thick_enough(style.also, thicknesses) if style.also else None
+    return replace(style, finer=_finest(style, dict.fromkeys(thin, style.step / 2)), also=also)
+
+
+def _finest(style: LengthStyle, steps: Mapping[Fraction, Fraction]) -> tuple[tuple[Fraction, Fraction], ...]:
+    """The lengths that a style tells finer, with others that are to be told so too."""
+    found = dict(style.finer)
+    found.update((mm, min(step, found.get(mm, step))) for mm, step in steps.items())
+    return tuple(sorted(found.items()))
+
+
 def _good_enough(style: LengthStyle, lengths: Collection[Fraction], leeway: Fraction) -> Fraction:
     """The coarsest step that prints none of the lengths farther off; where none does, the finest."""
     halves = [] if style.unit == "mm" or style.decimal else [style.step / 2]
-    finest = THOUSANDTH if style.unit == "in" else Fraction(1, 100)
+    finest = THOUSANDTH if style.unit == "in" else HUNDREDTH
     free = replace(style, settled=(), finer=())
     good = (s for s in halves if all(rounded_by(length, replace(free, step=s)) <= leeway for length in lengths))
     return next(good, finest)

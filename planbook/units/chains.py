@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from planbook.units.printing import FINE_MM, LengthStyle, in_steps, per_step
+from planbook.units.printing import FINE_MM, THOUSANDTH, LengthStyle, in_steps, is_in_thousandths, per_step
 
 MOST_TRIES = 20_000
 """So many roundings are tried before a set of chains counts as one that cannot be settled."""
@@ -38,6 +38,24 @@ def settled(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
     rounded, _ = _settle(style, chains)
     also = settled(style.also, chains) if style.also else None
     return replace(style, settled=tuple(sorted(rounded.items())), also=also)
+
+
+def settled_finely(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
+    """The style, with lengths of chains that it prints in thousandths of an inch rounded so that these add up as well.
+
+    A style in two units settles both.
+    """
+    also = settled_finely(style.also, chains) if style.also else None
+    own = replace(style, also=None)
+    fine = [c for c in chains if len(c.parts) > 1 and all(is_in_thousandths(mm, own) for mm in c.lengths)]
+    thousandths = LengthStyle("in", THOUSANDTH, decimal=True)
+    held: list[Chain] = []
+    for chain in fine:
+        if _solve([*held, chain], thousandths) is not None:
+            held.append(chain)
+    found = _solve(held, thousandths) or {}
+    moved = {mm: steps * THOUSANDTH for mm, steps in found.items() if steps != in_steps(mm, thousandths)}
+    return replace(style, fixed=tuple(sorted(moved.items())), also=also)
 
 
 def unsettled(style: LengthStyle, chains: Sequence[Chain]) -> tuple[Chain, ...]:

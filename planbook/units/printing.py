@@ -24,8 +24,9 @@ class LengthStyle:
     `decimal` inches are printed as `3.5 in`; `also` is a second style that follows in brackets. `settled` are lengths
     (mm) that are not rounded to the nearest step but to so many steps, so that printed sums come true. `finer` are
     lengths (mm) that are rounded to a smaller step of their own, since others are nearly as long or a fit asks for it;
-    thousandths of an inch are set as decimals. `metric` are lengths (mm) that are sold by the millimetre: among inches
-    they are printed as `18 mm (0.709 in)`, or as `18 mm` in a `brief` style, which is for drawings.
+    thousandths of an inch are set as decimals of three places. `fixed` are lengths (mm) with what they are printed as,
+    in the unit: thousandths that add up. `metric` are lengths (mm) that are sold by the millimetre: among inches they
+    are printed as `18 mm (0.709 in)`, or as `18 mm` in a `brief` style, which is for drawings.
 
     Tenths of a millimetre tell what lies half-way between two of them with one more place: two such lengths, each
     rounded to even, would lie farther apart or nearer than the width that they bound.
@@ -38,6 +39,7 @@ class LengthStyle:
     also: "LengthStyle | None" = None
     settled: tuple[tuple[Fraction, int], ...] = ()
     finer: tuple[tuple[Fraction, Fraction], ...] = ()
+    fixed: tuple[tuple[Fraction, Fraction], ...] = ()
     metric: tuple[Fraction, ...] = ()
     brief: bool = False
 
@@ -62,6 +64,7 @@ FINE_MM = MM_PER_INCH / 8
 
 _SAME = Fraction(1, 10_000)
 """Lengths closer than this (mm) are one: what was measured on a solid comes as near to the size it was made by."""
+_QUARTER = MM_PER_INCH / 4
 _TENTH, _HALF_WAY = Fraction(1, 10), Fraction(1, 2000)
 """Steps of a millimetre or less, of which halves are told, and how far (mm) a length may be off half-way for that."""
 THOUSANDTH = Fraction(1, 1000)
@@ -77,7 +80,9 @@ def show_length(mm: Fraction, style: LengthStyle) -> str:
         told = to_mm_text(mm, 2)
         return told if style.brief else f"{told} ({_decimal(mm / MM_PER_INCH, 3)}\u00a0in)"
     size = _on_step(mm, style)
-    if style.unit == "mm" or style.decimal or _own_step(mm, style) == THOUSANDTH:
+    if _own_step(mm, style) == THOUSANDTH and not style.decimal:
+        return _thousandths(size)
+    if style.unit == "mm" or style.decimal:
         return f"{_decimal(size, 20)} {style.unit}"
     return f'{_mixed(size, "-")}"' if style.marks else f"{_mixed(size, ' ')} in"
 
@@ -97,16 +102,26 @@ def rounded_by(mm: Fraction, style: LengthStyle) -> Fraction:
     return abs(_on_step(mm, style) * _mm_per(style) - mm)
 
 
-def show_at_least(mm: Fraction, style: LengthStyle, parts: int = 1) -> str:
-    """Like `show_fine`, but never less than the length: up to the next of so many `parts` of a step where it would be.
+def printed(mm: Fraction, style: LengthStyle) -> Fraction:
+    """The length (mm) that is printed for one, as it is read again: a small one finely."""
+    fine = abs(mm) < FINE_MM and not is_told(mm, style)
+    return mm if fine else _on_step(mm, style) * _mm_per(style)
 
-    It is for what is bought or planed: too thin cannot be mended.
+
+def show_at_least(mm: Fraction, style: LengthStyle) -> str:
+    """Like `show_fine`, but never less than the length: up to the next step where it would be.
+
+    It is for what is bought or planed: too thin cannot be mended. What is a tenth of a millimetre more than so many
+    quarters of an inch was written for them.
     """
     if style.also:
-        return f"{show_at_least(mm, replace(style, also=None), parts)} ({show_at_least(mm, style.also, parts)})"
+        return f"{show_at_least(mm, replace(style, also=None))} ({show_at_least(mm, style.also)})"
     if is_told(mm, style) or (mm >= FINE_MM and _on_step(mm, style) * _mm_per(style) >= mm - _SAME):
         return show_length(mm, style)
-    fine = replace(style, step=style.step / parts, settled=(), finer=())
+    nominal = round(mm / _QUARTER) * _QUARTER
+    if style.unit == "in" and nominal and abs(nominal - mm) <= _TENTH:
+        return show_length(nominal, style)
+    fine = replace(style, settled=(), finer=())
     if mm < FINE_MM:
         fine = replace(fine, step=Fraction(1, 1000 if style.unit == "in" else 100), decimal=style.unit == "in")
     return show_length(ceil((mm - _SAME) / per_step(fine)) * per_step(fine), fine)
@@ -137,7 +152,15 @@ def show_fine(quantity: Quantity, style: LengthStyle) -> str:
         return show_quantity(quantity, style)
     if style.unit == "mm":
         return to_mm_text(mm, 2)
-    return f"{_decimal(mm / MM_PER_INCH, 3)} in"
+    size = _fixed(mm, style) or mm / MM_PER_INCH
+    return f"{_decimal(size, 3)} in" if style.decimal else _thousandths(size)
+
+
+def is_in_thousandths(mm: Fraction, style: LengthStyle) -> bool:
+    """Whether a length of `mm` millimetres is printed in thousandths of an inch."""
+    if style.unit == "mm" or is_told(mm, style):
+        return False
+    return abs(mm) < FINE_MM or style.decimal or _own_step(mm, style) == THOUSANDTH
 
 
 def to_mm_text(mm: Fraction, places: int = 6) -> str:
@@ -155,6 +178,9 @@ def per_step(style: LengthStyle) -> Fraction:
 
 
 def _on_step(mm: Fraction, style: LengthStyle) -> Fraction:
+    fixed = _fixed(mm, style)
+    if fixed is not None:
+        return fixed
     own = _own_step(mm, style)
     if own:
         return round(mm / (own * _mm_per(style))) * own
@@ -178,7 +204,19 @@ def in_steps(mm: Fraction, style: LengthStyle) -> Fraction:
 
 def _own_step(mm: Fraction, style: LengthStyle) -> Fraction | None:
     """The smaller step that a length has of its own."""
-    return next((step for length, step in style.finer if abs(length - abs(mm)) < _SAME), None)
+    return min((step for length, step in style.finer if abs(length - abs(mm)) < _SAME), default=None)
+
+
+def _fixed(mm: Fraction, style: LengthStyle) -> Fraction | None:
+    """What a length is printed as so that a sum of thousandths comes true."""
+    found = next((size for length, size in style.fixed if abs(length - abs(mm)) < _SAME), None)
+    return -found if found is not None and mm < 0 else found
+
+
+def _thousandths(size: Fraction) -> str:
+    """Inches as a caliper shows them, with three places among fractions: "0.020 in"."""
+    whole, rest = divmod(round(abs(size) * 1000), 1000)
+    return f"{'-' if size < 0 else ''}{comma(f'{whole}.{rest:03}')} in"
 
 
 def _finds(mm: Fraction, lengths: tuple[Fraction, ...]) -> bool:

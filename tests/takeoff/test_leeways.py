@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from planbook.reader import read_design
-from planbook.takeoff import leeways_of, metric_sheets
+from planbook.takeoff import diameters_of, leeways_of, metric_sheets, repeats_of, sides_of, thicknesses
 from planbook.workshop import Timeline
 from planbook.workshop.run import build
 
@@ -33,6 +33,10 @@ grain = "x"
 
 [tools.cutter]
 kind = "router"
+diameter = "10 mm"
+
+[tools.drill]
+kind = "drill"
 diameter = "10 mm"
 
 [fits."tongue in its groove"]
@@ -67,9 +71,9 @@ tool = "cutter"
 """
 
 
-def built(folder: Path, along: str) -> Timeline:
+def built(folder: Path, along: str, more: str = "") -> Timeline:
     (folder / "design.toml").write_text(DESIGN.replace("ALONG", along))
-    (folder / "steps.md").write_text(STEPS)
+    (folder / "steps.md").write_text(STEPS + more)
     design = read_design(folder).design
     assert design is not None
     timeline = build(design)
@@ -149,3 +153,37 @@ least = "0.1 mm"
 
 def test_a_sheet_that_is_no_fraction_of_an_inch_is_sold_by_the_millimetre(tmp_path: Path) -> None:
     assert metric_sheets(built(tmp_path, "y")) == (Fraction(18),)
+
+
+def test_a_fit_has_two_sides_and_what_it_leaves(tmp_path: Path) -> None:
+    ((first, second, left),) = sides_of(built(tmp_path, "y"))
+    assert (first, second) == (("tongue",), ("base",))
+    assert float(left) == pytest.approx(0.05, abs=1e-5)
+
+
+ROW = """
+## Bore the row
+
+Bore four holes.
+
+```bore
+piece = "base"
+face = "front"
+at = [["20 mm", "10 mm"]]
+depth = "15 mm"
+repeat = { count = 4, by = ["32.1 mm", "0 mm"] }
+drill = "drill"
+```
+"""
+
+
+def test_the_last_place_of_a_row_may_be_off_by_half_of_a_sixty_fourth_of_an_inch(tmp_path: Path) -> None:
+    """By hand: three times what each is further by; 1/128 in is 0.198 mm."""
+    timeline = built(tmp_path, "y", ROW)
+    assert repeats_of(timeline) == (((Fraction("32.1"),), Fraction("25.4") / 128 / 3),)
+    assert repeats_of(built(tmp_path, "y")) == ()
+
+
+def test_bits_and_what_they_bore_are_known_by_their_diameters(tmp_path: Path) -> None:
+    assert diameters_of(built(tmp_path, "y", ROW)) == {Fraction(10)}
+    assert thicknesses(built(tmp_path, "y")) == (Fraction(18), Fraction(30))

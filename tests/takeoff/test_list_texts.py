@@ -124,3 +124,13 @@ def test_woods_come_with_what_their_dust_does(bench):
     assert walnut.notes[0].startswith("The dust of black walnut ")
     assert not drift.known
     assert "does not know this wood" in drift.notes[0]
+
+
+def test_csv_gives_sheets_by_the_square_foot_among_inches_as_the_pages_do(bench):
+    """By hand: 48 by 24 in are 8 square feet, and 1219.2 by 609.6 mm 0.74 m2."""
+    bench.board("bottom", "48 in", "24 in", "6 mm", wood="birch plywood")
+    taken = lists(bench.timeline())
+    inches, metric = (_rows(as_csv(taken, style)) for style in (INCH_16, MM_TENTH))
+    amounts = [{row["list"]: row["amount"] for row in rows}["boards"] for rows in (inches, metric)]
+    assert amounts == ["8.00 ft2", "0.74 m2"]
+    assert all("m2" not in row["amount"] for row in inches)

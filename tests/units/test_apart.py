@@ -3,6 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,10 +15,13 @@ from planbook.units import (
     MM_TENTH,
     Chain,
     LengthStyle,
+    bored_alike,
     fine_enough,
     in_metric,
     read_quantity,
     show_length,
+    summed_alike,
+    thick_enough,
     told_apart,
     within_leeways,
 )
@@ -112,3 +116,36 @@ def test_a_sheet_sold_by_the_millimetre_is_told_so_among_inches() -> None:
     assert show_length(Fraction("18.1"), style) == "23/32 in"
     assert show_length(sheet, in_metric(MM_AND_INCH, (sheet,))) == "18 mm (0.709 in)"
     assert show_length(sheet, in_metric(MM_TENTH, (sheet,))) == "18 mm"
+
+
+def test_a_plug_is_told_as_its_hole_and_a_rounding_as_its_bit() -> None:
+    """By hand: 10 mm is 25.2/64 in and 12.6/32 in; 1/8 in is 3.175 mm, and half of it 1.5875 mm."""
+    ten, eighth = Fraction(10), MM_PER_INCH / 8
+    told = bored_alike(INCH_32, [ten, MM_PER_INCH * 15 / 32])
+    assert show_length(ten, told) == "25/64 in"
+    assert show_length(MM_PER_INCH * 15 / 64, told) == "15/64 in"
+    assert [show_length(mm, bored_alike(MM_TENTH, [eighth])) for mm in (eighth, eighth / 2)] == ["3.18 mm", "1.59 mm"]
+    assert show_length(ten, bored_alike(MM_AND_INCH, [ten])) == "10 mm (25/64 in)"
+    assert bored_alike(INCH_DECIMAL, [ten]) == INCH_DECIMAL
+
+
+@pytest.mark.parametrize(
+    # 20 mm is 50.39/64 in and 28 mm is 70.55/64 in; 8 mm is hardly more than 5/16 in.
+    ("mm", "inches"),
+    [(20, "25/32 in"), (28, "1 7/64 in"), (8, "5/16 in"), (18, "23/32 in"), (21, "53/64 in")],
+)
+def test_a_thickness_is_told_finer_only_where_it_would_be_too_thin(mm: int, inches: str) -> None:
+    thickness = Fraction(mm)
+    assert show_length(thickness, thick_enough(INCH_32, [thickness])) == inches
+    assert thick_enough(MM_TENTH, [thickness]) == MM_TENTH
+
+
+def test_where_one_length_of_a_sum_is_told_in_thousandths_all_of_them_are() -> None:
+    parts = (Fraction("573.4"), Fraction("0.6"))
+    inner, outer = Chain("loose", parts, Fraction(574)), Chain("outer", (Fraction(574), Fraction(26)), Fraction(600))
+    fit = within_leeways(INCH_32, [((parts[0],), Fraction(1, 100))])
+    style = summed_alike(fit, [outer, inner])
+    lengths = (573.4, 574, 26, 600)
+    told = [show_length(Fraction(str(mm)), style) for mm in lengths]
+    assert told == ["22.575 in", "22.598 in", "1.024 in", "23.622 in"]
+    assert summed_alike(INCH_32, [outer, inner]) == INCH_32

@@ -14,9 +14,12 @@ from planbook.units import (
     MM_TENTH,
     Chain,
     LengthStyle,
+    Quantity,
     is_exact,
     read_quantity,
     settled,
+    settled_finely,
+    show_fine,
     show_length,
     unsettled,
 )
@@ -111,3 +114,12 @@ def test_lengths_from_solids_are_known_again() -> None:
     style = settled(MM_TENTH, [Chain("whole", (parts[0], parts[1]), parts[0] + parts[1])])
     near = parts[0] + Fraction(1, 10**6)
     assert show_length(near, style) == show_length(parts[0], style)
+
+
+def test_thousandths_of_an_inch_add_up_too() -> None:
+    """By hand: 0.5, 0.65 and 1.15 mm are 0.0197, 0.0256 and 0.0453 in: 0.020 and 0.026 would make 0.046 in."""
+    parts = mm("0.5", "0.65")
+    chain = Chain("setback", tuple(parts), sum(parts, Fraction(0)))
+    told = [show_fine(Quantity(length, 1), settled_finely(INCH_32, [chain])) for length in chain.lengths]
+    assert told == ["0.020 in", "0.025 in", "0.045 in"]
+    assert settled_finely(MM_TENTH, [chain]) == MM_TENTH

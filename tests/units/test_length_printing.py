@@ -105,25 +105,30 @@ def test_a_printed_length_reads_back_to_the_nearest_step(mm: Fraction, style: Le
 
 
 @pytest.mark.parametrize(
-    ("mm", "style", "parts", "text"),
+    ("mm", "style", "text"),
     [
-        ("21", INCH_32, 2, "53/64 in"),  # 52.9 sixty-fourths; 13/16 in would be 20.64 mm
-        ("18", INCH_32, 2, "23/32 in"),  # 45.4 sixty-fourths, and 23/32 in is 18.26 mm already
-        ("220", INCH_32, 1, "8 11/16 in"),  # 277.2 thirty-seconds
-        ("25.4", INCH_32, 2, "1 in"),
-        ("2", INCH_32, 2, "0.079 in"),
-        ("18.04", MM_TENTH, 1, "18.1 mm"),
+        ("21", INCH_32, "27/32 in"),  # 26.46 thirty-seconds; 13/16 in would be 20.64 mm
+        ("18", INCH_32, "23/32 in"),  # 45.4 sixty-fourths, and 23/32 in is 18.26 mm already
+        ("220", INCH_32, "8 11/16 in"),  # 277.2 thirty-seconds
+        ("25.4", INCH_32, "1 in"),
+        ("2", INCH_32, "0.079 in"),
+        ("18.04", MM_TENTH, "18.1 mm"),
     ],
 )
-def test_what_must_not_be_too_thin_is_printed_as_no_less(mm: str, style: LengthStyle, parts: int, text: str) -> None:
-    assert show_at_least(Fraction(mm), style, parts) == text
+def test_what_must_not_be_too_thin_is_printed_as_no_less(mm: str, style: LengthStyle, text: str) -> None:
+    assert show_at_least(Fraction(mm), style) == text
 
 
 @settings(deadline=None)
 @given(mm=st.fractions(min_value=1, max_value=3000, max_denominator=1000), style=st.sampled_from([INCH_32, MM_TENTH]))
 def test_no_less_than_a_length_and_no_more_than_a_step_above_it(mm: Fraction, style: LengthStyle) -> None:
     again = read_length(show_at_least(mm, style))
-    assert mm - Fraction(1, 1000) <= again <= mm + style.step * (MM_PER_INCH if style.unit == "in" else 1)
+    nominal = style.unit == "in" and again % (MM_PER_INCH / 4) == 0
+    assert (
+        mm - (Fraction(1, 10) if nominal else Fraction(1, 1000))
+        <= again
+        <= mm + style.step * (MM_PER_INCH if style.unit == "in" else 1)
+    )
 
 
 @settings(deadline=None)
@@ -188,3 +193,9 @@ def test_half_a_tenth_of_a_millimetre_is_told() -> None:
     assert halves == ["29.75 mm", "50.25 mm", "449.05 mm", "449 mm", "449.1 mm"]
     assert show_length(Fraction(449.05), MM_TENTH) == "449.05 mm"  # as a float has it
     assert show_length(Fraction("29.75"), MM_HALF) == "30 mm"
+
+
+def test_what_was_written_for_so_many_quarters_of_an_inch_is_bought_as_that() -> None:
+    """By hand: 1 1/4 in is 31.75 mm and 1/4 in 6.35 mm; 31.9 mm is more than the tenth too much."""
+    told = [show_at_least(Fraction(mm), INCH_32) for mm in ("31.8", "6.4", "31.9")]
+    assert told == ["1 1/4 in", "1/4 in", "1 9/32 in"]
