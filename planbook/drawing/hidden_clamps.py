@@ -36,7 +36,7 @@ MOVED = tuple(sign * far for far in (1.0, 2.0, 3.0, 4.0, 5.0) for sign in (1.0, 
 def standing(
     cue: Cue, points: Sequence[Vec3], back: float, shown: Sequence[Shown], view: View, paper: Paper
 ) -> tuple[Point, float]:
-    """The middle of the block in dashes that presses at the last of the points, on paper, and how it is turned, degrees.
+    """The middle of the block in dashes that presses at the last of the points, on paper, and how far it is turned.
 
     It lies behind what is seen of its own piece, or `back` mm along its way, beside all that is drawn, or a little to
     one side, behind its own piece again.
@@ -60,9 +60,7 @@ def _side(along: Point, turn: float) -> Point:
     return (-y, x)
 
 
-def _behind(
-    side: Point, aside: float, cue: Cue, tip: Vec3, shown: Sequence[Shown], view: View, paper: Paper
-) -> bool:
+def _behind(side: Point, aside: float, cue: Cue, tip: Vec3, shown: Sequence[Shown], view: View, paper: Paper) -> bool:
     """Whether a block along `side`, moved so far along it, mm, lies wholly behind one stretch of its own piece."""
     depths: list[float] = []
     for k in range(PLACES):
@@ -77,9 +75,7 @@ def _behind(
     return True
 
 
-def misleads(
-    points: Sequence[Vec3], back: float, shown: Sequence[Shown], view: View, scale: float
-) -> bool:
+def misleads(points: Sequence[Vec3], back: float, shown: Sequence[Shown], view: View, scale: float) -> bool:
     """Whether a mark drawn `back` mm of paper from where it presses stands at other wood, or on what would hide it.
 
     `points` are the tail and the tip of the clamp in the world.

@@ -14,17 +14,19 @@ from planbook.solids.visible import Polygon2
 
 BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
-AIMS = ((0.5, 1.6), (0.02, 1.0))
+AIMS = ((0.35, 1.6), (0.02, 1.0))
 """A block keeps so far within what is seen of its face, and its half is no shorter, mm on paper: first with its edge
 well clear of all others, then as it can. One on the edge of a thin board stands over it, as the pad does."""
 LOOKS = 20
 """At so many places between its middle and its end a block is looked at."""
 ASLANT = (0.0, 30.0, -30.0)
-"""A block lies straight across its way, or turned by so many degrees: along the edges of most faces, as they are seen."""
+"""A block lies straight across its way, or turned by so many degrees: along the edges of most faces as seen."""
 TURNS = (*ASLANT, *(sign * turn for turn in (15.0, 45.0, 55.0) for sign in (1.0, -1.0)))
 """Where it has more room it is turned so."""
 IN = (0.3, 0.6, 0.9, 1.2, 1.6, 2.0)
 """It is moved so far where it finds no room else, mm on paper."""
+NEAR = 10.0
+"""But no farther than this, mm of the object: a pad has to stay over the joint."""
 MORE = 1.3
 """It is turned where that makes it so many times as long."""
 UNSEEN = "hidden clamp"
@@ -43,7 +45,7 @@ def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[Point, 
         return place, BLOCK[0] / 2, 0.0
     polygons = paper.polygons(face.polygons)
     for edge, least in AIMS:
-        found = ((middle, *_longest(middle, along, edge, polygons)) for middle in _about(place))
+        found = ((middle, *_longest(middle, along, edge, polygons)) for middle in _about(place, NEAR * paper.scale))
         best = next((each for each in found if each[1] >= least), None)
         if best is not None:
             return best
@@ -56,19 +58,19 @@ def _longest(middle: Point, along: Point, edge: float, polygons: Sequence[Polygo
     """
     ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
     ways, thick = [turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * edge
-    corners = [p for way in ways for far in ends for p in _block(middle, way, far + edge, thick)]
+    corners = [p for way in ways for far in ends for p in _rim(middle, way, far + edge, thick)]
     here = inside(polygons, corners)
-    whole = [all(here[4 * k : 4 * k + 4]) for k in range(len(here) // 4)]
+    whole = [all(here[6 * k : 6 * k + 6]) for k in range(len(here) // 6)]
     on = (whole[k : k + len(ends)] for k in range(0, len(whole), len(ends)))
     long = [ends[max(0, (*each, False).index(False) - 1)] for each in on]
     best = 0 if max(long) < MORE * long[0] else long.index(max(long))
     return long[best], TURNS[best]
 
 
-def _about(place: Point) -> Iterator[Point]:
+def _about(place: Point, most: float) -> Iterator[Point]:
     """The place itself and others, farther and farther from it."""
     yield place
-    for far in IN:
+    for far in (each for each in IN if each <= most):
         for k in range(12):
             yield ahead(place, turned((1.0, 0.0), 30.0 * k), far)
 
@@ -110,6 +112,12 @@ def _block(middle: Point, along: Point, half: float, thick: float) -> Ring:
     side = (-along[1], along[0])
     near, far = ahead(middle, along, thick / 2), ahead(middle, along, -thick / 2)
     return tuple(ahead(end, side, k * half) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+
+
+def _rim(middle: Point, along: Point, half: float, thick: float) -> Ring:
+    """The corners of a block and the middle of its ends, which may lie over a slot that runs between the corners."""
+    side = (-along[1], along[0])
+    return (*_block(middle, along, half, thick), ahead(middle, side, half), ahead(middle, side, -half))
 
 
 def _face_at(place: Point, look: Look, paper: Paper) -> Face | None:

@@ -20,9 +20,7 @@ FINER = 5
 """The last step back to where nothing is drawn is parted in so many."""
 
 
-def tip_of(
-    points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper
-) -> tuple[Point, Point, float]:
+def tip_of(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:
     """Where an arrow ends on paper, its direction and its length, mm."""
     tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
     along, length = unit(tail, tip), max(math.dist(tail, tip), ARROW)
