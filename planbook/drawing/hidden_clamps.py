@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import product
 
 import numpy as np
 
@@ -30,7 +31,7 @@ PLACES, JUMP = 9, 1.5
 """At so many places along a block is looked what hides it; and between two of them that is no farther away, mm on
 paper: else the block crosses the edge of something that stands before it."""
 MOVED = tuple(sign * far for far in (1.0, 2.0, 3.0, 4.0, 5.0) for sign in (1.0, -1.0))
-"""It is moved across its way so far at most, mm on paper: a pad lies anywhere near the joint."""
+"""It is moved so far at most, the way it lies, mm on paper: a pad may lie anywhere near the joint."""
 
 
 def standing(
@@ -49,9 +50,11 @@ def standing(
             return place, turn
     if not misleads(points, back, shown, view, paper.scale):
         return ahead(place, along, -back - 0.3 - BLOCK[1] / 2), 0.0
-    side = _side(along, 0.0)
-    aside = next((far for far in MOVED if _behind(side, far, cue, points[-1], shown, view, paper)), 0.0)
-    return ahead(place, side, aside), 0.0
+    for far, turn in product(MOVED, ASLANT):
+        side = _side(along, turn)
+        if _behind(side, far, cue, points[-1], shown, view, paper):
+            return ahead(place, side, far), turn
+    return place, 0.0
 
 
 def _side(along: Point, turn: float) -> Point:
