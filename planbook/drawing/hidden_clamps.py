@@ -27,7 +27,7 @@ WEDGE = (2.0, 7.0)
 """Where its wedge lies behind the place it presses, mm on paper."""
 COVERED = 0.5
 """More of a wedge may not lie where wood stands before it."""
-PLACES, JUMP = 9, 1.5
+PLACES, JUMP = 5, 3.0
 """At so many places along a block is looked what hides it; and between two of them that is no farther away, mm on
 paper: else the block crosses the edge of something that stands before it."""
 MOVED = tuple(sign * far for far in (1.0, 2.0, 3.0, 4.0, 5.0) for sign in (1.0, -1.0))

@@ -17,13 +17,13 @@ BLOCK = (4.0, 0.9)
 AIMS = ((0.35, 1.6), (0.02, 1.0))
 """A block keeps so far within what is seen of its face, and its half is no shorter, mm on paper: first with its edge
 well clear of all others, then as it can. One on the edge of a thin board stands over it, as the pad does."""
-LOOKS = 20
+LOOKS = 8
 """At so many places between its middle and its end a block is looked at."""
 ASLANT = (0.0, 30.0, -30.0)
 """A block lies straight across its way, or turned by so many degrees: along the edges of most faces as seen."""
 TURNS = (*ASLANT, *(sign * turn for turn in (15.0, 45.0, 55.0) for sign in (1.0, -1.0)))
 """Where it has more room it is turned so."""
-IN = (0.3, 0.6, 0.9, 1.2, 1.6, 2.0)
+IN = (0.4, 0.8, 1.2, 1.6, 2.0)
 """It is moved so far where it finds no room else, mm on paper."""
 NEAR = 10.0
 """But no farther than this, mm of the object: a pad has to stay over the joint."""
@@ -44,8 +44,10 @@ def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[Point, 
     if face is None:
         return place, BLOCK[0] / 2, 0.0
     polygons = paper.polygons(face.polygons)
+    about = list(_about(place, NEAR * paper.scale))
+    middles = [middle for middle, on in zip(about, inside(polygons, about), strict=True) if on]
     for edge, least in AIMS:
-        found = ((middle, *_longest(middle, along, edge, polygons)) for middle in _about(place, NEAR * paper.scale))
+        found = ((middle, *_longest(middle, along, edge, polygons)) for middle in middles)
         best = next((each for each in found if each[1] >= least), None)
         if best is not None:
             return best
@@ -56,15 +58,22 @@ def _longest(middle: Point, along: Point, edge: float, polygons: Sequence[Polygo
     """How far a block reaches each way from its middle in polygons, with so much around it, mm, and by how many
     degrees it is turned there.
     """
-    ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
-    ways, thick = [turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * edge
-    corners = [p for way in ways for far in ends for p in _rim(middle, way, far + edge, thick)]
-    here = inside(polygons, corners)
+    straight = _reach(middle, [along], edge, polygons)[0]
+    if MORE * straight > BLOCK[0] / 2:
+        return straight, 0.0
+    long = [straight, *_reach(middle, [turned(along, turn) for turn in TURNS[1:]], edge, polygons)]
+    best = 0 if max(long) < MORE * straight else long.index(max(long))
+    return long[best], TURNS[best]
+
+
+def _reach(middle: Point, ways: Sequence[Point], edge: float, polygons: Sequence[Polygon2]) -> list[float]:
+    """How far blocks that press along each of some ways reach from their middle, mm; 0 if not at all."""
+    ends, thick = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)], BLOCK[1] + 2 * edge
+    rims = [p for way in ways for far in ends for p in _rim(middle, way, far + edge, thick)]
+    here = inside(polygons, rims)
     whole = [all(here[6 * k : 6 * k + 6]) for k in range(len(here) // 6)]
     on = (whole[k : k + len(ends)] for k in range(0, len(whole), len(ends)))
-    long = [ends[max(0, (*each, False).index(False) - 1)] for each in on]
-    best = 0 if max(long) < MORE * long[0] else long.index(max(long))
-    return long[best], TURNS[best]
+    return [ends[max(0, (*each, False).index(False) - 1)] for each in on]
 
 
 def _about(place: Point, most: float) -> Iterator[Point]:
