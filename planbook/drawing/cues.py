@@ -7,20 +7,21 @@ import numpy as np
 
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
-from planbook.drawing.hidden_clamps import ASIDE, STRIDE, misleads
+from planbook.drawing.hidden_clamps import standing
 from planbook.drawing.ink import CUT, LINE, PAPER, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.pads import BLOCK, hidden, lying, pressing
+from planbook.drawing.pads import hidden, lying, pressing
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
+from planbook.drawing.tips import tip_of
 from planbook.drawing.waste_side import LONG, SIDES, ticked
-from planbook.drawing.wedge import ARROW, ahead, arrow, unit
+from planbook.drawing.wedge import ahead, arrow, unit
 from planbook.solids import AXES, FACE_FRAMES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside, thinned
 from planbook.solids.visible import Polygon2, View
-from planbook.workshop.timeline import AT_A_CUT, Cue, Shown
+from planbook.workshop.timeline import Cue, Shown
 
 BEYOND = (1.0, 3.0)
 """How far a drill axis is drawn past its ends: least, and where no other is close, mm on paper."""
@@ -36,8 +37,6 @@ SHORT = 0.4
 """So far before it, mm."""
 OFF_ITS_PIECE = 2.5
 """An arrow that must stop farther than this from what is seen of its piece points at nothing, mm on paper."""
-FINER = 5
-"""The last step back to where nothing is drawn is parted in so many."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
 CUT_BEDS = (Pen(1.0, PAPER), Pen(0.7, LINE))
@@ -179,7 +178,7 @@ def _push(
 
     There is none where that is away from its piece, for something else would seem to be pushed.
     """
-    tip, along, length = _tip(points, shown, look, paper)
+    tip, along, length = tip_of(points, shown, look, paper)
     if in_sight(points[-1], shown, look.view):
         tip = _before(tip, along, points[-1], look, paper)
     elif _astray(cue.piece, tip, shown, look, paper):
@@ -190,43 +189,14 @@ def _push(
 def _clamp(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
-    """A block on the wood with a short wedge behind it: the clamp presses here, this way.
-
-    One that presses on a hidden face stands where the drawing ends; in dashes at its own place where that would
-    mislead.
-    """
+    """A block on the wood with a short wedge behind it: the clamp presses here, this way; in dashes if out of sight."""
     place = paper.put(flat(look.view, points[-1]))
-    tip, along, _ = _tip(points, shown, look, paper)
-    back = math.dist(tip, place)
-    if back < ASIDE:
+    tip, along, _ = tip_of(points, shown, look, paper)
+    if in_sight(points[-1], shown, look.view):
         middle, half, turn = lying(place, along, look, paper)
         return pressing(middle, along, half, turn, ink=ink)
-    if misleads(points, back, shown, look.view, paper.scale, cue.text == AT_A_CUT):
-        return hidden(place, along, ink)
-    return pressing(ahead(tip, along, -0.3 - BLOCK[1] / 2), along, ink=ink)
-
-
-def _tip(points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Point, Point, float]:
-    """Where an arrow ends on paper, its direction and its length, mm."""
-    tail, tip = (paper.put(flat(look.view, p)) for p in (points[0], points[-1]))
-    along, length = unit(tail, tip), max(math.dist(tail, tip), ARROW)
-    if not in_sight(points[-1], shown, look.view):
-        return _outside(tip, along, look, paper), along, ARROW
-    return tip, along, length
-
-
-def _outside(tip: Point, along: Point, look: Look, paper: Paper) -> Point:
-    """The nearest place back along the arrow where nothing is drawn."""
-    polygons = paper.polygons(q for face in look.faces for q in face.polygons)
-    back = [ahead(tip, along, -STRIDE * k) for k in range(120)]
-    hits = inside(polygons, back)
-    free = [k for k in range(len(back)) if not hits[k]]
-    if not free:
-        return tip
-    # The last step is too long for a mark that has to stand at the wood.
-    finer = [ahead(back[free[0]], along, STRIDE * (1 - k / FINER)) for k in range(1 if free[0] else FINER, FINER + 1)]
-    out = int(np.argmin(inside(polygons, finer)))
-    return ahead(finer[out], along, -ASIDE)
+    middle, turn = standing(cue, points, math.dist(tip, place), shown, look.view, paper)
+    return hidden(middle, along, ink, turn)
 
 
 def _before(tip: Point, along: Point, spot: Vec3, look: Look, paper: Paper) -> Point:

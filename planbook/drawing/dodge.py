@@ -14,7 +14,7 @@ from planbook.drawing.pads import UNSEEN
 from planbook.drawing.surfaces import Floats
 from planbook.drawing.ways import Ways, ways_of
 from planbook.drawing.wedge import head
-from planbook.drawing.words import disc
+from planbook.drawing.words import DOT, disc
 from planbook.solids.hatch import Grounds, Taken
 from planbook.solids.hatch import taken as ground
 
@@ -23,7 +23,7 @@ Bools = NDArray[np.bool_]
 ARROWS = ("push", "clamp", UNSEEN)
 """The layers of signs that lie over leaders."""
 AIR = 0.7
-"""Between a sign and a leader, its dot or a number on its disc, mm."""
+"""Between a sign and a leader, the rim of its dot or a number on its disc, mm."""
 OFF_LINES = 1.1
 """Between the middle of a dot and a line that it would hide, mm."""
 BESIDE = 0.5
@@ -215,9 +215,10 @@ def _dear(ways: Ways, met: _InTheWay, layout: Layout) -> Floats:
             found += HEAD / 3 * met.whole.near(dots, dots, share * round_ + AIR)
         return found
     found = np.where(met.whole.near(starts, dots, AIR), TAIL, 0.0)
+    found[met.whole.near(dots, dots, DOT + AIR)] = TAIL
     hidden = found > 0
     found[hidden] += (HEAD - TAIL) * (
-        met.heads.near(starts[hidden], dots[hidden], AIR) | met.whole.near(dots[hidden], dots[hidden], AIR)
+        met.heads.near(starts[hidden], dots[hidden], AIR) | met.whole.near(dots[hidden], dots[hidden], DOT + AIR)
     )
     if met.own is not None:
         found += OVER * (over(starts, dots, met.pieces, layout) * ~met.own).sum(axis=0)

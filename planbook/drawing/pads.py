@@ -14,16 +14,19 @@ from planbook.solids.visible import Polygon2
 
 BLOCK = (4.0, 0.9)
 """Length and thickness of the block of a clamp, mm on paper."""
-LEAST = 1.0
-"""Half of a block is no shorter, mm on paper: one on the edge of a thin board stands over it, as the pad does."""
-LOOKS = 20
+AIMS = ((0.35, 1.6), (0.02, 1.0))
+"""A block keeps so far within what is seen of its face, and its half is no shorter, mm on paper: first with its edge
+well clear of all others, then as it can. One on the edge of a thin board stands over it, as the pad does."""
+LOOKS = 8
 """At so many places between its middle and its end a block is looked at."""
-EDGE = 0.02
-"""A block stays so far within what is seen of its face, mm on paper."""
-TURNS = (0.0, *(sign * turn for turn in (15.0, 30.0, 45.0, 55.0) for sign in (1.0, -1.0)))
-"""A block lies straight across its way, or turned by so many degrees where it has more room."""
-IN = (0.2, 0.4, 0.6, 0.8, 1.0, 1.2)
+ASLANT = (0.0, 30.0, -30.0)
+"""A block lies straight across its way, or turned by so many degrees: along the edges of most faces as seen."""
+TURNS = (*ASLANT, *(sign * turn for turn in (15.0, 45.0, 55.0) for sign in (1.0, -1.0)))
+"""Where it has more room it is turned so."""
+IN = (0.4, 0.8, 1.2, 1.6, 2.0)
 """It is moved so far where it finds no room else, mm on paper."""
+NEAR = 10.0
+"""But no farther than this, mm of the object: a pad has to stay over the joint."""
 MORE = 1.3
 """It is turned where that makes it so many times as long."""
 UNSEEN = "hidden clamp"
@@ -41,44 +44,60 @@ def lying(place: Point, along: Point, look: Look, paper: Paper) -> tuple[Point, 
     if face is None:
         return place, BLOCK[0] / 2, 0.0
     polygons = paper.polygons(face.polygons)
-    found = ((middle, *_longest(middle, along, polygons)) for middle in _about(place))
-    return next((each for each in found if each[1] >= LEAST), (place, LEAST, 0.0))
+    about = list(_about(place, NEAR * paper.scale))
+    middles = [middle for middle, on in zip(about, inside(polygons, about), strict=True) if on]
+    for edge, least in AIMS:
+        found = ((middle, *_longest(middle, along, edge, polygons)) for middle in middles)
+        best = next((each for each in found if each[1] >= least), None)
+        if best is not None:
+            return best
+    return place, AIMS[-1][1], 0.0
 
 
-def _longest(middle: Point, along: Point, polygons: Sequence[Polygon2]) -> tuple[float, float]:
-    """How far a block reaches each way from its middle in polygons, mm, and by how many degrees it is turned there."""
-    ends = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)]
-    ways, thick = [_turned(along, turn) for turn in TURNS], BLOCK[1] + 2 * EDGE
-    corners = [p for way in ways for far in ends for p in _block(middle, way, far + EDGE, thick)]
-    here = inside(polygons, corners)
-    whole = [all(here[4 * k : 4 * k + 4]) for k in range(len(here) // 4)]
-    on = (whole[k : k + len(ends)] for k in range(0, len(whole), len(ends)))
-    long = [ends[max(0, (*each, False).index(False) - 1)] for each in on]
-    best = 0 if max(long) < MORE * long[0] else long.index(max(long))
+def _longest(middle: Point, along: Point, edge: float, polygons: Sequence[Polygon2]) -> tuple[float, float]:
+    """How far a block reaches each way from its middle in polygons, with so much around it, mm, and by how many
+    degrees it is turned there.
+    """
+    straight = _reach(middle, [along], edge, polygons)[0]
+    if MORE * straight > BLOCK[0] / 2:
+        return straight, 0.0
+    long = [straight, *_reach(middle, [turned(along, turn) for turn in TURNS[1:]], edge, polygons)]
+    best = 0 if max(long) < MORE * straight else long.index(max(long))
     return long[best], TURNS[best]
 
 
-def _about(place: Point) -> Iterator[Point]:
+def _reach(middle: Point, ways: Sequence[Point], edge: float, polygons: Sequence[Polygon2]) -> list[float]:
+    """How far blocks that press along each of some ways reach from their middle, mm; 0 if not at all."""
+    ends, thick = [k * BLOCK[0] / 2 / LOOKS for k in range(LOOKS + 1)], BLOCK[1] + 2 * edge
+    rims = [p for way in ways for far in ends for p in _rim(middle, way, far + edge, thick)]
+    here = inside(polygons, rims)
+    whole = [all(here[6 * k : 6 * k + 6]) for k in range(len(here) // 6)]
+    on = (whole[k : k + len(ends)] for k in range(0, len(whole), len(ends)))
+    return [ends[max(0, (*each, False).index(False) - 1)] for each in on]
+
+
+def _about(place: Point, most: float) -> Iterator[Point]:
     """The place itself and others, farther and farther from it."""
     yield place
-    for far in IN:
+    for far in (each for each in IN if each <= most):
         for k in range(12):
-            yield ahead(place, _turned((1.0, 0.0), 30.0 * k), far)
+            yield ahead(place, turned((1.0, 0.0), 30.0 * k), far)
 
 
 def pressing(
     middle: Point, along: Point, half: float = BLOCK[0] / 2, turn: float = 0.0, *, ink: Ink
 ) -> tuple[Mark, ...]:
     """A block that reaches `half` mm each way from its middle, with a wedge behind it."""
-    ring = _block(middle, _turned(along, turn), half, BLOCK[1])
+    ring = _block(middle, turned(along, turn), half, BLOCK[1])
     bed = Stroke(ring, Pen(0.7, PAPER), "clamp", closed=True)
     behind = arrow(_tail(middle, along, turn), along, ARROW - 1.0, ink, "clamp")
     return (bed, *behind, Fill((ring,), accent(WORK, ink), "clamp"))
 
 
-def hidden(middle: Point, along: Point, ink: Ink) -> tuple[Mark, ...]:
-    """The same in dashes, at its own place behind what is seen."""
-    rings = (wedge(_tail(middle, along), along, ARROW - 1.0), _block(middle, along, BLOCK[0] / 2, BLOCK[1]))
+def hidden(middle: Point, along: Point, ink: Ink, turn: float = 0.0) -> tuple[Mark, ...]:
+    """The same in dashes, for one that is not seen."""
+    ring = _block(middle, turned(along, turn), BLOCK[0] / 2, BLOCK[1])
+    rings = (wedge(_tail(middle, along, turn), along, ARROW - 1.0), ring)
     lines = [
         Stroke(ring, pen, UNSEEN, closed=True)
         for pen in (Pen(0.9, PAPER), replace(DASHES, colour=accent(WORK, ink)))
@@ -92,15 +111,22 @@ def _tail(middle: Point, along: Point, turn: float = 0.0) -> Point:
     return ahead(middle, along, -BLOCK[1] / 2 / math.cos(math.radians(turn)) - ARROW + 1.0)
 
 
-def _turned(along: Point, degrees: float) -> Point:
+def turned(way: Point, degrees: float) -> Point:
+    """A way on paper, turned clockwise."""
     c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (c * along[0] - s * along[1], s * along[0] + c * along[1])
+    return (c * way[0] - s * way[1], s * way[0] + c * way[1])
 
 
 def _block(middle: Point, along: Point, half: float, thick: float) -> Ring:
     side = (-along[1], along[0])
     near, far = ahead(middle, along, thick / 2), ahead(middle, along, -thick / 2)
     return tuple(ahead(end, side, k * half) for end, k in ((near, 1), (near, -1), (far, -1), (far, 1)))
+
+
+def _rim(middle: Point, along: Point, half: float, thick: float) -> Ring:
+    """The corners of a block and the middle of its ends, which may lie over a slot that runs between the corners."""
+    side = (-along[1], along[0])
+    return (*_block(middle, along, half, thick), ahead(middle, side, half), ahead(middle, side, -half))
 
 
 def _face_at(place: Point, look: Look, paper: Paper) -> Face | None:

@@ -1,6 +1,7 @@
 """Where clamps press on what is glued: over the joints, on wood with room around the foot; draws nothing."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import reduce
 from math import dist
 
@@ -56,6 +57,16 @@ def clamped(shown: Sequence[Shown], frame: Frame, met: Sequence[Contact]) -> tup
     return tuple(_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True))
 
 
+def pulled(shown: Sequence[Shown], frame: Frame) -> tuple[Cue, ...]:
+    """Arrows along a frame's normal in the middle of the outermost piece at each end, towards the others."""
+    found = []
+    for way in (negated(frame.n), frame.n):
+        end = max(shown, key=lambda s: dot(plus(s.piece.solid.middle, s.apart), way))
+        spot = _pressed(_flat(end.piece.solid, frame, way))
+        found.append(replace(_arrow(end, way, frame, spot), kind="push"))
+    return tuple(found)
+
+
 def spots(
     faces: Sequence[Area],
     solids: Sequence[Solid],
@@ -75,8 +86,22 @@ def spots(
         return [(_pressed(faces[0]), _pressed(faces[1]))]
     whole, sound = _through(met).meet(over), wood_between(between, frame)
     places = _places(whole, common) if whole.size > LEAST else [common]
-    chosen = [spot for place in places for spot in _over(_on_sound(place, sound), wood, common)]
+    chosen = []
+    for place in places:
+        walls = _on_sound(place, sound)
+        chosen += _over(walls, wood, common)
+        chosen += [_pressed(part) for part in _beyond_tongue(place, walls)]
     return [(spot, spot) for spot in chosen]
+
+
+def _beyond_tongue(place: Area, walls: Area) -> tuple[Area, ...]:
+    """The shoulders of a joint on the other side of its tongue, where all the wood that goes straight through is on
+    one side: pressed there alone, the joint would close askew.
+    """
+    rest = [part for part in place.parts if part.meet(walls).empty]
+    if len(place.parts) != 2 or len(rest) != 1 or rest[0].size < MOSTLY * walls.size:
+        return ()
+    return tuple(rest)
 
 
 def _over(place: Area, wood: Area, common: Area) -> list[Point2]:

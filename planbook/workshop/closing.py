@@ -11,9 +11,10 @@ AXIAL = 0.9
 """Cosine between a cut and the way across an axis for a clamp to press along that axis."""
 SQUARE = 0.985
 """A clamp does not slip on wood that lies across its way with this cosine or more (10 degrees; common practice)."""
-FAR, STRIDES = 0.3, 30
-"""How far from its middle the cut is still closed, as a share of the largest side; and at how many places along it and
-past its ends is looked, on each side."""
+FAR, ARCHED, STRIDES = 0.3, 0.55, 55
+"""How far from its middle the cut is still closed, as a share of the largest side, and how far where the wood pressed
+is an arch over a hollow, which hands the pressure on to its feet; and at how many places along the cut and past its
+ends is looked, on each side."""
 
 
 def closing(piece: Piece, line: Path, frame: Frame, level: float) -> tuple[Cue, ...]:
@@ -30,16 +31,21 @@ def closing(piece: Piece, line: Path, frame: Frame, level: float) -> tuple[Cue, 
     along, across = _way(frame, u, v), _axial(_way(frame, -v, u))
     spot = frame.world(*line.halfway, level)
     side = max(piece.solid.extent)
-    for far in (sign * k * FAR * side / STRIDES for k in range(STRIDES + 1) for sign in (1, -1)):
+    for far in (sign * k * ARCHED * side / STRIDES for k in range(STRIDES + 1) for sign in (1, -1)):
         tips = [_tip(piece.solid, plus(spot, times(along, far)), way) for way in (across, negated(across))]
-        if None not in tips:
-            ways = zip(tips, (across, negated(across)), strict=True)
+        one, two = tips
+        if one and two and (abs(far) <= FAR * side or _hollow(piece.solid, one, two)):
+            ways = zip((one, two), (across, negated(across)), strict=True)
             return tuple(
-                Cue("clamp", (plus(tip, times(way, LENGTH * side)), tip), piece.name, AT_A_CUT)
-                for tip, way in ways
-                if tip
+                Cue("clamp", (plus(tip, times(way, LENGTH * side)), tip), piece.name, AT_A_CUT) for tip, way in ways
             )
     return ()
+
+
+def _hollow(solid: Solid, one: Vec3, two: Vec3) -> bool:
+    """Whether there is air between two places on a solid."""
+    back = times(plus(one, negated(two)), 1 / dist(one, two))
+    return len(solid.hits(plus(one, back), plus(two, negated(back)))) > 2
 
 
 def _way(frame: Frame, u: float, v: float) -> Vec3:

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from planbook.solids import FACE_FRAMES, Solid
+from planbook.solids import FACE_FRAMES, Frame, Solid
 from planbook.solids.frames import dot, negated
-from planbook.workshop.clamping import clamped
+from planbook.workshop.clamping import clamped, pulled
 from planbook.workshop.glue_apart import AHEAD
 from planbook.workshop.mating import Contact, contacts
 from planbook.workshop.timeline import Cue, Shown
@@ -13,12 +13,16 @@ from planbook.workshop.timeline import Cue, Shown
 def pressed(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> tuple[Cue, ...]:
     """The clamps of pieces that are glued; `met` are the joints across the axis along which they are pressed.
 
-    What is drawn straight off a joint across another axis is pressed along that one as well, and so is a frame of
-    mitres, the joints of which lie across no axis.
+    What is drawn straight off a joint across another axis is pressed along that one as well. A frame of mitres, the
+    joints of which lie across no axis, is pulled together all around, as a band clamp does it.
     """
-    others = [each for each in AHEAD if each != axis]
-    more = _aside(shown, others) if met else _mitred(shown, others)
-    return (*clamped(shown, FACE_FRAMES[AHEAD[axis]], met), *more)
+    others, frame = [each for each in AHEAD if each != axis], FACE_FRAMES[AHEAD[axis]]
+    if met:
+        return (*clamped(shown, frame, met), *_aside(shown, others))
+    around = _mitred(shown, others)
+    if around:
+        return tuple(cue for each in (frame, *around) for cue in pulled(shown, each))
+    return clamped(shown, frame, met)
 
 
 def _aside(shown: Sequence[Shown], axes: Sequence[str]) -> Iterator[Cue]:
@@ -38,14 +42,16 @@ def _two(joint: Contact) -> tuple[int, int]:
     return joint.below, joint.above
 
 
-def _mitred(shown: Sequence[Shown], axes: Sequence[str]) -> Iterator[Cue]:
-    """The clamps along other axes across which nothing lies flat either, and along which the work does not overlap."""
+def _mitred(shown: Sequence[Shown], axes: Sequence[str]) -> list[Frame]:
+    """Across which other axes nothing lies flat either, and along which the work does not overlap."""
     solids = [s.piece.solid for s in shown]
+    found = []
     for frame in (FACE_FRAMES[AHEAD[axis]] for axis in axes):
         way = frame.n
         first, last = (pick(solids, key=lambda s: dot(s.middle, way)) for pick in (min, max))
         if _beyond(first, last, way) and not contacts(solids, frame):
-            yield from clamped(shown, frame, ())
+            found.append(frame)
+    return found
 
 
 def _beyond(first: Solid, last: Solid, way: tuple[float, float, float]) -> bool:

@@ -22,8 +22,8 @@ DESIGNS = [
     *(ROOT / "designs").iterdir(),
     *(ROOT / "planbook/starters" / name for name in ("sawn-box", "shelf", "tray")),
 ]
-MEETS = 6
-"""A block beside the drawing, where the outline runs aslant to it, may meet it with so many of the 16 places on its rim."""
+TONGUE = 70.0
+"""No tongue of the samples is as high as that, with half of its shoulders, mm."""
 
 
 @pytest.fixture(scope="module", params=sorted(DESIGNS), ids=lambda path: path.name)
@@ -34,6 +34,7 @@ def made(request):
 def test_between_the_two_ends_of_a_clamp_is_wood_and_nothing_else(made):
     for event in made.events:
         cues = [cue for cue in (event.show.cues if event.show else ()) if cue.kind == "clamp"]
+        lines = []
         for one, two in zip(cues[::2], cues[1::2], strict=True):
             if one.text == AT_A_CUT:
                 continue
@@ -43,11 +44,17 @@ def test_between_the_two_ends_of_a_clamp_is_wood_and_nothing_else(made):
             hits = [s.piece.solid.hits(start, end) for s in event.show.pieces]
             runs = sorted(run for each in hits for run in zip(each[::2], each[1::2], strict=True))
             assert runs[0][0] == pytest.approx(1.0, abs=0.05)
-            assert all(b == pytest.approx(c, abs=0.05) for (_, b), (c, _) in itertools.pairwise(runs))
             assert runs[-1][1] == pytest.approx(1.0 + math.dist(*tips), abs=0.05)
+            through = all(b == pytest.approx(c, abs=0.05) for (_, b), (c, _) in itertools.pairwise(runs))
+            lines.append((one.piece, tips[0], through))
+        # Of two shoulders of one tongue, one may lie beside a hollow of the rail.
+        for piece, tip, through in lines:
+            assert through or any(
+                other == piece and solid and math.dist(tip, at) < TONGUE for other, at, solid in lines
+            )
 
 
-def test_every_block_lies_wholly_on_a_face_or_wholly_beside_the_drawing(made):
+def test_every_block_that_is_not_in_dashes_lies_wholly_on_a_face_that_is_seen(made):
     for step in made.design.steps:
         event = drawn_event(made.of_step(step))
         asked = sum(cue.kind == "clamp" for cue in event.show.cues) if event else 0
@@ -59,7 +66,7 @@ def test_every_block_lies_wholly_on_a_face_or_wholly_beside_the_drawing(made):
         assert len(solid) + len(dashed) == asked
         for ring in solid:
             held = [sum(_inside(mark.rings, spot) for spot in _spots(ring)) for mark in picture.of_layer("face")]
-            assert max(held) >= 15 or max(held) <= MEETS
+            assert max(held) >= 15
 
 
 def _spots(ring):

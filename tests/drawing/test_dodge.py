@@ -12,7 +12,7 @@ from planbook.drawing.marks import Fill, Stroke, Words
 from planbook.drawing.names import Label, Layout, Wanted
 from planbook.drawing.paper import Paper
 from planbook.drawing.scene import step_picture
-from planbook.drawing.words import disc
+from planbook.drawing.words import DOT, disc
 from planbook.solids.hatch import grounds
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
@@ -40,6 +40,7 @@ def test_a_dot_and_its_leader_keep_off_a_sign(x, y):
     ring = Polygon(circle((x, y), 2.0))
     assert abs(label.box[1] - layout.labels[0].box[1]) < 2.8
     assert LineString([label.start, label.dot]).distance(ring) > 0.4
+    assert Point(label.dot).buffer(DOT).distance(ring) > 0.6
     assert Polygon([(30, 10), (60, 10), (60, 40), (30, 40)]).contains(Point(label.dot))
     assert math.dist(label.start, label.dot) < 1.5 * 13.3 + 2.4
 

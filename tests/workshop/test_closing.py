@@ -57,3 +57,16 @@ def test_there_is_no_clamp_where_the_wood_lies_square_to_it_only_far_from_the_cu
     wedge = prism(outline, FRONT, -40, 0)
     assert pressed(wedge, (0, 20), (20, 20)) == []
     assert len(pressed(wedge, (100, 20), (120, 20))) == 2
+
+
+def test_an_arch_over_a_hollow_is_pressed_on_its_crown_to_close_a_cut_at_its_foot():
+    """Half a ring, 200 mm wide and 10 mm thick, on a block; the cut goes through its right foot, 5 mm up."""
+    outer, inner = (prism(circle((100, 0), radius), FRONT, -40, 0) for radius in (100, 90))
+    arch = outer.minus(inner).minus(block((-1, -1, -101), (201, 41, 0))).plus(block((0, 0, -30), (200, 40, 0)))
+    found = pressed(arch.minus(block((189, -1, 4), (201, 41, 6))), (190, 5), (200, 5))
+    assert len(found) == 2
+    (x, _, low), (_, _, high) = sorted(found, key=lambda p: p[2])
+    assert low == pytest.approx(-30)
+    # Square to the clamp within the cosine, and as near to the cut as that allows.
+    assert math.hypot(x - 100, high) == pytest.approx(100, abs=0.1)
+    assert 10 < x - 100 < 100 * math.sqrt(1 - SQUARE**2) + 1

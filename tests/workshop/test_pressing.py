@@ -1,11 +1,13 @@
 """Along which ways what is glued is pressed: sizes by hand."""
 
+import math
+
 import pytest
 
 from planbook.solids import FACE_FRAMES, Area, Solid
 from planbook.solids.solid import block, prism
 from planbook.text import Place
-from planbook.workshop import At, Piece
+from planbook.workshop import At, Cue, Piece
 from planbook.workshop.glue_apart import AHEAD, glued_apart
 from planbook.workshop.mating import contacts
 from planbook.workshop.pressing import pressed
@@ -13,10 +15,15 @@ from planbook.workshop.pressing import pressed
 
 def tips(axis: str, **solids: Solid) -> list[tuple[str, tuple[float, float, float]]]:
     """Which pieces are pressed where, along one axis first."""
+    return [(cue.piece, cue.points[-1]) for cue in cues(axis, **solids)]
+
+
+def cues(axis: str, **solids: Solid) -> tuple[Cue, ...]:
+    """The signs of that."""
     place = At(1, 1, Place("steps.md"))
     shown = glued_apart([Piece(name, solid, (), place) for name, solid in solids.items()], axis)
     met = contacts([s.piece.solid for s in shown], FACE_FRAMES[AHEAD[axis]])
-    return [(cue.piece, cue.points[-1]) for cue in pressed(shown, axis, met)]
+    return pressed(shown, axis, met)
 
 
 def test_a_rail_is_pressed_up_to_its_shelf_while_that_is_pressed_between_its_sides():
@@ -30,18 +37,33 @@ def test_a_rail_is_pressed_up_to_its_shelf_while_that_is_pressed_between_its_sid
         assert upward == [pytest.approx((x, 130, level), abs=0.1) for x in (120, 320)]
 
 
-def test_a_frame_of_mitres_is_pressed_over_its_walls_from_all_four_sides():
-    """A frame of 400 by 300 mm, 20 mm wide: each clamp stands in line with a side, 10 mm from the corner."""
+def test_a_frame_of_mitres_is_pulled_together_in_the_middle_of_all_four_sides():
+    """A frame of 400 by 300 mm, 20 mm wide and 30 mm high: as a band around it does."""
     top, corners = FACE_FRAMES["top"], [(0.0, 0.0), (400.0, 0.0), (400.0, 300.0), (0.0, 300.0)]
     inner = [(20.0, 20.0), (380.0, 20.0), (380.0, 280.0), (20.0, 280.0)]
     sides = {
         name: prism(Area.of([corners[a], corners[b], inner[b], inner[a]]), top, 0, 30)
         for name, a, b in (("front", 0, 1), ("right", 1, 2), ("back", 2, 3), ("left", 3, 0))
     }
-    found = tips("y", **sides)
-    assert len(found) == 8
-    for name, (x, y, z) in found:
-        assert z == pytest.approx(15, abs=1)
-        along, across = (x, y) if name in ("front", "back") else (y, x)
-        assert across in (pytest.approx(0), pytest.approx(300), pytest.approx(400))
-        assert min(along, (400 if name in ("front", "back") else 300) - along) == pytest.approx(10, abs=1)
+    middles = {"front": (200, 0, 15), "right": (400, 150, 15), "back": (200, 300, 15), "left": (0, 150, 15)}
+    found = cues("y", **sides)
+    assert {cue.kind for cue in found} == {"push"}
+    assert {cue.piece: cue.points[-1] for cue in found} == {
+        name: pytest.approx(at, abs=0.1) for name, at in middles.items()
+    }
+    for cue in found:  # from outside
+        assert math.dist(cue.points[0], (200, 150, 15)) > math.dist(cue.points[-1], (200, 150, 15))
+
+
+def test_a_rail_that_is_hollow_below_is_pressed_on_both_shoulders_of_its_tongues():
+    """A rail 80 mm high with an arch of 30 mm: straight through is wood at the upper shoulder, 60 to 80 mm, alone."""
+    rail = block((20, 0, 0), (320, 20, 80)).minus(block((60, -1, -1), (280, 21, 30)))
+    rail = rail.plus(block((0, 0, 20), (20, 20, 60)), block((320, 0, 20), (340, 20, 60)))
+    slot = [block((x, 0, 20), (x + 20, 20, 60)) for x in (0, 320)]
+    sides = [block((x, -40, -20), (x + 20, 60, 100)).minus(slot[n]) for n, x in enumerate((0, 320))]
+    found = tips("x", left=sides[0], rail=rail, right=sides[1])
+    assert sorted(at for name, at in found if name == "left") == [
+        pytest.approx((0, 10, 10), abs=0.5),
+        pytest.approx((0, 10, 70), abs=0.5),
+    ]
+    assert sum(name == "right" for name, _ in found) == 2
