@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbook.drawing.alt import listed
 from planbook.solids import FACE_FRAMES, Vec3
-from planbook.solids.frames import dot
+from planbook.solids.frames import dot, negated, plus
 from planbook.solids.visible import View
 from planbook.speech import called, say
 from planbook.workshop.timeline import Cue, Event, Shown
@@ -32,9 +32,20 @@ def with_sanding(event: Event, others: Sequence[Event]) -> Event:
     if event.show is None or sanded_faces(event.show.cues):
         return event
     shown = {s.piece.name: s for s in event.show.pieces}
-    cues = [cue for other in others if other.show for cue in other.show.cues if cue.text in FACE_FRAMES]
-    mine = [cue for cue in cues if cue.kind == "sand" and cue.piece in shown and _there(cue, shown[cue.piece])]
+    every = [(other, cue) for other in others if other.show for cue in other.show.cues if cue.text in FACE_FRAMES]
+    cues = [_carried(cue, other, shown[cue.piece]) for other, cue in every if cue.kind == "sand" and cue.piece in shown]
+    mine = [cue for cue in cues if _there(cue, shown[cue.piece])]
     return replace(event, show=replace(event.show, cues=(*event.show.cues, *mine))) if mine else event
+
+
+def _carried(cue: Cue, other: Event, shown: Shown) -> Cue:
+    """The ticks of an operation on a piece that has been moved since, as it is, to where it is glued or put in."""
+    old = next((piece.solid for piece in other.made if piece.name == cue.piece), None)
+    new = shown.piece.solid
+    if old is None or any(abs(a - b) > LEVEL for a, b in zip(old.extent, new.extent, strict=True)):
+        return cue
+    by = plus(new.bounds[0], negated(old.bounds[0]))
+    return replace(cue, points=tuple(plus(point, by) for point in cue.points))
 
 
 def _there(cue: Cue, shown: Shown) -> bool:

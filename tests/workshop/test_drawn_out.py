@@ -7,6 +7,7 @@ from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop import At, Piece
 from planbook.workshop.placing import drawn_out, seen_from
+from planbook.workshop.ways_out import locked
 
 CASE = block((0, 0, 0), (400, 200, 300)).minus(block((20, -1, 20), (380, 201, 280)))
 """A case without front and back, of boards that are 20 mm thick."""
@@ -34,6 +35,21 @@ def test_a_shelf_in_stopped_dados_keeps_clear_of_what_closes_the_front() -> None
     apart, face = way_of(case, block((10, 30, 100), (390, 200, 120)))
     assert apart[1] > 0
     assert face == "back"
+
+
+def test_what_is_in_place_already_stays_though_it_is_the_smaller() -> None:
+    rail, shelf = piece("rail", block((0, 180, 0), (400, 200, 60))), piece("shelf", block((0, 0, 60), (400, 200, 80)))
+    assert [any(s.apart) for s in drawn_out((rail, shelf))] == [True, False]
+    assert [any(s.apart) for s in drawn_out((rail, shelf), {"rail"})] == [False, True]
+
+
+def test_what_is_shut_in_stays_in_its_place() -> None:
+    frame = block((0, 0, 0), (400, 300, 60)).minus(
+        block((20, 20, -1), (380, 280, 61)), block((10, 10, 10), (390, 290, 16))
+    )
+    pieces = piece("frame", frame), piece("bottom", block((11, 11, 10), (389, 289, 16)))
+    assert locked(pieces) == {"bottom"}
+    assert not any(any(s.apart) for s in drawn_out(pieces, held=locked(pieces)))
 
 
 def test_what_is_free_in_front_comes_out_in_front() -> None:

@@ -27,7 +27,7 @@ class Assemble(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         made = placed(pieces, self.moves, place, self.where("moves"), shop)
-        shown = drawn_out(made, {*shop.parts, *locked(made)}) if shop.shown else ()
+        shown = drawn_out(made, shop.parts, locked(made)) if shop.shown else ()
         return Outcome(
             taken=tuple(pieces),
             made=made,
