@@ -13,6 +13,7 @@ from planbook.drawing.kept import Kept
 from planbook.drawing.level import level
 from planbook.drawing.marks import Picture
 from planbook.drawing.sanding import with_sanding
+from planbook.drawing.sawn_off import with_sawn_off
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
@@ -70,7 +71,9 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = max(showing, key=lambda event: operation_of(event).DRAWN.weight)
     alike = [with_gone(with_sanding(event, showing)) for event in showing if _same_work(event, main)]
     laid = _laid(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
-    worked = _with_work(_with_bored(_with_what_holds(laid, showing), showing), showing)
+    before = [each for each in showing if each.at.number < alike[0].at.number]
+    whole = with_sawn_off(laid, before) if len(alike) == 1 else laid
+    worked = _with_work(_with_bored(_with_what_holds(whole, showing), showing), showing)
     return with_driven(_with_scrap(worked, showing), showing)
 
 

@@ -64,7 +64,9 @@ def _in_the_way(pieces: Sequence[Piece], place: Place, shop: Shop) -> list[Troub
     return found
 
 
-def drawn_out(pieces: Sequence[Piece], parts: Container[str] = (), held: Container[str] = (), share: float = OUT) -> tuple[Shown, ...]:
+def drawn_out(
+    pieces: Sequence[Piece], parts: Container[str] = (), held: Container[str] = (), share: float = OUT
+) -> tuple[Shown, ...]:
     """What is in place already stays, or else the largest; each other comes out on the nearest side that is free.
 
     `parts` are in place in the object, `held` what cannot come out; the others come out by a `share` of their depth.
