@@ -18,6 +18,8 @@ _AWAY = {
     "chamfered": "To be chamfered too, out of sight: {faces}.",
 }
 """What is said below a picture of faces that look away, by the kind of their cues."""
+SEEN = 0.01
+"""What looks toward a reader by less than this, as a cosine, is seen from the side."""
 LEVEL = 0.05
 """A face is where it was sanded if it is no farther from there than this, mm."""
 
@@ -66,10 +68,15 @@ def _ways(cue: Cue) -> list[Vec3]:
     return [FACE_FRAMES[name].n for name in names] if all(name in FACE_FRAMES for name in names) else []
 
 
+def _seen(cue: Cue, view: View) -> bool:
+    """Whether a face, or the chamfer between two of them, looks toward the reader."""
+    return sum(dot(way, view.toward) for way in _ways(cue)) > SEEN
+
+
 def _away(words: str, every: Sequence[tuple[Cue, View]]) -> str:
-    """An edge is in sight where one of the two faces is that meet in it."""
+    """An edge is in sight where what it is worked to is; of one that is an outline nothing is seen of that."""
     face = {cue: cue.text.split()[0] for cue, _ in every}
-    seen = {(cue.piece, face[cue]) for cue, view in every if any(dot(way, view.toward) > 0 for way in _ways(cue))}
+    seen = {(cue.piece, face[cue]) for cue, view in every if _seen(cue, view)}
     hidden: dict[str, list[str]] = {}
     for piece, name in dict.fromkeys((cue.piece, face[cue]) for cue, _ in every):
         if (piece, name) not in seen:

@@ -1,10 +1,10 @@
 """What is left of a piece from which a step first saws what its picture is about; draws nothing."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planbook.solids.frames import plus
-from planbook.workshop.timeline import Event, Shown
+from planbook.workshop.timeline import Event, Piece, Shown
 
 
 def with_sawn_off(event: Event, others: Sequence[Event]) -> Event:
@@ -26,7 +26,7 @@ def with_sawn_off(event: Event, others: Sequence[Event]) -> Event:
     return replace(event, show=replace(event.show, pieces=pieces)) if pieces is not event.show.pieces else event
 
 
-def _rest(event: Event, taken: set[str], made: dict[str, object]) -> list[Shown]:
+def _rest(event: Event, taken: set[str], made: Mapping[str, Piece]) -> list[Shown]:
     """What an operation made besides a piece that is taken later, if nothing has been made of it since."""
     if event.show is None or not any(piece.name in taken for piece in event.made):
         return []

@@ -18,6 +18,8 @@ LAYER = 4
 SPREAD = 0.16
 """How far the pieces of a layer move apart, as a share of their distance."""
 BACK: Vec3 = (0.0, 1.0, 0.0)
+BESIDE = 2.0
+"""Pieces that are no farther from one another touch, mm."""
 APART = 8.0
 """Between pieces that come out the same way one behind the other, mm."""
 Box = tuple[Vec3, Vec3]
@@ -134,8 +136,12 @@ def _moved_out(moving: Sequence[Piece], body: Piece, still: Sequence[Solid], sha
 
     Each goes past what comes out the same way after it.
     """
-    beyond = {p.name: way for p in moving if (way := _beyond(p, body)) is not None}
-    inner = in_turn([p for p in moving if p.name not in beyond], body, still)
+    lie = {p.name: way for p in moving if (way := _beyond(p, body)) is not None}
+    beyond = {
+        name: way for name, way in lie.items() if name in _reached(body, [p for p in moving if lie.get(p.name) == way])
+    }
+    aside = [p.solid for p in moving if p.name in lie and p.name not in beyond]
+    inner = in_turn([p for p in moving if p.name not in lie], body, [*still, *aside])
     laid: list[tuple[Box, Vec3]] = []
     found: dict[str, Vec3] = {}
     for piece, way, room in reversed(inner):
@@ -152,6 +158,16 @@ def out_by(piece: Piece, body: Piece, way: Vec3, room: float, share: float = OUT
     """How far a piece comes out of a body on a way, on which its side is so far (`room`), mm."""
     deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
     return max(0.0, room) + max(share * deep + 8, SHOWN * max(body.solid.extent))
+
+
+def _reached(body: Piece, pieces: Sequence[Piece]) -> set[str]:
+    """Those that touch a body, or touch what does. Others are held by what comes off on another side, and stay."""
+    group, left = [body], list(pieces)
+    for one in group:
+        near = [p for p in left if one.solid.gap(p.solid, BESIDE) < BESIDE]
+        group += near
+        left = [p for p in left if p not in near]
+    return {p.name for p in group}
 
 
 def _past(piece: Piece, way: Vec3, laid: Sequence[tuple[Box, Vec3]]) -> list[float]:

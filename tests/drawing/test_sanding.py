@@ -112,9 +112,13 @@ def test_edges_about_a_face_that_looks_away_are_named_as_well():
     assert faces_away([(edged("rounded", "back"), HOME), (edged("rounded", "back"), isometric(2, above=True))]) == ""
 
 
-def test_an_edge_is_in_sight_where_one_of_its_two_faces_is():
-    assert faces_away([(edged("chamfered", "back top", "bottom front"), HOME)]) == ""
-    assert faces_away([(edged("chamfered", "back left", "top back"), HOME)]) == (
+def test_an_edge_is_in_sight_where_its_chamfer_is():
+    assert faces_away([(edged("chamfered", "top front", "front right"), HOME)]) == ""
+    # The lower front edge is an outline, of whose chamfer nothing is seen.
+    assert faces_away([(edged("chamfered", "top front", "bottom front"), HOME)]) == (
+        "To be chamfered too, out of sight: bottom."
+    )
+    assert faces_away([(edged("chamfered", "back left", "top front"), HOME)]) == (
         "To be chamfered too, out of sight: back."
     )
 

@@ -43,6 +43,19 @@ def test_what_is_in_place_already_stays_though_it_is_the_smaller() -> None:
     assert [any(s.apart) for s in drawn_out((rail, shelf), {"rail"})] == [False, True]
 
 
+def test_what_touches_only_what_comes_off_on_another_side_stays_in_its_place() -> None:
+    low, high = piece("low", block((20, 0, 20), (380, 200, 60))), piece("high", block((20, 0, 260), (380, 200, 280)))
+    sides = [piece(f"side {n}", block((x, 0, 0), (x + 20, 200, 300))) for n, x in enumerate((0, 380), 1)]
+    rail = piece("rail", block((20, 0, 0), (380, 20, 20)))
+    moves = {s.piece.name: s.apart for s in drawn_out((low, high, *sides, rail))}
+    assert moves["low"] == moves["high"] == (0, 0, 0)
+    assert moves["side 1"][0] < 0 < moves["side 2"][0]
+    assert moves["rail"][2] < 0
+    on_top = piece("post", block((100, 0, 60), (120, 200, 260)))
+    moves = {s.piece.name: s.apart for s in drawn_out((low, high, *sides, rail, on_top))}
+    assert moves["post"][2] == moves["high"][2] > 0, "it stands on what stays, and the other on it"
+
+
 def test_what_is_shut_in_stays_in_its_place() -> None:
     frame = block((0, 0, 0), (400, 300, 60)).minus(
         block((20, 20, -1), (380, 280, 61)), block((10, 10, 10), (390, 290, 16))
