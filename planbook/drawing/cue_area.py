@@ -160,8 +160,12 @@ def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
 def _of_part(polygon: Polygon2, ticks: Sequence[Ring]) -> list[Ring]:
     """The ticks of a pattern in one part of an area, or where they are few, one or more along its middle."""
     mine = [tick for tick, here in zip(ticks, inside([polygon], [t[0] for t in ticks]), strict=True) if here]
-    middle = _along_middle(polygon) if len(mine) < FEW else []
-    return middle if len(middle) >= len(mine) else mine
+    middle = _along_middle(polygon)
+    if len(mine) < FEW:
+        return middle if len(middle) >= len(mine) else mine
+    # The narrow parts of an area that is wide elsewhere are sanded as well.
+    bare = [tick for tick in middle if all(math.dist(tick[0], other[0]) > ROWS[1] for other in mine)]
+    return [*mine, *(tick for tick in bare if all(inside([polygon], tick)))]
 
 
 def _along_middle(polygon: Polygon2) -> list[Ring]:

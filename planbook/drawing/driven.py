@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import product
 
+from planbook.drawing.fastened import LENGTH, covers, drawn_in_line, in_line, way_out
 from planbook.drawing.mouths import mouth_of
-from planbook.solids import AXES, Solid, Vec3
-from planbook.solids.frames import dot, negated, plus, times
+from planbook.solids import Vec3
+from planbook.solids.frames import negated, plus, times
 from planbook.workshop.drawn import Fastens
 from planbook.workshop.registry import operation_of
 from planbook.workshop.spots import ABOVE
@@ -14,27 +14,24 @@ from planbook.workshop.timeline import Cue, Event, Shown
 
 FREE = 0.6
 """The axis of a hole goes this share of the way to what is pulled out of it."""
-AROUND = 8.0
-"""So far about the axis of a screw is looked for the wood that it goes through, beyond its own hole there, mm."""
-LENGTH = 120.0
-"""A screw goes through no more wood than this, mm."""
-LIES = 0.5
-"""Wood that lies on the piece is no farther from it than this, mm."""
 
 
 def with_driven(main: Event, others: Sequence[Event]) -> Event:
     """The event of a picture with the axes of holes, and axes and names of hardware, of others of the step.
 
     A hole is shown where its piece still is as it was bored. A screw that goes through one piece into another is
-    driven when both are in place: its axis is drawn there, from above the first. Other hardware goes along with its
+    driven when both are in place: its axis is drawn through both, from above the first, and what was drawn apart comes
+    apart along it if it can. Other hardware goes along with its
     piece, and none is shown on what has been worked or moved since.
     """
     if main.show is None or _fastens(main) == "hardware":
         return main
-    pieces = main.show.pieces
+    screws = [c for e in others if _fastens(e) == "hardware" for c in _here(e, main.show.pieces)]
+    show = drawn_in_line(main.show, screws)
+    pieces = show.pieces
     cues = [c for e in others if _fastens(e) == "hole" and e is not main for c in _bored(e, main, pieces)]
     cues += [c for e in others if _fastens(e) == "hardware" and e.show for c in _placed(e, pieces)]
-    return replace(main, show=replace(main.show, cues=(*main.show.cues, *cues))) if cues else main
+    return replace(main, show=replace(show, cues=(*show.cues, *cues))) if cues else main
 
 
 def _fastens(event: Event) -> Fastens:
@@ -68,33 +65,36 @@ def _here(event: Event, pieces: Sequence[Shown]) -> list[Cue]:
 def _placed(event: Event, pieces: Sequence[Shown]) -> list[Cue]:
     """The cues of one operation, each where it belongs in a picture of these pieces."""
     cues = _here(event, pieces)
-    ways = [plus(c.points[0], negated(c.points[-1])) for c in cues if c.kind == "drill axis"]
-    if not ways:
-        return cues
-    out = max(AXES.values(), key=lambda axis: abs(dot(axis, ways[0])))
-    out = out if dot(out, ways[0]) > 0 else negated(out)
-    return [_through(cue, out, [s.piece.solid for s in pieces if s.piece.name != cue.piece]) for cue in cues]
+    out = way_out(cues)
+    return [each for cue in cues for each in _through(cue, out, pieces)] if out else cues
 
 
-def _through(cue: Cue, out: Vec3, others: Sequence[Solid]) -> Cue:
-    """The cue of a screw in its place, if it goes through wood that lies on the piece; else as it is."""
+def _through(cue: Cue, out: Vec3, pieces: Sequence[Shown]) -> list[Cue]:
+    """The cue of a screw in its place, if it goes through wood that lies on the piece; else as it is.
+
+    Where the two are not drawn apart along the screw, each has its part of the axis.
+    """
+    own = next(s for s in pieces if s.piece.name == cue.piece)
+    others = [s for s in pieces if s is not own]
     if cue.kind == "note":
-        lifts = [_cover(point, out, others) for point in cue.points]
-        points = tuple(plus(p, times(out, lift)) for p, lift in zip(cue.points, lifts, strict=True))
-        return replace(cue, points=points, piece="") if any(lifts) else cue
+        on = [(point, *_cover(point, out, others)) for point in cue.points]
+        points = tuple(plus(plus(p, times(out, lift)), (by or own).apart) for p, lift, by in on)
+        return [replace(cue, points=points, piece="") if any(lift for _, lift, _ in on) else cue]
+    if cue.kind != "drill axis":
+        return [cue]
     start, end = cue.points[0], cue.points[-1]
-    lift = _cover(plus(start, times(out, -ABOVE)), out, others) if cue.kind == "drill axis" else 0.0
-    return replace(cue, points=(plus(start, times(out, lift)), end), piece="") if lift else cue
+    rim = plus(start, times(out, -ABOVE))
+    lift, on_it = _cover(rim, out, others)
+    if on_it is None:
+        return [cue]
+    head = plus(plus(start, times(out, lift)), on_it.apart)
+    if in_line(out, plus(on_it.apart, negated(own.apart))):
+        return [replace(cue, points=(head, plus(end, own.apart)), piece="")]
+    return [replace(cue, points=(head, plus(rim, on_it.apart)), piece=""), cue]
 
 
-def _cover(rim: Vec3, out: Vec3, others: Sequence[Solid]) -> float:
-    """How thick the wood is that lies on a spot of a piece, mm; 0 where none does."""
-    across = [axis for axis in AXES.values() if abs(dot(axis, out)) < LIES]
-    found = []
-    for (one, two), solid in product(product((-AROUND, AROUND), repeat=2), others):
-        start = plus(rim, plus(plus(times(across[0], one), times(across[1], two)), times(out, -LIES)))
-        walls = [(far - LIES, dot(normal, out)) for far, normal in solid.walls(start, plus(start, times(out, LENGTH)))]
-        inside = [far for far, way in walls if way > 0]
-        if inside and (walls[0][1] > 0 or walls[0][0] < LIES):
-            found.append(inside[0])
-    return max(found, default=0.0)
+def _cover(rim: Vec3, out: Vec3, others: Sequence[Shown]) -> tuple[float, Shown | None]:
+    """How thick the wood is that lies on a spot of a piece, mm, and what it is; 0 where none does."""
+    found = covers(rim, out, [s.piece.solid for s in others])
+    thick, n = max(found, default=(0.0, -1))
+    return thick, others[n] if n >= 0 else None

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbook.drawing.alt import listed
 from planbook.solids import FACE_FRAMES, Vec3
-from planbook.solids.frames import dot
+from planbook.solids.frames import dot, negated, plus
 from planbook.solids.visible import View
 from planbook.speech import called, say
 from planbook.workshop.timeline import Cue, Event, Shown
@@ -18,6 +18,8 @@ _AWAY = {
     "chamfered": "To be chamfered too, out of sight: {faces}.",
 }
 """What is said below a picture of faces that look away, by the kind of their cues."""
+SEEN = 0.01
+"""What looks toward a reader by less than this, as a cosine, is seen from the side."""
 LEVEL = 0.05
 """A face is where it was sanded if it is no farther from there than this, mm."""
 
@@ -32,9 +34,20 @@ def with_sanding(event: Event, others: Sequence[Event]) -> Event:
     if event.show is None or sanded_faces(event.show.cues):
         return event
     shown = {s.piece.name: s for s in event.show.pieces}
-    cues = [cue for other in others if other.show for cue in other.show.cues if cue.text in FACE_FRAMES]
-    mine = [cue for cue in cues if cue.kind == "sand" and cue.piece in shown and _there(cue, shown[cue.piece])]
+    every = [(other, cue) for other in others if other.show for cue in other.show.cues if cue.text in FACE_FRAMES]
+    cues = [_carried(cue, other, shown[cue.piece]) for other, cue in every if cue.kind == "sand" and cue.piece in shown]
+    mine = [cue for cue in cues if _there(cue, shown[cue.piece])]
     return replace(event, show=replace(event.show, cues=(*event.show.cues, *mine))) if mine else event
+
+
+def _carried(cue: Cue, other: Event, shown: Shown) -> Cue:
+    """The ticks of an operation on a piece that has been moved since, as it is, to where it is glued or put in."""
+    old = next((piece.solid for piece in other.made if piece.name == cue.piece), None)
+    new = shown.piece.solid
+    if old is None or any(abs(a - b) > LEVEL for a, b in zip(old.extent, new.extent, strict=True)):
+        return cue
+    by = plus(new.bounds[0], negated(old.bounds[0]))
+    return replace(cue, points=tuple(plus(point, by) for point in cue.points))
 
 
 def _there(cue: Cue, shown: Shown) -> bool:
@@ -55,10 +68,15 @@ def _ways(cue: Cue) -> list[Vec3]:
     return [FACE_FRAMES[name].n for name in names] if all(name in FACE_FRAMES for name in names) else []
 
 
+def _seen(cue: Cue, view: View) -> bool:
+    """Whether a face, or the chamfer between two of them, looks toward the reader."""
+    return sum(dot(way, view.toward) for way in _ways(cue)) > SEEN
+
+
 def _away(words: str, every: Sequence[tuple[Cue, View]]) -> str:
-    """An edge is in sight where one of the two faces is that meet in it."""
+    """An edge is in sight where what it is worked to is; of one that is an outline nothing is seen of that."""
     face = {cue: cue.text.split()[0] for cue, _ in every}
-    seen = {(cue.piece, face[cue]) for cue, view in every if any(dot(way, view.toward) > 0 for way in _ways(cue))}
+    seen = {(cue.piece, face[cue]) for cue, view in every if _seen(cue, view)}
     hidden: dict[str, list[str]] = {}
     for piece, name in dict.fromkeys((cue.piece, face[cue]) for cue, _ in every):
         if (piece, name) not in seen:

@@ -13,6 +13,7 @@ from planbook.drawing.kept import Kept
 from planbook.drawing.level import level
 from planbook.drawing.marks import Picture
 from planbook.drawing.sanding import with_sanding
+from planbook.drawing.sawn_off import with_sawn_off
 from planbook.drawing.scales import shared_scales
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
@@ -70,7 +71,9 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     main = max(showing, key=lambda event: operation_of(event).DRAWN.weight)
     alike = [with_gone(with_sanding(event, showing)) for event in showing if _same_work(event, main)]
     laid = _laid(alike[0] if len(alike) == 1 else _joined(main, alike), alike)
-    worked = _with_work(_with_bored(_with_what_holds(laid, showing), showing), showing)
+    before = [each for each in showing if each.at.number < alike[0].at.number]
+    whole = with_sawn_off(laid, before) if len(alike) == 1 else laid
+    worked = _with_work(_with_bored(_with_what_holds(whole, showing), showing), showing)
     return with_driven(_with_scrap(worked, showing), showing)
 
 
@@ -154,7 +157,7 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
         pieces = event.show.pieces if event.show else ()
         left = [s for s in pieces if s.piece.name not in later]
         # What is let in stands before its own place, and hides nothing of the next.
-        shown += [_further(s, behind if s.piece.name in made_here else 0) for s in left]
+        shown += [_further(_begun(s, alike[:number]), behind if s.piece.name in made_here else 0) for s in left]
     cues = [_handed_on(c, alike[n + 1 :], shown) for n, e in enumerate(alike) if e.show for c in e.show.cues]
     kept = _each_once([cue for cue in cues if cue is not None])
     show = replace(main.show, pieces=with_all_gone(_once(shown), alike), cues=kept)
@@ -162,6 +165,21 @@ def _joined(main: Event, alike: Sequence[Event]) -> Event:
     made = tuple({p.name: p for e in alike for p in e.made}.values())
     further = tuple(event.settings for event in alike if event is not main)
     return replace(main, show=show, taken=taken, made=made, settings=(*main.settings, (FURTHER, further)))
+
+
+def _begun(shown: Shown, before: Sequence[Event]) -> Shown:
+    """A piece as it was when the first of a run of events took it, if each shows it as it took it.
+
+    What the run puts into it is shown on its way in, and not in its place as well.
+    """
+    piece = shown.piece
+    for event in reversed(before):
+        took = next((old for old in event.taken if old.name == piece.name), None)
+        shows = event.show is not None and any(s.piece is took for s in event.show.pieces)
+        if took is None or not shows or not any(made is piece for made in event.made):
+            break
+        piece = took
+    return replace(shown, piece=piece)
 
 
 def _each_once(cues: Sequence[Cue]) -> tuple[Cue, ...]:

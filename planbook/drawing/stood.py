@@ -10,7 +10,7 @@ from planbook.drawing.views import HOME
 from planbook.solids import Vec3
 from planbook.workshop.cutting import laid_apart
 from planbook.workshop.one_layer import drawn_apart, layers
-from planbook.workshop.placing import drawn_out, seen_from
+from planbook.workshop.placing import CLEAR, drawn_out, seen_from
 from planbook.workshop.timeline import Event, Shown
 from planbook.workshop.ways_out import locked
 
@@ -90,7 +90,7 @@ def _taken_out(worked: list[Shown]) -> Sequence[Vec3]:
             moves |= {s.piece.name: by for s, by in zip(group, spread(solids), strict=True)}
         else:
             pieces = [s.piece for s in group]
-            moves |= {s.piece.name: s.apart for s in drawn_out(pieces, locked(pieces))}
+            moves |= {s.piece.name: s.apart for s in drawn_out(pieces, held=locked(pieces), share=CLEAR)}
     return [moves[s.piece.name] for s in worked]
 
 

@@ -9,6 +9,7 @@ from planbook.text import Place
 from planbook.workshop.glue_apart import AHEAD
 from planbook.workshop.joints import clamp_minutes, join
 from planbook.workshop.mating import Contact, contacts
+from planbook.workshop.placing import placed as in_place
 from planbook.workshop.pressing import pressed
 from planbook.workshop.shop import Outcome, Shop
 from planbook.workshop.slanted import slants
@@ -37,8 +38,9 @@ def glued(
     shown: tuple[Shown, ...],
     place: Place,
     shop: Shop,
+    inner: Sequence[Piece] = (),
 ) -> Outcome:
-    """The outcome of gluing pieces that lie against one another. Raises Snag if they do not."""
+    """The outcome of gluing pieces that lie against one another, about `inner` ones. Raises Snag if they do not."""
     minutes = float(clamp) if clamp is not None else clamp_minutes(supply, shop)
     hands_on = shop.minutes(kind, len(taken) - 1)
     made, area = join(name, placed, place, shop, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
@@ -50,11 +52,20 @@ def glued(
         taken=tuple(taken),
         made=(made,),
         uses=(Use(supply.name, "glue", area / 1e6, "m2"), Use("clamps", "clamps", 1, "set")),
-        show=Show(face, shown, cues),
+        show=Show(face, (*shown, *(Shown(piece, "context") for piece in inner)), cues),
         hands_on=hands_on,
         wait=minutes,
         settings=(("mating area", area), ("clamp", minutes), ("along", axis)),
+        shut_in=tuple(piece.name for piece in inner),
     )
+
+
+def laid_in(names: Sequence[str], others: Sequence[Piece], place: Place, shop: Shop) -> tuple[Piece, ...]:
+    """The pieces that others are glued around. Raises Snag where one is in the way of another."""
+    found = tuple(shop.dry(name, place) for name in names)
+    if found:
+        in_place((*others, *found), None, place, place, shop)
+    return found
 
 
 def _spread(shown: Sequence[Shown], axis: str, met: Sequence[Contact]) -> Iterator[Cue]:

@@ -18,10 +18,14 @@ LAYER = 4
 SPREAD = 0.16
 """How far the pieces of a layer move apart, as a share of their distance."""
 BACK: Vec3 = (0.0, 1.0, 0.0)
+BESIDE = 2.0
+"""Pieces that are no farther from one another touch, mm."""
 APART = 8.0
 """Between pieces that come out the same way one behind the other, mm."""
 Box = tuple[Vec3, Vec3]
 """Lower and upper corner, mm."""
+OUT, CLEAR = 0.75, 1.0
+"""A piece comes out by this share of its depth, a little of it still in its place; and if it is to be clear of all."""
 SHOWN = 0.08
 """A piece comes out by at least this share of the largest side of what stays, so that it is seen to have come out."""
 
@@ -62,19 +66,23 @@ def _in_the_way(pieces: Sequence[Piece], place: Place, shop: Shop) -> list[Troub
     return found
 
 
-def drawn_out(pieces: Sequence[Piece], staying: Container[str] = ()) -> tuple[Shown, ...]:
-    """The largest piece stays, and what is in place already; each other comes out on the nearest side that is free.
+def drawn_out(
+    pieces: Sequence[Piece], parts: Container[str] = (), held: Container[str] = (), share: float = OUT
+) -> tuple[Shown, ...]:
+    """What is in place already stays, or else the largest; each other comes out on the nearest side that is free.
 
-    What lies beyond one side of the largest moves off that way together. Pieces that lie side by side in one layer,
-    as those of a puzzle do, move away from one another in it instead.
+    `parts` are in place in the object, `held` what cannot come out; the others come out by a `share` of their depth.
+
+    What lies beyond one side of the largest of those that stay moves off that way together. Pieces that lie side by
+    side in one layer, as those of a puzzle do, move away from one another in it instead.
     """
-    body = max(pieces, key=lambda p: p.solid.volume)
+    body = max([p for p in pieces if p.name in parts] or pieces, key=lambda p: p.solid.volume)
     layer = layer_of(pieces, body)
-    moving = [p for p in pieces if p is not body and p.name not in staying]
+    moving = [p for p in pieces if p is not body and p.name not in parts and p.name not in held]
     if layer:
         apart = {p.name: _spread(p, body, layer) for p in moving}
     else:
-        apart = _moved_out(moving, body, [p.solid for p in pieces if p not in moving])
+        apart = _moved_out(moving, body, [p.solid for p in pieces if p not in moving], share)
     return tuple(Shown(p, "worked", apart.get(p.name, (0.0, 0.0, 0.0))) for p in pieces)
 
 
@@ -123,25 +131,43 @@ def _clear(pieces: Sequence[Piece], body: Piece, way: Vec3) -> float:
     return max(0.0, deep) + SPREAD * max(body.solid.extent) + 8
 
 
-def _moved_out(moving: Sequence[Piece], body: Piece, still: Sequence[Solid]) -> dict[str, Vec3]:
+def _moved_out(moving: Sequence[Piece], body: Piece, still: Sequence[Solid], share: float) -> dict[str, Vec3]:
     """How far each piece moves, mm: what lies beyond a side of the body with all that does, the others one by one.
 
     Each goes past what comes out the same way after it.
     """
-    beyond = {p.name: way for p in moving if (way := _beyond(p, body)) is not None}
-    inner = in_turn([p for p in moving if p.name not in beyond], body, still)
+    lie = {p.name: way for p in moving if (way := _beyond(p, body)) is not None}
+    beyond = {
+        name: way for name, way in lie.items() if name in _reached(body, [p for p in moving if lie.get(p.name) == way])
+    }
+    aside = [p.solid for p in moving if p.name in lie and p.name not in beyond]
+    inner = in_turn([p for p in moving if p.name not in lie], body, [*still, *aside])
     laid: list[tuple[Box, Vec3]] = []
     found: dict[str, Vec3] = {}
     for piece, way, room in reversed(inner):
-        deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
-        far = max(0.0, room) + max(0.75 * deep + 8, SHOWN * max(body.solid.extent))
-        found[piece.name] = times(way, max([far, *_past(piece, way, laid)]))
+        found[piece.name] = times(way, max([out_by(piece, body, way, room, share), *_past(piece, way, laid)]))
         laid.append((_box(piece, found[piece.name]), way))
     for way in dict.fromkeys(beyond.values()):
         group = [p for p in moving if beyond.get(p.name) == way]
         far = max([_clear(moving, body, way), *(f for p in group for f in _past(p, way, laid))])
         found |= {p.name: times(way, far) for p in group}
     return found
+
+
+def out_by(piece: Piece, body: Piece, way: Vec3, room: float, share: float = OUT) -> float:
+    """How far a piece comes out of a body on a way, on which its side is so far (`room`), mm."""
+    deep = sum(abs(w) * e for w, e in zip(way, piece.solid.extent, strict=True))
+    return max(0.0, room) + max(share * deep + 8, SHOWN * max(body.solid.extent))
+
+
+def _reached(body: Piece, pieces: Sequence[Piece]) -> set[str]:
+    """Those that touch a body, or touch what does. Others are held by what comes off on another side, and stay."""
+    group, left = [body], list(pieces)
+    for one in group:
+        near = [p for p in left if one.solid.gap(p.solid, BESIDE) < BESIDE]
+        group += near
+        left = [p for p in left if p not in near]
+    return {p.name for p in group}
 
 
 def _past(piece: Piece, way: Vec3, laid: Sequence[tuple[Box, Vec3]]) -> list[float]:

@@ -17,7 +17,7 @@ from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
 from planbook.workshop.shop import Gone, Joining, Outcome, Shop, Work
 from planbook.workshop.snags import Snag
-from planbook.workshop.standing import parts_after, with_parts
+from planbook.workshop.standing import parts_after, shut_in_after, with_parts, with_shut_in
 from planbook.workshop.timeline import At, Event, Piece, Timeline, Trouble
 from planbook.workshop.varying import NOMINAL, Variation
 
@@ -41,6 +41,8 @@ class _Run:
     stuck_ever: dict[str, At] = field(default_factory=dict)
     kept: dict[str, At] = field(default_factory=dict)
     parts: dict[str, At] = field(default_factory=dict)
+    shut_in: dict[str, str] = field(default_factory=dict)
+    """In which piece each of those lies that cannot come out of it."""
     events: list[Event] = field(default_factory=list)
     troubles: list[Trouble] = field(default_factory=list)
     clock: float = 0.0
@@ -212,11 +214,12 @@ def _carry_out(run: _Run, operation: Operation) -> None:
 
 def _in_place(run: _Run, kind: type[Work], outcome: Outcome) -> Outcome:
     """The outcome with the parts of the object that stand about those worked on, in a build that is drawn."""
-    if outcome.show is None or not run.parts or not run.nominal or kind.DRAWN.taken_out:
+    if outcome.show is None or not run.nominal:
         return outcome
     taken = {piece.name for piece in outcome.taken}
     left = {name: piece for name, piece in run.bench.items() if name not in taken}
-    return replace(outcome, show=with_parts(outcome.show, run.parts, left))
+    show = with_shut_in(outcome.show, run.shut_in, left) if run.shut_in else outcome.show
+    return replace(outcome, show=with_parts(show, () if kind.DRAWN.taken_out else run.parts, left))
 
 
 def _outcome(run: _Run, operation: Operation, kind: type[Work], shop: Shop) -> Outcome:
@@ -290,6 +293,8 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
         run.kept.pop(piece.name, None)
     run.kept.update(dict.fromkeys(outcome.kept, at))
     run.parts.update(dict.fromkeys((*outcome.parts, *parts_after(run.parts, outcome.made)), at))
+    if run.shut_in or outcome.shut_in:
+        run.shut_in = shut_in_after(run.shut_in, outcome.made, outcome.shut_in)
     if outcome.stuck is not None:
         run.stuck_ever[outcome.stuck.stencil.name] = at
     wait = max(outcome.wait, run.clamped - run.clock - outcome.hands_on)

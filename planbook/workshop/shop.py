@@ -226,7 +226,9 @@ class Shop:
 
 @dataclass(frozen=True, eq=False)
 class Outcome:
-    """What an operation did. Times in minutes; `kept` and `parts` name pieces set aside or made part of the object."""
+    """What an operation did. Times in minutes; `kept` and `parts` name pieces set aside or made part of the object, and
+    `shut_in` those that lie loose in what was made.
+    """
 
     taken: tuple[Piece, ...] = ()
     made: tuple[Piece, ...] = ()
@@ -240,6 +242,7 @@ class Outcome:
     troubles: tuple[Trouble, ...] = ()
     kept: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
+    shut_in: tuple[str, ...] = ()
     discarded: tuple[str, ...] = ()
 
 

@@ -24,3 +24,23 @@ def with_parts(show: Show, parts: Collection[str], bench: Mapping[str, Piece]) -
         return show
     apart = max(worked, key=lambda s: s.piece.solid.volume).apart
     return replace(show, pieces=(*show.pieces, *(Shown(other, "context", apart) for other in others)))
+
+
+def with_shut_in(show: Show, shut_in: Mapping[str, str], bench: Mapping[str, Piece]) -> Show:
+    """The picture of work on pieces, with what lies loose in them and cannot come out; `shut_in` says in which."""
+    moves = {s.piece.name: s.apart for s in show.pieces}
+    inner = [(bench[name], moves[holder]) for name, holder in shut_in.items() if name in bench and holder in moves]
+    found = tuple(Shown(piece, "context", by) for piece, by in inner if piece.name not in moves)
+    return replace(show, pieces=(*show.pieces, *found)) if found else show
+
+
+def shut_in_after(shut_in: Mapping[str, str], made: Iterable[Piece], names: Collection[str]) -> dict[str, str]:
+    """In which piece each of those lies that are shut in: what that was joined into, and none that was cut open.
+
+    `names` are those that what was made is now glued around.
+    """
+    made = tuple(made)
+    into = {name: piece.name for piece in made for name in piece.sources} if len(made) == 1 else {}
+    gone = {name for piece in made for name in piece.sources} - {piece.name for piece in made}
+    kept = {name: into.get(holder, holder) for name, holder in shut_in.items() if holder in into or holder not in gone}
+    return kept | {name: piece.name for name in names for piece in made[:1]}

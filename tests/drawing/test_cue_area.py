@@ -37,6 +37,16 @@ def test_no_tick_lies_on_an_edge(bench, size):
         assert min(tick.distance(edges) for tick in ticks) > 0.4
 
 
+def test_the_narrow_parts_of_a_wide_face_have_ticks_too(bench):
+    """A face with an opening that leaves a band of 25 mm on the left, and 12 mm above and below."""
+    ticks, edges = sanded(bench, block((0, 0, 0), (300, 20, 120)).minus(block((25, -1, 12), (200, 21, 108))))
+    middle = (edges.bounds[0] + edges.bounds[2]) / 2
+    left = [tick for tick in ticks if tick.centroid.x < middle]
+    low = max(tick.centroid.y for tick in left) - min(tick.centroid.y for tick in left)
+    assert len(left) >= 6
+    assert low > 10, "above the opening and below it"
+
+
 def test_a_face_too_narrow_for_that_has_its_ticks_all_the_same(bench):
     ticks, _ = sanded(bench, block((0, 0, 0), (300, 100, 4)))
     assert ticks

@@ -11,7 +11,7 @@ from planbook.solids.solid import block, cylinder
 from planbook.workshop import Cue, Shown
 
 
-def rail_and_shelf(bench, apart=(0.0, 90.0, 0.0), lies=True):
+def rail_and_shelf(bench, apart=(0.0, 90.0, 0.0), lies=True, more=()):
     """A rail under a shelf 16 mm thick, a screw through the shelf into the rail's top, at z = 100; events of the step."""
     rail = bench.piece("rail", block((0, 0, 60), (300, 20, 100)))
     low = 100 if lies else 140
@@ -22,7 +22,8 @@ def rail_and_shelf(bench, apart=(0.0, 90.0, 0.0), lies=True):
         Cue("note", ((150.0, 10.0, 100.0),), "rail", "screws"),
     ]
     fitted = bench.event("fit hardware", "top", [Shown(rail, "worked")], cues)
-    together = bench.event("assemble", "back", [Shown(shelf, "worked"), Shown(rail, "worked", apart)])
+    shown = [Shown(shelf, "worked"), Shown(rail, "worked", apart)]
+    together = bench.event("assemble", "back", [*shown, *(Shown(piece, "worked") for piece in more)])
     return [replace(fitted, made=(rail,)), together]
 
 
@@ -30,8 +31,37 @@ def test_a_screw_is_driven_from_above_the_wood_that_it_goes_through(bench):
     axis, note = drawn_event(rail_and_shelf(bench)).show.cues
     assert (axis.kind, axis.piece, note.text, note.piece) == ("drill axis", "", "screws", "")
     assert axis.points[0] == pytest.approx((150, 10, 118 + 16))
-    assert axis.points[-1] == pytest.approx((150, 10, 94))
+    # The rail comes apart along the screw, by 8 mm and three quarters of its height of 40 mm.
+    assert axis.points[-1] == pytest.approx((150, 10, 94 - 38))
     assert note.points[0] == pytest.approx((150, 10, 116))
+
+
+def test_what_a_screw_joins_comes_apart_along_it(bench):
+    show = drawn_event(rail_and_shelf(bench)).show
+    assert [s.apart for s in show.pieces] == [(0, 0, 0), pytest.approx((0, 0, -38))]
+    assert show.face == "", "it did come out behind, and was looked at from there"
+
+
+def test_what_lies_over_the_piece_that_stays_is_lifted_off_it_and_set_down_again(bench):
+    fitted, together = rail_and_shelf(bench, apart=(0.0, 0.0, 0.0))
+    shelf, rail = together.show.pieces
+    push = Cue("push", ((150.0, -90.0, 108.0), (150.0, 0.0, 108.0)), "shelf")
+    show = replace(together.show, pieces=(replace(shelf, apart=(0.0, -90.0, 0.0)), rail), cues=(push,))
+    found = drawn_event([fitted, replace(together, show=show)]).show
+    by = 0.08 * 300  # a share of what stays, since the shelf is thin
+    assert [s.apart for s in found.pieces] == [pytest.approx((0, 0, by)), (0, 0, 0)]
+    down, axis = (cue for cue in found.cues if cue.kind in ("push", "drill axis"))
+    assert down.points[0][2] > down.points[-1][2] == pytest.approx(116)
+    assert (axis.points[0][2], axis.points[-1][2]) == (pytest.approx(118 + 16 + by), pytest.approx(94))
+
+
+def test_what_cannot_come_apart_along_a_screw_has_its_own_part_of_the_axis(bench):
+    floor = bench.piece("floor", block((0, 0, 30), (300, 160, 55)))
+    show = drawn_event(rail_and_shelf(bench, more=[floor])).show
+    through, into = (cue for cue in show.cues if cue.kind == "drill axis")
+    assert show.pieces[1].apart == (0, 90, 0)
+    assert (through.piece, through.points[0], through.points[-1]) == ("", (150, 10, 134), (150, 10, 100))
+    assert (into.piece, into.points[-1]) == ("rail", (150, 10, 94)), "drawn with the rail, where that is"
 
 
 def test_what_goes_into_one_piece_alone_stays_with_it(bench):

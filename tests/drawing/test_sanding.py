@@ -51,6 +51,19 @@ def test_what_is_sanded_in_a_step_about_something_else_is_shown_where_it_still_i
     assert ticks(step_picture(bench.timeline(), event, 98, 64))
 
 
+def test_ticks_go_along_with_a_piece_that_is_moved_to_its_place(bench):
+    plate, rim = block((0, 0, 40), (200, 120, 50)), bench.piece("rim", block((0, 0, 0), (200, 120, 6)))
+    sand = bench.event("sand face", "bottom", [Shown(bench.piece("box", plate), "worked")], [on(plate, "bottom")])
+    sand = replace(sand, made=tuple(s.piece for s in sand.show.pieces))
+    down = bench.piece("box", plate.moved((0.0, 0.0, -34.0)))
+    glue = bench.event("glue", "top", [Shown(rim, "worked"), Shown(down, "worked", (0.0, 0.0, 20.0))])
+    event = drawn_event([sand, glue])
+    assert event.operation.kind == "glue"
+    (cue,) = event.show.cues
+    assert (cue.text, cue.piece, cue.points[0][2]) == ("bottom", "box", 6)
+    assert "out of sight: bottom" in faces_away([(event.show.cues, HOME)])
+
+
 def test_the_view_looks_at_most_of_the_faces(bench):
     left = stages(sanded(bench, "front", "left", "back"))[0].look.view
     assert all(sum(a * b for a, b in zip(FACE_FRAMES[f].n, left.toward, strict=True)) > 0 for f in ("front", "left"))
@@ -99,9 +112,13 @@ def test_edges_about_a_face_that_looks_away_are_named_as_well():
     assert faces_away([(edged("rounded", "back"), HOME), (edged("rounded", "back"), isometric(2, above=True))]) == ""
 
 
-def test_an_edge_is_in_sight_where_one_of_its_two_faces_is():
-    assert faces_away([(edged("chamfered", "back top", "bottom front"), HOME)]) == ""
-    assert faces_away([(edged("chamfered", "back left", "top back"), HOME)]) == (
+def test_an_edge_is_in_sight_where_its_chamfer_is():
+    assert faces_away([(edged("chamfered", "top front", "front right"), HOME)]) == ""
+    # The lower front edge is an outline, of whose chamfer nothing is seen.
+    assert faces_away([(edged("chamfered", "top front", "bottom front"), HOME)]) == (
+        "To be chamfered too, out of sight: bottom."
+    )
+    assert faces_away([(edged("chamfered", "back left", "top front"), HOME)]) == (
         "To be chamfered too, out of sight: back."
     )
 

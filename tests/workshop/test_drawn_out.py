@@ -7,6 +7,7 @@ from planbook.solids.solid import block
 from planbook.text import Place
 from planbook.workshop import At, Piece
 from planbook.workshop.placing import drawn_out, seen_from
+from planbook.workshop.ways_out import locked
 
 CASE = block((0, 0, 0), (400, 200, 300)).minus(block((20, -1, 20), (380, 201, 280)))
 """A case without front and back, of boards that are 20 mm thick."""
@@ -34,6 +35,34 @@ def test_a_shelf_in_stopped_dados_keeps_clear_of_what_closes_the_front() -> None
     apart, face = way_of(case, block((10, 30, 100), (390, 200, 120)))
     assert apart[1] > 0
     assert face == "back"
+
+
+def test_what_is_in_place_already_stays_though_it_is_the_smaller() -> None:
+    rail, shelf = piece("rail", block((0, 180, 0), (400, 200, 60))), piece("shelf", block((0, 0, 60), (400, 200, 80)))
+    assert [any(s.apart) for s in drawn_out((rail, shelf))] == [True, False]
+    assert [any(s.apart) for s in drawn_out((rail, shelf), {"rail"})] == [False, True]
+
+
+def test_what_touches_only_what_comes_off_on_another_side_stays_in_its_place() -> None:
+    low, high = piece("low", block((20, 0, 20), (380, 200, 60))), piece("high", block((20, 0, 260), (380, 200, 280)))
+    sides = [piece(f"side {n}", block((x, 0, 0), (x + 20, 200, 300))) for n, x in enumerate((0, 380), 1)]
+    rail = piece("rail", block((20, 0, 0), (380, 20, 20)))
+    moves = {s.piece.name: s.apart for s in drawn_out((low, high, *sides, rail))}
+    assert moves["low"] == moves["high"] == (0, 0, 0)
+    assert moves["side 1"][0] < 0 < moves["side 2"][0]
+    assert moves["rail"][2] < 0
+    on_top = piece("post", block((100, 0, 60), (120, 200, 260)))
+    moves = {s.piece.name: s.apart for s in drawn_out((low, high, *sides, rail, on_top))}
+    assert moves["post"][2] == moves["high"][2] > 0, "it stands on what stays, and the other on it"
+
+
+def test_what_is_shut_in_stays_in_its_place() -> None:
+    frame = block((0, 0, 0), (400, 300, 60)).minus(
+        block((20, 20, -1), (380, 280, 61)), block((10, 10, 10), (390, 290, 16))
+    )
+    pieces = piece("frame", frame), piece("bottom", block((11, 11, 10), (389, 289, 16)))
+    assert locked(pieces) == {"bottom"}
+    assert not any(any(s.apart) for s in drawn_out(pieces, held=locked(pieces)))
 
 
 def test_what_is_free_in_front_comes_out_in_front() -> None:

@@ -187,6 +187,8 @@ def test_plugs_are_cut_and_set(run: Run) -> None:
         block("plug", 'piece = "maple"\nplug = "knob"\nface = "top"\nat = ["50 mm", "10 mm"]\nglue = "glue"'),
     )
     events = clean(timeline)
+    told = dict(events[1].settings)
+    assert (told["at"], told["measured from"]) == (((20.0, 30.0),), "the lower left corner")
     assert made(events[1])["knob"] == pytest.approx(math.pi * 25 * 20, rel=1e-2)
     assert lost(events[1]) == pytest.approx(math.pi * (49 - 25) * 20, rel=1e-2)
     assert events[3].made[0].solid.extent[2] == pytest.approx(60 + 20 - 5, abs=1e-3)
@@ -200,6 +202,18 @@ def test_plugs_are_cut_and_set(run: Run) -> None:
     # Its glue goes around it as far as it goes in: 5 mm, from the floor of the hole.
     foot, mouth = next(cue.points for cue in events[3].show.cues if cue.kind == "glue face" and cue.piece == "knob")
     assert (foot, mouth) == (pytest.approx((50, 10, 55), abs=1e-3), pytest.approx((50, 10, 60), abs=1e-3))
+
+
+def test_plugs_are_measured_from_the_corner_that_is_there(run: Run) -> None:
+    cut = (
+        'piece = "cherry"\nface = "front"\nat = [["-20 mm", "30 mm"]]\norigin = "lower right"\ndiameter = "10 mm"\n'
+        'cutter = "cutter"\nmakes = ["knob"]\nrest = ["scrap"]'
+    )
+    milled, event = clean(run(block("mill", 'boards = ["maple", "cherry"]'), block("cut plugs", cut)))
+    knob = next(piece for piece in event.made if piece.name == "knob").solid
+    cherry = next(piece for piece in milled.made if piece.name == "cherry").solid
+    assert cherry.bounds[1][0] - knob.middle[0] == pytest.approx(20, abs=1e-3)
+    assert dict(event.settings)["measured from"] == "the lower right corner"
 
 
 def test_a_plug_rests_on_the_rim_of_a_screw_hole_and_its_neighbour_need_not_wait(run: Run) -> None:

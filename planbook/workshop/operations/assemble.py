@@ -9,6 +9,7 @@ from planbook.workshop.placing import drawn_out, placed, seen_from
 from planbook.workshop.pushing import pushes
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.timeline import Show
+from planbook.workshop.ways_out import locked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,7 +27,7 @@ class Assemble(Work):
         place = self.where("pieces")
         pieces = [shop.dry(name, place) for name in self.pieces]
         made = placed(pieces, self.moves, place, self.where("moves"), shop)
-        shown = drawn_out(made, shop.parts) if shop.shown else ()
+        shown = drawn_out(made, shop.parts, locked(made)) if shop.shown else ()
         return Outcome(
             taken=tuple(pieces),
             made=made,

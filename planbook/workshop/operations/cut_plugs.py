@@ -1,7 +1,7 @@
 """Cut round plugs (or knobs) out of a piece."""
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from planbook.solids.plane import circle
 from planbook.solids.solid import cylinder, joined, prism
@@ -11,6 +11,7 @@ from planbook.workshop.fields import Face, Names, PieceName, Points, Positive, T
 from planbook.workshop.pieces import face_frame, part_of, without_crumbs
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
+from planbook.workshop.spots import MEASURED_FROM
 from planbook.workshop.timeline import Lost, Piece, Show, Shown, Use
 
 
@@ -26,7 +27,7 @@ class CutPlugs(Work):
     piece: PieceName
     face: Face
     at: Points
-    """The middles of the plugs on the face, from its lower left corner."""
+    """The middles of the plugs on the face, to the right and up from `origin`."""
     diameter: Positive
     """How thick the plugs are."""
     cutter: ToolName
@@ -35,6 +36,8 @@ class CutPlugs(Work):
     """A name for each plug, in the order of the points."""
     rest: Names
     """A name for what is left of the piece, or for each part of it."""
+    origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
+    """The point of the face from which `at` is measured."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
@@ -44,7 +47,7 @@ class CutPlugs(Work):
             raise snag("count-differs", self.where("makes"), shop.at.step, points=len(self.at), names=len(self.makes))
         wall = shop.kerf(tool) or 2.0
         radius = float(self.diameter) / 2
-        frame = face_frame(piece, self.face)
+        frame = face_frame(piece, self.face, self.origin)
         low, high = span(piece.solid, frame)
         plugs, rings = [], []
         for name, (u, v) in zip((n.replace("*", piece.name) for n in self.makes), self.at, strict=True):
@@ -68,7 +71,13 @@ class CutPlugs(Work):
             uses=(Use(tool.name, tool.kind, len(plugs), "plugs"),),
             show=Show(self.face, tuple(shown)),
             hands_on=shop.minutes(self.KIND, len(plugs)),
-            settings=(("diameter", float(self.diameter)), ("count", len(plugs))),
+            settings=(
+                ("diameter", float(self.diameter)),
+                ("count", len(plugs)),
+                ("face", self.face),
+                ("at", tuple((float(u), float(v)) for u, v in self.at)),
+                ("measured from", MEASURED_FROM[self.origin]),
+            ),
         )
 
 

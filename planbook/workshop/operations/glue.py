@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
 from planbook.workshop.glue_apart import glued_apart
-from planbook.workshop.gluing import glued
+from planbook.workshop.gluing import glued, laid_in
 from planbook.workshop.joints import brought_together
 from planbook.workshop.shop import Outcome, Shop, Work
 
@@ -26,6 +26,8 @@ class Glue(Work):
     makes: Text
     """The name of what they become."""
     clamp: Minutes | None = None
+    around: PieceNames | None = None
+    """Pieces that lie loose between them, in their place already, and are shut in: none of them is glued."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
@@ -34,4 +36,5 @@ class Glue(Work):
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         placed, _ = brought_together(pieces, self.along, place, shop)
         before = glued_apart(placed, self.along)
-        return glued(self.KIND, pieces, placed, self.makes, supply, self.clamp, self.along, before, place, shop)
+        inner = laid_in(self.around or (), placed, self.where("around"), shop)
+        return glued(self.KIND, pieces, placed, self.makes, supply, self.clamp, self.along, before, place, shop, inner)

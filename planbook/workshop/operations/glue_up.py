@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Minutes, PieceNames, SupplyName, Text
 from planbook.workshop.glue_apart import glued_apart
-from planbook.workshop.gluing import glued
+from planbook.workshop.gluing import glued, laid_in
 from planbook.workshop.shop import Outcome, Shop, Work
 
 
@@ -24,6 +24,8 @@ class GlueUp(Work):
     along: Literal["x", "y", "z"] = "y"
     """The axis along which the clamps press."""
     clamp: Minutes | None = None
+    around: PieceNames | None = None
+    """Pieces that lie loose between them, in their place already, and are shut in: none of them is glued."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
@@ -31,4 +33,5 @@ class GlueUp(Work):
         pieces = [shop.dry(name, place) for name in self.pieces]
         supply = shop.supply(self.glue, self.where("glue"), "glue")
         before = glued_apart(pieces, self.along)
-        return glued(self.KIND, pieces, pieces, self.makes, supply, self.clamp, self.along, before, place, shop)
+        inner = laid_in(self.around or (), pieces, self.where("around"), shop)
+        return glued(self.KIND, pieces, pieces, self.makes, supply, self.clamp, self.along, before, place, shop, inner)
