@@ -36,10 +36,7 @@ class StencilWords:
     grain: str = "grain"
     end_grain: str = "end grain"
     ways: Mapping[str, str] = field(default_factory=_ways)
-    turned: str = (
-        "Printed turned. Left, right, upper and lower are meant as they lie "
-        "when you turn the sheet until its arrow points up."
-    )
+    turned: str = "Printed turned. Turn it until its arrow points up: so left and right are meant."
     waste: str = "waste"
     waste_of: str = "{name} (waste)"
     entry: str = "saw in here"
