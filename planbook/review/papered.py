@@ -1,13 +1,13 @@
-"""What is done over paper that is still on the wood: glued, finished, lined, sanded, or stuck over; it words nothing."""
+"""What is done over paper that is still on the wood (glued, finished, lined, sanded, stuck over); it words nothing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
 from planbook.review.spoken import speaks_of
 from planbook.solids import FACE_FRAMES, Area
 from planbook.solids.frames import dot
-from planbook.workshop import Event, Piece, Stuck, Timeline
+from planbook.workshop import At, Event, Piece, Stuck, Timeline
 from planbook.workshop.papers import ALONG, DEEP, SCRAP, open_paper
 
 Over = Literal["glued", "finished", "lined", "sanded", "stuck over", "left on"]
@@ -17,36 +17,45 @@ SAID = ("paper", "stencil", "peel")
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Papered:
-    """Papers of one piece that something is done over; at the end of the build there is no event."""
+    """Papers that something is done over, and the pieces that have them; at the end of the build there is no event."""
 
     event: Event | None
     how: Over
-    piece: Piece
+    pieces: tuple[Piece, ...]
     papers: tuple[Stuck, ...]
-    by: Stuck | None = None
 
 
 def papered(timeline: Timeline) -> Iterator[Papered]:
-    """Every piece of whose paper something is done over, the first time for each paper and what is cut of it."""
-    told: set[tuple[object, str]] = set()
+    """What is done over paper, the first time for each paper and what is cut of it."""
+    told: set[tuple[At, str]] = set()
     for event in timeline.events:
-        for piece in event.taken:
-            fresh = [each for each in piece.stuck if (each.at, piece.name) not in told]
-            found: dict[Over, list[Stuck]] = {}
-            for paper in fresh:
-                how = _over(event, piece, paper, timeline)
-                if how:
-                    found.setdefault(how, []).append(paper)
-                    told.add((paper.at, piece.name))
-            for how, papers in found.items():
-                yield Papered(event, how, piece, tuple(papers), event.stuck if how == "stuck over" else None)
-        sources = {(paper.at, piece.name) for piece in event.taken for paper in piece.stuck}
-        known = {at for at, name in sources & told}
-        told |= {(paper.at, piece.name) for piece in event.made for paper in piece.stuck if paper.at in known}
-    for piece in timeline.object:
-        left = tuple(paper for paper in piece.stuck if (paper.at, piece.name) not in told)
-        if left:
-            yield Papered(None, "left on", piece, left)
+        found: list[tuple[Over, Piece, Stuck]] = []
+        for piece, paper in _papers(event.taken):
+            how = None if (paper.at, piece.name) in told else _over(event, piece, paper, timeline)
+            found += [(how, piece, paper)] if how else []
+        yield from _together(event, found)
+        told |= {(paper.at, piece.name) for _, piece, paper in found}
+        known = {paper.at for piece, paper in _papers(event.taken) if (paper.at, piece.name) in told}
+        told |= {(paper.at, piece.name) for piece, paper in _papers(event.made) if paper.at in known}
+    left: list[tuple[Over, Piece, Stuck]] = [("left on", *each) for each in _papers(timeline.object)]
+    yield from _together(None, [each for each in left if (each[2].at, each[1].name) not in told])
+
+
+def _papers(pieces: Iterable[Piece]) -> list[tuple[Piece, Stuck]]:
+    return [(piece, paper) for piece in pieces for paper in piece.stuck]
+
+
+def _together(event: Event | None, found: Iterable[tuple[Over, Piece, Stuck]]) -> Iterator[Papered]:
+    """Papers of one piece in one, and then pieces with the same papers."""
+    papers: dict[tuple[Over, str], list[tuple[Piece, Stuck]]] = {}
+    for how, piece, paper in found:
+        papers.setdefault((how, piece.name), []).append((piece, paper))
+    alike: dict[tuple[Over, tuple[At, ...]], list[list[tuple[Piece, Stuck]]]] = {}
+    for (how, _), each in papers.items():
+        alike.setdefault((how, tuple(paper.at for _, paper in each)), []).append(each)
+    for (how, _), every in alike.items():
+        pieces = tuple(each[0][0] for each in every)
+        yield Papered(event, how, pieces, tuple(paper for _, paper in every[0]))
 
 
 def _over(event: Event, piece: Piece, paper: Stuck, timeline: Timeline) -> Over | None:

@@ -15,8 +15,8 @@ KIND = Kind(
     "FLO18",
     "paper-left-on",
     Severity.WARNING,
-    "Nobody peels a stencil off before its face is glued, finished, lined, sanded or stuck over, or before the plan ends.",
-    "Glue and finish hold on paper, and paper does not hold on wood; abrasive clogs with it, and two sheets hide lines. "
+    "A stencil is still on when its face is glued, finished, lined, sanded or stuck over, or when the plan ends.",
+    "A joint on paper does not hold, finish does not reach the wood, abrasive clogs, and a second sheet lies uneven. "
     "A step that sands a face and speaks of its paper is passed over.",
     '```saw\nstencil = "hollow"\nmakes = { tray = "tray", heart = "heart" }\n```\n\n'
     '```glue\npieces = ["front", "tray"]\n```',
@@ -49,19 +49,22 @@ def check(timeline: Timeline) -> Iterator[Finding]:
 
 
 def _headline(each: Papered, names: list[str]) -> str:
-    sheets, still = f"{'stencil' if len(names) == 1 else 'stencils'} {name_list(names, 'and')}", "still on it"
+    sheets = f"{'stencil' if len(names) == 1 else 'stencils'} {name_list(names, 'and')}"
+    pieces, one = name_list((piece.name for piece in each.pieces), "and"), len(each.pieces) == 1
+    still = f"still on {'it' if one else 'them'}"
     if each.event is None:
-        return f"{short(each.piece.name)} is part of what is built, with {sheets} {still}"
-    if each.by is not None:
-        on = f"stencil {short(each.by.stencil.name)} on {short(each.piece.name)}"
-        return f"step {each.event.at.step} sticks {on} over {sheets}, which {'is' if len(names) == 1 else 'are'} {still}"
-    return f"step {each.event.at.step} {_DOES[each.how]} {short(each.piece.name)} with {sheets} {still}"
+        return f"{pieces} {'is' if one else 'are'} part of what is built, with {sheets} {still}"
+    step = f"step {each.event.at.step}"
+    if each.event.stuck is not None:
+        on = f"stencil {short(each.event.stuck.stencil.name)} on {pieces}"
+        return f"{step} sticks {on} over {sheets}, which {'is' if len(names) == 1 else 'are'} {still}"
+    return f"{step} {_DOES[each.how]} {pieces} with {sheets} {still}"
 
 
 def _place(each: Papered, name: str, timeline: Timeline) -> Place:
     if each.event is None:
         return narrowed(each.papers[0].at.place, name, timeline.design)
-    return place_of_name(each.event, each.piece.name, timeline, "pieces", "piece")
+    return place_of_name(each.event, each.pieces[0].name, timeline, "pieces", "piece")
 
 
 def _stuck_here(paper: Stuck, say: Say) -> Aside:
@@ -76,8 +79,8 @@ def _hint(each: Papered, names: list[str], say: Say) -> str:
 
 
 def _last(each: Papered, timeline: Timeline) -> int:
-    """The last step before that works to the first of the papers on the piece or what it was made of; 0 if none does."""
-    name, own = each.papers[0].stencil.name, _ancestors(each.piece.name, timeline)
+    """The last step before that works to the first paper on the first piece or what it came from; 0 if none does."""
+    name, own = each.papers[0].stencil.name, _ancestors(each.pieces[0].name, timeline)
     before = each.event.at if each.event else None
     events = takewhile(lambda event: event.at != before, timeline.events)
     works = (e for e in events if e.operation.kind not in STICKING and name in named(e.operation, "stencil"))
