@@ -5,6 +5,7 @@ from collections.abc import Callable, Collection, Sequence
 from planbook.booklet.gathered import Explained
 from planbook.drawing.cue_area import TICK as TICK_LONG
 from planbook.drawing.cue_area import bedded, ringed
+from planbook.drawing.cues import PRINTED_LINE
 from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
@@ -190,6 +191,7 @@ _PRINTED: _Row = (
     "A line of the stencil that this step does not follow.",
     _line(PRINTED),
 )
+_STUCK_ON: _Row = ("Dark line on the paper", "A line of the stencil that this step sticks on.", _line(PRINTED_LINE))
 _CALM = ("Pale piece, thin grey outline", "Only stands by in this step.")
 _WASTE: _Row = ("Hatching", "Waste: it is not needed again.", _hatched)
 _PICTURES: dict[Ink, tuple[tuple[str, _Row], ...]] = {}
@@ -198,6 +200,7 @@ _PICTURES["black"] = (
     (CALM_OUTLINE, (*_CALM, _calm("black"))),
     (STUCK, ("Fine squares on the wood", _PAPERED[1], _papered("black"))),
     (STENCIL_LINE, _PRINTED),
+    ("printed line", _STUCK_ON),
     ("hatch", _WASTE),
     ("push", ("Arrow", "Push this way.", _black_arrow)),
     ("sand", ("Ticks", "Sand here.", _dashes("black"))),
@@ -215,6 +218,7 @@ _PICTURES["colour"] = (
     (CALM_OUTLINE, (*_CALM, _calm("colour"))),
     (STUCK, (*_PAPERED, _papered("colour"))),
     (STENCIL_LINE, _PRINTED),
+    ("printed line", _STUCK_ON),
     ("hatch", _WASTE),
     ("push", ("Blue arrow", "Push this way.", _arrow)),
     ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),

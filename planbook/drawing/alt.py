@@ -13,6 +13,7 @@ _WORDS: dict[Role, str] = {
 }
 _CUES = {
     "cut line": "a line to cut",
+    "printed line": "the lines of the stencil",
     "drill axis": "the middle of a hole",
     "push": "an arrow that shows which way to push",
     "clamp": "where the clamps press, and which way",

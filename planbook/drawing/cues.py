@@ -41,7 +41,9 @@ STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
 CUT_BEDS = (Pen(1.0, PAPER), Pen(0.7, LINE))
 """What lies under a cut line, in colour and in black ink."""
-STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6}
+PRINTED_LINE = Pen(0.35, LINE)
+"""What a stencil says where it is stuck on."""
+STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6, "printed line": 0.2}
 """Room that signs other than arrows may take outside their points, mm on paper."""
 
 
@@ -100,14 +102,29 @@ def _cut(
     One that wood is taken down to has ticks on the side where that lies.
     """
     under, over = (CUT_BEDS[0], Pen(0.5, CUT)) if ink == "colour" else (CUT_BEDS[1], Pen(0.35, PAPER))
+    lines = _lines(cue, points, shown, look, paper)
+    strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+    return (*ticked(lines, cue.text, ink), *strokes)
+
+
+def _printed(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
+) -> tuple[Mark, ...]:
+    """A line of a stencil as it is printed: nothing is cut along it yet."""
+    lines = _lines(cue, points, shown, look, paper)
+    return tuple(Stroke(line, PRINTED_LINE, cue.kind, closed) for line, closed in lines)
+
+
+def _lines(
+    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper
+) -> list[tuple[Ring, bool]]:
+    """What is in sight of a line on the wood, on paper, each with whether it is closed."""
     runs = runs_in_sight(points, shown, look.view, STEP / paper.scale)
     seen = [tuple(paper.put(p) for p in flat_all(look.view, run)) for run in runs]
     if points[0] != points[-1]:
         seen = along_wood(seen, _wood_of(cue, points, shown, look, paper), max(ASTRAY[0], ASTRAY[1] * paper.scale))
     lines = [_closing(line) for line in thinned(without_crumbs(seen), SLIM)]
-    lines = [(line, closed) for line, closed in lines if len(line) > 1]
-    strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
-    return (*ticked(lines, cue.text, ink), *strokes)
+    return [(line, closed) for line, closed in lines if len(line) > 1]
 
 
 def beds_first(signs: Sequence[tuple[Mark, ...]], cues: Sequence[Cue]) -> list[tuple[Mark, ...]]:
@@ -224,6 +241,7 @@ def _astray(name: str, tip: Point, shown: Sequence[Shown], look: Look, paper: Pa
 _Draw = Callable[[Cue, tuple[Vec3, ...], Sequence[Shown], Look, Paper, Ink], tuple[Mark, ...]]
 _DRAW: dict[str, _Draw] = {
     "cut line": _cut,
+    "printed line": _printed,
     "push": _push,
     "clamp": _clamp,
     "sand": sanded,

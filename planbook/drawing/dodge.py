@@ -28,7 +28,7 @@ OFF_LINES = 1.1
 """Between the middle of a dot and a line that it would hide, mm."""
 BESIDE = 0.5
 """So near to a leader no other piece may begin, mm: the white beside it would break its edge."""
-LINES = ("cut line", "drill axis", "sand", "glue face")
+LINES = ("cut line", "printed line", "drill axis", "sand", "glue face")
 
 HEAD, TAIL, ON_LINE = 60.0, 30.0, 5.0
 """What it costs, as mm of the leader, to hide a sign or the head of an arrow; no more than its tail; a thin line."""

@@ -77,7 +77,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     before = clip_lines([(circle(spot, inset.radius / scale), ())], ghost.outline_near(stage.pieces, part))
     old = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
     past = [mark for mark in old if not _at_rim(mark.points, inset)]
-    stuck = sheets(part, stage.placed, near, style.ink) if stage.sheets else ()
+    stuck = sheets(part, stage.placed, near, style.ink)
     work = (*faces(part, near, style), *stuck, *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),
@@ -135,7 +135,7 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
     """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue in it."""
     disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
-    kinds = ("cut line", "drill axis", "glue face")
+    kinds = ("cut line", "printed line", "drill axis", "glue face")
     lines_of = [cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue)]
     drawn = cues.beds_first([cues.drawn(cue, stage.pieces, part, near, ink) for cue in lines_of], lines_of)
     every = [mark for marks in drawn for mark in marks if isinstance(mark, Stroke)]

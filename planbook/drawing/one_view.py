@@ -188,8 +188,7 @@ def _stacked(signs: Iterable[Sequence[Mark]], words: Sequence[Mark], far: Sequen
 def _work(stage: Stage, paper: Paper, style: Style, cuts: Sequence[Ring]) -> tuple[Mark, ...]:
     """Faces, what was there before, lines and dashes of the hidden, from back to front."""
     marks: list[Mark] = [*faces(stage.look, paper, style)]
-    if stage.sheets:
-        marks += sheets(stage.look, stage.placed, paper, style.ink)
+    marks += sheets(stage.look, stage.placed, paper, style.ink)
     marks += ghost.drawn(stage.before, stage.look, paper, cuts)
     marks += lines(stage.look, paper, style)
     for n in stage.choice.unseen:

@@ -72,7 +72,7 @@ class Fence:
 class Stage:
     """A step seen from one side: the pieces in order of drawing, which of them matter here, and what is seen.
 
-    `sheets` says whether stencils are drawn, `bystanders` whether pieces that only stand by are named;
+    `bystanders` says whether pieces that only stand by are named;
     `fence` is the distance that a dimension tells, `further` are others that are told where there is room; `before`
     are lines of wood that is gone, mm of the view; `rough` is by how many mm the surfaces were made coarser if that
     is seen.
@@ -84,7 +84,6 @@ class Stage:
     matters: tuple[int, ...]
     choice: Choice
     look: Look
-    sheets: bool
     bystanders: bool = True
     fence: Fence | None = None
     further: tuple[Fence, ...] = ()
@@ -117,12 +116,11 @@ def stages(event: Event, two: bool = True) -> tuple[Stage, ...]:
     sawn = cut and operation_of(event).DRAWN.follows == "sawn"
     choice, pieces = with_lines_in_sight(show, pieces, matters, best) if sawn else (best, pieces)
     placed = tuple((s.piece, s.apart) for s in pieces)
-    follows = "stencil" in event.operation.fields.table()
     calm = tuple(n for n, s in enumerate(pieces) if s.role == "context")
     seen = look(placed, choice.view, calm)
     before = outline(pieces, seen)
     shown = replace(show, pieces=pieces, cues=where_seen(show.cues, pieces, seen))
-    whole = Stage(shown, pieces, placed, matters, choice, seen, follows, before=before, rough=rough)
+    whole = Stage(shown, pieces, placed, matters, choice, seen, before=before, rough=rough)
     if choice.other is None:
         return (whole,)
     other = look(placed, choice.other.view, calm)

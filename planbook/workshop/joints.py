@@ -9,10 +9,11 @@ from planbook.solids.frames import X, Y, Z, dot, negated, plus, times
 from planbook.solids.solid import SKIN, joined
 from planbook.text import Place
 from planbook.workshop.members import joined_of
+from planbook.workshop.papers import still_there
 from planbook.workshop.pieces import moved, settled
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import snag
-from planbook.workshop.timeline import Member, Piece, Stuck, Treated
+from planbook.workshop.timeline import Member, Piece, Treated
 
 CLAMP_MINUTES = 60.0
 """Clamp time where the handbook has no row for the glue (common practice for PVA wood glue)."""
@@ -93,7 +94,7 @@ def join(name: str, pieces: Sequence[Piece], place: Place, shop: Shop, wet: floa
         )
     area = (sum(p.solid.surface for p in pieces) - whole.surface) / 2
     members = joined_of(whole, tuple(m for p in pieces for m in _members(p, name, pieces)))
-    stuck = tuple(s for p in pieces for s in p.stuck if _open(s, whole))
+    stuck = tuple(s for p in pieces for s in p.stuck if still_there(s, whole))
     treated = tuple(t for p in pieces for t in p.treated)
     sources = tuple(p.name for p in pieces)
     glued = Treated("joint", "glued", shop.at, area)
@@ -116,11 +117,6 @@ def _overlapping(pieces: Sequence[Piece], place: Place, shop: Shop) -> None:
             shared = a.solid.meet(b.solid).volume
             if shared > 0.1:
                 raise snag("pieces-overlap", place, shop.at.step, first=a.name, second=b.name, volume=shared)
-
-
-def _open(stuck: Stuck, whole: Solid) -> bool:
-    """Whether the paper can still be seen after the joint is closed: no wood lies over it."""
-    return whole.section(stuck.frame, 0.01).meet(stuck.face).size < 0.01 * stuck.face.size
 
 
 def clamp_minutes(supply: Supply, shop: Shop) -> float:

@@ -159,8 +159,8 @@ def _same_stencils(a: Piece, b: Piece) -> bool:
     if len(a.stuck) != len(b.stuck):
         return False
     return all(
-        s.stencil is t.stencil
-        and close((s.frame.origin,), (t.frame.origin,), SAME)
+        s.stencil == t.stencil
+        and close((s.frame.origin, s.frame.u, s.frame.v), (t.frame.origin, t.frame.u, t.frame.v), SAME)
         and (s.holes, s.regions) == (t.holes, t.regions)
         and s.lines.keys() == t.lines.keys()
         and all(s.lines[name].same_as(t.lines[name]) for name in s.lines)

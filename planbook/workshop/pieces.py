@@ -6,10 +6,11 @@ from functools import lru_cache
 from math import cos, radians, sin
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
-from planbook.solids.frames import dot
+from planbook.solids.frames import dot, negated, plus
 from planbook.solids.solid import joined
 from planbook.text import Place
 from planbook.workshop.members import CRUMB, cut_out, just_joined, volumes
+from planbook.workshop.papers import still_there, turned_paper
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
 from planbook.workshop.timeline import Lined, Member, Piece, Stuck, Treated
@@ -103,14 +104,6 @@ def reshaped(piece: Piece, solid: Solid, shop: Shop, treated: Iterable[Treated] 
     return replace(made, sources=piece.sources)
 
 
-def still_there(stuck: Stuck, solid: Solid) -> bool:
-    """Whether the paper of a stencil still lies on a solid: its face is where it was stuck."""
-    plane = dot(stuck.frame.origin, stuck.frame.n)
-    if abs(solid.reach(stuck.frame.n) - plane) > 0.02:
-        return False
-    return not solid.section(stuck.frame, -0.01).meet(stuck.face).empty
-
-
 def moved(piece: Piece, by: Vec3) -> Piece:
     """The piece shifted, with its woods, linings and stencils."""
     if not any(by):
@@ -124,7 +117,7 @@ def moved(piece: Piece, by: Vec3) -> Piece:
 
 
 def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
-    """The piece turned about an axis; stencils come off."""
+    """The piece turned about an axis, with its woods, linings and stencils."""
     solid = piece.solid.turned(axis, degrees, about)
     members = tuple(
         replace(
@@ -138,7 +131,14 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
     lined = tuple(
         Lined(each.layer.turned(axis, degrees, about), turned_vector(each.way, axis, degrees)) for each in piece.lined
     )
-    return replace(piece, solid=solid, members=members, stuck=(), lined=lined)
+    stuck = tuple(turned_paper(each, _turned_frame(each.frame, axis, degrees, about)) for each in piece.stuck)
+    return replace(piece, solid=solid, members=members, stuck=stuck, lined=lined)
+
+
+def _turned_frame(frame: Frame, axis: Vec3, degrees: float, about: Vec3) -> Frame:
+    u, v, n = (turned_vector(way, axis, degrees) for way in (frame.u, frame.v, frame.n))
+    off = turned_vector(plus(frame.origin, negated(about)), axis, degrees)
+    return Frame(u, v, n, plus(about, off))
 
 
 def turned_vector(vector: Vec3, axis: Vec3, degrees: float) -> Vec3:

@@ -149,7 +149,17 @@ class Cue:
     """
 
     kind: Literal[
-        "cut line", "drill axis", "push", "clamp", "sand", "glue face", "lining", "note", "rounded", "chamfered"
+        "cut line",
+        "printed line",
+        "drill axis",
+        "push",
+        "clamp",
+        "sand",
+        "glue face",
+        "lining",
+        "note",
+        "rounded",
+        "chamfered",
     ]
     points: tuple[Vec3, ...]
     piece: str = ""

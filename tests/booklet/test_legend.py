@@ -28,6 +28,7 @@ PICTURES = {
     "calm outline": "Pale piece, thin grey outline",
     "sheet": "Pale patch on the wood",
     "stencil line": "Thin grey line on the paper",
+    "printed line": "Dark line on the paper",
     "cut line": "Red line",
     "waste side": "Red line with ticks",
     "drill axis": "Red chain line",

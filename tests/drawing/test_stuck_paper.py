@@ -7,6 +7,7 @@ import pytest
 from shapely.geometry import LineString, Polygon
 
 from planbook.drawing.detail import details_of
+from planbook.drawing.ink import LINE as INK
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import stages
 from planbook.model import Stencil
@@ -38,6 +39,25 @@ def halves(bench, apart=(0.0, 0.0, 0.0)):
 def test_lines_are_on_the_paper_in_the_picture_itself(bench):
     picture = step_picture(bench.timeline(), halves(bench), 98.0, 64.0)
     assert len(picture.of_layer("stencil line")) == 2
+
+
+def test_paper_is_seen_in_a_step_that_works_to_no_stencil(bench):
+    board = bench.piece("board", block((0, 0, 0), (200, 100, 10)), stuck=(stuck(),))
+    picture = step_picture(bench.timeline(), bench.event("crosscut", "top", [Shown(board, "worked")]), 98.0, 64.0)
+    assert len(picture.of_layer("sheet")) == 1
+    assert len(picture.of_layer("stencil line")) == 2
+
+
+@pytest.mark.parametrize("ink", ["colour", "black"])
+def test_what_is_only_stuck_on_has_dark_lines_and_none_to_cut(bench, ink):
+    board = bench.piece("board", block((0, 0, 0), (200, 100, 10)), stuck=(stuck(),))
+    cues = [Cue("printed line", tuple((x, y, 10.0) for x, y in line.points), "board") for line in LINES.values()]
+    event = bench.event("stick", "top", [Shown(board, "worked")], cues, {"stencil": None})
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0, ink)
+    assert not picture.of_layer("cut line")
+    printed = picture.of_layer("printed line")
+    assert [mark.pen.colour for mark in printed] == [INK] * 2
+    assert "the lines of the stencil" in picture.alt
 
 
 def test_no_paper_no_lines(bench):

@@ -18,7 +18,7 @@ CASES = Path(__file__).parents[1] / "cases" / "review"
 PRINTED = Path(__file__).parent / "printed"
 
 
-@pytest.mark.parametrize("name", ["pieces", "stencils", "prose", "cuts", "fits", "fits-in-inches"])
+@pytest.mark.parametrize("name", ["pieces", "stencils", "prose", "cuts", "left-on", "fits", "fits-in-inches"])
 def test_findings_read_as_kept(name: str, as_written: Callable[[Path], Timeline]) -> None:
     kept = PRINTED / f"{name}.txt"
     text = _printed(as_written(CASES / name), name)

@@ -11,7 +11,7 @@ KIND = Kind(
     "stencil-gone",
     Severity.ERROR,
     "A step works to a stencil that is not on the piece any more, or is on another one.",
-    "A stencil goes with its face: sawn off, sanded off, glued over, finished over, or peeled off.",
+    "A stencil goes with its face: sawn off, sanded off, glued over, or peeled off.",
     '```slice\nface = "front"\nmakes = { face = "layer", block = "rest" }\n```\n\n'
     '```saw\npiece = "block"\nstencil = "outline"\n```',
     '```slice\nface = "front"\nmakes = { face = "layer", block = "rest" }\n```\n\n'

@@ -62,7 +62,7 @@ class Finish(Work):
         faces = [face for face in FACES if face not in bare]
         share = (piece.solid.surface - sum(t.area for t in _masked(piece))) / max(1, len(faces))
         done = tuple(Treated(face, "finished", shop.at, share, product) for face in faces)
-        return replace(reshaped(piece, piece.solid, shop, done), wet=wet, stuck=())
+        return replace(reshaped(piece, piece.solid, shop, done), wet=wet)
 
 
 def _masked(piece: Piece) -> tuple[Treated, ...]:

@@ -109,10 +109,11 @@ def _on_face(bounds: tuple[float, float, float, float], piece: Piece, frame: Fra
 
 
 def _cues(stuck: Stuck, piece: Piece) -> tuple[Cue, ...]:
-    cues = []
+    cues = list[Cue]()
     for outline in stuck.lines.values():
         cues += outline_cues(outline, stuck, piece.name)
     # Nothing is bored yet, so what is seen of a hole is its ring on the paper.
     for u, v, diameter in stuck.holes.values():
         cues.append(line_cue(circle((u, v), diameter / 2).rings[0], stuck.frame, piece.name))
-    return tuple(cues)
+    # Nothing is sawn yet either: a line to cut is that of the step that cuts along it.
+    return tuple(replace(cue, kind="printed line") for cue in cues)

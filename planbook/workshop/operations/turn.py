@@ -20,7 +20,7 @@ MINUTES = 1.0
 class Turn(Work):
     """Turn a piece left round about an axis by `angle`; `to` says where its lower front left corner comes to lie.
 
-    The papers stuck on it come off: a stencil is cut before its piece is stood up.
+    The papers stuck on it are turned with it.
     """
 
     KIND: ClassVar[str] = "turn"
