@@ -41,7 +41,7 @@ STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
 CUT_BEDS = (Pen(1.0, PAPER), Pen(0.7, LINE))
 """What lies under a cut line, in colour and in black ink."""
-PRINTED_LINE = Pen(0.35, LINE)
+PRINTED_LINE = Pen(0.25, LINE)
 """What a stencil says where it is stuck on."""
 STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6, "printed line": 0.2}
 """Room that signs other than arrows may take outside their points, mm on paper."""
