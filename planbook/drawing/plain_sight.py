@@ -7,6 +7,7 @@ from itertools import pairwise
 from planbook.drawing.look import Look
 from planbook.drawing.marks import Mark, Stroke
 from planbook.drawing.paint import UNSEEN
+from planbook.drawing.sanding import told_below
 from planbook.drawing.surfaces import LINED
 from planbook.workshop.timeline import Cue, Shown
 
@@ -46,7 +47,12 @@ def missing(
         and not (n in enlarged and look.area_of(n) * scale * scale >= SPECK)
     ]
     lined = {pieces[face.piece].piece.name for face in (*look.faces, *look.inlays) if face.wood == LINED}
-    told = [(cue, left or (cue.kind == "lining" and cue.piece in lined)) for cue, left in signs]
+    # What is sanded besides, where no reader sees it, is told in words; what a step is about has to be seen.
+    besides = any(left and cue.kind not in _SIGNS for cue, left in signs)
+    told = [
+        (cue, left or (cue.kind == "lining" and cue.piece in lined) or (besides and told_below(cue, look.view)))
+        for cue, left in signs
+    ]
     return (*(f"`{name}`" for name in dict.fromkeys(names)), *_without_mark(told))
 
 

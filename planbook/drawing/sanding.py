@@ -62,6 +62,11 @@ def faces_away(views: Sequence[tuple[Sequence[Cue], View]]) -> str:
     return " ".join(sentence for sentence in told if sentence)
 
 
+def told_below(cue: Cue, view: View) -> bool:
+    """Whether a cue is for a face that looks away, so that words below the picture tell it."""
+    return cue.kind in _AWAY and bool(_ways(cue)) and not _seen(cue, view)
+
+
 def _ways(cue: Cue) -> list[Vec3]:
     """Where the faces look that a cue names, if it names faces."""
     names = cue.text.split()

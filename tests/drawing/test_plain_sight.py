@@ -43,6 +43,15 @@ def test_a_cut_line_behind_the_work_is_missing(bench):
     assert picture_of(bench, Shown(rail, "worked"), cues=[above, under]).missing == ()
 
 
+def test_a_face_that_is_sanded_besides_may_look_away_but_not_what_a_step_is_about(bench):
+    """The words below tell it: enough beside the arrow of a push, too little where nothing else is done."""
+    rail = bench.piece("rail", block((0, 0, 0), (200, 40, 20)))
+    under = Cue("sand", ((0.0, 20.0, 0.0), (200.0, 20.0, 0.0)), "rail", "bottom")
+    push = Cue("push", ((100.0, 20.0, 60.0), (100.0, 20.0, 20.0)), "rail")
+    assert picture_of(bench, Shown(rail, "worked"), cues=[under]).missing == ("where `rail` is sanded",)
+    assert picture_of(bench, Shown(rail, "worked"), cues=[under, push]).missing == ()
+
+
 def test_the_finding_stands_at_the_step(bench):
     timeline = bench.timeline()
     assert not_shown(timeline.design, {}) == ()
