@@ -132,6 +132,7 @@ def test_severities() -> None:
     assert {k.name for k in kinds() if k.code[:3] not in FOR_THE_MAKER and k.severity is not Severity.ERROR} == {
         "stencil-never-stuck",
         "tried-apart",
+        "paper-left-on",
         "mention-of-two",
         "stencil-for-nothing",
         "line-never-used",
