@@ -17,6 +17,7 @@ from planbook.drawing.piece_alike import alike
 from planbook.drawing.rounded import AXES
 from planbook.drawing.surfaces import Floats
 from planbook.solids import Solid
+from planbook.solids.triangles import planes
 from planbook.units import Leeway
 from planbook.workshop import Piece
 
@@ -114,9 +115,7 @@ def _each_way(
 def _body(piece: Piece) -> _Body:
     vertices, triangles = piece.solid.mesh
     corners = vertices[triangles]
-    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    size = np.linalg.norm(across, axis=1)
-    normals = across / np.where(size > 0, size, 1.0)[:, None]
+    normals, _, _ = planes(corners)
     low, high = piece.solid.bounds
     flats = tuple(tuple(_flats(corners, normals, axis)) for axis in AXES)
     boards = tuple(tuple(end[axis] for member in piece.members for end in member.box) for axis in AXES)

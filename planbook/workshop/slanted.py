@@ -7,6 +7,7 @@ import numpy as np
 from planbook.solids import FACE_FRAMES, Frame, Solid, Vec3
 from planbook.solids.faces import Body, smooth_surfaces
 from planbook.solids.frames import dot
+from planbook.solids.triangles import planes
 from planbook.workshop.mating import LEAST, LEVEL
 
 UP: Vec3 = (0.0, 0.0, 1.0)
@@ -38,16 +39,14 @@ def _across(way: Vec3) -> Frame:
 def _ways(solid: Solid) -> Iterator[Vec3]:
     """Where the flat faces of a solid look that lie across no axis, as unit vectors, each once."""
     vertices, triangles = solid.mesh
-    corners = vertices[triangles]
-    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    sizes = np.linalg.norm(normals, axis=1)
+    normals, _, areas = planes(vertices[triangles])
     surfaces = smooth_surfaces(Body("", vertices, triangles))
     for surface in range(int(surfaces.max(initial=-1)) + 1):
-        own = np.flatnonzero((surfaces == surface) & (sizes > 0))
-        if not len(own) or sizes[own].sum() / 2 < LEAST:
+        own = np.flatnonzero((surfaces == surface) & (areas > 0))
+        if not len(own) or areas[own].sum() < LEAST:
             continue
-        ways = normals[own] / sizes[own, None]
-        way = ways[int(np.argmax(sizes[own]))]
+        ways = normals[own]
+        way = ways[int(np.argmax(areas[own]))]
         across = max(abs(float(way @ np.array(frame.n))) for frame in FACE_FRAMES.values())
         if across < LEVEL and float((ways @ way).min()) > LEVEL:
             yield (float(way[0]), float(way[1]), float(way[2]))
