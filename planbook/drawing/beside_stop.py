@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.dimension import SIZE, Line, on
+from planbook.drawing.dimension import SIZE, Line
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Point, Ring
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Fence, Stage
+from planbook.drawing.wedge import ahead
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside
@@ -84,7 +85,7 @@ def beside_stop(fence: Fence, stage: Stage, paper: Paper, half: float) -> list[L
         along = ((at[0] - edge[0]) / long, (at[1] - edge[1]) / long)
         turn = 1.0 if along[0] * away[1] - along[1] * away[0] > 0 else -1.0
         for far in ASIDE:
-            ends = (on(edge, away, far), on(at, away, far))
+            ends = (ahead(edge, away, far), ahead(at, away, far))
             line = Line(ends, along, (-turn * along[1], turn * along[0]), 0.0, (at, ends[1]))
             slid = [replace(line, slide=max(0.0, half + AIR - long / 2 + more)) for more in FURTHER]
             found += [each for each in slid if all(inside(ground, _taken(each, half)))][:1]
@@ -94,8 +95,8 @@ def beside_stop(fence: Fence, stage: Stage, paper: Paper, half: float) -> list[L
 def _taken(line: Line, half: float) -> list[Point]:
     """Places that a line and its number take, but for its end at the edge."""
     one = line.tips[0]
-    words = [on(line.text, line.along, share * (half + AIR / 2)) for share in (-1.0, 0.0, 1.0)]
-    rows = [on(word, line.out, far) for word in words for far in (-SIZE / 2, SIZE / 2)]
+    words = [ahead(line.text, line.along, share * (half + AIR / 2)) for share in (-1.0, 0.0, 1.0)]
+    rows = [ahead(word, line.out, far) for word in words for far in (-SIZE / 2, SIZE / 2)]
     return [*rows, *(p for p in (*line.stretch, *line.tails) if math.dist(p, one) > AIR and _past(p, line))]
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from planbook.drawing.ink import LINE, PAPER
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Stroke, Words
+from planbook.drawing.wedge import ahead, turned
 from planbook.solids.hatch import clearances, inside
 from planbook.solids.visible import Polygon2
 
@@ -68,7 +69,7 @@ class Line:
     def text(self) -> Point:
         """Where the middle of the number stands."""
         one, two = self._at(0, self.off + 0.85 * SIZE), self._at(1, self.off + 0.85 * SIZE)
-        return on(((one[0] + two[0]) / 2, (one[1] + two[1]) / 2), self.along, self.slide)
+        return ahead(((one[0] + two[0]) / 2, (one[1] + two[1]) / 2), self.along, self.slide)
 
     @property
     def angle(self) -> float:
@@ -86,12 +87,12 @@ class Line:
         """Places along the dimension line, closer to one another than twice `CROSSED`."""
         one, two = self.tips
         count = max(2, math.ceil(math.dist(one, two) / CROSSED))
-        return [*(on(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
+        return [*(ahead(one, self.along, math.dist(one, two) * k / count) for k in range(count + 1)), *self.led]
 
     @property
     def outward(self) -> list[Point]:
         """Places along the two lines that go out from the edge."""
-        return [on(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
+        return [ahead(self._at(k, 0.0), self.out, far) for k in (0, 1) for far in np.arange(FREE, self.off, CROSSED)]
 
     @property
     def tails(self) -> list[Point]:
@@ -100,7 +101,7 @@ class Line:
         if math.dist(one, two) >= 3 * HEAD[0]:
             return []
         fars = [2 * HEAD[0] * k / 8 for k in range(1, 9)]
-        return [on(tip, self.along, sign * far) for tip, sign in ((one, -1.0), (two, 1.0)) for far in fars]
+        return [ahead(tip, self.along, sign * far) for tip, sign in ((one, -1.0), (two, 1.0)) for far in fars]
 
     @property
     def between(self) -> list[Point]:
@@ -114,7 +115,7 @@ class Line:
         count = max(2, math.ceil(self.long / CROSSED))
         sides = [(one, two) for one, two in pairwise(self.lead) if math.dist(one, two) > 1e-6]
         return [
-            on(one, (two[0] - one[0], two[1] - one[1]), k / count) for one, two in sides for k in range(1, count + 1)
+            ahead(one, (two[0] - one[0], two[1] - one[1]), k / count) for one, two in sides for k in range(1, count + 1)
         ]
 
     def astray(self, polygons: Sequence[Polygon2]) -> bool:
@@ -129,9 +130,9 @@ class Line:
     @property
     def corners(self) -> list[Point]:
         """About the outermost points of all its marks."""
-        ends = [on(self._at(k, self.off + 1.0), self.along, far) for k, far in ((0, -2 * HEAD[0]), (1, 2 * HEAD[0]))]
-        words = [on(self.text, self.along, far) for far in (-HALF, HALF)]
-        return [*ends, *(on(each, self.out, SIZE / 2 + 0.3) for each in words)]
+        ends = [ahead(self._at(k, self.off + 1.0), self.along, far) for k, far in ((0, -2 * HEAD[0]), (1, 2 * HEAD[0]))]
+        words = [ahead(self.text, self.along, far) for far in (-HALF, HALF)]
+        return [*ends, *(ahead(each, self.out, SIZE / 2 + 0.3) for each in words)]
 
     def marks(self, text: str) -> tuple[Mark, ...]:
         """Lines, arrow heads (outside, where there is no room between) and the number."""
@@ -140,7 +141,7 @@ class Line:
         # Lines that would run into a number that is wider than they are apart end before it.
         beyond = 1.0 if math.dist(one, two) > width_of(text, SIZE) + 0.8 else 0.5
         far = 2 * HEAD[0] if short else 0.0
-        ends = (on(one, self.along, -far), on(two, self.along, far))
+        ends = (ahead(one, self.along, -far), ahead(two, self.along, far))
         lines: list[tuple[Point, ...]] = [*((self._at(k, 0.5), self._at(k, self.off + beyond)) for k in (0, 1)), ends]
         if self.long > BEFORE:
             lines = [tuple(self.led[round(BEFORE / CROSSED) :]), *lines]
@@ -150,10 +151,10 @@ class Line:
             Fill((_head(tip, self.along, way * turn),), LINE, "distance") for tip, way in ((one, 1.0), (two, -1.0))
         )
         wide, turn_of = width_of(text, SIZE) / 2 + 0.4, self.angle
-        across, down = _turned((1.0, 0.0), turn_of), _turned((0.0, 1.0), turn_of)
+        across, down = turned((1.0, 0.0), turn_of), turned((0.0, 1.0), turn_of)
         corners = ((wide, 0.6), (wide, -0.6), (-wide, -0.6), (-wide, 0.6))
-        bed = tuple(on(on(self.text, across, u), down, v * SIZE) for u, v in corners)
-        at = on(self.text, down, RISE * SIZE)
+        bed = tuple(ahead(ahead(self.text, across, u), down, v * SIZE) for u, v in corners)
+        at = ahead(self.text, down, RISE * SIZE)
         words = Words(at, text, SIZE, "middle", turn_of, layer="distance")
         strokes = tuple(Stroke(line, THIN, "distance") for line in lines)
         strokes = (*(Stroke(self.spine, CHAIN, "distance") for _ in self.spine[:1]), *strokes)
@@ -171,18 +172,8 @@ def beside(one: Point, two: Point, middle: Point) -> Line:
     return Line((one, two), along, out)
 
 
-def _turned(way: Point, degrees: float) -> Point:
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (c * way[0] - s * way[1], s * way[0] + c * way[1])
-
-
-def on(point: Point, along: Point, far: float) -> Point:
-    """The point so far along a way from another, in lengths of the way."""
-    return (point[0] + far * along[0], point[1] + far * along[1])
-
-
 def _head(tip: Point, along: Point, sign: float) -> tuple[Point, ...]:
     """A slim arrow head whose tip is at a point; it comes from along the line."""
-    back = on(tip, along, sign * HEAD[0])
+    back = ahead(tip, along, sign * HEAD[0])
     side = (-along[1], along[0])
-    return (tip, on(back, side, HEAD[1]), on(back, side, -HEAD[1]))
+    return (tip, ahead(back, side, HEAD[1]), ahead(back, side, -HEAD[1]))

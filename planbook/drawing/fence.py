@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbook.drawing.beside_stop import beside_stop, in_its_way
-from planbook.drawing.dimension import CROSSED, HALF, HEAD, OFF, SIZE, WIDEST, Line, beside, on
+from planbook.drawing.dimension import CROSSED, HALF, HEAD, OFF, SIZE, WIDEST, Line, beside
 from planbook.drawing.lettering import width_of
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Fill, Mark, Point, Ring, Stroke
@@ -19,6 +19,7 @@ from planbook.drawing.on_wood import in_the_way, on_wood
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.stage import Fence, Stage
+from planbook.drawing.wedge import ahead
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import clearances, inside
@@ -153,7 +154,7 @@ def _clear(
     already crosses it between its ends.
     """
     others, numbers = taken(told), [(m.rings[0], ()) for m in told if isinstance(m, Fill) and m.layer == "distance bed"]
-    spots = [on(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
+    spots = [ahead(line.text, line.along, far) for line in lines for far in (-half, 0.0, half)]
     within = inside(polygons, spots)
     clear = clearances([*polygons, *numbers], [*wires, *leaders, *others], spots)
     far_off = [0.0 if hit else far for hit, far in zip(within, clear, strict=True)]

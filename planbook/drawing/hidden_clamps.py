@@ -8,11 +8,11 @@ import numpy as np
 
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Point
-from planbook.drawing.pads import ASLANT, BLOCK, turned
+from planbook.drawing.pads import ASLANT, BLOCK
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import OFF, front_of_all
 from planbook.drawing.tips import ASIDE
-from planbook.drawing.wedge import ahead, unit
+from planbook.drawing.wedge import ahead, turned, unit
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.visible import View

@@ -3,12 +3,13 @@
 import math
 
 from planbook.drawing.cues import world_points
-from planbook.drawing.dimension import Line, on
+from planbook.drawing.dimension import Line
 from planbook.drawing.look import flat
 from planbook.drawing.marks import Point, Ring
 from planbook.drawing.mouths import mouth_of
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Fence, Stage
+from planbook.drawing.wedge import ahead
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import inside
@@ -54,7 +55,7 @@ def on_wood(fence: Fence, stage: Stage, paper: Paper, half: float) -> list[Line]
             along = ((two[0] - one[0]) / long, (two[1] - one[1]) / long)
             turn = 1.0 if along[0] * away[1] - along[1] * away[0] > 0 else -1.0
             line = Line((one, two), along, (-turn * along[1], turn * along[0]), 0.0, (middle, two))
-            words = [on(line.text, along, share * half) for share in (-1.0, 0.0, 1.0)]
+            words = [ahead(line.text, along, share * half) for share in (-1.0, 0.0, 1.0)]
             drawn = [p for p in line.stretch if math.dist(p, one) > END]
             if all(inside(seen, drawn)) and all(inside(under, words)):
                 found.append(line)

@@ -8,7 +8,7 @@ from planbook.drawing.ink import PAPER, WORK, Ink, accent
 from planbook.drawing.look import Face, Look
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.paper import Paper
-from planbook.drawing.wedge import ARROW, ahead, arrow, wedge
+from planbook.drawing.wedge import ARROW, ahead, arrow, turned, wedge
 from planbook.solids.hatch import inside
 from planbook.solids.visible import Polygon2
 
@@ -109,12 +109,6 @@ def hidden(middle: Point, along: Point, ink: Ink, turn: float = 0.0) -> tuple[Ma
 def _tail(middle: Point, along: Point, turn: float = 0.0) -> Point:
     """Where the wedge behind a block begins."""
     return ahead(middle, along, -BLOCK[1] / 2 / math.cos(math.radians(turn)) - ARROW + 1.0)
-
-
-def turned(way: Point, degrees: float) -> Point:
-    """A way on paper, turned clockwise."""
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    return (c * way[0] - s * way[1], s * way[0] + c * way[1])
 
 
 def _block(middle: Point, along: Point, half: float, thick: float) -> Ring:

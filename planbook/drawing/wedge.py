@@ -38,3 +38,9 @@ def unit(one: Point, two: Point) -> Point:
 def ahead(point: Point, along: Point, far: float) -> Point:
     """The point so far along a direction."""
     return (point[0] + along[0] * far, point[1] + along[1] * far)
+
+
+def turned(way: Point, degrees: float) -> Point:
+    """A way on paper, turned clockwise."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (c * way[0] - s * way[1], s * way[0] + c * way[1])
