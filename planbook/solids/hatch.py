@@ -128,6 +128,11 @@ class Grounds:
 
 def grounds(areas: Sequence[Sequence[Polygon2]]) -> Grounds:
     """Those areas, made ready to be asked."""
+    return _grounds(tuple(tuple(polygons) for polygons in areas))
+
+
+@lru_cache(maxsize=256)
+def _grounds(areas: tuple[tuple[Polygon2, ...], ...]) -> Grounds:
     lots = [each_of(polygons) for polygons in areas]
     shapes = np.array([shapely.multipolygons(lot) for lot in lots], dtype=object)
     shapely.prepare(shapes)
@@ -217,11 +222,17 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
     if toward is None:
         return middle, most
     keep = min(room, 0.6 * most)
-    core = shapely.buffer(part, -keep, join_style="mitre")
+    core = _inner(polygons, keep)
     if core.is_empty:
         return middle, most
     near = shapely.get_coordinates(shapely.shortest_line(core, shapely.Point(toward)))[0]
     return (float(near[0]), float(near[1])), keep
+
+
+@lru_cache(maxsize=512)
+def _inner(polygons: tuple[Polygon2, ...], keep: float) -> shapely.Geometry:
+    """What of the largest part keeps so far off its edge; many ask for the same, each from another place."""
+    return shapely.buffer(_largest(polygons), -keep, join_style="mitre")
 
 
 def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
