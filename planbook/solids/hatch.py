@@ -110,7 +110,11 @@ class Grounds:
 
     def hold(self, points: Floats) -> NDArray[np.bool_]:
         """Which area holds which of the points (n,2): (areas, n)."""
-        found: NDArray[np.bool_] = shapely.intersects_xy(self.shapes[:, None], *points.T)
+        left, low, right, high = (side[:, None] for side in shapely.bounds(self.shapes).T)
+        u, v = points.T
+        found: NDArray[np.bool_] = (left <= u) & (u <= right) & (low <= v) & (v <= high)
+        area, point = np.nonzero(found)
+        found[area, point] = shapely.intersects_xy(self.shapes[area], u[point], v[point])
         return found
 
     def near(self, starts: Floats, ends: Floats, far: float, but: NDArray[np.bool_] | None = None) -> NDArray[np.bool_]:
