@@ -33,7 +33,7 @@ DOT, CLEAR = 0.8, 0.55
 """Width of a ring where glue goes, and how far its middle keeps from an edge each way, mm on paper."""
 TIGHT = 0.43
 """The same on the side of something round."""
-AROUND = tuple((math.cos(k * math.pi / 4), math.sin(k * math.pi / 4)) for k in range(8))
+AROUND = ((0.0, 0.0), *((math.cos(k * math.pi / 4), math.sin(k * math.pi / 4)) for k in range(8)))
 CROWDED = 1.2
 """Rings of two joints nearer to one another than this, mm on paper, would run together."""
 FURTHER = 1.9
@@ -112,7 +112,7 @@ def _dots(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float]
     us, vs = zip(*corners, strict=True)
     u, v = (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
     about = [(tuple((x - u, y - v) for x, y in outer), _shifted(holes, u, v)) for outer, holes in polygons]
-    return _clear([(line[0][0] + u, line[0][1] + v) for line in _pattern(about, along, apart, 0.01)], polygons, clear)
+    return _clear([(x + u, y + v) for x, y in _rows(about, along, apart)], polygons, clear)
 
 
 def _clear(spots: Sequence[Point], polygons: Sequence[Polygon2], clear: float) -> list[Point]:
@@ -180,6 +180,13 @@ def _along_middle(polygon: Polygon2) -> list[Ring]:
 
 def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], length: float) -> list[Ring]:
     """Short lines in staggered rows over polygons on paper; only what lies wholly inside."""
+    u, v = along
+    lines = [((x, y), (x + length * u, y + length * v)) for x, y in _rows(polygons, along, apart)]
+    return [line for line in clip_lines(polygons, lines) if math.dist(line[0], line[-1]) > 0.9 * length]
+
+
+def _rows(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float]) -> list[Point]:
+    """Places in staggered rows over all that polygons reach, about MOST at most."""
     if not polygons:
         return []
     across = (-along[1], along[0])
@@ -189,14 +196,13 @@ def _pattern(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, flo
     size = (max(ts) - min(ts)) * (max(ns) - min(ns))
     wider = max(1.0, math.sqrt(size / (apart[0] * apart[1] * MOST)))
     row, pitch = apart[0] * wider, apart[1] * wider
-    lines = []
+    found = []
     for k in range(math.ceil(min(ns) / row), math.floor(max(ns) / row) + 1):
         shift = pitch / 2 if k % 2 else 0.0
         for j in range(math.ceil((min(ts) - shift) / pitch), math.floor((max(ts) - shift) / pitch) + 1):
             t, n = j * pitch + shift, k * row
-            ends = [(along[0] * a + across[0] * n, along[1] * a + across[1] * n) for a in (t, t + length)]
-            lines.append((ends[0], ends[1]))
-    return [line for line in clip_lines(polygons, lines) if math.dist(line[0], line[-1]) > 0.9 * length]
+            found.append((along[0] * t + across[0] * n, along[1] * t + across[1] * n))
+    return found
 
 
 def _face(cue: Cue, points: Sequence[Vec3], shown: Sequence[Shown], look: Look, paper: Paper) -> tuple[Polygon2, ...]:

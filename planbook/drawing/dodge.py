@@ -48,6 +48,8 @@ GAIN = 1.0
 """Nothing is moved that hides or passes over no more, nor for so little less."""
 SOME = 40
 """So many ways are looked at in one go; mostly one of the first is clear."""
+CLOSELY = 8
+"""So many of them are looked at closely in one go."""
 MOST = 500
 """So many ways are looked at closely at most."""
 _LOOKS = (np.arange(24) + 0.5) / 24
@@ -147,12 +149,15 @@ def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layou
             break
         cost = cheap[some] + _dear(ways.only(some), met, layout)
         base = ways.long[some] + ways.price[some]
-        for least in np.argsort(cost, kind="stable").tolist():
-            if cost[least] > best:
+        dearer = np.argsort(cost, kind="stable")
+        for few in np.split(dearer, range(CLOSELY, len(dearer), CLOSELY)):
+            if cost[few[0]] > best:
                 break
-            each = float(cost[least] + _clipped(ways.only(some[least : least + 1]), met, layout)[0])
-            if each < best and each - base[least] < trouble - GAIN:
-                best, found = each, ways.label(int(some[least]))
+            each = cost[few] + _clipped(ways.only(some[few]), met, layout)
+            fair = np.flatnonzero((each < best) & (each - base[few] < trouble - GAIN))
+            if len(fair):
+                least = fair[each[fair].argmin()]
+                best, found = float(each[least]), ways.label(int(some[few[least]]))
     return found
 
 

@@ -3,6 +3,8 @@
 import math
 from collections.abc import Sequence
 
+import numpy as np
+
 from planbook.drawing.marks import Point
 from planbook.solids.hatch import clip_lines
 from planbook.solids.visible import Polygon2
@@ -42,7 +44,9 @@ def _middles(polygon: Polygon2, pitch: float) -> list[Point]:
 
 def longest(ring: Sequence[Point]) -> Point:
     """The direction in which a ring is longest: of its longest edge, or of its farthest corners if all are short."""
-    far = max(((a, b) for n, a in enumerate(ring) for b in ring[:n]), key=lambda pair: math.dist(*pair))
+    points = np.asarray(ring)
+    squares = np.tril(((points[:, None] - points) ** 2).sum(axis=2))
+    far = tuple(ring[k] for k in divmod(int(squares.argmax()), len(ring)))
     edge = max(zip(ring, (*ring[1:], ring[0]), strict=True), key=lambda pair: math.dist(*pair))
     one, two = edge if math.dist(*edge) > EDGE * math.dist(*far) else far
     size = math.dist(one, two) or 1.0

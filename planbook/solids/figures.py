@@ -1,6 +1,7 @@
 """Polygons and lines of a picture as geometries of the library, many in one go, and back; used by plane jobs only."""
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from itertools import chain, pairwise
 
 import numpy as np
@@ -19,7 +20,12 @@ LINE, POLYGON = 1, 3
 
 def area_of(polygons: Sequence[Polygon2]) -> shapely.Geometry:
     """The area of polygons; those that only lie side by side need no union."""
-    drawn = each_of(polygons)
+    return _area_of(tuple(polygons))
+
+
+@lru_cache(maxsize=512)
+def _area_of(polygons: tuple[Polygon2, ...]) -> shapely.Geometry:
+    drawn = _each_of(polygons)
     if not len(drawn):
         return shapely.Polygon()
     area = drawn[0] if len(drawn) == 1 else shapely.multipolygons(drawn)
@@ -42,7 +48,15 @@ def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
 
 def each_of(polygons: Sequence[Polygon2]) -> NDArray[np.object_]:
     """Each of the polygons, which may lie side by side, as one geometry, made in one go."""
-    return _drawn([(outer, *holes) for outer, holes in polygons if len(outer) > 2])
+    return _each_of(tuple(polygons))
+
+
+@lru_cache(maxsize=1024)
+def _each_of(polygons: tuple[Polygon2, ...]) -> NDArray[np.object_]:
+    """More than half of what a picture asks for it has asked for before."""
+    found = _drawn([(outer, *holes) for outer, holes in polygons if len(outer) > 2])
+    found.flags.writeable = False
+    return found
 
 
 def _drawn(shapes: Sequence[Sequence[Line]]) -> NDArray[np.object_]:

@@ -110,7 +110,11 @@ class Grounds:
 
     def hold(self, points: Floats) -> NDArray[np.bool_]:
         """Which area holds which of the points (n,2): (areas, n)."""
-        found: NDArray[np.bool_] = shapely.intersects_xy(self.shapes[:, None], *points.T)
+        left, low, right, high = (side[:, None] for side in shapely.bounds(self.shapes).T)
+        u, v = points.T
+        found: NDArray[np.bool_] = (left <= u) & (u <= right) & (low <= v) & (v <= high)
+        area, point = np.nonzero(found)
+        found[area, point] = shapely.intersects_xy(self.shapes[area], u[point], v[point])
         return found
 
     def near(self, starts: Floats, ends: Floats, far: float, but: NDArray[np.bool_] | None = None) -> NDArray[np.bool_]:
@@ -128,6 +132,11 @@ class Grounds:
 
 def grounds(areas: Sequence[Sequence[Polygon2]]) -> Grounds:
     """Those areas, made ready to be asked."""
+    return _grounds(tuple(tuple(polygons) for polygons in areas))
+
+
+@lru_cache(maxsize=256)
+def _grounds(areas: tuple[tuple[Polygon2, ...], ...]) -> Grounds:
     lots = [each_of(polygons) for polygons in areas]
     shapes = np.array([shapely.multipolygons(lot) for lot in lots], dtype=object)
     shapely.prepare(shapes)
@@ -217,11 +226,17 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
     if toward is None:
         return middle, most
     keep = min(room, 0.6 * most)
-    core = shapely.buffer(part, -keep, join_style="mitre")
+    core = _inner(polygons, keep)
     if core.is_empty:
         return middle, most
     near = shapely.get_coordinates(shapely.shortest_line(core, shapely.Point(toward)))[0]
     return (float(near[0]), float(near[1])), keep
+
+
+@lru_cache(maxsize=512)
+def _inner(polygons: tuple[Polygon2, ...], keep: float) -> shapely.Geometry:
+    """What of the largest part keeps so far off its edge; many ask for the same, each from another place."""
+    return shapely.buffer(_largest(polygons), -keep, join_style="mitre")
 
 
 def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
