@@ -277,7 +277,8 @@ def _roomiest(polygons: tuple[Polygon2, ...]) -> tuple[Point2, float]:
     part = _largest(polygons)
     left, low, right, high = part.bounds
     size, slim = max(right - left, high - low), part.area / max(part.length, 1e-9)
-    circle = shapely.maximum_inscribed_circle(part, tolerance=max(min(size / 20, max(slim / 5, size / 500)), 1e-6))
+    fine = size / 20 if slim > size / 10 else max(slim / 5, size / 500)  # from about four times as long as wide
+    circle = shapely.maximum_inscribed_circle(part, tolerance=max(min(fine, size / 20), 1e-6))
     u, v = shapely.get_coordinates(circle)[0].tolist()
     return (u, v), float(circle.length)
 
