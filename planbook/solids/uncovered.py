@@ -3,7 +3,7 @@
 import numpy as np
 import shapely
 
-from planbook.solids.columns import least
+from planbook.solids.columns import least, most
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.shares import all_joined
@@ -52,11 +52,13 @@ def _covers(front: Front, seen: Floats, off: float) -> tuple[Ints, Floats]:
     own, other = front.tree.query(extents(seen[:, :, :2]))
     near = front.tops[other] > least(seen[:, :, 2:])[own, 0] + off
     own, other = own[near], other[near]
-    meet = overlapping(seen[own, :, :2], front.corners[other, :, :2], SLACK)
-    own, other = own[meet], other[meet]
     heights, level = _heights(seen[own], front.corners[other, :, :2])
     before = front.corners[other, :, 2] - heights - off
-    parts, of = above_zero(front.corners[other, :, :2], np.where(level[:, None], before, -1.0))
+    some = np.flatnonzero(level & (most(before) > 0))  # few are, and that is found sooner than what overlaps
+    own, other, before = own[some], other[some], before[some]
+    meet = overlapping(seen[own, :, :2], front.corners[other, :, :2], SLACK)
+    own, other, before = own[meet], other[meet], before[meet]
+    parts, of = above_zero(front.corners[other, :, :2], before)
     meet = overlapping(seen[own[of], :, :2], parts, SLACK)
     meet = meet[np.argsort(own[of[meet]], kind="stable")]
     return own[of[meet]], parts[meet]
