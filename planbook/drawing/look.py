@@ -8,7 +8,7 @@ import numpy as np
 
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT, OFFSET
-from planbook.drawing.own_front import behind, own_front
+from planbook.drawing.own_front import in_front, own_front
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, Woods, groups, wood_names, wood_surfaces
 from planbook.solids import Solid, Vec3
 from planbook.solids.columns import every, least, most
@@ -143,11 +143,13 @@ def _wooded(faces: Sequence[Face], woods: Mapping[int, Woods], placed: Sequence[
         one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
         facing = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-12
         corners, mine = corners[facing], mine[facing]
-        before = np.ones(len(mine), dtype=np.bool_)
         for number, front in fronts.get(piece, ()):
-            of = np.flatnonzero(known.surface[mine] == number)
-            before[of] = ~behind(front, known.corners[mine[of]])
-        corners, mine = corners[before], mine[before]
+            of, rest = (
+                np.flatnonzero(which) for which in (known.surface[mine] == number, known.surface[mine] != number)
+            )
+            shares, source = in_front(front, known.corners[mine[of]])
+            corners = np.concatenate([corners[rest], shares @ corners[of[source]]])
+            mine = np.concatenate([mine[rest], mine[of[source]]])
         found.append(Parts(corners, face[known.surface[mine]], known.wood[mine], known.run[mine], known.over[mine]))
     return Parts(*(np.concatenate(each) for each in zip(*found, strict=True)))
 
@@ -263,9 +265,11 @@ def _lit(patch: Patch, solid: Solid, by: Vec3, view: View, front: Front | None) 
     seen: Floats = ((vertices[triangles[mine]] + np.asarray(by)) @ frame)[:, :, :2]
     outers = np.concatenate([np.asarray(outer) for outer, _ in patch.polygons])
     near = every((least(seen) <= outers.max(axis=0)) & (most(seen) >= outers.min(axis=0)))
-    if front is not None:
-        near[near] = ~behind(front, vertices[triangles[mine[near]]])
-    return seen[near], _steps(surface.corners[mine[near]] @ frame)
+    steps = _steps(surface.corners[mine[near]] @ frame)
+    if front is None:
+        return seen[near], steps
+    shares, source = in_front(front, vertices[triangles[mine[near]]])
+    return shares @ seen[near][source], (shares @ steps[source][:, :, None])[:, :, 0]
 
 
 def _steps(normals: Floats) -> Floats:

@@ -8,10 +8,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from planbook.drawing.surfaces import Floats, groups
+from planbook.drawing.surfaces import Floats, Ints, groups
 from planbook.solids import Solid, Vec3
-from planbook.solids.faces_mesh import Bools
 from planbook.solids.hatch import within
+from planbook.solids.uncovered import any_covered, uncovered
 from planbook.solids.visible import Polygon2, View
 from planbook.solids.visible_front import Front, front_of
 
@@ -21,8 +21,6 @@ ALL = 0.999
 """A surface of which this share is seen hides nothing of itself."""
 ONCE = 1.002
 """Where triangles have no more than so many times the area that is seen of them, they lie there once."""
-_LOOKS = np.array([[1, 1, 1], [8, 1, 1], [1, 8, 1], [1, 1, 8]]) / np.array([[3], [10], [10], [10]])
-"""Where a triangle is looked at, as shares of its corners."""
 
 
 def own_front(
@@ -44,14 +42,11 @@ def own_front(
     if sizes[there].sum() <= ONCE * area:
         return None
     front = front_of(corners, view)
-    return front if behind(front, corners[there]).any() else None
+    return front if any_covered(front, corners[there], OFF) else None
 
 
-def behind(front: Front, parts: Floats) -> Bools:
-    """Which parts (n,3,3) of a surface lie wholly behind another part of it."""
-    there = np.arange(len(parts))
-    for look in _LOOKS:
-        there = there[front.hidden(np.einsum("k,nkj->nj", look, parts[there]), OFF)]
-    found: Bools = np.zeros(len(parts), dtype=np.bool_)
-    found[there] = True
-    return found
+def in_front(front: Front, parts: Floats) -> tuple[Floats, Ints]:
+    """What of triangles (n,3,3) of a surface no other part of it lies before: shares of their corners, as `uncovered`
+    tells them, and the triangle of each.
+    """
+    return uncovered(front, parts, OFF)

@@ -8,7 +8,7 @@ from planbook.drawing.ghost import with_all_gone
 from planbook.solids import FACE_FRAMES, Frame, Vec3
 from planbook.solids.frames import X, Z, dot, negated, plus, times
 from planbook.solids.plane import blank_area
-from planbook.workshop.pieces import turned
+from planbook.workshop.pieces import turned, turned_vector
 from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Cue, Event, Shown
 
@@ -37,16 +37,19 @@ class _Work:
 def side_by_side(event: Event, alike: Sequence[Event]) -> Event:
     """The event of a picture, made of events `alike`, with its pieces in a row where they hide one another.
 
-    A pair that is worked on opposite faces is turned about, so that both faces are seen.
+    A pair that is worked on opposite faces is turned about, so that both faces are seen, and what is worked on a face
+    between them a quarter.
     """
     works = _works(alike)
     if event.show is None or not 2 <= len(works) <= MOST:
         return event
     frame = FACE_FRAMES[works[0].face]
-    facing = [_facing(work, works[0].face) for work in works]
-    if any(work is None for work in facing):
+    turns = [_turn(work.face, works[0].face) for work in works]
+    if None in turns or (any(turns) and 180.0 not in turns):
         return event
-    laid = [work for work in facing if work is not None]
+    if any(turn and s.piece.stuck for work, turn in zip(works, turns, strict=True) for s in work.pieces):
+        return event
+    laid = [_turned(work, works[0], turn or 0.0) for work, turn in zip(works, turns, strict=True)]
     boxes = [_box(work, frame) for work in laid]
     if not any(_behind(one, two) for one, two in combinations(boxes, 2)) or not _hiding(laid, frame):
         return event
@@ -99,43 +102,53 @@ def _one_of_each(works: Sequence[_Work]) -> list[_Work]:
     return list(found.values()) if len(set(everything)) == len(everything) else []
 
 
-def _facing(work: _Work, face: str) -> _Work | None:
-    """The work with its face turned to where another looks; None where half a turn does not do it."""
-    here, there = FACE_FRAMES[work.face].n, FACE_FRAMES[face].n
-    if here == there:
+def _turn(face: str, other: str) -> float | None:
+    """By how many degrees a face is turned about its `_axis` to look where another does; None where that is no way."""
+    here, there = FACE_FRAMES[face].n, FACE_FRAMES[other].n
+    found = (turn for turn in (0.0, 180.0, 90.0, 270.0) if turned_vector(here, _axis(face), turn) == there)
+    return next(found, None)
+
+
+def _axis(face: str) -> Vec3:
+    return X if face in ("top", "bottom") else Z
+
+
+def _turned(work: _Work, first: _Work, turn: float) -> _Work:
+    """The work turned by so many degrees, whereby its face becomes that of the first; by a quarter also behind it."""
+    if not turn:
         return work
-    if here != negated(there) or any(s.piece.stuck for s in work.pieces):
-        return None
-    axis = X if abs(here[2]) > 0.5 else Z
-    about = work.pieces[0].piece.solid.middle
-    pieces = tuple(_turned_about(s, axis, about) for s in work.pieces)
+    frame, middle = FACE_FRAMES[first.face], first.pieces[0].piece.solid.middle
+    axis, about = _axis(work.face), work.pieces[0].piece.solid.middle
+    far = 0.0 if turn == 180.0 else dot(frame.u, plus(middle, negated(about)))
+    pieces = tuple(_turned_about(s, axis, turn, about) for s in work.pieces)
+    pieces = tuple(replace(s, apart=plus(s.apart, times(frame.u, far))) for s in pieces)
     cues = tuple(
-        replace(c, points=tuple(_about(p, axis, about) for p in c.points), text=_faces_about(c.text, axis))
+        replace(
+            c,
+            points=tuple(_about(p, axis, turn, about) for p in c.points),
+            text=_faces_about(c.text, axis, turn),
+        )
         for c in work.cues
     )
-    return _Work(face, pieces, cues)
+    return _Work(first.face, pieces, cues)
 
 
-def _faces_about(text: str, axis: Vec3) -> str:
-    """The faces that a cue names, after half a turn about an axis; other words as they are."""
+def _faces_about(text: str, axis: Vec3, turn: float) -> str:
+    """The faces that a cue names, after a turn about an axis; other words as they are."""
     names = text.split()
     if not names or not all(name in FACE_FRAMES for name in names):
         return text
-    ways = [plus(times(axis, 2 * dot(FACE_FRAMES[name].n, axis)), negated(FACE_FRAMES[name].n)) for name in names]
+    ways = [turned_vector(FACE_FRAMES[name].n, axis, turn) for name in names]
     return " ".join(name for way in ways for name, frame in FACE_FRAMES.items() if dot(frame.n, way) > 0.5)
 
 
-def _turned_about(shown: Shown, axis: Vec3, middle: Vec3) -> Shown:
-    piece, gone = turned(shown.piece, axis, 180.0, middle), tuple(g.turned(axis, 180.0, middle) for g in shown.gone)
-    return replace(shown, piece=piece, gone=gone, apart=_half_turn(shown.apart, axis))
+def _turned_about(shown: Shown, axis: Vec3, turn: float, middle: Vec3) -> Shown:
+    piece, gone = turned(shown.piece, axis, turn, middle), tuple(g.turned(axis, turn, middle) for g in shown.gone)
+    return replace(shown, piece=piece, gone=gone, apart=turned_vector(shown.apart, axis, turn))
 
 
-def _half_turn(way: Vec3, axis: Vec3) -> Vec3:
-    return plus(times(axis, 2 * dot(way, axis)), negated(way))
-
-
-def _about(point: Vec3, axis: Vec3, middle: Vec3) -> Vec3:
-    return plus(middle, _half_turn(plus(point, negated(middle)), axis))
+def _about(point: Vec3, axis: Vec3, turn: float, middle: Vec3) -> Vec3:
+    return plus(middle, turned_vector(plus(point, negated(middle)), axis, turn))
 
 
 def _box(work: _Work, frame: Frame) -> Box:

@@ -19,6 +19,7 @@ ROUNDS = 3
 """So often one of the things that may be near is asked of each stretch, before all others are."""
 FEW = 16
 """So few pairs are not worth it."""
+_CORNERS = ((-1, -1), (1, -1), (1, 1), (-1, 1))
 
 __all__ = [
     "Grounds",
@@ -216,8 +217,9 @@ def taken(polygons: Sequence[Polygon2], lines: Sequence[Line]) -> Taken:
 def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | None = None) -> tuple[Point2, float]:
     """A point inside the polygons and its distance from their edge, mm.
 
-    Without `toward` it is the place with the most room (to a twentieth of the size). With it, the point nearest to
-    `toward` among those that keep `room` from the edge, or six tenths of the most room where there is less.
+    Without `toward` it is the place with the most room (to a twentieth of the size, or a tenth of its width where it is
+    slim). With it, the point nearest to `toward` among those that keep `room` from the edge, or six tenths of the most
+    room where there is less; what is long and slim keeps that room at its ends all the same.
     """
     part = _largest(polygons)
     if part.is_empty:
@@ -226,7 +228,7 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
     if toward is None:
         return middle, most
     keep = min(room, 0.6 * most)
-    core = _inner(polygons, keep)
+    core = _inner(polygons, keep, room - keep)
     if core.is_empty:
         return middle, most
     near = shapely.get_coordinates(shapely.shortest_line(core, shapely.Point(toward)))[0]
@@ -234,9 +236,30 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
 
 
 @lru_cache(maxsize=512)
-def _inner(polygons: tuple[Polygon2, ...], keep: float) -> shapely.Geometry:
-    """What of the largest part keeps so far off its edge; many ask for the same, each from another place."""
-    return shapely.buffer(_largest(polygons), -keep, join_style="mitre")
+def _inner(polygons: tuple[Polygon2, ...], keep: float, ends: float) -> shapely.Geometry:
+    """What of the largest part keeps so far off its edge, and so much further off its ends.
+
+    Many ask for the same, each from another place.
+    """
+    core = shapely.buffer(_largest(polygons), -keep, join_style="mitre")
+    return _without_ends(core, ends) if ends > 0 and not core.is_empty else core
+
+
+def _without_ends(core: shapely.Geometry, by: float) -> shapely.Geometry:
+    """A shape without `by` mm at both ends of its length; all of it where that is not more than six times as much."""
+    box = shapely.get_coordinates(shapely.oriented_envelope(core))[:4]
+    if len(box) < 4:
+        return core
+    sides = (box[1] - box[0], box[2] - box[1])
+    long = max(sides, key=lambda side: float(np.hypot(*side)))
+    length = float(np.hypot(*long))
+    if length <= 6.0 * by:
+        return core
+    way = long / length
+    across, middle = np.array([-way[1], way[0]]) * length, box.mean(axis=0)
+    half = way * (length / 2 - by)
+    kept = shapely.intersection(core, shapely.Polygon([middle + s * half + t * across for s, t in _CORNERS]))
+    return core if kept.is_empty else kept
 
 
 def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
@@ -271,7 +294,9 @@ def _roomiest(polygons: tuple[Polygon2, ...]) -> tuple[Point2, float]:
     """The place in the largest part with the most room, and how much that is, mm."""
     part = _largest(polygons)
     left, low, right, high = part.bounds
-    circle = shapely.maximum_inscribed_circle(part, tolerance=max(max(right - left, high - low) / 20, 1e-6))
+    size, slim = max(right - left, high - low), part.area / max(part.length, 1e-9)
+    fine = size / 20 if slim > size / 10 else max(slim / 5, size / 500)  # from about four times as long as wide
+    circle = shapely.maximum_inscribed_circle(part, tolerance=max(min(fine, size / 20), 1e-6))
     u, v = shapely.get_coordinates(circle)[0].tolist()
     return (u, v), float(circle.length)
 

@@ -6,9 +6,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planbook.solids.columns import every, most
 from planbook.solids.extents import extents
 from planbook.solids.figures import all_polygons_of, area_of, areas_of, polygons_of, valid
+from planbook.solids.triangles import overlapping
 from planbook.solids.visible import Polygon2
 
 Triangles = NDArray[np.float64]
@@ -101,14 +101,9 @@ def _over_earlier(triangles: Triangles) -> NDArray[np.bool_]:
     boxes = extents(triangles)
     one, two = shapely.STRtree(boxes).query(boxes)
     one, two = one[one < two], two[one < two]
-    for _ in range(2):  # no side of either has all of the other beyond it; corners that they share give just 0
-        a, b = triangles[one], triangles[two]
-        way, to = np.roll(a, -1, axis=1) - a, b[:, :, None] - a[:, None]
-        inward = way[:, None, :, 0] * to[..., 1] - way[:, None, :, 1] * to[..., 0]
-        meet = every(most(inward) > 0)
-        one, two = two[meet], one[meet]
+    meet = overlapping(triangles[one], triangles[two])  # corners that they share give just 0
     found = np.zeros(len(triangles), dtype=np.bool_)
-    found[np.maximum(one, two)] = True
+    found[two[meet]] = True
     return found
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from planbook.solids.columns import every, some
+from planbook.solids.columns import every, most, some
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -52,6 +52,20 @@ def _crossed(corners: Floats, values: Floats, at: Ints, inner: Ints, outer: Ints
     start, end = values[at, inner], values[at, outer]
     share = start / (start - end)
     found: Floats = corners[at, inner] + share[:, None] * (corners[at, outer] - corners[at, inner])
+    return found
+
+
+def overlapping(one: Floats, two: Floats, slack: float = 0.0) -> Ints:
+    """Of pairs of plane triangles (k,3,2), all turned left round, the numbers of those that overlap.
+
+    Those do of which neither has a side with all of the other beyond it, or no more than `slack` mm within it.
+    """
+    found = np.arange(len(one))
+    for ours, theirs in ((one, two), (two, one)):
+        a, b = ours[found], theirs[found]
+        way, to = np.roll(a, -1, axis=1) - a, b[:, :, None] - a[:, None]
+        inward = way[:, None, :, 0] * to[..., 1] - way[:, None, :, 1] * to[..., 0]
+        found = found[every(most(inward) > slack * np.hypot(way[:, :, 0], way[:, :, 1]))]
     return found
 
 

@@ -3,6 +3,7 @@
 import itertools
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from planbook.drawing.side_by_side import TURNED
@@ -43,6 +44,42 @@ def test_a_mirrored_pair_is_turned_and_laid_side_by_side(bench):
     # The cue was turned with the piece: it lies on what is now its right face, as far from the other edge.
     (spot,) = shown.show.cues[1].points
     assert (spot[0], spot[1] - low[1]) == (pytest.approx(high[0]), pytest.approx(150))
+
+
+def frame_sides(bench):
+    """The four boards around a tray, 400 x 300 mm, where they stand."""
+    front, back = (bench.piece(name, block((0, y, 0), (400, y + 15, 60))) for name, y in (("front", 0), ("back", 285)))
+    left, right = (bench.piece(name, block((x, 0, 0), (x + 15, 300, 60))) for name, x in (("left", 0), ("right", 385)))
+    return front, back, left, right
+
+
+def test_what_is_worked_on_the_inside_all_round_is_turned_to_one_side(bench):
+    """Grooves of four sides look at each other in pairs: no view shows more than two of them where they stand."""
+    front, back, left, right = frame_sides(bench)
+    spots = (("back", front, (0, 15, 8)), ("front", back, (0, 285, 8)))
+    spots += (("right", left, (15, 0, 8)), ("left", right, (385, 0, 8)))
+    shown = drawn_event([work(bench, "groove", face, piece, spot) for face, piece, spot in spots])
+    assert dict(shown.settings)[TURNED] == ("back", "left", "right")
+    boxes = [[np.add(c, s.apart) for c in s.piece.solid.bounds] for s in shown.show.pieces]
+    assert [np.subtract(high, low).round(6).tolist() for low, high in boxes] == [[400, 15, 60]] * 2 + [
+        [300, 15, 60]
+    ] * 2
+    # All have their worked face level, one below the other, and the middles of the short ones below that of the first.
+    assert [high[1] for _, high in boxes] == pytest.approx([15.0] * 4)
+    assert [(low[0] + high[0]) / 2 for low, high in boxes] == pytest.approx([200.0] * 4)
+    assert all(low[2] > high[2] for (low, _), (_, high) in itertools.pairwise(boxes))
+    for cue, each in zip(shown.show.cues, shown.show.pieces, strict=True):
+        assert cue.points[0][1] == pytest.approx(each.piece.solid.bounds[1][1])
+        assert cue.points[0][2] == pytest.approx(8.0)
+
+
+def test_faces_that_one_view_shows_are_not_turned(bench):
+    front, _, left, _ = frame_sides(bench)
+    events = [
+        work(bench, "groove", "front", front, (0.0, 0.0, 8.0)),
+        work(bench, "groove", "right", left, (15.0, 0.0, 8.0)),
+    ]
+    assert TURNED not in dict(drawn_event(events).settings)
 
 
 def test_faces_that_a_sign_names_are_turned_with_their_piece(bench):

@@ -1,5 +1,6 @@
 """The wood that is drawn at a point is the one whose board holds it, by rays through the boards (Jordan curve theorem)."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import numpy as np
 import pytest
 import shapely
 
+import planbook
 from planbook.drawing.look import look
 from planbook.drawing.sight import OFF, front_at
 from planbook.drawing.surfaces import groups
@@ -19,6 +21,7 @@ from planbook.workshop.run import build
 from planbook.workshop.timeline import Piece
 
 DESIGNS = Path(__file__).parents[2] / "designs"
+STARTERS = Path(planbook.__file__).parent / "starters"
 STILL = (0.0, 0.0, 0.0)
 POINTS = 1200
 
@@ -69,6 +72,25 @@ def test_the_wood_of_a_ledge_does_not_show_on_the_rounded_face_before_it() -> No
     inlays = [each for each in look(((rounded, STILL),), HOME).inlays if each.surface == face.surface]
     before = shapely.Polygon(_front_outline(box.solid)).buffer(-3.0)
     assert sum(shapely.Polygon(outer).intersection(before).area for i in inlays for outer, _ in i.polygons) < 1.0
+
+
+def test_the_tone_of_a_wall_does_not_show_on_the_outside_before_it() -> None:
+    """A frame whose holes are rounded on both sides: its inner walls are one smooth surface with its outside."""
+    design = read_design(STARTERS / "tray").design
+    assert design is not None
+    events = [event for event in build(design).events if any(piece.name == "frame" for piece in event.made)]
+    frame = next(p for p in events[-1].made if p.name == "frame")
+    seen = look(((frame, STILL),), HOME)
+    low, high = frame.solid.bounds
+    corners = [(x, low[1], z) for x, z in ((low[0], low[2]), (high[0], low[2]), (high[0], high[2]), (low[0], high[2]))]
+    front = shapely.Polygon(np.array(corners) @ np.array([HOME.right, HOME.up]).T).buffer(-4.0)
+    told = {shade.level for shade in seen.shades for outer, _ in shade.polygons if _within(outer, front) > 1.0}
+    assert len(told) == 1
+
+
+def _within(outer: Sequence[tuple[float, float]], area: shapely.Geometry) -> float:
+    """How much of an area a ring covers, mm2 of the view."""
+    return float(shapely.Polygon(outer).intersection(area).area)
 
 
 def _front_outline(solid: Solid) -> list[tuple[float, float]]:

@@ -120,6 +120,18 @@ def test_a_place_toward_a_side_keeps_its_distance_from_the_edge():
     assert 0.2 < kept <= 0.5
 
 
+def test_a_place_on_a_long_slim_face_is_in_its_width_and_off_its_ends():
+    for turn in (0.0, 0.5, 1.2):
+        c, s = math.cos(turn), math.sin(turn)
+        rail = ((tuple((c * u - s * v, s * u + c * v) for u, v in ((0, 0), (600, 0), (600, 12), (0, 12))), ()),)
+        _, room = roomy_point(rail, 9.0)
+        assert room == pytest.approx(6.0, abs=1.2)
+        for far, end in ((900.0, 600.0), (-300.0, 0.0)):
+            (u, v), _ = roomy_point(rail, 15.0, toward=(c * far, s * far))
+            assert c * v - s * u == pytest.approx(6.0, abs=2.5)
+            assert abs(c * u + s * v - end) == pytest.approx(15.0, abs=0.01)
+
+
 def test_no_ground_has_no_room():
     assert roomy_point((), 1.0) == ((0.0, 0.0), 0.0)
 
