@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
+from planbook.takeoff.boring import pilot_holes
 from planbook.takeoff.named import names, steps_naming
 from planbook.workshop import Event, Timeline
 
@@ -93,7 +94,7 @@ def _pared(event: Event) -> bool:
     return kind == "shim"
 
 
-ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _pressed, "chisel": _pared}
+ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _pressed, "chisel": _pared, "hand drill": pilot_holes}
 
 
 def _spoken(name: str, timeline: Timeline) -> Iterable[int]:
