@@ -16,6 +16,6 @@ def test_what_is_taken_as_needed_has_no_count():
     found = lists(timeline)
     counts = {row.name: row.count for row in shopping_rows(found, edition_for(timeline.design.card))}
     at_hand = [row.name for row in found.supplies if row.metric is None]
-    assert "scrap board" in at_hand
+    assert "masking tape" in at_hand
     assert {counts[name[:1].upper() + name[1:]] for name in at_hand} == {"–"}
     assert all(count != "–" for name, count in counts.items() if name.lower() not in at_hand)
