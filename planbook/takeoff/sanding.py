@@ -1,4 +1,4 @@
-"""The steps that sand with a grit: whatever sands or is said to, as far as the note on a tool does not tell its grits."""
+"""The steps that sand with a grit: whatever sands or is said to, unless the note on a tool tells other grits."""
 
 import re
 

@@ -115,8 +115,11 @@ def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
 
 def test_nothing_is_to_be_done_meanwhile_where_the_step_has_no_wait(timeline, taken_off):
     """The glue of the knobs hardens while the next step is done: who goes on by the numbers needs no word of that."""
-    assert meanwhile(taken_off)[29]
-    book = make_book(timeline, taken_off, Pictures(), (), edition_for(timeline.design.card))
+    found = taken_off.schedule
+    steps = tuple(replace(step, meanwhile=(30,)) if step.step == 29 else step for step in found.steps)
+    lists_with_it = replace(taken_off, schedule=replace(found, steps=steps))
+    assert meanwhile(lists_with_it)[29]
+    book = make_book(timeline, lists_with_it, Pictures(), (), edition_for(timeline.design.card))
     assert (book.steps[28].wait, book.steps[28].meanwhile) == ("", ())
     assert book.steps[29].wait == "1 day"
 
