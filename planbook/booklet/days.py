@@ -1,6 +1,6 @@
 """The schedule as it is printed: a picture of the days, day by day, and what can be done while something rests."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from planbook.booklet.basics import Fact, Link
 from planbook.booklet.names import step_anchor
@@ -68,7 +68,7 @@ def time_page(lists: Lists) -> TimePage | None:
     titles = {step.step: step.title for step in found.steps}
     return TimePage(
         facts=tuple(_facts(found)),
-        days=tuple(_day_row(day, titles) for day in found.days),
+        days=tuple(_day_row(day, titles, found) for day in found.days),
         day=hours(found.work_a_day),
         waits=bool(found.waits),
     )
@@ -93,12 +93,14 @@ def _facts(found: Schedule) -> Iterator[Fact]:
         yield Fact(say("Longest chain of work and waits"), rounded(found.longest))
 
 
-def _day_row(day: Day, titles: dict[int, str]) -> DayRow:
+def _day_row(day: Day, titles: dict[int, str], schedule: Schedule) -> DayRow:
+    resting = [] if day.stints else [*_resting([wait for wait in schedule.waits if _seen(wait, day, schedule)])]
     return DayRow(
         str(day.number),
         tuple((Link(str(s.step), step_anchor(s.step)), titles[s.step] + _part(s)) for s in day.stints),
         rounded(day.work) if day.work else "–",
-        "; ".join(_overnight(day)),
+        "; ".join(_resting(day.overnight)),
+        say("Nothing to do; let it rest: {what}", what="; ".join(resting)) if resting else "",
     )
 
 
@@ -108,9 +110,10 @@ def _part(stint: Stint) -> str:
     return say(", begin") if stint.part == 1 else say(", finish") if stint.part == stint.parts else say(", go on")
 
 
-def _overnight(day: Day) -> Iterator[str]:
+def _resting(waits: Sequence[Wait]) -> Iterator[str]:
+    """What rests of which steps, as words."""
     for kind, what in _RESTS.items():
-        steps = sorted({wait.step for wait in day.overnight if wait.kind == kind})
+        steps = sorted({wait.step for wait in waits if wait.kind == kind})
         if steps:
             numbers = say(" and ").join(map(str, steps))
             yield say_many(

@@ -121,12 +121,16 @@ class StepRow:
 
 @dataclass(frozen=True, slots=True)
 class DayRow:
-    """One day: the steps to do, each with what it is about, how long that takes, and what rests overnight."""
+    """One day: the steps to do, each with what it is about, how long that takes, and what rests overnight.
+
+    `idle` says what rests on a day that has nothing to do.
+    """
 
     number: str
     steps: tuple[tuple[Link, str], ...]
     work: str
     overnight: str
+    idle: str = ""
 
 
 @dataclass(frozen=True, slots=True)

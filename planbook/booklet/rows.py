@@ -112,10 +112,14 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
 
 
 def shopping_rows(lists: Lists, edition: Edition) -> tuple[ShoppingRow, ...]:
-    """What to buy, as it is sold; boards that are in the rack already are said to be there."""
+    """What to buy, as it is sold; boards that are in the rack already are said to be there.
+
+    What the plan gives no amount of has no count either.
+    """
+    at_hand = {row.product or row.name for row in lists.supplies if row.metric is None and row.kind != "abrasive"}
     return tuple(
         ShoppingRow(
-            str(row.count),
+            "–" if row.name in at_hand else str(row.count),
             capital(_supply_name(row.name, row_said)),
             f"{sold_as(row.what)}; {say('from your rack')}" if row.from_rack else sold_as(row.what),
             _bought(row, edition),

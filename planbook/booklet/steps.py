@@ -54,6 +54,7 @@ def _row(
     events, remarks = timeline.of_step(step), remarks_of(cuts)
     passing = passing_of(events, written)
     found = course(events, cuts, wait, lambda some: settings_of(some, edition, passing))
+    others = others if found.wait else ()
     settings, prose = (*found.settings, *found.later), [*written, *remarks]
     waiting = bool(found.wait) + bool(others)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)

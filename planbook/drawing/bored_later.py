@@ -1,4 +1,4 @@
-"""Holes that are bored when pieces come together: in which step, and how many its own drawing cannot show."""
+"""Holes that are bored when pieces come together: in which step, how many, and from where its drawing cannot show."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -13,26 +13,50 @@ _SHARE = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Later:
-    """So many holes of a diameter (mm) that a step bores into a piece."""
+    """So many holes of a diameter (mm) that a step bores into a piece from some of its faces.
+
+    `depth` is how far they run in its wood, mm; 0 where they run through. Holes that slant have no faces.
+    """
 
     step: int
     diameter: float
     count: int
+    depth: float = 0.0
+    faces: tuple[str, ...] = ()
 
 
 def bored_later(timeline: Timeline, name: str, piece: Piece) -> tuple[Later, ...]:
     """The holes that are bored into a piece's wood after it has become part of another one, in the order of steps."""
     within = _grown_from(name, timeline.events)
-    found: dict[tuple[int, float], int] = {}
+    found: dict[tuple[int, float, float], list[str]] = {}
     for event in timeline.events:
-        diameter = dict(event.settings).get("diameter")
-        if event.broken or not diameter or within.isdisjoint(taken.name for taken in event.taken):
+        told = dict(event.settings)
+        if event.broken or not told.get("diameter") or within.isdisjoint(taken.name for taken in event.taken):
             continue
-        count = sum(_meets(hole, piece.solid) for hole in _holes(event))
-        if count:
-            key = (event.at.step, round(float(diameter), 6))
-            found[key] = found.get(key, 0) + count
-    return tuple(Later(step, diameter, count) for (step, diameter), count in sorted(found.items()))
+        face = str(told.get("face", ""))
+        for hole in _holes(event):
+            if _meets(hole, piece.solid):
+                key = (event.at.step, round(float(told["diameter"]), 6), _depth(hole, piece.solid, face))
+                found.setdefault(key, []).append(face)
+    return tuple(
+        Later(step, diameter, len(faces), depth, tuple(face for face in FACE_FRAMES if face in faces))
+        for (step, diameter, depth), faces in sorted(found.items())
+    )
+
+
+def _depth(hole: Solid, solid: Solid, face: str) -> float:
+    """How far a hole that is bored from a face runs in the wood of a piece, mm, to a hundredth; 0 if through it."""
+    if face not in FACE_FRAMES:
+        return 0.0
+    axis = _axis(face)
+    (low, high), (bottom, top) = hole.meet(solid).bounds, solid.bounds
+    through = low[axis] < bottom[axis] + NEAR and high[axis] > top[axis] - NEAR
+    return 0.0 if through else round(high[axis] - low[axis], 2)
+
+
+def _axis(face: str) -> int:
+    """The axis along which a hole is bored from a face: 0 x, 1 y, 2 z."""
+    return max(range(3), key=lambda a: abs(FACE_FRAMES[face].n[a]))
 
 
 Spot = tuple[int, tuple[float, float]]
@@ -53,7 +77,7 @@ def fitted_holes(timeline: Timeline, name: str, piece: Piece) -> Mapping[Spot, i
         told = dict(event.settings)
         if event.broken or not told.get("hardware") or name not in {taken.name for taken in event.taken}:
             continue
-        axis = max(range(3), key=lambda a: abs(FACE_FRAMES[told["face"]].n[a]))
+        axis = _axis(told["face"])
         for hole in _holes(event):
             right, up = (hole.middle[a] - piece.solid.bounds[0][a] for a in range(3) if a != axis)
             found[axis, (right, up)] = event.at.step

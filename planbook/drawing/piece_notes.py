@@ -31,6 +31,15 @@ NEAR = 0.05
 """Middles and ends of holes closer than this, mm, are the same."""
 _LARGE = 12.0
 """A rounded corner of a larger radius on paper, mm, is no place to look for its letter."""
+WAYS = {
+    "front": "from the front",
+    "back": "from behind",
+    "left": "from the left",
+    "right": "from the right",
+    "top": "from above",
+    "bottom": "from below",
+}
+"""From where a hole is bored into a face."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -51,6 +60,7 @@ class SheetWords:
     sunk: str = "{hole}, countersunk to Ø {diameter}"
     bored: str = "{hole}, counterbored to Ø {diameter}, {depth} deep"
     later: str = "{hole}, bored in step {step}"
+    later_from: str = "{hole}, bored in step {step} {ways}"
     count: str = "{count} × {what}"
     freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
@@ -172,8 +182,12 @@ def later_told(
     notes = []
     for each, names in getting.items():
         hole = words.pin.format(diameter=_diameter(each.diameter, style))
+        if each.faces:
+            hole = _hole(each.diameter / 2, (0.0, each.depth), not each.depth, style, words)
         said = words.count.format(count=each.count, what=hole) if each.count > 1 else hole
-        told = words.later.format(hole=said, step=each.step)
+        ways = say(" and ").join(say(WAYS[face]) for face in each.faces)
+        form = words.later_from if ways else words.later
+        told = form.format(hole=said, step=each.step, ways=ways)
         notes.append(told if len(names) == len(later) else labelled(", ".join(names), told))
     return notes
 

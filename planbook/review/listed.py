@@ -44,5 +44,5 @@ def _kinds(timeline: Timeline) -> set[str]:
 
 
 def _spoken(name: str, timeline: Timeline) -> bool:
-    word = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
+    word = re.compile(rf"(?<!\w){re.escape(name)}s?(?!\w)", re.IGNORECASE)
     return any(word.search(without_comments(prose.text)) for step in timeline.design.steps for prose in step.prose)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
+from planbook.takeoff.boring import pilot_holes
 from planbook.takeoff.named import names, steps_naming
 from planbook.workshop import Event, Timeline
 
@@ -35,7 +36,7 @@ SPOKEN: dict[str, tuple[str, ...]] = {
     "hand plane": (),
     "coping saw": (),
     "spokeshave": (),
-    "card scraper": ("scraper",),
+    "card scraper": ("scraper", "scrape the"),
     "file": (),
     "rasp": (),
     "spirit level": (),
@@ -43,11 +44,19 @@ SPOKEN: dict[str, tuple[str, ...]] = {
 }
 """Tools that are needed wherever the words of a step, or the note on the tool it works with, name them; and by which
 other words in English."""
-SPOKEN_SUPPLIES = (
-    *("masking tape", "packing tape", "double-sided tape", "anti-slip tape", "waxed paper", "wax", "thin card"),
-    *("batten", "scrap board"),
-)
-"""Supplies that are needed wherever the words of a step name them."""
+SPOKEN_SUPPLIES: dict[str, tuple[str, ...]] = {
+    "masking tape": (),
+    "packing tape": (),
+    "double-sided tape": (),
+    "anti-slip tape": (),
+    "waxed paper": (),
+    "wax": (),
+    "thin card": (),
+    "batten": (),
+    "scrap board": (),
+    "scrap wood": ("block of wood", "blocks of wood", "scrap of wood", "in scrap"),
+}
+"""Supplies that are needed wherever the words of a step name them; and by which other words in English."""
 PRESSED = ("glue up", "glue", "shim")
 """Joints that are pressed together while the glue takes hold; a plug sits in its hole by itself."""
 CHANNELS = ("dado", "groove", "rabbet")
@@ -67,8 +76,9 @@ def implied(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
 def implied_supplies(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
     """Every supply that the words name and no entry of the design does, with its steps in order."""
     listed = [each for supply in timeline.design.supplies.values() for each in (supply.name, supply.product) if each]
-    for name in SPOKEN_SUPPLIES:
-        steps = steps_naming(timeline, name, listed)
+    for name, others in SPOKEN_SUPPLIES.items():
+        spoken = {step for word in (name, *others) for step in steps_naming(timeline, word, listed)}
+        steps = tuple(sorted(spoken))
         if steps and not any(each.endswith(name) and names(each, name) for each in listed):
             yield name, steps
 
@@ -93,7 +103,7 @@ def _pared(event: Event) -> bool:
     return kind == "shim"
 
 
-ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _pressed, "chisel": _pared}
+ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _pressed, "chisel": _pared, "hand drill": pilot_holes}
 
 
 def _spoken(name: str, timeline: Timeline) -> Iterable[int]:

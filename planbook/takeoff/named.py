@@ -23,6 +23,13 @@ def steps_naming(timeline: Timeline, name: str, others: Iterable[str] = ()) -> t
     )
 
 
+def steps_naming_tool(timeline: Timeline, name: str, others: Iterable[str] = ()) -> tuple[int, ...]:
+    """The steps whose words name a tool, or one of two that it is: "the drum" of "disc and drum"."""
+    words = (name, *(f"the {part}" for part in name.split(" and ") if part != name))
+    others = tuple(others)
+    return tuple(sorted({step for word in words for step in steps_naming(timeline, word, others)}))
+
+
 def names(text: str, name: str) -> bool:
     """Whether a text such as a note names a thing, and does not rule it out."""
     return _names(_plain(text), (_plain(name), _plain(say(name))))

@@ -104,12 +104,13 @@ def _row(number: int, name: str, ends: Mapping[str, _End], single: bool, timelin
     end = ends[name]
     last = _find(timeline.events[end.event].taken, name) if end.event >= 0 else timeline.fates[name].piece
     final = as_cut(last, ends) if single else last
+    size = dimensions(final if single else as_cut(last, {each for each in ends if ends[each].part_of == name}))
     first, made_in = _first(timeline, name)
     return PieceRow(
         number=number,
         name=name,
-        made=dimensions(first or final),
-        final=dimensions(final),
+        made=dimensions(first) if first else size,
+        final=size,
         woods=woods(final),
         made_in=made_in,
         used_in=tuple(dict.fromkeys(e.at.step for e in timeline.events if _has(e.taken, name))),

@@ -3,9 +3,10 @@
 from planbook.handbook import Caution, cautions_for, general_precautions
 from planbook.handbook.records import SIGNALS
 from planbook.takeoff.boards import is_sheet
+from planbook.takeoff.boring import drills
 from planbook.takeoff.geometry import geometries
 from planbook.takeoff.records import CautionHere, Safety, StepSafety
-from planbook.takeoff.uses import SANDING, TABLED_AS, is_supply, is_tool, tool_kind
+from planbook.takeoff.uses import SANDING, is_supply, is_tool, tool_kind
 from planbook.workshop import Event, Timeline
 
 DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove", "dado")
@@ -41,7 +42,7 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
     pieces = (event.taken or event.made) if event.lost or event.operation.kind in DUSTY else ()
     return cautions_for(
         operation=_operation(event, tools),
-        tools=[name for kind in tools for name in TABLED_AS.get(kind, (kind,))],
+        tools=[name for kind in tools for name in (drills(event, timeline) if kind == "drill" else (kind,))],
         supplies=products,
         woods={member.wood for piece in pieces for member in piece.members},
         geometries=geometries(event, tools),

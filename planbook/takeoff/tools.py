@@ -1,11 +1,11 @@
 """The tools that a build uses with their settings, and how they are set for each cut."""
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator
 from dataclasses import replace
 from typing import Any
 
 from planbook.takeoff.implied import implied
-from planbook.takeoff.named import steps_naming
+from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Setting, ToolRow
 from planbook.takeoff.settings import SIDES, settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, tool_kind, tools_used
@@ -18,17 +18,22 @@ CUT_OUT = (*SIDES, "grain")
 
 
 def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
-    """The tools used, in order of first use, then the small ones that the work implies."""
+    """The tools used, in order of first use; those that words alone name, and the small ones that the work implies."""
     used = tools_used(timeline)
+    every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
     rows = [
         _row(
             timeline,
             name=tool.name,
             kind=tool_kind(Use(tool.name, tool.kind), timeline),
-            steps=tuple(sorted({*tool.steps, *_spoken(timeline, tool.name, [each.name for each in used])})),
+            steps=tuple(sorted({*tool.steps, *steps_naming_tool(timeline, tool.name, every)})),
         )
         for tool in used
     ]
+    for tool in timeline.design.tools.values():
+        named = steps_naming_tool(timeline, tool.name, every)
+        if named and tool.name not in {row.name for row in rows}:
+            rows.append(_row(timeline, tool.name, tool.kind, named))
     for name, steps in implied(timeline):
         known = [n for n, row in enumerate(rows) if name in (row.name, row.kind)]
         if not known:
@@ -46,12 +51,6 @@ def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
     """
     rows = (_cut(event, timeline) for event in timeline.events)
     return tuple(row for row in rows if row.settings)
-
-
-def _spoken(timeline: Timeline, name: str, others: Sequence[str]) -> Iterator[int]:
-    """The steps whose words name a tool, or one of two that it is: "the drum" of "disc and drum"."""
-    for word in (name, *(f"the {part}" for part in name.split(" and ") if part != name)):
-        yield from steps_naming(timeline, word, others)
 
 
 def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:

@@ -9,8 +9,6 @@ from planbook.workshop import Event, Timeline, Use
 
 SUPPLY_KINDS = ("glue", "finish", "abrasive", "lining", "hardware", "supply")
 STOCK_KIND = "stock"
-TABLED_AS = {"drill": ("drill press",)}
-"""Kinds of tools of a design that the handbook's cautions know under another name."""
 STICKING = "stick"
 SANDING = ("sand to line", "sand face", "sand flush")
 

@@ -18,6 +18,8 @@ from planbook.drawing.marks import Fill, Picture
 from planbook.pipeline import check
 from planbook.takeoff import lists
 from planbook.takeoff.cost import Cost, CostRow
+from planbook.takeoff.schedule import Wait
+from planbook.takeoff.schedule.calendar import DAY
 
 
 @pytest.fixture(scope="module")
@@ -87,6 +89,17 @@ def test_every_step_with_work_is_in_the_days_and_in_the_picture(taken_off):
     assert {bar.step for day in day_bars(taken_off.schedule) for bar in day.works} == steps
 
 
+def test_a_day_without_work_says_what_rests(timeline, taken_off):
+    found = taken_off.schedule
+    rest = Wait(2, "cure", 100, 100 + 2 * DAY, ("blank",), True)
+    days = tuple(replace(day, stints=() if day.number == 2 else day.stints) for day in found.days)
+    page = time_page(replace(taken_off, schedule=replace(found, days=days, waits=(rest,))))
+    assert page is not None
+    assert (page.days[0].idle, page.days[1].idle) == ("", "Nothing to do; let it rest: glue of step 2")
+    book = make_book(timeline, taken_off, Pictures(), (), edition_for(timeline.design.card))
+    assert "<td>Nothing to do; let it rest: glue of step 2</td>" in compose(replace(book, time=page))
+
+
 def test_a_step_in_two_parts_says_so(taken_off):
     titles = [title for day in time_page(taken_off).days for link, title in day.steps if link.text == "22"]
     assert titles == ["Glue on the face, begin", "Glue on the face, finish"]
@@ -98,6 +111,17 @@ def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
     assert book.steps[9].meanwhile == meanwhile(taken_off)[10]
     assert book.steps[0].meanwhile == ()
     assert "Do meanwhile" in compose(book)
+
+
+def test_nothing_is_to_be_done_meanwhile_where_the_step_has_no_wait(timeline, taken_off):
+    """The glue of the knobs hardens while the next step is done: who goes on by the numbers needs no word of that."""
+    found = taken_off.schedule
+    steps = tuple(replace(step, meanwhile=(30,)) if step.step == 29 else step for step in found.steps)
+    lists_with_it = replace(taken_off, schedule=replace(found, steps=steps))
+    assert meanwhile(lists_with_it)[29]
+    book = make_book(timeline, lists_with_it, Pictures(), (), edition_for(timeline.design.card))
+    assert (book.steps[28].wait, book.steps[28].meanwhile) == ("", ())
+    assert book.steps[29].wait == "1 day"
 
 
 @pytest.mark.parametrize("above", [60, 130, 170, 200])

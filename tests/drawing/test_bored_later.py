@@ -36,14 +36,38 @@ def build() -> tuple[Timeline, Piece, Piece]:
     whole = piece("box", front.solid.plus(back.solid), "front", "back")
     holes = [cylinder(FRONT, (u, 20), 6.0, -5.0, 1.0).meet(front.solid) for u in (20, 60)]
     bored = replace(whole, solid=whole.solid.minus(*holes))
-    events = (event(1, (front, back), (whole,)), event(4, (whole,), (bored,), *holes, diameter=12.0))
+    bore = event(4, (whole,), (bored,), *holes, diameter=12.0, face="front")
+    events = (event(1, (front, back), (whole,)), bore)
     return Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ()), front, back
 
 
 def test_a_hole_belongs_to_the_piece_whose_wood_it_takes() -> None:
     timeline, front, back = build()
-    assert bored_later(timeline, "front", front) == (Later(4, 12.0, 2),)
+    assert bored_later(timeline, "front", front) == (Later(4, 12.0, 2, 5.0, ("front",)),)
     assert bored_later(timeline, "back", back) == ()
+
+
+def test_holes_into_both_ends_of_a_shelf_are_told_from_both_sides_with_their_depth_in_its_wood() -> None:
+    """A shelf between two sides of 20 mm, screwed through them; a rod goes through its whole depth."""
+    shelf = piece("shelf", block((20, 0, 0), (120, 60, 18)))
+    sides = [piece(name, block((x, 0, 0), (x + 20, 60, 80))) for name, x in (("one", 0), ("two", 120))]
+    whole = piece("case", shelf.solid.plus(*(side.solid for side in sides)), "shelf", "one", "two")
+    left = cylinder(FACE_FRAMES["left"], (-30, 9), 1.5, -50.0, 0.0)
+    right = cylinder(FACE_FRAMES["right"], (30, 9), 1.5, 90.0, 140.0)
+    rod = cylinder(FRONT, (70, 9), 2.0, -60.0, 0.0)
+    events = (
+        event(1, (shelf, *sides), (whole,)),
+        event(2, (whole,), (whole,), left, diameter=3.0, face="left"),
+        event(2, (whole,), (whole,), right, diameter=3.0, face="right"),
+        event(3, (whole,), (whole,), rod, diameter=4.0, face="front"),
+    )
+    timeline = Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ())
+    found = bored_later(timeline, "shelf", shelf)
+    assert found == (Later(2, 3.0, 2, 30.0, ("left", "right")), Later(3, 4.0, 1, 0.0, ("front",)))
+    assert later_told({"shelf": found}, {"shelf": 1}, MM_TENTH, SheetWords()) == [
+        "2 × Ø 3, 30 deep, bored in step 2 from the left and from the right",
+        "Ø 4, through, bored in step 3 from the front",
+    ]
 
 
 def test_a_hole_is_told_with_its_step_and_the_numbers_of_its_pieces() -> None:

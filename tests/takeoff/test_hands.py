@@ -57,6 +57,13 @@ def test_as_numbered_unless_that_takes_more_days():
     assert [each.task for each in arranged(late, (1, 2, 3), Calendar(180))] == [1, 0, 2]
 
 
+def test_a_step_that_fits_into_a_day_is_not_begun_just_before_its_end():
+    """Two knobs are set in one step of 20 minutes when 15 are left: both wait for the next day, for no day more."""
+    tasks = (Task(165), Task(10, (Link(0),)), Task(10, (Link(0),)), Task(10, (Link(1), Link(2))))
+    placed = {each.task: (each.start, each.end) for each in arranged(tasks, (1, 2, 2, 3), Calendar(180))}
+    assert placed == {0: (0, 165), 1: (DAY, DAY + 10), 2: (DAY + 10, DAY + 20), 3: (DAY + 20, DAY + 30)}
+
+
 def test_a_step_is_not_broken_off_without_need():
     tasks = (Task(10), Task(10), Task(10), Task(10, (Link(2),)))
     steps = (1, 2, 1, 3)

@@ -154,6 +154,27 @@ def test_a_piece_is_listed_as_it_is_cut_without_the_knob_that_was_glued_into_it(
     assert float(row.cubic_metres) * 1e9 == pytest.approx(100 * 30 * 20 - 20 * 10 * 5, rel=1e-4)
 
 
+def test_a_box_put_together_is_measured_without_the_knob_that_was_set_later(bench, make_piece):
+    """Its weight and its woods are those of all of it."""
+    front, body = make_piece("front", (100, 10, 20)), make_piece("body", block((0, 10, 0), (100, 50, 20)))
+    knob = make_piece("knob", block((40, -15, 5), (60, 5, 15)), wood="maple")
+    whole = front.solid.plus(body.solid)
+    parts = (front.members[0], body.members[0])
+    drawer = replace(make_piece("drawer", whole, sources=("front", "body")), members=parts)
+    cut = tuple(replace(m, region=m.region.minus(knob.solid)) for m in parts)
+    its = replace(knob.members[0], region=knob.solid, box=knob.solid.bounds, added="knob")
+    fitted = replace(drawer, solid=whole.plus(knob.solid), members=(*cut, its), sources=("drawer", "knob"))
+    bench.do("mill", made=[front, body, knob])
+    bench.do("glue up", [front, body], [drawer])
+    bench.do("plug", [drawer, knob], [fitted])
+    bench.ends("part", fitted)
+    row = next(row for row in piece_rows(bench.timeline()) if row.name == "drawer")
+    assert not row.single
+    assert sorted(map(float, (row.final.length, row.final.width, row.final.thickness))) == [20, 50, 100]
+    assert set(row.woods) == {"cherry", "maple"}
+    assert float(row.cubic_metres) * 1e9 == pytest.approx(100 * 50 * 20 + 15 * 20 * 10, rel=1e-4)
+
+
 def test_a_laminated_piece_weighs_each_wood_by_its_own_density(make_piece):
     half = make_piece("panel", (1000, 100, 10))
     left, right = block((0, 0, 0), (500, 100, 10)), block((500, 0, 0), (1000, 100, 10))

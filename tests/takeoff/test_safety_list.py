@@ -6,6 +6,7 @@ from planbook.handbook import GEOMETRIES
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
 from planbook.takeoff.geometry import geometries, lies_flat
+from planbook.takeoff.implied import implied
 from planbook.takeoff.safety import safety
 from planbook.workshop import Lost, Show, Use
 
@@ -83,6 +84,24 @@ def test_a_drill_of_the_design_brings_the_cautions_of_the_drill_press(bench):
     bench.step("Bore")
     bench.do("bore", uses=[Use("bit", "drill", 1, "holes")])
     assert "drill press" in _names(safety(bench.timeline()).of(1))
+
+
+def test_holes_for_hardware_are_bored_with_a_drill_in_the_hand(bench, make_piece):
+    """And so are those of a step, or of a bit, whose words name that drill."""
+    bench.tool("bit", "drill", diameter="3 mm")
+    bench.tool("held bit", "drill", diameter="3 mm", note="in a hand drill")
+    bench.step("Bore")
+    bench.do("bore", uses=[Use("bit", "drill", 1, "holes")])
+    bench.step("Screw")
+    bench.do("fit hardware", uses=[Use("bit", "drill", 1, "holes")], settings=(("diameter", 3.0),))
+    bench.step("Bore in place", words="Bore through, with a hand drill held level.")
+    bench.do("bore", uses=[Use("bit", "drill", 1, "holes")])
+    bench.step("Bore from within")
+    bench.do("bore", uses=[Use("held bit", "drill", 1, "holes")])
+    found = safety(bench.timeline())
+    drills = [{"drill press", "hand drill"} & set(_names(found.of(step))) for step in (1, 2, 3, 4)]
+    assert drills == [{"drill press"}, {"hand drill"}, {"hand drill"}, {"hand drill"}]
+    assert dict(implied(bench.timeline()))["hand drill"] == (2, 3, 4)
 
 
 def test_the_page_of_general_precautions_is_always_there(bench):

@@ -97,6 +97,24 @@ def test_what_is_done_meanwhile_is_told_with_what_it_needs(bench, make_piece):
     assert {step.step: step.meanwhile for step in found.steps}[2] == (4, 5)
 
 
+def test_a_step_is_no_work_for_a_wait_where_a_part_of_it_waits_for_what_was_glued_just_before(bench, make_piece):
+    """Drawers get their knobs, then a door gets its own; the edges of box and drawers are rounded in one step."""
+    body, knob = make_piece("body", (50, 50, 50)), make_piece("knob", (10, 10, 10))
+    bench.step("Knobs of the drawers")
+    drawer = glue(bench, "plug", (), make_piece("drawer", (50, 50, 50)), clamp=0)
+    bench.step("Knob of the door")
+    door = glue(bench, "plug", (), make_piece("door", (50, 50, 50)), clamp=0)
+    wait(bench, CURE)
+    bench.step("Round")
+    bench.do("round over", (body,), (body,), hands_on=10)
+    bench.do("round over", (drawer,), (replace(drawer, wet=0.0),), hands_on=10)
+    bench.step("Turn")
+    bench.do("saw", (knob,), (knob,), hands_on=10)
+    bench.step("Open")
+    bench.do("saw", (door,), (replace(door, wet=0.0),), hands_on=10)
+    assert {step.step: step.meanwhile for step in plan(bench.timeline()).steps}[2] == (4,)
+
+
 def test_plain_rows_for_a_command(box):
     assert day_table(plan(box)) == (
         ("Day", "Step", "What", "Work", "Rests overnight"),

@@ -211,6 +211,34 @@ def test_abrasives_are_used_wherever_their_grit_sands_even_on_edges(bench):
     assert found == {"P120": (1,), "P180": (1, 2), "P240": (2,), "P320": (3,)}
 
 
+def test_abrasives_are_used_where_words_alone_sand(bench):
+    """With a sander that they name by its own grits, without one by any; sand that is strewn is none."""
+    bench.tool("flat board", "hand sanding", note="grits 120 and 180")
+    bench.tool("sanding stick", "hand sanding", note="grits 180 and 240")
+    bench.tool("disc and drum", "drum sander")
+    for grit in ("P120", "P240"):
+        bench.supply(grit, "abrasive", grit)
+    bench.step("Sand")
+    bench.do("sand face", uses=[Use("flat board", "hand sanding", 0.1, "m2")])
+    bench.do("sand face", uses=[Use("sanding stick", "hand sanding", 0.1, "m2")])
+    bench.step("Ease", "Rub the tab with a sanding stick, two strokes at a time.")
+    bench.step("Hollow", "Smooth the inside on the drum; it is out of reach later.")
+    bench.step("Glue", "Sand the sawn faces just clean.")
+    bench.step("Try", "A tongue that sticks is rubbed with abrasive.")
+    bench.step("Varnish", "Strew a little fine sand into the last coat.")
+    found = {row.name: row.steps for row in supplies(bench.timeline())}
+    assert found == {"P120": (1, 3, 4, 5), "P240": (1, 2, 3, 4, 5)}
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Clamp it, with a block of wood above.", "Press it over a scrap of wood.", "Cut a groove in scrap first."],
+)
+def test_wood_that_lies_between_or_is_tried_on_is_at_hand(bench, words):
+    bench.step("Press", words)
+    assert [(row.name, row.steps) for row in supplies(bench.timeline())] == [("scrap wood", (1,))]
+
+
 def test_a_supply_that_the_words_name_is_in_the_list_once(bench):
     bench.step("Cover", "Cover the panel with masking tape and hold it with double-sided tape.")
     (masking, double) = supplies(bench.timeline())

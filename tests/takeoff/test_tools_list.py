@@ -92,6 +92,15 @@ def test_a_tool_that_the_words_name_is_in_the_list(bench):
     assert "file" not in rows
 
 
+def test_a_tool_of_the_design_that_words_alone_name_is_in_the_list_with_its_note(bench):
+    bench.tool("hand screw", "other", note="a wooden one")
+    bench.tool("jointer", "other")
+    bench.step("Hold", "Clamp the end in the hand screw.")
+    rows = {row.name: row for row in tools(bench.timeline())}
+    assert (rows["hand screw"].steps, rows["hand screw"].note) == ((1,), "a wooden one")
+    assert "jointer" not in rows
+
+
 def test_clamps_of_the_design_make_implied_ones_needless(bench):
     bench.tool("bar clamps", "clamps")
     bench.step("Glue")

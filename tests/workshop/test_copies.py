@@ -2,6 +2,7 @@
 
 import pytest
 
+from planbook.handbook import BUILT_IN
 from planbook.workshop import Piece, Timeline
 from planbook.workshop.patterns import matching, natural
 
@@ -336,3 +337,5 @@ def test_moves_may_name_several_pieces_at_once(run: Run) -> None:
     assert timeline.troubles == ()
     assert built(timeline, "left side").solid.bounds[0][2] == pytest.approx(7)
     assert built(timeline, "right side").solid.bounds[0][2] == pytest.approx(47)
+    # Three pieces meet in two joints.
+    assert timeline.events[-1].hands_on - timeline.events[-1].set_up == 2 * BUILT_IN.rate("assemble").unit_minutes

@@ -233,3 +233,6 @@ def test_a_plug_rests_on_the_rim_of_a_screw_hole_and_its_neighbour_need_not_wait
     events = clean(timeline)
     assert events[5].made[0].solid.extent[2] == pytest.approx(60 + 20 - 6, abs=1e-3)
     assert len(events[5].made[0].solid.parts) == 1
+    # A plug sits in its hole by itself: no clamps hold it, but its glue has to dry.
+    assert events[5].wait == 0
+    assert events[5].made[0].wet > events[5].start + events[5].hands_on

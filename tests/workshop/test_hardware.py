@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from planbook.handbook import BUILT_IN
 from planbook.solids import FACE_FRAMES
 
 from .conftest import JOINTS, MILL_ALL, Run, block, disc, lost, running, worked
@@ -65,6 +66,8 @@ def test_a_hinge_lies_in_its_recess_and_its_screws_in_holes(run: Run) -> None:
     # The recess runs out of the front edge by 1 mm; the holes are bored from its floor.
     assert lost(event) == pytest.approx(2 * 20 * 9 * 2 + 4 * disc(2) * 9, rel=1e-3)
     assert {use.name: use.amount for use in event.uses} == {"hinge": 2, "screw": 4, "drill": 4, "bit": 2}
+    # Each of the two is worked twice: its recess, and its screws.
+    assert event.hands_on - event.set_up == 4 * BUILT_IN.rate("fit hardware").unit_minutes
 
 
 def test_the_screw_holes_of_a_mirrored_hinge_are_mirrored(run: Run) -> None:

@@ -1,6 +1,6 @@
 """The work laid out for one pair of hands, which use the time that something dries for other work."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -38,7 +38,8 @@ def arranged(tasks: Sequence[Task], groups: Sequence[int], calendar: Calendar) -
 
     `groups` are the steps that the tasks belong to. Three rules are tried: of what can be begun at the same
     time, the first as numbered; what goes on with the step in hand, then what has the longest chain of work
-    and waits after it; the longest chain alone (list scheduling; Graham, 1969). Of those that take the fewest
+    and waits after it; the longest chain alone (list scheduling; Graham, 1969). Each is tried as it is and with
+    steps left for the next day whose work does not fit into what is left of this one. Of those that take the fewest
     days, the one is taken that breaks off the fewest steps.
     """
     tails = critical(tasks).tails
@@ -50,13 +51,13 @@ def arranged(tasks: Sequence[Task], groups: Sequence[int], calendar: Calendar) -
         return (groups[number] != group, -tails[number], number)
 
     rules: tuple[Rank, ...] = (lambda number, group: (number,), stays, longest)
-    tried = [_listed(tasks, groups, calendar, rank) for rank in rules]
-    return min(tried, key=lambda placed: (days_of(placed, calendar), _turns(placed, groups)))
+    tried = [_listed(tasks, groups, calendar, rank, whole) for rank in rules for whole in (False, True)]
+    return min(tried, key=lambda placed: (days_of(placed, calendar), _turns(placed, groups, calendar)))
 
 
-def _turns(placed: Sequence[Placed], groups: Sequence[int]) -> int:
-    """How often the work turns to another step."""
-    worked = [groups[each.task] for each in placed if each.end > each.start]
+def _turns(placed: Sequence[Placed], groups: Sequence[int], calendar: Calendar) -> int:
+    """How often the work turns to another step, or to the same one on another day."""
+    worked = [(groups[each.task], calendar.day_of(each.end)) for each in placed if each.end > each.start]
     return sum(one != other for one, other in pairwise(worked))
 
 
@@ -70,8 +71,22 @@ def ready_at(tasks: Sequence[Task], placed: Sequence[Placed]) -> int:
     return max((each.end + tasks[each.task].tail for each in placed), default=0)
 
 
-def _listed(tasks: Sequence[Task], groups: Sequence[int], calendar: Calendar, rank: Rank) -> tuple[Placed, ...]:
-    """List scheduling: of what can be begun first, what ranks first."""
+def _in_one_go(tasks: Sequence[Task], groups: Sequence[int], ends: Mapping[int, int], first: int) -> int:
+    """The work of a task and of those of its group that can be done in one go with it, without a wait."""
+    going = {first}
+    for number in (k for k, group in enumerate(groups) if group == groups[first] and k not in ends):
+        if all(k.before in ends or (k.before in going and not k.lag) for k in tasks[number].after):
+            going.add(number)
+    return sum(tasks[number].work for number in going)
+
+
+def _listed(
+    tasks: Sequence[Task], groups: Sequence[int], calendar: Calendar, rank: Rank, whole: bool
+) -> tuple[Placed, ...]:
+    """List scheduling: of what can be begun first, what ranks first.
+
+    If `whole`, a step is not begun on a day whose end would part it, where it fits into one.
+    """
     ends: dict[int, int] = {}
     order: list[Placed] = []
     free, group = 0, 0
@@ -82,6 +97,10 @@ def _listed(tasks: Sequence[Task], groups: Sequence[int], calendar: Calendar, ra
                 continue
             ready = max((ends[k.before] + k.lag for k in task.after), default=0)
             start, end = calendar.place(max(ready, free) if task.work else ready, task.work)
+            if whole and task.work and groups[number] != group:
+                go = _in_one_go(tasks, groups, ends, number)
+                start = calendar.place(start, go)[0] if go <= calendar.work_a_day else start
+                end = max(end, start + task.work) if task.work <= calendar.work_a_day else end
             able.append((start, rank(number, group), number, end))
         start, _, number, end = min(able)
         order.append(Placed(number, start, end))

@@ -15,6 +15,8 @@ WORK_A_DAY = 180
 """Minutes: an evening or a morning in the workshop (an assumption, to be stated beside the number of days)."""
 SHORTEST_WAIT = 5
 """Shorter waits are not told, minutes."""
+SOON = 30
+"""What is over in so many minutes keeps nobody from a step that is named to be done meanwhile."""
 
 
 def plan(timeline: Timeline, work_a_day: int = WORK_A_DAY, count: int = 1) -> Schedule:
@@ -124,21 +126,36 @@ def _rest(number: int, tasks: Sequence[Task]) -> int:
     return max((*lags, tasks[number].tail))
 
 
+def _still_resting(
+    tasks: Sequence[Task], jobs: Sequence[Job], at: dict[int, Placed], step: int, moment: int
+) -> set[int]:
+    """The tasks that wait, at a moment, for something of a step or of an earlier one that rests for long yet."""
+    found: set[int] = set()
+    for number, task in enumerate(tasks):
+        resting = (
+            jobs[link.before].step <= step and at[link.before].end + link.lag > moment + SOON for link in task.after
+        )
+        if any(link.before in found for link in task.after) or any(resting):
+            found.add(number)
+    return found
+
+
 def _meanwhile(
     own: Iterable[int], jobs: Sequence[Job], tasks: Sequence[Task], at: dict[int, Placed]
 ) -> tuple[int, ...]:
-    """Later steps that need nothing of what rests after a step, and whose whole work is begun while it rests.
+    """Later steps that need nothing of what rests after a step, and that can be begun at once and done wholly.
 
-    With them those that must be done before they are, where they come later than the step: a reader who goes by the
-    numbers has not done them yet.
+    They wait for nothing that rests already, unless that is over SOON, and their whole work is begun while this
+    rests. With them those that must be done before they are, where they come later than the step: a reader who goes
+    by the numbers has not done them yet.
     """
     found: set[int] = set()
     for number in own:
         rest = _rest(number, tasks)
         if rest < SHORTEST_WAIT:
             continue
-        held = depends(tasks, number)
         start, end = at[number].end, at[number].end + rest
+        held = depends(tasks, number) | _still_resting(tasks, jobs, at, jobs[number].step, start)
         able: dict[int, bool] = {}
         for k, job in enumerate(jobs):
             if job.task.work:

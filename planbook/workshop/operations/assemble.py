@@ -32,6 +32,6 @@ class Assemble(Work):
             taken=tuple(pieces),
             made=made,
             show=Show(seen_from(shown), shown, pushes(shown)),
-            hands_on=shop.minutes(self.KIND, len(made)),
+            hands_on=shop.minutes(self.KIND, len(made) - 1),
             parts=tuple(p.name for p in made),
         )

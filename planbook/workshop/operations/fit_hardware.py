@@ -85,7 +85,7 @@ class FitHardware(AtPoints):
                     label,
                 ),
             ),
-            hands_on=shop.minutes(self.KIND, count),
+            hands_on=shop.minutes(self.KIND, 2 * count if self.recess else count),
             settings=(
                 ("hardware", hardware.name),
                 ("count", count),

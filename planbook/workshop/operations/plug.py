@@ -1,6 +1,7 @@
 """Glue a plug or knob into a bored hole."""
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from math import cos, pi, sin
 from typing import ClassVar, Literal
 
@@ -9,7 +10,7 @@ from planbook.solids.frames import dot, negated, plus, times
 from planbook.workshop.drawn import Drawn
 from planbook.workshop.fields import Face, Minutes, PieceName, Point, SupplyName
 from planbook.workshop.gluing import cure_minutes
-from planbook.workshop.joints import SNUG, clamp_minutes, join
+from planbook.workshop.joints import SNUG, join
 from planbook.workshop.pieces import face_frame, moved, turned
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
@@ -42,7 +43,8 @@ class Plug(Work):
     glue: SupplyName
     origin: Literal["lower left", "lower right", "lower middle", "middle", "world"] = "lower left"
     """The point of the face from which `at` is measured."""
-    clamp: Minutes | None = None
+    clamp: Minutes = Fraction(0)
+    """How long it is held while the glue takes hold; not at all if left out, for a plug sits in its hole by itself."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
@@ -60,7 +62,7 @@ class Plug(Work):
         seated = moved(upright, plus(floor, negated(foot)))
         placed = replace(seated, solid=seated.solid.grown(SNUG))
         place = self.where("plug")
-        minutes = float(self.clamp) if self.clamp is not None else clamp_minutes(supply, shop)
+        minutes = float(self.clamp)
         hands_on = shop.minutes(self.KIND, 1)
         wet = max(piece.wet, shop.clock + hands_on + max(minutes, cure_minutes(supply, shop)))
         made, area = join(piece.name, [piece, placed], place, shop, wet)
