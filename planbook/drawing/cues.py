@@ -7,11 +7,9 @@ import numpy as np
 
 from planbook.drawing.along_wood import along_wood, without_crumbs
 from planbook.drawing.cue_area import glued, sanded
-from planbook.drawing.hidden_clamps import standing
 from planbook.drawing.ink import CUT, LINE, PAPER, Ink, accent
 from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
-from planbook.drawing.pads import hidden, lying, pressing
 from planbook.drawing.paper import SLIM, Paper, seen_from
 from planbook.drawing.sight import entry, in_sight, runs_in_sight
 from planbook.drawing.tips import tip_of
@@ -83,7 +81,7 @@ def rooms(cues: Sequence[Cue], shown: Sequence[Shown], view: View, paper: Paper)
 def drawn(
     cue: Cue, shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink, room: float = math.inf
 ) -> tuple[Mark, ...]:
-    """The marks of one cue; notes are set with the names, linings painted with the woods, and have none.
+    """The marks of one cue; notes are set with the names, linings painted with the woods, clamps laid together.
 
     `room` is how far the next drill axis is, mm on paper: close ones have smaller crosses and shorter lines.
     """
@@ -203,19 +201,6 @@ def _push(
     return arrow(ahead(tip, along, -length), along, length, ink)
 
 
-def _clamp(
-    cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
-) -> tuple[Mark, ...]:
-    """A block on the wood with a short wedge behind it: the clamp presses here, this way; in dashes if out of sight."""
-    place = paper.put(flat(look.view, points[-1]))
-    tip, along, _ = tip_of(points, shown, look, paper)
-    if in_sight(points[-1], shown, look.view):
-        middle, half, turn = lying(place, along, look, paper)
-        return pressing(middle, along, half, turn, ink=ink)
-    middle, turn = standing(cue, points, math.dist(tip, place), shown, look.view, paper)
-    return hidden(middle, along, ink, turn)
-
-
 def _before(tip: Point, along: Point, spot: Vec3, look: Look, paper: Paper) -> Point:
     """The tip of an arrow drawn back off the face on which it stands, where that is small."""
     flat_faces = (f for f in look.faces if not f.curved and abs(dot(f.normal, spot) - f.offset) < NEAR)
@@ -243,7 +228,6 @@ _DRAW: dict[str, _Draw] = {
     "cut line": _cut,
     "printed line": _printed,
     "push": _push,
-    "clamp": _clamp,
     "sand": sanded,
     "glue face": glued,
 }

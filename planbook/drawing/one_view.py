@@ -8,6 +8,7 @@ from itertools import chain
 
 from planbook.drawing import cues, dodge, fence, ghost, inset, inset_room
 from planbook.drawing.arrows import one_of_close
+from planbook.drawing.clamps import clamped
 from planbook.drawing.cue_area import uncrowded
 from planbook.drawing.detail import Detail, details_of
 from planbook.drawing.fences import all_drawn
@@ -171,6 +172,8 @@ def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:
     rooms = cues.rooms(stage.show.cues, stage.pieces, stage.look.view, paper)
     signs = zip(stage.show.cues, rooms, strict=True)
     drawn = [cues.drawn(cue, stage.pieces, stage.look, paper, ink, room) for cue, room in signs]
+    for n, marks in clamped(stage.show.cues, stage.pieces, stage.look, paper, ink).items():
+        drawn[n] = marks
     every = uncrowded(cues.beds_first(drawn, stage.show.cues))
     return one_of_close(every, stage.show.cues, stage.pieces)
 

@@ -13,6 +13,8 @@ from planbook.workshop.timeline import Cue, Shown
 
 HEAD = 2.4
 """Half the width of the head of an arrow, or of the block of a clamp, with its bed, mm on paper."""
+MOVED = 2.0
+"""So much farther out the tail of a clamp may lie that is moved, mm on paper."""
 TAIL = 0.6
 """The same of the end of an arrow."""
 
@@ -48,10 +50,14 @@ def _ends(cue: Cue, shown: Sequence[Shown], view: View, edge: Bounds, scale: flo
 
 
 def _arrow(cue: Cue, put: Sequence[Point], shown: Sequence[Shown], view: View, edge: Bounds) -> list[Point]:
-    """Its head and its tail; one that points at a hidden face may end anywhere outside the pieces."""
+    """Its head and its tail; one that points at a hidden face may end anywhere outside the pieces. A clamp lies over
+    them, and is moved a little at most.
+    """
     tip, way = put[-1], unit(put[0], put[-1]) if math.dist(put[0], put[-1]) > 1e-9 else (0.0, -1.0)
     long = max(math.dist(put[0], tip), ARROW) + 1.0
-    if not in_sight(cues.world_points(cue, shown)[-1], shown, view):
+    if cue.kind == "clamp":
+        long = ARROW + MOVED
+    elif not in_sight(cues.world_points(cue, shown)[-1], shown, view):
         left, low, right, high = edge
         tip, long = (left if way[0] > 0 else right, low if way[1] > 0 else high), ARROW + 1.5
     side = (-way[1], way[0])

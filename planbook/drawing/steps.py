@@ -86,9 +86,9 @@ def _same_work(one: Event, two: Event) -> bool:
 def _laid(event: Event, alike: Sequence[Event]) -> Event:
     """The event of a picture, made of events `alike`, with its pieces as far apart as a reader needs."""
     how = operation_of(event).DRAWN.laid
-    opened = stood_apart(event) if how == "opened" else event
+    opened = stood_apart(event) if how == "opened" else taken_apart(event) if how == "one by one" else event
     one = side_by_side(event, alike) if opened is event else opened
-    one = taken_apart(one) if how == "one by one" else level(one) if how == "level" else one
+    one = level(one) if how == "level" else one
     return one if how == "moved" else cleared(loosened(one))
 
 

@@ -9,19 +9,21 @@ ARROW = 7.0
 """Least length of an arrow, mm on paper."""
 
 
-def arrow(tail: Point, along: Point, length: float, ink: Ink, layer: str = "push") -> tuple[Mark, ...]:
+def arrow(
+    tail: Point, along: Point, length: float, ink: Ink, layer: str = "push", size: float = 1.0
+) -> tuple[Mark, ...]:
     """A slim wedge on a bed of paper that grows toward a plain head."""
-    ring = wedge(tail, along, length)
+    ring = wedge(tail, along, length, size)
     bed = Stroke(ring, Pen(0.7, PAPER), layer, closed=True)
     return (bed, Fill((ring,), accent(WORK, ink), layer))
 
 
-def wedge(tail: Point, along: Point, length: float) -> Ring:
-    """The outline of an arrow, from its tail around its head and back."""
+def wedge(tail: Point, along: Point, length: float, size: float = 1.0) -> Ring:
+    """The outline of an arrow, from its tail around its head and back, as broad as its `size` says."""
     side = (-along[1], along[0])
-    neck = length - 2.8
+    neck = length - 2.8 * size
     outline = ((0.0, 0.2), (neck, 0.6), (neck, 1.5), (length, 0.0), (neck, -1.5), (neck, -0.6), (0.0, -0.2))
-    return tuple(ahead(ahead(tail, along, far), side, out) for far, out in outline)
+    return tuple(ahead(ahead(tail, along, far), side, size * out) for far, out in outline)
 
 
 def head(ring: Ring) -> Ring:

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planbook.solids.figures import Line, area_of, cut_to, each_of, lines_of, polygons_of, runs_in
+from planbook.solids.figures import Line, area_of, areas_of, cut_to, each_of, lines_of, polygons_of, runs_in
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 from planbook.solids.visible_chain import polylines
@@ -30,6 +30,7 @@ __all__ = [
     "clip_lines",
     "grounds",
     "hatching",
+    "holding",
     "inside",
     "owners",
     "roomy_point",
@@ -80,6 +81,14 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     shapes = each_of(polygons)
     shapely.prepare(shapes)
     return tuple(shapely.intersects_xy(shapes[:, None], *np.asarray(points).reshape(-1, 2).T).any(axis=0).tolist())
+
+
+def holding(areas: Sequence[Sequence[Polygon2]], rings: Floats) -> NDArray[np.bool_]:
+    """Which of the areas hold which of some rings (n,m,2) wholly: (areas, n)."""
+    shapes = areas_of(areas)
+    shapely.prepare(shapes)
+    found: NDArray[np.bool_] = shapely.covers(shapes[:, None], shapely.polygons(rings))
+    return found
 
 
 def owners(areas: Sequence[Sequence[Polygon2]], points: Sequence[Point2]) -> tuple[int, ...]:

@@ -15,7 +15,7 @@ from planbook.reader import read_design
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder, joined
 from planbook.text import Place
-from planbook.workshop import Shown
+from planbook.workshop import Cue, Shown
 from planbook.workshop.run import build
 
 
@@ -116,6 +116,22 @@ def test_what_is_finished_and_cannot_come_out_stays_in_its_place(bench):
     moves = {s.piece.name: s.apart for s in event.show.pieces}
     assert moves["part 0"] == moves["part 1"] == (0, 0, 0)
     assert moves["part 2"][1] < -60
+
+
+@pytest.mark.parametrize("kind", ["round over", "chamfer"])
+def test_a_drawer_is_drawn_out_where_its_front_is_worked_and_the_edges_of_the_box_as_well(bench, kind):
+    """Pushed home, the line around its front would run beside the edges of the opening, which nobody works."""
+    opening = block((20, -1, 10), (180, 90, 50))
+    case = bench.piece("case", block((0, 0, 0), (200, 100, 100)).minus(opening))
+    drawer = bench.piece("drawer", block((21, 0, 11), (179, 88, 49)))
+    rim = tuple((x, 0.0, z) for x, z in ((21, 11), (179, 11), (179, 49), (21, 49), (21, 11)))
+    one = bench.event(kind, "front", [Shown(case, "worked")])
+    two = bench.event(kind, "front", [Shown(drawer, "worked")], [Cue("cut line", rim, "drawer")])
+    event = drawn_event([one, two])
+    assert {s.piece.name: s.apart for s in event.show.pieces} == {"case": (0, 0, 0), "drawer": (0, -96, 0)}
+    picture = step_picture(bench.timeline(), event, 110.0, 80.0)
+    assert picture.missing == ()
+    assert picture.of_layer("cut line")
 
 
 def locked(count=3):

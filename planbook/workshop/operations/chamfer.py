@@ -16,7 +16,7 @@ class Chamfer(Edging):
 
     KIND: ClassVar[str] = "chamfer"
     DONE = "chamfered"
-    DRAWN: ClassVar[Drawn] = Drawn(weight=110, old_edges=True, section=("width",), rounds=True)
+    DRAWN: ClassVar[Drawn] = Drawn(weight=110, laid="one by one", old_edges=True, section=("width",), rounds=True)
 
     width: Positive
     """How much comes off both sides of the edge."""

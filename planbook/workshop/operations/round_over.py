@@ -16,7 +16,7 @@ class RoundOver(Edging):
 
     KIND: ClassVar[str] = "round over"
     DONE = "rounded"
-    DRAWN: ClassVar[Drawn] = Drawn(weight=120, old_edges=True, section=("radius",), rounds=True)
+    DRAWN: ClassVar[Drawn] = Drawn(weight=120, laid="one by one", old_edges=True, section=("radius",), rounds=True)
 
     radius: Positive
     """How round the edge becomes."""

@@ -9,7 +9,7 @@ from planbook.drawing.marks import Fill, Stroke
 from planbook.drawing.pads import BLOCK, UNSEEN, hidden, pressing
 from planbook.drawing.scene import step_picture
 from planbook.drawing.steps import drawn_event
-from planbook.solids.solid import block
+from planbook.solids.solid import block, joined
 from planbook.workshop import Cue, Shown
 
 BOARD = block((0, 0, 0), (100, 20, 60))
@@ -58,20 +58,17 @@ def test_a_clamp_on_a_hidden_face_is_drawn_in_dashes_behind_its_own_board(bench)
     assert ring.area == pytest.approx(BLOCK[0] * BLOCK[1], abs=0.01)
 
 
-def test_one_that_would_cross_the_edge_of_an_opening_stands_beside_the_drawing_in_dashes(bench):
+@pytest.mark.parametrize("far", [40.0, 50.0, 100.0, 110.0])
+def test_one_that_would_cross_the_edge_of_an_opening_lies_over_the_work_as_well(bench, far):
     """A frame 60 mm deep, pressed up from below in its middle: seen from the front, its opening ends before that place.
 
-    The post beside the opening begins 70 mm from the left.
+    The post beside the opening begins 70 mm from the left. Beside the frame it would press on nothing.
     """
     frame = block((0, 0, 0), (140, 60, 100)).minus(block((10, -1, 10), (70, 61, 90)))
-    across = [Cue("clamp", ((x, 30.0, -40.0), (x, 30.0, 0.0)), "board") for x in (40.0, 50.0, 100.0, 110.0)]
-    found = [dashed(bench, cue=cue, board=frame) for cue in across]
-    beside = [ring for (ring,), seen in found if not seen.contains(ring.centroid)]
-    behind = [ring for (ring,), seen in found if seen.buffer(0.01).contains(ring)]
-    assert len(beside) + len(behind) == len(across)
-    assert beside
-    assert behind
-    assert all(blocks(bench, cue=cue, board=frame) == 0 for cue in across)
+    cue = Cue("clamp", ((far, 30.0, -40.0), (far, 30.0, 0.0)), "board")
+    (ring,), seen = dashed(bench, cue=cue, board=frame)
+    assert seen.union(Polygon(seen.exterior)).buffer(0.01).contains(ring)
+    assert blocks(bench, cue=cue, board=frame) == 0
 
 
 def test_one_that_other_wood_hides_is_moved_along_the_joint_to_where_its_own_piece_is_seen(bench):
@@ -147,7 +144,9 @@ def test_a_block_near_an_edge_is_moved_in_until_it_lies_on_its_face(bench):
 def test_dashes_lie_where_the_block_would_be_seen_if_nothing_hid_it():
     """The block and the wedge of a clamp in dashes have the outlines of one that is seen."""
     solid = [m.rings[0] for m in pressing((10.0, 20.0), (0.6, 0.8), ink="colour") if isinstance(m, Fill)]
-    dashed = [m.points for m in hidden((10.0, 20.0), (0.6, 0.8), "colour") if isinstance(m, Stroke) and m.pen.dashes]
+    dashed = [
+        m.points for m in hidden((10.0, 20.0), (0.6, 0.8), ink="colour") if isinstance(m, Stroke) and m.pen.dashes
+    ]
     assert dashed == solid
     assert Polygon(dashed[1]).centroid.distance(Point(10, 20)) < 1e-9
     assert Polygon(dashed[1]).area == pytest.approx(BLOCK[0] * BLOCK[1])
@@ -162,3 +161,55 @@ def test_a_block_beside_a_narrow_slot_does_not_lie_over_it(bench):
     (ring,) = blocks_of(picture)
     fronts = [even_odd([mark.rings]) for mark in picture.of_layer("face")]
     assert any(face.contains(Polygon(ring).buffer(0.3)) for face in fronts)
+
+
+def pair(tip, other):
+    """Both ends of a clamp that presses the board between two places, from the front and from behind."""
+    return [
+        Cue("clamp", ((*tip[:1], tip[1] - 40.0, tip[2]), tip), "board"),
+        Cue("clamp", ((*other[:1], other[1] + 40.0, other[2]), other), "board"),
+    ]
+
+
+def turns(picture):
+    """How far the blocks are turned, whether they are seen or not, degrees."""
+    dashed = [
+        m.points for m in picture.of_layer(UNSEEN) if isinstance(m, Stroke) and m.pen.dashes and len(m.points) == 4
+    ]
+    rings = [*blocks_of(picture), *dashed]
+    return [math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])) % 180 for a, b, *_ in rings]
+
+
+def test_both_ends_of_a_clamp_and_all_clamps_beside_it_are_turned_alike(bench):
+    """Two clamps on a low strip and one on a high board: on the strip a block has room only along it."""
+    board = joined((block((0, 0, 0), (200, 20, 9)), block((140, 0, 0), (200, 20, 120))))
+    clamps = [pair((x, 0.0, z), (x, 20.0, z)) for x, z in ((40.0, 4.5), (90.0, 4.5), (170.0, 60.0))]
+    event = bench.event(
+        "glue up", "front", [Shown(bench.piece("board", board), "worked")], [c for each in clamps for c in each]
+    )
+    found = turns(step_picture(bench.timeline(), event, 98, 64, scale=0.4))
+    assert len(found) == 6
+    assert max(found) - min(found) < 0.01
+
+
+def test_a_clamp_is_moved_up_to_have_room_but_not_to_where_its_wood_is_hollow(bench):
+    """1 mm above the bottom of a block, and of a box with a floor 2.5 mm thick, which pressed higher up would bend."""
+    whole = block((0, 0, 0), (120, 80, 100))
+    ends = [Cue("clamp", ((x + far, 40.0, 1.0), (x, 40.0, 1.0)), "board") for x, far in ((120.0, 40.0), (0.0, -40.0))]
+    heights = []
+    for board in (whole, whole.minus(block((8, 8, 2.5), (112, 72, 101)))):
+        event = bench.event("shim", "front", [Shown(bench.piece("board", board), "worked")], ends)
+        picture = step_picture(bench.timeline(), event, 98, 64, scale=0.4)
+        (ring,) = blocks_of(picture)
+        heights.append(max(mark.rings[0][0][1] for mark in picture.of_layer("face")) - Polygon(ring).centroid.y)
+    assert heights[0] - heights[1] > 0.3
+
+
+@pytest.mark.parametrize(("apart", "long"), [(60.0, 4.0), (18.0, 2.8)])
+def test_clamps_that_stand_close_are_drawn_smaller(bench, apart, long):
+    """At a scale of 0.4, 24 and 7.2 mm from one another."""
+    clamps = [pair((x, 0.0, 50.0), (x, 20.0, 50.0))[0] for x in (60.0, 60.0 + apart)]
+    board = bench.piece("board", block((0, 0, 0), (200, 20, 100)))
+    event = bench.event("glue up", "front", [Shown(board, "worked")], clamps)
+    rings = blocks_of(step_picture(bench.timeline(), event, 98, 64, scale=0.4))
+    assert [math.dist(ring[0], ring[1]) for ring in rings] == pytest.approx([long, long])
