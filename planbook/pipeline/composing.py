@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 from dataclasses import replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache
@@ -83,17 +84,28 @@ def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told
 
 
 def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
-    """The lengths of an edition, rounded so that sizes add up, settings differ in print, and none spoils a fit.
+    """The lengths of an edition, rounded so that sizes and rows add up, settings differ in print, and no fit is spoilt.
 
     Sheets that are sold by the millimetre keep that among inches; what is bored is told as its bit is.
     """
     from planbook.model.chains import chains_of
-    from planbook.takeoff import diameters_of, leeways_of, lengths_set, metric_sheets, repeats_of, thicknesses
+    from planbook.takeoff import (
+        diameters_of,
+        leeways_of,
+        lengths_given,
+        lengths_set,
+        metric_sheets,
+        repeats_of,
+        rows_of,
+        thicknesses,
+    )
     from planbook.units import (
         bored_alike,
         in_metric,
+        measured_as_given,
         settled,
         settled_finely,
+        settled_in_rows,
         summed_alike,
         thick_enough,
         told_apart,
@@ -103,9 +115,12 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     chains = chains_of(timeline.design.sizes, timeline.sizes)
     apart = told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
     sold = thick_enough(bored_alike(apart, diameters_of(timeline)), thicknesses(timeline))
-    leeways = (*leeways_of(timeline), *repeats_of(timeline), *_plays(timeline))
-    fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), leeways)
-    return settled_finely(summed_alike(fitting, chains), chains)
+    fits = (*leeways_of(timeline), *_plays(timeline))
+    fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
+    rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
+    summed = summed_alike(summed_alike(fitting, chains), rows, Fraction(0))
+    added = settled_in_rows(settled_finely(summed, [*chains, *rows]), rows, kept)
+    return measured_as_given(added, lengths_given(timeline))
 
 
 def _plays(timeline: "Timeline") -> "Iterator[Leeway]":

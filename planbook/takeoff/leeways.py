@@ -1,7 +1,7 @@
 """How far what a slot or an end is set by may be off before a fit suffers; it rounds and prints nothing."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from planbook.model import Fit, Node
@@ -9,9 +9,10 @@ from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.measure import exact, lengths
-from planbook.takeoff.settings import BITS, KERFS, RADIUS, SIDES, settings_of, settings_of_tool
+from planbook.takeoff.records import Setting
+from planbook.takeoff.settings import BITS, KERFS, POINT, RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.sold import is_metric
-from planbook.units import MM_PER_INCH, Leeway, Quantity
+from planbook.units import MM_PER_INCH, Chain, Leeway, Quantity
 from planbook.workshop import Event, Fitted, Timeline
 from planbook.workshop.copies import FURTHER
 
@@ -56,6 +57,24 @@ def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:
         if setting.key.endswith(FURTHER) and isinstance(setting.value, tuple)
         if (count := _COUNT.findall(setting.key)) and int(count[0]) > 1
     )
+
+
+def rows_of(timeline: Timeline) -> tuple[Chain, ...]:
+    """For each two places of a row that follow each other: that one, and how far they lie apart, come to the other."""
+    return tuple(dict.fromkeys(chain for event in timeline.events for chain in _rows(settings_of(event.settings))))
+
+
+def _rows(settings: Sequence[Setting]) -> Iterator[Chain]:
+    firsts = [s.value for s in settings if s.key.split()[0] == POINT and isinstance(s.value, tuple)]
+    for row in (s for s in settings if s.key.endswith(FURTHER)):
+        count = int((_COUNT.findall(row.key) or ["1"])[0])
+        for first in firsts if isinstance(row.value, tuple) else ():
+            for place, by in zip(first, row.value, strict=False):
+                for k in range(count - 1 if by.value else 0):
+                    here = place.value + k * by.value
+                    *parts, total = sorted(map(abs, (here, by.value, here + by.value)))
+                    if parts[0]:
+                        yield Chain("", tuple(parts), total)
 
 
 def diameters_of(timeline: Timeline) -> frozenset[Fraction]:
