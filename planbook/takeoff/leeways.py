@@ -65,16 +65,21 @@ def rows_of(timeline: Timeline) -> tuple[Chain, ...]:
 
 
 def _rows(settings: Sequence[Setting]) -> Iterator[Chain]:
-    firsts = [s.value for s in settings if s.key.split()[0] == POINT and isinstance(s.value, tuple)]
-    for row in (s for s in settings if s.key.endswith(FURTHER)):
+    firsts = [setting.value for setting in settings if setting.key.split()[0] == POINT]
+    for row in (setting for setting in settings if setting.key.endswith(FURTHER)):
         count = int((_COUNT.findall(row.key) or ["1"])[0])
-        for first in firsts if isinstance(row.value, tuple) else ():
-            for place, by in zip(first, row.value, strict=False):
-                for k in range(count - 1 if by.value else 0):
-                    here = place.value + k * by.value
-                    *parts, total = sorted(map(abs, (here, by.value, here + by.value)))
-                    if parts[0]:
-                        yield Chain("", tuple(parts), total)
+        for first in firsts:
+            if isinstance(first, tuple) and isinstance(row.value, tuple):
+                for place, by in zip(first, row.value, strict=False):
+                    yield from _one_after_the_other(place.value, by.value, count)
+
+
+def _one_after_the_other(first: Fraction, by: Fraction, count: int) -> Iterator[Chain]:
+    for k in range(count - 1 if by else 0):
+        here = first + k * by
+        *parts, total = sorted(map(abs, (here, by, here + by)))
+        if parts[0]:
+            yield Chain("", tuple(parts), total)
 
 
 def diameters_of(timeline: Timeline) -> frozenset[Fraction]:

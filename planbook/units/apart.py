@@ -100,7 +100,9 @@ def summed_alike(style: LengthStyle, chains: Sequence[Chain], off: Fraction = TH
     also = summed_alike(style.also, chains, off) if style.also else None
     if style.unit == "mm" or style.decimal:
         return replace(style, also=also)
-    for _ in chains:
+    told_before = -1
+    while told_before < len(steps.items() - dict(style.finer).items()):
+        told_before = len(steps.items() - dict(style.finer).items())
         for chain in chains:
             if _sum_is_off(chain, replace(own, finer=tuple(steps.items())), off):
                 told = [length for length in chain.lengths if length >= FINE_MM and not is_told(length, own)]

@@ -12,6 +12,7 @@ import pytest
 from planbook.booklet import Edition
 from planbook.drawing.measured import measured
 from planbook.drawing.piece_figures import figure
+from planbook.drawing.plays import mirrored_of
 from planbook.pipeline import settled_lengths
 from planbook.reader import read_design
 from planbook.takeoff import lengths_set, rows_of, single_pieces
@@ -28,6 +29,8 @@ CHORDS = 0.02
 SMALL = float(MM_PER_INCH / 8)
 HALF = float(MM_PER_INCH / 64)
 EXACT = 1e-4
+PENCIL = 0.3
+"""What is marked with a pencil may be off so much, mm (common practice)."""
 
 
 @cache
@@ -99,3 +102,14 @@ def test_the_places_of_a_row_add_up_as_they_are_printed(name: str) -> None:
     for chain in rows_of(timeline):
         *parts, total = (Fraction(read_length(show_length(mm, style))) for mm in chain.lengths)
         assert sum(parts) == total, [show_length(mm, style) for mm in chain.lengths]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_place_and_its_mirror_come_to_the_whole_as_near_as_both_can_be_marked(name: str) -> None:
+    timeline, style = told(name)
+    single = single_pieces(timeline)
+    pieces = {one: as_cut(timeline.pieces[one], single) for one in single}
+    for chain in mirrored_of(pieces, single):
+        low, high, whole = (figure(float(mm), style) for mm in chain.lengths)
+        if any("." in text for text in (low, high, whole)):
+            assert abs(read(low) + read(high) - read(whole)) <= PENCIL, (low, high, whole)
