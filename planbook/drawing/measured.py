@@ -60,6 +60,7 @@ class _Found:
     size: tuple[float, float, float]
     places: tuple[list[float], list[float], list[float]]
     rounds: list[Rounded] = field(default_factory=list)
+    flats: list[tuple[int, Floats]] = field(default_factory=list)
     oblique: list[Floats] = field(default_factory=list)
     slants: list[tuple[int, Straight]] = field(default_factory=list)
     freeform: bool = False
@@ -79,6 +80,7 @@ def measured(solid: Solid) -> Measured:
         _surface(surface.normals[mine], points[triangles[mine]], found)
     _sink(found)
     _slanting(found)
+    _flat(found)
     found.rounds[:] = [_opened(each, solid) for each in each_once(found.rounds)]
     sharp = _away_from_holes(_corners(triangles, surface.tags, points), found.rounds)
     for axis in AXES:
@@ -123,7 +125,7 @@ def _surface(normals: Floats, corners: Floats, found: _Found) -> None:
         if abs(normals[0][axis]) <= SQUARE:
             found.oblique.append(corners)
         elif area >= LEAST:
-            found.places[axis].append(float(corners[:, :, axis].mean()))
+            found.flats.append((axis, corners))
         return
     upright = next((axis for axis in AXES if float(np.abs(normals[:, axis]).max()) < 1e-3), None)
     lines = profiles(normals, corners, upright) if upright is not None else []
@@ -187,7 +189,7 @@ def _parts_ofprofiles(
             middle, hollow = part.middle, is_hollow(part, outward)
             corner = not whole and rounds_a_corner(parts, number, closed)
             found.rounds.append(Rounded(axis, middle, part.radius, along, hollow, whole, through, corner, part.halfway))
-            if whole and not through:
+            if whole and not hollow and not through:
                 found.places[axis].extend(along)
             fills = whole and all(found.size[a] - 2 * part.radius < APART for a in across)
             for a, place in zip(across, middle, strict=True):
@@ -203,6 +205,22 @@ def _straight(part: Straight, axis: int, across: Sequence[int], found: _Found) -
             found.places[across[i]].append(part.start[i])
     if not any(square):
         found.slants.append((axis, part))
+
+
+def _flat(found: _Found) -> None:
+    """The places of flat faces, but not of those within a hole: its note tells its depth, and one figure is enough."""
+    for axis, corners in found.flats:
+        if not any(_is_within(corners, each) for each in found.rounds if each.axis == axis):
+            found.places[axis].append(float(corners[:, :, axis].mean()))
+
+
+def _is_within(corners: Floats, hole: Rounded) -> bool:
+    """Whether a face is the floor of a hole, or the ledge of a wider one."""
+    across = [axis for axis in AXES if axis != hole.axis]
+    level = float(corners[:, :, hole.axis].mean())
+    far = np.hypot(*(corners.reshape(-1, 3)[:, across] - hole.middle).T)
+    ends = min(abs(level - end) for end in hole.along) < FINE
+    return hole.hollow and hole.whole and ends and float(far.max()) < hole.radius + FINE
 
 
 def _slanting(found: _Found) -> None:

@@ -1,7 +1,6 @@
 """The figures beside the views of a measured sheet: which places are told, in which words, and the room they take."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from planbook.drawing.lettering import width_of
@@ -9,7 +8,7 @@ from planbook.drawing.measured import Measured
 from planbook.drawing.ordinates import REACH, SIZE, STEP, Place, spread
 from planbook.drawing.piece_views import EDGE, GAP, WIDER, Angle, View
 from planbook.drawing.rounded import AXES
-from planbook.units import FINE_MM, LengthStyle, Quantity, show_fine, show_quantity
+from planbook.units import LengthStyle, Quantity, show_fine
 
 MOST = 16
 """More places than this along a side too short for their figures are left to the stencil."""
@@ -22,16 +21,8 @@ PARTED = 1.7 * STEP
 
 
 def figure(mm: float, style: LengthStyle) -> str:
-    """A length without its unit, which the page tells once.
-
-    A small one is told to half a step, so that a rule reads it as it reads the others beside it; as a decimal only
-    where nothing would be left of it.
-    """
-    length = Quantity(Fraction(mm), 1)
-    small = length.value < FINE_MM and not style.decimal
-    half = replace(style, step=style.step / 2, settled=()) if small else style
-    text = show_quantity(length, half).removesuffix(f" {style.unit}")
-    return show_fine(length, style).removesuffix(f" {style.unit}") if text == "0" else text
+    """A length without its unit, which the page tells once; told as it is everywhere else."""
+    return show_fine(Quantity(Fraction(mm), 1), style).removesuffix(f" {style.unit}")
 
 
 def reach(facts: Measured, axes: Iterable[int], style: LengthStyle) -> float:

@@ -16,7 +16,7 @@ from planbook.drawing.piece_views import Angle, View, on_paper, view_of
 from planbook.drawing.rounded import AXES, FINE, Rounded
 from planbook.solids.hatch import clearances
 from planbook.speech import labelled, say
-from planbook.units import LengthStyle, show_drill
+from planbook.units import LengthStyle, is_half_of_a_bit, show_drill
 
 LETTER = 1.6
 """From the middle of a letter to the nearest line, mm, so that its ground breaks none."""
@@ -137,7 +137,7 @@ def _continues(hole: Rounded, other: Rounded) -> bool:
 
 def _told(found: Rounded, style: LengthStyle, words: SheetWords) -> str:
     if not found.whole:
-        return words.radius.format(radius=figure(found.radius, style))
+        return words.radius.format(radius=_radius(found, style))
     if not found.hollow:
         return words.pin.format(diameter=_diameter(2 * found.radius, style))
     hole = _hole(found.radius, found.along, found.through or found.sunk > 0, style, words)
@@ -156,6 +156,12 @@ def _diameter(mm: float, style: LengthStyle) -> str:
     """What to bore with; its unit only where that is not the one of all figures."""
     text = show_drill(mm, style)
     return text if "(" in text else text.removesuffix(f" {style.unit}")
+
+
+def _radius(found: Rounded, style: LengthStyle) -> str:
+    """The radius of an arc; of a hollow one that a bit leaves, told as the bit is, so that it is read as half of it."""
+    by_bit = found.hollow and is_half_of_a_bit(found.radius, style)
+    return _diameter(found.radius, style) if by_bit else figure(found.radius, style)
 
 
 def _middle(found: Rounded, size: Sequence[float], style: LengthStyle, words: SheetWords, angle: Angle) -> str:

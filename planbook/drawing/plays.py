@@ -18,7 +18,7 @@ from planbook.drawing.rounded import AXES
 from planbook.drawing.surfaces import Floats
 from planbook.solids import Solid
 from planbook.solids.triangles import planes
-from planbook.units import Leeway
+from planbook.units import Chain, Leeway
 from planbook.workshop import Piece
 
 NEAR = 1.0
@@ -92,6 +92,21 @@ def widths_of(pieces: Mapping[str, Piece], listed: Collection[str], widths: Iter
         for apart, *ends in (each for key in (near - 1, near, near + 1) for each in figures.get(key, ())):
             if abs(apart - width) < _GRID / 2:
                 yield tuple(Fraction(round(mm * 10**_PLACES), 10**_PLACES) for mm in ends if mm > 0), READ
+
+
+def mirrored_of(pieces: Mapping[str, Piece], listed: Collection[str]) -> Iterator[Chain]:
+    """Places on sheets of `listed` pieces that lie as far from one end as others from the other, with the whole; mm.
+
+    A reader takes the one from the whole and looks for the other.
+    """
+    for names in alike({name: pieces[name] for name in listed}):
+        for places in measured(pieces[names[0]].solid).places:
+            for low, high in combinations(places[1:-1], 2):
+                if abs(low + high - places[-1]) < _GRID / 2:
+                    near, far, whole = (
+                        Fraction(round(mm * 10**_PLACES), 10**_PLACES) for mm in (low, high, places[-1])
+                    )
+                    yield Chain("", (near, far), whole)
 
 
 def met(one: Piece, other: Piece, axis: int) -> tuple[_Met, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 from dataclasses import replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from planbook.cache import Cache
@@ -15,8 +16,11 @@ if TYPE_CHECKING:
     from planbook.booklet import Edition
     from planbook.model import Design
     from planbook.takeoff import Lists
-    from planbook.units import Leeway, LengthStyle
-    from planbook.workshop import Timeline
+    from planbook.units import Chain, Leeway, LengthStyle
+    from planbook.workshop import Piece, Timeline
+
+PENCIL = Fraction(3, 10)
+"""What is marked with a pencil may be off so much, mm (common practice): as wide as a fine lead."""
 
 
 def compose_book(
@@ -83,17 +87,28 @@ def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told
 
 
 def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
-    """The lengths of an edition, rounded so that sizes add up, settings differ in print, and none spoils a fit.
+    """The lengths of an edition, rounded so that sizes and rows add up, settings differ in print, and no fit is spoilt.
 
     Sheets that are sold by the millimetre keep that among inches; what is bored is told as its bit is.
     """
     from planbook.model.chains import chains_of
-    from planbook.takeoff import diameters_of, leeways_of, lengths_set, metric_sheets, repeats_of, thicknesses
+    from planbook.takeoff import (
+        diameters_of,
+        leeways_of,
+        lengths_given,
+        lengths_set,
+        metric_sheets,
+        repeats_of,
+        rows_of,
+        thicknesses,
+    )
     from planbook.units import (
         bored_alike,
         in_metric,
+        measured_as_given,
         settled,
         settled_finely,
+        settled_in_rows,
         summed_alike,
         thick_enough,
         told_apart,
@@ -103,21 +118,38 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     chains = chains_of(timeline.design.sizes, timeline.sizes)
     apart = told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
     sold = thick_enough(bored_alike(apart, diameters_of(timeline)), thicknesses(timeline))
-    leeways = (*leeways_of(timeline), *repeats_of(timeline), *_plays(timeline))
-    fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), leeways)
-    return settled_finely(summed_alike(fitting, chains), chains)
+    fits = (*leeways_of(timeline), *_plays(timeline))
+    fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
+    rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
+    mirrored = summed_alike(fitting, _mirrored(timeline), PENCIL)
+    summed = summed_alike(summed_alike(mirrored, chains), rows, Fraction(0))
+    added = settled_in_rows(settled_finely(summed, [*chains, *rows]), rows, kept)
+    return measured_as_given(added, lengths_given(timeline))
 
 
 def _plays(timeline: "Timeline") -> "Iterator[Leeway]":
     """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
     from planbook.drawing.plays import plays_of, widths_of
-    from planbook.takeoff import lengths_set, sides_of, single_pieces
+    from planbook.takeoff import lengths_set, sides_of
+
+    cut = _as_cut(timeline)
+    yield from plays_of({**timeline.pieces, **cut}, tuple(cut), sides_of(timeline))
+    yield from widths_of(cut, tuple(cut), lengths_set(timeline).get("width", ()))
+
+
+def _mirrored(timeline: "Timeline") -> "tuple[Chain, ...]":
+    from planbook.drawing.plays import mirrored_of
+
+    cut = _as_cut(timeline)
+    return tuple(dict.fromkeys(mirrored_of(cut, tuple(cut))))
+
+
+def _as_cut(timeline: "Timeline") -> "dict[str, Piece]":
+    from planbook.takeoff import single_pieces
     from planbook.workshop.pieces import as_cut
 
     single = single_pieces(timeline)
-    cut = {name: as_cut(timeline.pieces[name], single) for name in single}
-    yield from plays_of({**timeline.pieces, **cut}, single, sides_of(timeline))
-    yield from widths_of(cut, single, lengths_set(timeline).get("width", ()))
+    return {name: as_cut(timeline.pieces[name], single) for name in single}
 
 
 def _told(timeline: "Timeline", edition: "Edition") -> "Timeline":

@@ -4,7 +4,7 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
-from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, sides_of, thicknesses
+from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, rows_of, sides_of, thicknesses
 from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
@@ -30,7 +30,7 @@ from planbook.takeoff.records import (
 )
 from planbook.takeoff.schedule import Schedule, plan
 from planbook.takeoff.schema import lists_schema
-from planbook.takeoff.settings import KERFS, kerf_style, lengths_set, show_setting
+from planbook.takeoff.settings import KERFS, kerf_style, lengths_given, lengths_set, show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 from planbook.takeoff.shopping import Bought, shopping
 from planbook.takeoff.table import as_table
@@ -70,12 +70,14 @@ __all__ = [
     "in_short",
     "kerf_style",
     "leeways_of",
+    "lengths_given",
     "lengths_set",
     "lists",
     "lists_schema",
     "metric_sheets",
     "plan",
     "repeats_of",
+    "rows_of",
     "shopping",
     "show_amount",
     "show_setting",

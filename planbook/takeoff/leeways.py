@@ -1,7 +1,7 @@
 """How far what a slot or an end is set by may be off before a fit suffers; it rounds and prints nothing."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from planbook.model import Fit, Node
@@ -9,9 +9,10 @@ from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.measure import exact, lengths
-from planbook.takeoff.settings import BITS, KERFS, RADIUS, SIDES, settings_of, settings_of_tool
+from planbook.takeoff.records import Setting
+from planbook.takeoff.settings import BITS, KERFS, POINT, RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.sold import is_metric
-from planbook.units import MM_PER_INCH, Leeway, Quantity
+from planbook.units import MM_PER_INCH, Chain, Leeway, Quantity
 from planbook.workshop import Event, Fitted, Timeline
 from planbook.workshop.copies import FURTHER
 
@@ -56,6 +57,29 @@ def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:
         if setting.key.endswith(FURTHER) and isinstance(setting.value, tuple)
         if (count := _COUNT.findall(setting.key)) and int(count[0]) > 1
     )
+
+
+def rows_of(timeline: Timeline) -> tuple[Chain, ...]:
+    """For each two places of a row that follow each other: that one, and how far they lie apart, come to the other."""
+    return tuple(dict.fromkeys(chain for event in timeline.events for chain in _rows(settings_of(event.settings))))
+
+
+def _rows(settings: Sequence[Setting]) -> Iterator[Chain]:
+    firsts = [setting.value for setting in settings if setting.key.split()[0] == POINT]
+    for row in (setting for setting in settings if setting.key.endswith(FURTHER)):
+        count = int((_COUNT.findall(row.key) or ["1"])[0])
+        for first in firsts:
+            if isinstance(first, tuple) and isinstance(row.value, tuple):
+                for place, by in zip(first, row.value, strict=False):
+                    yield from _one_after_the_other(place.value, by.value, count)
+
+
+def _one_after_the_other(first: Fraction, by: Fraction, count: int) -> Iterator[Chain]:
+    for k in range(count - 1 if by else 0):
+        here = first + k * by
+        *parts, total = sorted(map(abs, (here, by, here + by)))
+        if parts[0]:
+            yield Chain("", tuple(parts), total)
 
 
 def diameters_of(timeline: Timeline) -> frozenset[Fraction]:

@@ -75,6 +75,12 @@ def lengths_set(timeline: Timeline) -> dict[str, frozenset[Fraction]]:
     return {key: frozenset(lengths) for key, lengths in found.items()}
 
 
+def lengths_given(timeline: Timeline) -> frozenset[Fraction]:
+    """The lengths (mm) that a design gives as its sizes or sets in its steps, without the places of points."""
+    sizes = (size.value for size in timeline.sizes.values() if size.is_length)
+    return frozenset((*sizes, *(length for lengths in lengths_set(timeline).values() for length in lengths)))
+
+
 def show_setting(setting: Setting, style: LengthStyle) -> str:
     """The value of a setting in words: "3/32 in", "through", "20 mm, 35 mm", "20 mm right, 35 mm up"."""
     value = setting.value

@@ -5,13 +5,14 @@ from planbook.units.apart import (
     bored_alike,
     fine_enough,
     in_metric,
+    measured_as_given,
     summed_alike,
     thick_enough,
     told_apart,
     within_leeways,
 )
-from planbook.units.chains import Chain, settled, settled_finely, unsettled
-from planbook.units.drills import show_drill
+from planbook.units.chains import Chain, settled, settled_finely, settled_in_rows, unsettled
+from planbook.units.drills import is_half_of_a_bit, show_drill
 from planbook.units.duration import read_minutes, show_minutes
 from planbook.units.formula import Formula, Measure, Use, parse_formula
 from planbook.units.literal import read_length, read_quantity
@@ -61,6 +62,8 @@ __all__ = [
     "fine_enough",
     "in_metric",
     "is_exact",
+    "is_half_of_a_bit",
+    "measured_as_given",
     "near",
     "parse_formula",
     "read_length",
@@ -68,6 +71,7 @@ __all__ = [
     "read_quantity",
     "settled",
     "settled_finely",
+    "settled_in_rows",
     "show_at_least",
     "show_drill",
     "show_fine",

@@ -63,6 +63,12 @@ def in_metric(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
     return replace(style, metric=tuple(sorted(lengths)))
 
 
+def measured_as_given(style: LengthStyle, lengths: Iterable[Fraction]) -> LengthStyle:
+    """The style, which tells what is measured on solids as the lengths (mm) that a design gives where it means them."""
+    known = tuple(sorted({length for length in lengths if length > 0}))
+    return replace(style, known=known, also=replace(style.also, known=known) if style.also else None)
+
+
 Leeway = tuple[Collection[Fraction], Fraction]
 """Lengths that one thing is set by, and how far each of them may be off, mm."""
 
@@ -85,28 +91,30 @@ def within_leeways(style: LengthStyle, groups: Iterable[Leeway]) -> LengthStyle:
     return replace(style, finer=tuple(sorted(steps.items())), also=also)
 
 
-def summed_alike(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
+def summed_alike(style: LengthStyle, chains: Sequence[Chain], off: Fraction = THIN) -> LengthStyle:
     """The style, with all lengths of a chain told in thousandths of an inch of which one is, so that its sum is read.
 
-    That is where the sum as it is printed would be THIN off or more. A style in two units does both.
+    That is where the sum as it is printed would be farther `off` (mm). A style in two units does both.
     """
     own, steps = replace(style, also=None), dict(style.finer)
-    also = summed_alike(style.also, chains) if style.also else None
+    also = summed_alike(style.also, chains, off) if style.also else None
     if style.unit == "mm" or style.decimal:
         return replace(style, also=also)
-    for _ in chains:
+    told_before = -1
+    while told_before < len(steps.items() - dict(style.finer).items()):
+        told_before = len(steps.items() - dict(style.finer).items())
         for chain in chains:
-            if _sum_is_off(chain, replace(own, finer=tuple(steps.items()))):
+            if _sum_is_off(chain, replace(own, finer=tuple(steps.items())), off):
                 told = [length for length in chain.lengths if length >= FINE_MM and not is_told(length, own)]
                 steps.update(dict.fromkeys(told, THOUSANDTH))
     return replace(style, finer=tuple(sorted(steps.items())), also=also)
 
 
-def _sum_is_off(chain: Chain, style: LengthStyle) -> bool:
+def _sum_is_off(chain: Chain, style: LengthStyle, off: Fraction) -> bool:
     if not any(is_in_thousandths(length, style) for length in chain.lengths if length >= FINE_MM):
         return False
     *parts, total = (printed(length, style) for length in chain.lengths)
-    return abs(sum(parts) - total) > THIN
+    return abs(sum(parts) - total) > off
 
 
 def bored_alike(style: LengthStyle, diameters: Iterable[Fraction]) -> LengthStyle:
@@ -119,7 +127,7 @@ def bored_alike(style: LengthStyle, diameters: Iterable[Fraction]) -> LengthStyl
     steps = {} if style.decimal else {each: step for d in diameters for each in (d, d / 2)}
     wanted = {mm: step for mm, step in steps.items() if not is_told(mm, replace(style, also=None, finer=()))}
     also = bored_alike(style.also, diameters) if style.also else None
-    return replace(style, finer=_finest(style, wanted), also=also)
+    return replace(style, finer=_finest(style, wanted), bits=tuple(sorted(diameters)), also=also)
 
 
 def thick_enough(style: LengthStyle, thicknesses: Iterable[Fraction]) -> LengthStyle:

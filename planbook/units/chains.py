@@ -1,6 +1,6 @@
 """Rounds lengths that add up so that the printed ones add up too; it prints nothing and finds no chains."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -56,6 +56,27 @@ def settled_finely(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
     found = _solve(held, thousandths) or {}
     moved = {mm: steps * THOUSANDTH for mm, steps in found.items() if steps != in_steps(mm, thousandths)}
     return replace(style, fixed=tuple(sorted(moved.items())), also=also)
+
+
+def settled_in_rows(style: LengthStyle, rows: Sequence[Chain], kept: Collection[Fraction] = ()) -> LengthStyle:
+    """The style, with places of rows and how far they lie apart rounded to half a step so that they add up as printed.
+
+    A chain stays as it is if one of its lengths (mm) is to be `kept`, has thousandths, or is rounded for another sum.
+    A style in two units settles both.
+    """
+    also = settled_in_rows(style.also, rows, kept) if style.also else None
+    own = replace(style, also=None)
+    if style.unit == "mm" or style.decimal:
+        return replace(style, also=also)
+    bound = {*kept, *(length for length, _ in (*style.settled, *style.fixed))}
+    free = [c for c in rows if c.judged and not any(mm in bound or is_in_thousandths(mm, own) for mm in c.lengths)]
+    half = LengthStyle("in", style.step / 2)
+    held: list[Chain] = []
+    for chain in free:
+        if _solve([*held, chain], half) is not None:
+            held.append(chain)
+    moved = {mm: steps * half.step for mm, steps in (_solve(held, half) or {}).items()}
+    return replace(style, fixed=tuple(sorted({**moved, **dict(style.fixed)}.items())), also=also)
 
 
 def unsettled(style: LengthStyle, chains: Sequence[Chain]) -> tuple[Chain, ...]:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from planbook.units.printing import INCH_64, MM_TENTH, LengthStyle, per_step, show_length, to_mm_text
+from planbook.units.printing import INCH_64, MM_TENTH, LengthStyle, per_step, printed, show_length, to_mm_text
 
 _SAME = Fraction(15, 1000)
 """Diameters closer than this (mm) are one: a hole measured on a solid may be wider by what keeps two solids apart."""
@@ -31,6 +31,16 @@ def show_drill(mm: Fraction | float, style: LengthStyle) -> str:
     return _with(tenths, about) if metric else _with(about.replace(" ", NO_BREAK), tenths)
 
 
+def is_half_of_a_bit(mm: float, style: LengthStyle) -> bool:
+    """Whether a radius (mm) is that of a bit of the style, and as it is printed not half of what the bit is told as."""
+    bits = (bit for bit in style.bits if abs(bit - 2 * Fraction(mm)) < _SAME)
+    return style.unit == "in" and any(2 * printed(bit / 2, style) != _nearest(bit, INCH_64) for bit in bits)
+
+
+def _nearest(mm: Fraction, grid: LengthStyle) -> Fraction:
+    return round(mm / per_step(grid)) * per_step(grid)
+
+
 def _with(first: str, other: str) -> str:
     """A diameter, and what it is in the other units in brackets, which no line ends in."""
     return f"{first} ({other.replace(' ', NO_BREAK)})"
@@ -38,11 +48,11 @@ def _with(first: str, other: str) -> str:
 
 def _on(mm: Fraction, grid: LengthStyle) -> Fraction | None:
     """The length of a grid that a diameter is, or None."""
-    near = round(mm / per_step(grid)) * per_step(grid)
+    near = _nearest(mm, grid)
     return near if near and abs(near - mm) < _SAME else None
 
 
 def _inches(mm: Fraction, style: LengthStyle) -> str:
     """The nearest 1/64 in, as a fraction, or as a decimal that tells it apart from its neighbours."""
-    near = round(mm / per_step(INCH_64)) * per_step(INCH_64)
+    near = _nearest(mm, INCH_64)
     return show_length(near, replace(style, step=Fraction(1, 10_000) if style.decimal else INCH_64.step))

@@ -1,5 +1,6 @@
 """Prints exact lengths, angles and numbers in a chosen style (it chooses no style and lays out no page)."""
 
+from bisect import bisect_left
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
@@ -26,7 +27,12 @@ class LengthStyle:
     lengths (mm) that are rounded to a smaller step of their own, since others are nearly as long or a fit asks for it;
     thousandths of an inch are set as decimals of three places. `fixed` are lengths (mm) with what they are printed as,
     in the unit: thousandths that add up. `metric` are lengths (mm) that are sold by the millimetre: among inches they
-    are printed as `18 mm (0.709 in)`, or as `18 mm` in a `brief` style, which is for drawings.
+    are printed as `18 mm (0.709 in)`, or as `18 mm` in a `brief` style, which is for drawings. `known` are the lengths
+    (mm, in order) that a design gives: what is measured so near to one that only chords can lie between is that one.
+    `bits` are the diameters (mm) of its drills and cutters.
+
+    A length is told in thousandths of an inch as well where its fraction would stand for one that is told so: a reader
+    would take the two for one.
 
     Tenths of a millimetre tell what lies half-way between two of them with one more place: two such lengths, each
     rounded to even, would lie farther apart or nearer than the width that they bound.
@@ -41,6 +47,8 @@ class LengthStyle:
     finer: tuple[tuple[Fraction, Fraction], ...] = ()
     fixed: tuple[tuple[Fraction, Fraction], ...] = ()
     metric: tuple[Fraction, ...] = ()
+    known: tuple[Fraction, ...] = ()
+    bits: tuple[Fraction, ...] = ()
     brief: bool = False
 
     def __post_init__(self) -> None:
@@ -64,6 +72,8 @@ FINE_MM = MM_PER_INCH / 8
 
 _SAME = Fraction(1, 10_000)
 """Lengths closer than this (mm) are one: what was measured on a solid comes as near to the size it was made by."""
+_CHORDS = Fraction(1, 40)
+"""Solids are made of chords, which lie up to 0.02 mm within the curve that they stand for."""
 _QUARTER = MM_PER_INCH / 4
 _TENTH, _HALF_WAY = Fraction(1, 10), Fraction(1, 2000)
 """Steps of a millimetre or less, of which halves are told, and how far (mm) a length may be off half-way for that."""
@@ -76,6 +86,7 @@ def show_length(mm: Fraction, style: LengthStyle) -> str:
     """Print a length of `mm` millimetres, rounded half to even on the style's step: "3 1/2 in"."""
     if style.also:
         return f"{show_length(mm, replace(style, also=None))} ({show_length(mm, style.also)})"
+    mm = _meant(mm, style)
     if style.unit == "in" and _finds(mm, style.metric):
         told = to_mm_text(mm, 2)
         return told if style.brief else f"{told} ({_decimal(mm / MM_PER_INCH, 3)}\u00a0in)"
@@ -147,7 +158,7 @@ def show_fine(quantity: Quantity, style: LengthStyle) -> str:
     """
     if style.also and quantity.is_length:
         return f"{show_fine(quantity, replace(style, also=None))} ({show_fine(quantity, style.also)})"
-    mm = quantity.value
+    mm = _meant(quantity.value, style) if quantity.is_length else quantity.value
     if not quantity.is_length or abs(mm) >= FINE_MM or is_told(mm, style):
         return show_quantity(quantity, style)
     if style.unit == "mm":
@@ -203,8 +214,30 @@ def in_steps(mm: Fraction, style: LengthStyle) -> Fraction:
 
 
 def _own_step(mm: Fraction, style: LengthStyle) -> Fraction | None:
-    """The smaller step that a length has of its own."""
-    return min((step for length, step in style.finer if abs(length - abs(mm)) < _SAME), default=None)
+    """The smaller step that a length has of its own, or shares with one that it is compared with."""
+    own = min((step for length, step in style.finer if abs(length - abs(mm)) < _SAME), default=None)
+    if own == THOUSANDTH or style.unit == "mm" or style.decimal:
+        return own
+    step = (own or style.step) * _mm_per(style)
+    told = round(abs(mm) / step) * step
+    return own if abs(told - abs(mm)) < _SAME or not _is_like_a_fine_one(told, style) else THOUSANDTH
+
+
+def _is_like_a_fine_one(told: Fraction, style: LengthStyle) -> bool:
+    """Whether a fraction of an inch (mm) is what another length would be told as, which is told in thousandths."""
+    half = per_step(style) / 2
+    return any(own == THOUSANDTH and abs(length - told) < half for length, own in style.finer)
+
+
+def _meant(mm: Fraction, style: LengthStyle) -> Fraction:
+    """What was measured: a length of the design, or half a step of inches; or the length itself if it is neither."""
+    at = bisect_left(style.known, abs(mm))
+    half = per_step(style) / 2
+    near = [length for length in style.known[max(0, at - 1) : at + 1] if abs(length - abs(mm)) < _CHORDS]
+    on_half = [] if style.unit == "mm" else [round(abs(mm) / half) * half]
+    near += (length for length in on_half if abs(length - abs(mm)) < _SAME)
+    meant = min(near, key=lambda length: abs(length - abs(mm)), default=abs(mm))
+    return -meant if mm < 0 else meant
 
 
 def _fixed(mm: Fraction, style: LengthStyle) -> Fraction | None:

@@ -8,6 +8,7 @@ from planbook.drawing.measured import measured
 from planbook.drawing.piece_alike import alike
 from planbook.solids.plane import box, circle, ellipse
 from planbook.solids.solid import block, cylinder, prism
+from planbook.solids.turned import cone
 
 from .conftest import FRONT, TOP, arch_sawn_off
 
@@ -46,7 +47,16 @@ def test_a_hole_has_the_middle_and_radius_it_was_bored_with():
     assert hole.middle == pytest.approx((30.0, 35.0), abs=1e-6)
     assert hole.radius == pytest.approx(7.5, abs=1e-6)
     assert hole.along == pytest.approx((60.0, 100.0))
-    assert measured(solid).places[2] == (0.0, 60.0, 100.0)
+    assert measured(solid).places[2] == (0.0, 100.0)
+
+
+def test_the_depth_of_a_hole_is_told_in_its_note_alone_and_that_of_a_recess_by_places():
+    """What is told twice may be rounded to two figures that do not agree."""
+    solid = block((0, 0, 0), (100, 50, 80)).minus(cylinder(TOP, (40, 25), 3.0, 30.0, 90.0))
+    bored = solid.minus(cylinder(TOP, (40, 25), 6.0, 72.0, 90.0))
+    sunk = bored.minus(cylinder(TOP, (70, 25), 2.0, -1.0, 81.0)).minus(cone(TOP, (70, 25), (77.5, 2.0), (80.0, 4.5)))
+    assert measured(sunk).places[2] == (0.0, 80.0)
+    assert measured(sunk.minus(block((-1, -1, 65), (10, 60, 90)))).places[2] == (0.0, 65.0, 80.0)
 
 
 def test_pieces_of_the_same_dimensions_share_a_sheet():

@@ -1,6 +1,7 @@
 """Notes and letters on a measured sheet: what they tell of holes and roundings, and where they stand."""
 
 import math
+from fractions import Fraction
 
 import pytest
 from shapely.geometry import LineString, Polygon
@@ -16,7 +17,7 @@ from planbook.drawing.stencil_figure import mark_box
 from planbook.solids.plane import arc_band, box, circle
 from planbook.solids.solid import block, cylinder, prism
 from planbook.solids.turned import cone
-from planbook.units import INCH_32, MM_TENTH
+from planbook.units import INCH_32, MM_TENTH, bored_alike
 
 from .conftest import FRONT, TOP, figures, sheet
 
@@ -164,3 +165,17 @@ def test_a_hole_with_a_step_of_its_own_is_told_with_it():
     steps = {(2, (30.04, 30.0)): 7, (2, (70.0, 30.0)): 7, (1, (50.0, 30.0)): 7}
     told, _ = rounds_told(measured(board), MM_TENTH, SheetWords(), "first", steps)
     assert told == ["A: 2 × Ø 4, 12 deep, bored in step 7", "B: Ø 4, 12 deep"]
+
+
+def test_the_end_of_a_slot_is_told_as_the_bit_that_leaves_it():
+    """By hand: 5 mm is 12.6/64 in, and twice 13/64 in is more than the 25/64 in by which a bit of 10 mm is known."""
+    slot = block((0, 0, 0), (120, 20, 60)).minus(prism(box(30, 20, 60, 10, 5), FRONT, -30.0, 10.0))
+    told = [
+        rounds_told(measured(slot), style, SheetWords(), "third")[0]
+        for style in (INCH_32, bored_alike(INCH_32, [Fraction(10)]), bored_alike(MM_TENTH, [Fraction(10)]))
+    ]
+    assert [each.replace("\u00a0", " ") for (each,) in told] == [
+        "A: 2 × R 3/16",
+        "A: 2 × R 5 mm (≈ 13/64 in)",
+        "A: 2 × R 5",
+    ]

@@ -67,9 +67,9 @@ def test_figures_of_a_groove_lie_as_far_apart_as_it_is_wide():
         assert sorted(figures(sheet(solid))["beside"], key=float) == ["0", "0", "12", "28", *sides, "80"]
 
 
-def test_small_figures_read_like_the_others_on_a_rule():
-    """1/16 in is 1.5875 mm; 0.069 in (1.753 mm) lies nearest to 4/64 in, 0.18 mm to no line of a rule."""
-    for depth, inches, metric in ((1.5875, "1/16", "1.6"), (1.753, "1/16", "1.75"), (0.18, "0.007", "0.2")):
+def test_small_figures_are_told_as_the_steps_tell_them():
+    """1/16 in is 1.5875 mm; 1.753 mm is 0.0690 in, and 0.18 mm 0.0071 in."""
+    for depth, inches, metric in ((1.5875, "1/16", "1.59"), (1.753, "0.069", "1.75"), (0.18, "0.007", "0.18")):
         solid = block((0, 0, 0), (100, 20, 50)).minus(block((10, -1, -1), (90, 21, depth)))
         assert inches in figures(sheet(solid, INCH_32, "third"))["beside"]
         assert metric in figures(sheet(solid))["beside"]

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from planbook.drawing.plays import READ, met, plays_of, widths_of
+from planbook.drawing.plays import READ, met, mirrored_of, plays_of, widths_of
 from planbook.solids.solid import block, joined
 from planbook.text import Place
 from planbook.workshop import Piece
@@ -77,3 +77,11 @@ def test_what_no_one_figure_tells_is_told_by_the_boards_that_fill_it() -> None:
     fit = (("shutter",), ("box",), Fraction("0.15"))
     found = [lengths for lengths, _ in plays_of(pieces, [*(each.name for each in boards), "shutter"], [fit])]
     assert any({8, Fraction("79.6"), 95} <= set(lengths) for lengths in found)
+
+
+def test_places_that_lie_as_far_from_either_end_make_the_whole() -> None:
+    """The sides of a groove that lies in the middle; of one beside it there are none."""
+    (chain,) = mirrored_of(BOTH, list(BOTH))
+    assert [float(mm) for mm in chain.lengths] == [29.75, 50.25, 80.0]
+    beside = piece("beside", (0, 0, 0), (200, 80, 30), ((-1, 20, 20), (201, 40.5, 31)))
+    assert list(mirrored_of({"beside": beside}, ["beside"])) == []

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from planbook.reader import read_design
-from planbook.takeoff import diameters_of, leeways_of, metric_sheets, repeats_of, sides_of, thicknesses
+from planbook.takeoff import diameters_of, leeways_of, metric_sheets, repeats_of, rows_of, sides_of, thicknesses
 from planbook.workshop import Timeline
 from planbook.workshop.run import build
 
@@ -182,6 +182,17 @@ def test_the_last_place_of_a_row_may_be_off_by_half_of_a_sixty_fourth_of_an_inch
     timeline = built(tmp_path, "y", ROW)
     assert repeats_of(timeline) == (((Fraction("32.1"),), Fraction("25.4") / 128 / 3),)
     assert repeats_of(built(tmp_path, "y")) == ()
+
+
+def test_the_places_of_a_row_come_one_from_the_other(tmp_path: Path) -> None:
+    """By hand: 20 mm and 32.1 mm three times; a row that goes back counts down."""
+    by = Fraction("32.1")
+    ahead, back = ROW, ROW.replace('"20 mm", "10', '"116.3 mm", "10').replace('by = ["', 'by = ["-')
+    for row in (ahead, back):
+        chains = rows_of(built(tmp_path, "y", row))
+        assert {chain.total for chain in chains} == {20 + by * k for k in (1, 2, 3)}
+        assert all(sum(chain.parts) == chain.total and by in chain.parts for chain in chains)
+    assert rows_of(built(tmp_path, "y")) == ()
 
 
 def test_bits_and_what_they_bore_are_known_by_their_diameters(tmp_path: Path) -> None:

@@ -15,10 +15,13 @@ from planbook.units import (
     MM_TENTH,
     Chain,
     LengthStyle,
+    Quantity,
     bored_alike,
     fine_enough,
     in_metric,
+    measured_as_given,
     read_quantity,
+    show_fine,
     show_length,
     summed_alike,
     thick_enough,
@@ -126,7 +129,7 @@ def test_a_plug_is_told_as_its_hole_and_a_rounding_as_its_bit() -> None:
     assert show_length(MM_PER_INCH * 15 / 64, told) == "15/64 in"
     assert [show_length(mm, bored_alike(MM_TENTH, [eighth])) for mm in (eighth, eighth / 2)] == ["3.18 mm", "1.59 mm"]
     assert show_length(ten, bored_alike(MM_AND_INCH, [ten])) == "10 mm (25/64 in)"
-    assert bored_alike(INCH_DECIMAL, [ten]) == INCH_DECIMAL
+    assert bored_alike(INCH_DECIMAL, [ten]) == replace(INCH_DECIMAL, bits=(ten,))
 
 
 @pytest.mark.parametrize(
@@ -149,3 +152,21 @@ def test_where_one_length_of_a_sum_is_told_in_thousandths_all_of_them_are() -> N
     told = [show_length(Fraction(str(mm)), style) for mm in lengths]
     assert told == ["22.575 in", "22.598 in", "1.024 in", "23.622 in"]
     assert summed_alike(INCH_32, [outer, inner]) == INCH_32
+
+
+def test_a_fraction_that_would_stand_for_a_length_in_thousandths_is_told_in_thousandths_too() -> None:
+    """By hand: 81.4 mm is 3.205 in and 102.6/32 in; 3 7/32 in is 3.219 in, where 81.8 mm is 3.220 in."""
+    fit = within_leeways(INCH_32, [((Fraction("81.8"),), Fraction(1, 100))])
+    assert [show_length(Fraction(mm), fit) for mm in ("81.8", "81.4")] == ["3.220 in", "3.205 in"]
+    assert show_length(Fraction("83.344"), fit) == "3 9/32 in"
+    assert show_length(Fraction("3.21875") * MM_PER_INCH, fit) == "3 7/32 in", "what is exact stays a fraction"
+
+
+def test_what_is_measured_is_told_as_the_length_that_the_design_gives() -> None:
+    """Chords lie up to 0.02 mm within a curve; by hand: 5 mm is 12.6/64 in, and 5.0115 mm 6.3/32 in."""
+    style = measured_as_given(bored_alike(INCH_32, [Fraction(10)]), [Fraction(5), Fraction("2.25")])
+    assert [show_length(Fraction(mm), style) for mm in ("5", "5.0115", "5.2")] == ["13/64 in", "13/64 in", "7/32 in"]
+    fine = [show_fine(Quantity(Fraction(mm), 1), style) for mm in ("2.25", "2.2414", "1.5875004")]
+    assert fine == ["0.089 in", "0.089 in", "1/16 in"]
+    both = measured_as_given(MM_AND_INCH, [Fraction("15.75")])
+    assert show_length(Fraction("15.7586"), both) == show_length(Fraction("15.75"), both) == "15.75 mm (5/8 in)"

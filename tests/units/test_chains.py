@@ -1,7 +1,7 @@
 """Lengths that add up are rounded so that the printed ones add up too, and as near as that allows."""
 
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import given
@@ -19,6 +19,7 @@ from planbook.units import (
     read_quantity,
     settled,
     settled_finely,
+    settled_in_rows,
     show_fine,
     show_length,
     unsettled,
@@ -123,3 +124,15 @@ def test_thousandths_of_an_inch_add_up_too() -> None:
     told = [show_fine(Quantity(length, 1), settled_finely(INCH_32, [chain])) for length in chain.lengths]
     assert told == ["0.020 in", "0.025 in", "0.045 in"]
     assert settled_finely(MM_TENTH, [chain]) == MM_TENTH
+
+
+def test_a_row_of_holes_ends_where_its_first_place_and_its_steps_lead() -> None:
+    """By hand, in 64ths: 47 mm is 118.4, 160 mm 403.1 and 207, 367 and 527 mm are 521.6, 924.7 and 1327.9."""
+    places, by = mm("47", "207", "367", "527"), Fraction(160)
+    rows = [Chain("", (low, by) if low < by else (by, low), high) for low, high in pairwise(places)]
+    style = settled_in_rows(INCH_32, rows)
+    told = [printed(place, style) for place in places]
+    assert [high - low for low, high in pairwise(told)] == [printed(by, style)] * 3
+    assert max(abs(one - true) for one, true in zip(told, places, strict=True)) < per_step(INCH_32) / 2
+    assert settled_in_rows(INCH_32, rows, kept=[by]) == INCH_32
+    assert settled_in_rows(MM_TENTH, rows) == MM_TENTH

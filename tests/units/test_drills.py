@@ -4,7 +4,16 @@ from fractions import Fraction
 
 import pytest
 
-from planbook.units import INCH_32, INCH_DECIMAL, MM_AND_INCH, MM_TENTH, LengthStyle, show_drill
+from planbook.units import (
+    INCH_32,
+    INCH_DECIMAL,
+    MM_AND_INCH,
+    MM_TENTH,
+    LengthStyle,
+    bored_alike,
+    is_half_of_a_bit,
+    show_drill,
+)
 
 
 @pytest.mark.parametrize(
@@ -30,3 +39,10 @@ def test_a_drill_is_named_as_it_is_bought(mm: float | Fraction, style: LengthSty
 def test_no_line_ends_in_the_brackets_of_a_drill() -> None:
     assert show_drill(10.0, INCH_32) == "10 mm (≈\u00a025/64\u00a0in)"
     assert show_drill(9.77, INCH_32) == "≈\u00a025/64\u00a0in (9.77\u00a0mm)"
+
+
+def test_a_radius_is_that_of_a_bit_where_half_of_the_printed_bit_is_another_figure() -> None:
+    """By hand: of a bit of 25/64 in the half is no 64th; 12 mm is told as 15/32 in, and its half as 15/64 in."""
+    style = bored_alike(INCH_32, [Fraction(10), Fraction(12)])
+    assert [is_half_of_a_bit(mm, style) for mm in (5.0, 5.0004, 6.0, 7.0)] == [True, True, False, False]
+    assert not is_half_of_a_bit(5.0, bored_alike(MM_TENTH, [Fraction(10)]))

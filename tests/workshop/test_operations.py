@@ -89,6 +89,7 @@ def test_sand_face_and_sand_flush_take_what_they_say(run: Run) -> None:
     )
     events = clean(timeline)
     assert made(events[1])["cherry"] == pytest.approx(99.5 * 20 * 59.5)
+    assert dict(events[1].settings)["take off each face"] == pytest.approx(0.5)
     assert made(events[4])["blank"] == pytest.approx(99.5 * 40 * 59.5)
 
 

@@ -53,5 +53,8 @@ class SandFace(Work):
             uses=(Use(tool.name, tool.kind, metres2, "m2"),),
             show=Show(self.faces[0], (Shown(made, "worked"),), tuple(cues)),
             hands_on=shop.minutes(self.KIND, metres2),
-            settings=(("faces", self.faces), ("take", float(self.take))),
+            settings=(
+                ("faces", self.faces),
+                ("take off each face" if len(self.faces) > 1 else "take", float(self.take)),
+            ),
         )

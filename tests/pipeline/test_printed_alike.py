@@ -1,0 +1,115 @@
+"""In inches one length is one figure: in settings, lists and measured drawings of the samples, and in rows of holes."""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from planbook.booklet import Edition
+from planbook.drawing.measured import measured
+from planbook.drawing.piece_figures import figure
+from planbook.drawing.plays import mirrored_of
+from planbook.pipeline import settled_lengths
+from planbook.reader import read_design
+from planbook.takeoff import lengths_set, rows_of, single_pieces
+from planbook.takeoff.pieces import piece_rows
+from planbook.units import MM_PER_INCH, LengthStyle, Quantity, read_length, show_fine, show_length
+from planbook.workshop import Timeline
+from planbook.workshop.pieces import as_cut
+from planbook.workshop.run import build
+
+DESIGNS = Path(__file__).parents[2] / "designs"
+SAMPLES = sorted(path.name for path in DESIGNS.iterdir() if (path / "design.toml").is_file())
+CHORDS = 0.02
+"""Solids are made of chords that lie so far within a curve, mm."""
+SMALL = float(MM_PER_INCH / 8)
+HALF = float(MM_PER_INCH / 64)
+EXACT = 1e-4
+PENCIL = 0.3
+"""What is marked with a pencil may be off so much, mm (common practice)."""
+
+
+@cache
+def told(name: str) -> tuple[Timeline, LengthStyle]:
+    design = read_design(DESIGNS / name).design
+    assert design is not None
+    timeline = build(design)
+    return timeline, settled_lengths(timeline, Edition(units="in"))
+
+
+def drawn(timeline: Timeline) -> Iterator[float]:
+    """Every length that a measured drawing tells: places, depths of holes, radii."""
+    single = single_pieces(timeline)
+    for name in single:
+        facts = measured(as_cut(timeline.pieces[name], single).solid)
+        yield from (place for places in facts.places for place in places if place)
+        for each in facts.rounds:
+            if each.whole and not each.through and not each.sunk:
+                yield each.along[1] - each.along[0]
+            elif not each.whole:
+                yield each.radius
+
+
+def figures(name: str) -> list[tuple[float, str]]:
+    """The lengths of a sample in order, mm, each as it is printed where it stands, without the unit."""
+    timeline, style = told(name)
+    given = [size.value for size in timeline.sizes.values() if size.is_length and size.value > 0]
+    lists = [side for row in piece_rows(timeline) for side in (row.final.length, row.final.width, row.final.thickness)]
+    settings = [length for lengths in lengths_set(timeline).values() for length in lengths if length > 0]
+    said = {(float(mm), show_fine(Quantity(mm, 1), style)) for mm in (*given, *lists, *settings)}
+    return sorted(
+        {*((mm, text.removesuffix(" in")) for mm, text in said), *((mm, figure(mm, style)) for mm in drawn(timeline))}
+    )
+
+
+def read(text: str) -> float:
+    return float(read_length(text if "mm" in text else f"{text} in"))
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_one_length_is_one_figure_wherever_it_stands(name: str) -> None:
+    found = [(mm, text) for mm, text in figures(name) if "mm" not in text]
+    for (low, first), (high, second) in combinations(found, 2):
+        if high - low < EXACT:
+            assert first == second, (low, high)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_what_is_measured_on_chords_is_told_as_the_length_that_the_step_sets(name: str) -> None:
+    timeline, style = told(name)
+    for length in (length for lengths in lengths_set(timeline).values() for length in lengths):
+        near = [mm for mm in drawn(timeline) if abs(mm - length) < CHORDS]
+        assert {figure(mm, style) for mm in near} <= {figure(float(length), style)}, float(length)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_no_fraction_stands_for_another_length_that_is_told_in_thousandths(name: str) -> None:
+    found = [(mm, text) for mm, text in figures(name) if "mm" not in text and mm >= SMALL]
+    decimals = [read(text) for _, text in found if re.fullmatch(r"\d+\.\d+", text)]
+    fractions = [(mm, read(text)) for mm, text in found if not re.fullmatch(r"\d+\.\d+", text)]
+    for mm, as_read in fractions:
+        if abs(as_read - mm) > EXACT:
+            assert all(abs(as_read - other) >= HALF - EXACT for other in decimals), (mm, as_read)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_places_of_a_row_add_up_as_they_are_printed(name: str) -> None:
+    timeline, style = told(name)
+    for chain in rows_of(timeline):
+        *parts, total = (Fraction(read_length(show_length(mm, style))) for mm in chain.lengths)
+        assert sum(parts) == total, [show_length(mm, style) for mm in chain.lengths]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_place_and_its_mirror_come_to_the_whole_as_near_as_both_can_be_marked(name: str) -> None:
+    timeline, style = told(name)
+    single = single_pieces(timeline)
+    pieces = {one: as_cut(timeline.pieces[one], single) for one in single}
+    for chain in mirrored_of(pieces, single):
+        low, high, whole = (figure(float(mm), style) for mm in chain.lengths)
+        if any("." in text for text in (low, high, whole)):
+            assert abs(read(low) + read(high) - read(whole)) <= PENCIL, (low, high, whole)
