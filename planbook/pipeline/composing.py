@@ -104,6 +104,7 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     )
     from planbook.units import (
         bored_alike,
+        in_fractions,
         in_metric,
         measured_as_given,
         settled,
@@ -124,7 +125,7 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     mirrored = summed_alike(fitting, _mirrored(timeline), PENCIL)
     summed = summed_alike(summed_alike(mirrored, chains), rows, Fraction(0))
     added = settled_in_rows(settled_finely(summed, [*chains, *rows]), rows, kept)
-    return measured_as_given(added, lengths_given(timeline))
+    return measured_as_given(in_fractions(added), lengths_given(timeline))
 
 
 def _plays(timeline: "Timeline") -> "Iterator[Leeway]":

@@ -19,7 +19,7 @@ from planbook.units.printing import (
     show_fine,
     show_length,
 )
-from planbook.units.quantity import Quantity
+from planbook.units.quantity import MM_PER_INCH, Quantity
 
 HUNDREDTH = Fraction(1, 100)
 THIN = Fraction(1, 10)
@@ -61,6 +61,23 @@ def in_metric(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
         exact = tuple((length, THOUSANDTH) for length in lengths if style.also.unit == "in")
         return replace(style, also=replace(style.also, finer=(*style.also.finer, *exact)))
     return replace(style, metric=tuple(sorted(lengths)))
+
+
+def in_fractions(style: LengthStyle) -> LengthStyle:
+    """The style, with a fraction in place of thousandths of an inch where it is within one of them of the length.
+
+    It is read off a rule, and no rule shows the difference. What is rounded for a sum stays as it is. A style in two
+    units does so of inches.
+    """
+    if style.also:
+        return replace(in_fractions(replace(style, also=None)), also=in_fractions(style.also))
+    if style.unit == "mm" or style.decimal:
+        return style
+    plain = replace(style, finer=(), settled=(), fixed=(), step=style.step / 2)
+    summed = {mm for mm, _ in (*style.settled, *style.fixed)}
+    fine = [mm for mm, step in style.finer if step == THOUSANDTH and mm not in summed]
+    near = {mm for mm in fine if rounded_by(mm, plain) <= THOUSANDTH * MM_PER_INCH}
+    return replace(style, finer=tuple((mm, style.step / 2 if mm in near else step) for mm, step in style.finer))
 
 
 def measured_as_given(style: LengthStyle, lengths: Iterable[Fraction]) -> LengthStyle:

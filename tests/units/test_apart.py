@@ -18,6 +18,7 @@ from planbook.units import (
     Quantity,
     bored_alike,
     fine_enough,
+    in_fractions,
     in_metric,
     measured_as_given,
     read_quantity,
@@ -170,3 +171,13 @@ def test_what_is_measured_is_told_as_the_length_that_the_design_gives() -> None:
     assert fine == ["0.089 in", "0.089 in", "1/16 in"]
     both = measured_as_given(MM_AND_INCH, [Fraction("15.75")])
     assert show_length(Fraction("15.7586"), both) == show_length(Fraction("15.75"), both) == "15.75 mm (5/8 in)"
+
+
+def test_a_fraction_that_no_rule_tells_from_thousandths_is_told_in_their_place() -> None:
+    """By hand: 200 mm is 7.87402 in, 7 7/8 in is 7.875 in; 8 mm is 0.31496 in, 5/16 in is 0.3125 in."""
+    fine = within_leeways(INCH_32, [((Fraction(200), Fraction(8)), Fraction("0.02"))])
+    assert [show_length(Fraction(mm), fine) for mm in (200, 8)] == ["7.874 in", "0.315 in"]
+    assert [show_length(Fraction(mm), in_fractions(fine)) for mm in (200, 8)] == ["7 7/8 in", "0.315 in"]
+    both = within_leeways(MM_AND_INCH, [((Fraction(200),), Fraction("0.02"))])
+    assert show_length(Fraction(200), in_fractions(both)) == "200 mm (7 7/8 in)"
+    assert in_fractions(MM_TENTH) == MM_TENTH
