@@ -24,6 +24,7 @@ from planbook.booklet.rows import (
     sheet_rows,
     shopping_rows,
     supply_rows,
+    told_closely,
     tool_rows,
     unmeasured,
 )
@@ -112,6 +113,7 @@ def _book(
         remedies=remedy_rows(timeline.design, names, edition.language),
         fit_helps=fit_helps(timeline, edition),
         unmeasured=unmeasured(lists, pictures),
+        closely=told_closely(pictures, edition),
         ways=bool(pictures.exploded and pictures.exploded.of_layer("way")),
     )
 

@@ -289,6 +289,7 @@ class Book:
     fit_helps: tuple[FitHelp, ...] = ()
     ways: bool = False
     unmeasured: str = ""
+    closely: bool = False
 
     @property
     def keeps_offcuts(self) -> bool:

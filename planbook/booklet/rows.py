@@ -12,7 +12,7 @@ from planbook.booklet.editions import Edition, times
 from planbook.booklet.gathered import Pictures, figure
 from planbook.booklet.names import piece_anchor, step_anchor
 from planbook.booklet.records import PieceRow, SheetRow
-from planbook.drawing.marks import Picture
+from planbook.drawing.marks import Picture, Words
 from planbook.handbook import BOARD_FOOT_MM3
 from planbook.speech import called, comma, language, say, say_many, told
 from planbook.takeoff import (
@@ -37,6 +37,7 @@ from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
 NO_BREAK = "\u00a0"
 _COUNT = re.compile(r"\d+")
+_THOUSANDTHS = re.compile(r"\d[.,]\d{3}\b")
 _TIMES = re.compile(r" x (?=\d)")
 _GRIT = re.compile(r"P\d+")
 """A grit alone (FEPA P series, ISO 6344), of which a list should say what it is."""
@@ -213,6 +214,14 @@ def unmeasured(lists: Lists, pictures: Pictures) -> str:
     """The names of the pieces that have no measured drawing since their stencils tell them better."""
     drawn = {name for names, _ in pictures.sheets for name in names}
     return in_short([row.name for row in lists.pieces if row.single and row.name not in drawn])
+
+
+def told_closely(pictures: Pictures, edition: Edition) -> bool:
+    """Whether some figures of measured drawings are thousandths of an inch among fractions."""
+    if edition.style.unit == "mm" or edition.style.decimal:
+        return False
+    words = (mark.text for _, picture in pictures.sheets for mark in picture.marks if isinstance(mark, Words))
+    return any(_THOUSANDTHS.search(text) for text in words)
 
 
 def _board_size(row: Board, sides: Callable[..., Sequence[str]], edition: Edition) -> str:

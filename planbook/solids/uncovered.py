@@ -1,9 +1,9 @@
-"""The parts of triangles that are not behind others, exactly; it draws nothing."""
+"""The parts of triangles that are not behind others, exact where a corner is; it draws nothing."""
 
 import numpy as np
 import shapely
 
-from planbook.solids.columns import least, most
+from planbook.solids.columns import every, least, most, some
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.shares import all_joined
@@ -24,24 +24,42 @@ def uncovered(front: Front, corners: Floats, off: float) -> tuple[Floats, Ints]:
     """
     seen: Floats = corners @ front.frame.T
     whole = np.broadcast_to(np.eye(3), seen.shape)
-    covered, cover = _covers(front, seen, off)
+    hidden = _hidden_corners(front, corners, off)
+    partly = np.flatnonzero(some(hidden) & ~_hidden_wholly(front, corners, hidden, off))
+    free = np.flatnonzero(~some(hidden))
+    covered, cover = _covers(front, seen[partly], off)
     if not len(covered):
-        return whole.copy(), np.arange(len(seen))
+        rest = np.union1d(free, partly)
+        return whole[rest], rest
     starts = np.flatnonzero(np.diff(covered, prepend=-1))
-    cut = covered[starts]
+    cut = partly[covered[starts]]
     over = all_joined(cover, np.split(np.arange(len(cover)), starts[1:]))
     left, of = shapely.get_parts(shapely.difference(shapely.polygons(seen[cut, :, :2]), over), return_index=True)
     pieces, piece = shapely.get_parts(shapely.constrained_delaunay_triangles(left), return_index=True)
     source = cut[of[piece]]
     points = shapely.get_coordinates(pieces).reshape(-1, 4, 2)[:, :3]
-    rest = np.setdiff1d(np.arange(len(seen)), cut)
+    rest = np.union1d(free, np.setdiff1d(partly, cut))
     return np.concatenate([whole[rest], _shares(points, seen[source])]), np.concatenate([rest, source])
 
 
 def any_covered(front: Front, corners: Floats, off: float) -> bool:
-    """Whether anything of a front lies before some of these triangles."""
-    seen: Floats = corners @ front.frame.T
-    return bool(len(_covers(front, seen, off)[0]))
+    """Whether anything of a front lies before a corner of some of these triangles."""
+    return bool(_hidden_corners(front, corners, off).any())
+
+
+def _hidden_corners(front: Front, corners: Floats, off: float) -> Bools:
+    """Which corners of triangles (n,3) are hidden: each is asked once, of all triangles that meet there."""
+    points, of = np.unique(corners.reshape(-1, 3), axis=0, return_inverse=True)
+    found: Bools = front.hidden(points, off)[of].reshape(-1, 3)
+    return found
+
+
+def _hidden_wholly(front: Front, corners: Floats, hidden: Bools, off: float) -> Bools:
+    """Which triangles (n,) are hidden at all corners and in the middle."""
+    found = every(hidden)
+    there = np.flatnonzero(found)
+    found[there] = front.hidden(corners[there].mean(axis=1), off)
+    return found
 
 
 def _covers(front: Front, seen: Floats, off: float) -> tuple[Ints, Floats]:

@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from planbook.booklet import Edition, Fact, Link, Pictures, compose, make_book
 from planbook.booklet.choices import choices_of
-from planbook.drawing.marks import Pen, Picture, Stroke
+from planbook.booklet.editions import Units
+from planbook.drawing.marks import Pen, Picture, Stroke, Words
 from planbook.model import Choice, Expr, Named, Stock, Supply, with_choice
 from planbook.takeoff import (
     PieceRow,
@@ -23,6 +24,20 @@ def test_pieces_that_differ_by_their_number_share_a_row_with_the_places_of_all()
     shown = make_book(timeline(), replace(lists(), pieces=rows), Pictures(), (), Edition()).pieces
     assert [piece.name for piece in shown] == ["hull", "4 × plug (1 to 4)", "2 × peg (1, 2)"]
     assert (shown[1].anchor, shown[1].others) == ("piece-2", ("piece-3", "piece-4", "piece-5"))
+
+
+def test_thousandths_among_fractions_are_told_why() -> None:
+    def told(figures: tuple[str, ...], units: Units) -> bool:
+        marks = tuple(Words((9.0, 9.0), text, 2.2) for text in figures)
+        sheets = ((("rail",), Picture(80.0, 40.0, marks, "Rail.")),)
+        made = make_book(timeline(), lists(), Pictures(sheets=sheets), (), Edition("letter", units))
+        assert made.closely == ("Three decimals stand where" in compose(made))
+        return made.closely
+
+    assert told(("7 7/8", "A: R 3.701"), "in")
+    assert not told(("7 7/8", "3 11/16"), "in")
+    assert not told(("7.875", "3.701"), "in-decimal")
+    assert not told(("94.125",), "mm")
 
 
 def test_the_woods_of_all_choices_stand_side_by_side() -> None:
