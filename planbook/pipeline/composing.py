@@ -100,9 +100,11 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
         metric_sheets,
         repeats_of,
         rows_of,
+        stages_of,
         thicknesses,
     )
     from planbook.units import (
+        added_up,
         bored_alike,
         in_fractions,
         in_metric,
@@ -122,9 +124,10 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     fits = (*leeways_of(timeline), *_plays(timeline))
     fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
     rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
-    mirrored = summed_alike(fitting, _mirrored(timeline), PENCIL)
+    stages = stages_of(timeline)
+    mirrored = added_up(summed_alike(fitting, _mirrored(timeline), PENCIL), stages)
     summed = summed_alike(summed_alike(mirrored, chains), rows, Fraction(0))
-    added = settled_in_rows(settled_finely(summed, [*chains, *rows]), rows, kept)
+    added = settled_in_rows(settled_finely(summed, [*chains, *rows, *stages]), rows, kept)
     return measured_as_given(in_fractions(added), lengths_given(timeline))
 
 

@@ -33,6 +33,7 @@ from planbook.takeoff.schema import lists_schema
 from planbook.takeoff.settings import KERFS, kerf_style, lengths_given, lengths_set, show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 from planbook.takeoff.shopping import Bought, shopping
+from planbook.takeoff.stages import stages_of
 from planbook.takeoff.table import as_table
 
 __all__ = [
@@ -83,6 +84,7 @@ __all__ = [
     "show_setting",
     "sides_of",
     "single_pieces",
+    "stages_of",
     "thicknesses",
     "to_buy_told",
     "together",

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import combinations
@@ -15,7 +16,7 @@ from planbook.drawing.piece_figures import figure
 from planbook.drawing.plays import mirrored_of
 from planbook.pipeline import settled_lengths
 from planbook.reader import read_design
-from planbook.takeoff import lengths_set, rows_of, single_pieces
+from planbook.takeoff import lengths_set, rows_of, single_pieces, stages_of
 from planbook.takeoff.pieces import piece_rows
 from planbook.units import MM_PER_INCH, LengthStyle, Quantity, read_length, show_fine, show_length
 from planbook.workshop import Timeline
@@ -29,6 +30,8 @@ CHORDS = 0.02
 SMALL = float(MM_PER_INCH / 8)
 HALF = float(MM_PER_INCH / 64)
 EXACT = 1e-4
+RULE = 25.4 / 128
+"""What a rule of inches shows no longer, mm: half of 1/64 in."""
 PENCIL = 0.3
 """What is marked with a pencil may be off so much, mm (common practice)."""
 
@@ -70,6 +73,10 @@ def read(text: str) -> float:
     return float(read_length(text if "mm" in text else f"{text} in"))
 
 
+def as_read(mm: Fraction, style: LengthStyle) -> float:
+    return read(show_fine(Quantity(mm, 1), replace(style, brief=True)).removesuffix(" in"))
+
+
 @pytest.mark.parametrize("name", SAMPLES)
 def test_one_length_is_one_figure_wherever_it_stands(name: str) -> None:
     found = [(mm, text) for mm, text in figures(name) if "mm" not in text]
@@ -102,6 +109,23 @@ def test_the_places_of_a_row_add_up_as_they_are_printed(name: str) -> None:
     for chain in rows_of(timeline):
         *parts, total = (Fraction(read_length(show_length(mm, style))) for mm in chain.lengths)
         assert sum(parts) == total, [show_length(mm, style) for mm in chain.lengths]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_what_is_sawn_glued_and_taken_off_adds_up_as_it_is_printed(name: str) -> None:
+    timeline, style = told(name)
+    for chain in stages_of(timeline):
+        *parts, total = (as_read(mm, style) for mm in chain.lengths)
+        # A caliper reads the rest of what is rounded to a thousandth of an inch.
+        most = min(RULE, float(min(chain.parts)) / 2) + 0.0254 * len(parts)
+        assert abs(sum(parts) - total) <= most, [show_fine(Quantity(mm, 1), style) for mm in chain.lengths]
+
+
+def test_the_boards_of_a_drawer_come_to_the_length_that_it_is_trimmed_from() -> None:
+    """By hand: 9 mm, 90.7 mm and 9 mm, less 2.4 mm, are 106.3 mm, which is 4.185 in."""
+    _, style = told("curlew-box")
+    front, tray, off, drawer = (as_read(Fraction(mm), style) for mm in ("9", "90.7", "2.4", "106.3"))
+    assert abs(2 * front + tray - off - drawer) < 0.1
 
 
 @pytest.mark.parametrize("name", SAMPLES)
