@@ -4,7 +4,16 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
-from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, rows_of, sides_of, thicknesses
+from planbook.takeoff.leeways import (
+    diameters_of,
+    leeways_of,
+    metric_sheets,
+    places_set,
+    repeats_of,
+    rows_of,
+    sides_of,
+    thicknesses,
+)
 from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
@@ -76,6 +85,7 @@ __all__ = [
     "lists",
     "lists_schema",
     "metric_sheets",
+    "places_set",
     "plan",
     "repeats_of",
     "rows_of",

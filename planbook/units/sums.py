@@ -13,26 +13,26 @@ PART = 2
 """And by no more than one such part of its smallest length, such as what is sanded off, which would be lost in it."""
 
 
-def added_up(style: LengthStyle, chains: Sequence[Chain]) -> LengthStyle:
-    """The style, with a finer step for all lengths of a chain whose sum would be too far off as it is printed.
+def added_up(style: LengthStyle, chains: Sequence[Chain], off: Fraction = OFF) -> LengthStyle:
+    """The style, with a finer step for all lengths of a chain whose sum would be farther `off` (mm) as it is printed.
 
     That is half a step of inches where it is enough, else thousandths of an inch. What a bit is named by keeps its
     fraction. A style in two units does both.
     """
-    also = added_up(style.also, chains) if style.also else None
+    also = added_up(style.also, chains, off) if style.also else None
     if style.unit == "mm" or style.decimal:
         return replace(style, also=also)
     own, left = replace(style, also=None), list(chains)
-    while found := [chain for chain in left if _off(chain, own) > _may(chain)]:
+    while found := [chain for chain in left if _off(chain, own) > _may(chain, off)]:
         for chain in found:
-            own = _finer(chain, own)
+            own = _finer(chain, own, off)
         left = [chain for chain in left if any(_may_be_finer(mm, own) for mm in chain.lengths)]
     return replace(own, also=also)
 
 
-def _finer(chain: Chain, style: LengthStyle) -> LengthStyle:
+def _finer(chain: Chain, style: LengthStyle, off: Fraction) -> LengthStyle:
     half = _with(chain, style, style.step / 2)
-    return half if _off(chain, half) <= _may(chain) else _with(chain, style, THOUSANDTH)
+    return half if _off(chain, half) <= _may(chain, off) else _with(chain, style, THOUSANDTH)
 
 
 def _with(chain: Chain, style: LengthStyle, step: Fraction) -> LengthStyle:
@@ -51,5 +51,5 @@ def _off(chain: Chain, style: LengthStyle) -> Fraction:
     return abs(sum(parts) - total)
 
 
-def _may(chain: Chain) -> Fraction:
-    return min(OFF, min(chain.parts) / PART)
+def _may(chain: Chain, off: Fraction) -> Fraction:
+    return min(off, min(chain.parts) / PART)
