@@ -102,8 +102,10 @@ def turning_of(pieces: Mapping[str, Piece], listed: Collection[str], fits: Itera
     """
     drawn = {name for names in alike({name: pieces[name] for name in listed}) for name in names}
     for mine, others, left in _each_way((), (fit for fit in fits if {*fit[0], *fit[1]} <= pieces.keys())):
-        theirs = [arc for name in others if mine in drawn for arc in _arcs(pieces[name])]
-        for axis, middle, radius in _arcs(pieces[mine]) if theirs and left else ():
+        if mine not in drawn or left is None:
+            continue
+        theirs = [arc for name in others for arc in _arcs(pieces[name])]
+        for axis, middle, radius in _arcs(pieces[mine]):
             if any(
                 way == axis and math.dist(at, middle) < NEAR and abs(other - radius) > LEAST
                 for way, at, other in theirs

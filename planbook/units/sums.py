@@ -5,7 +5,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from planbook.units.chains import Chain
-from planbook.units.printing import FINE_MM, MM_PER_INCH, THOUSANDTH, LengthStyle, is_told, printed
+from planbook.units.printing import FINE_MM, THOUSANDTH, LengthStyle, is_told, printed
+from planbook.units.quantity import MM_PER_INCH
 
 OFF = MM_PER_INCH / 128
 """A sum may be off by so much as it is printed, mm: half of 1/64 in, which a rule no longer shows."""
