@@ -4,6 +4,7 @@ A reader takes one figure from another, on one drawing and on the next: a shelf 
 What is left then must be the play that was meant.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -18,7 +19,7 @@ from planbook.drawing.rounded import AXES
 from planbook.drawing.surfaces import Floats
 from planbook.solids import Solid
 from planbook.solids.triangles import planes
-from planbook.units import Chain, Leeway
+from planbook.units import Leeway
 from planbook.workshop import Piece
 
 NEAR = 1.0
@@ -94,19 +95,31 @@ def widths_of(pieces: Mapping[str, Piece], listed: Collection[str], widths: Iter
                 yield tuple(Fraction(round(mm * 10**_PLACES), 10**_PLACES) for mm in ends if mm > 0), READ
 
 
-def mirrored_of(pieces: Mapping[str, Piece], listed: Collection[str]) -> Iterator[Chain]:
-    """Places on sheets of `listed` pieces that lie as far from one end as others from the other, with the whole; mm.
+def turning_of(pieces: Mapping[str, Piece], listed: Collection[str], fits: Iterable[Either]) -> Iterator[Leeway]:
+    """For each arc on a sheet of `listed` pieces that by a fit runs about the middle of another: its radius, its share.
 
-    A reader takes the one from the whole and looks for the other.
+    All in mm. A curved strip runs between two arcs as a tongue does between two faces.
     """
-    for names in alike({name: pieces[name] for name in listed}):
-        for places in measured(pieces[names[0]].solid).places:
-            for low, high in combinations(places[1:-1], 2):
-                if abs(low + high - places[-1]) < _GRID / 2:
-                    near, far, whole = (
-                        Fraction(round(mm * 10**_PLACES), 10**_PLACES) for mm in (low, high, places[-1])
-                    )
-                    yield Chain("", (near, far), whole)
+    drawn = {name for names in alike({name: pieces[name] for name in listed}) for name in names}
+    for mine, others, left in _each_way((), (fit for fit in fits if {*fit[0], *fit[1]} <= pieces.keys())):
+        if mine not in drawn or left is None:
+            continue
+        theirs = [arc for name in others for arc in _arcs(pieces[name])]
+        for axis, middle, radius in _arcs(pieces[mine]):
+            if any(
+                way == axis and math.dist(at, middle) < NEAR and abs(other - radius) > LEAST
+                for way, at, other in theirs
+            ):
+                yield (Fraction(round(radius * 10**_PLACES), 10**_PLACES),), left / FIGURES
+
+
+def _arcs(piece: Piece) -> Iterator[tuple[int, tuple[float, float], float]]:
+    """The arcs of a piece where it lies: axis, middle and radius; not those that only round a corner, and no holes."""
+    low = piece.solid.bounds[0]
+    for arc in measured(piece.solid).rounds:
+        if not (arc.whole or arc.corner):
+            u, v = (low[axis] for axis in AXES if axis != arc.axis)
+            yield arc.axis, (arc.middle[0] + u, arc.middle[1] + v), arc.radius
 
 
 def met(one: Piece, other: Piece, axis: int) -> tuple[_Met, ...]:

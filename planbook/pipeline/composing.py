@@ -100,9 +100,11 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
         metric_sheets,
         repeats_of,
         rows_of,
+        stages_of,
         thicknesses,
     )
     from planbook.units import (
+        added_up,
         bored_alike,
         in_fractions,
         in_metric,
@@ -122,27 +124,35 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     fits = (*leeways_of(timeline), *_plays(timeline))
     fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
     rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
-    mirrored = summed_alike(fitting, _mirrored(timeline), PENCIL)
-    summed = summed_alike(summed_alike(mirrored, chains), rows, Fraction(0))
-    added = settled_in_rows(settled_finely(summed, [*chains, *rows]), rows, kept)
-    return measured_as_given(in_fractions(added), lengths_given(timeline))
+    stages = stages_of(timeline)
+    arcs, ends = _on_sheets(timeline)
+    drawn = summed_alike(added_up(fitting, (*arcs, *ends), PENCIL), arcs)
+    sawn = added_up(added_up(drawn, stages), [row for row in rows if kept & {*row.lengths}], Fraction(0))
+    summed = summed_alike(summed_alike(sawn, chains), rows, Fraction(0))
+    added = settled_in_rows(settled_finely(summed, [*chains, *rows, *stages]), rows, kept)
+    return measured_as_given(in_fractions(added, {mm for row in rows for mm in row.lengths}), lengths_given(timeline))
 
 
 def _plays(timeline: "Timeline") -> "Iterator[Leeway]":
     """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
-    from planbook.drawing.plays import plays_of, widths_of
+    from planbook.drawing.plays import plays_of, turning_of, widths_of
     from planbook.takeoff import lengths_set, sides_of
 
     cut = _as_cut(timeline)
-    yield from plays_of({**timeline.pieces, **cut}, tuple(cut), sides_of(timeline))
+    pieces, fits = {**timeline.pieces, **cut}, sides_of(timeline)
+    yield from plays_of(pieces, tuple(cut), fits)
+    yield from turning_of(pieces, tuple(cut), fits)
     yield from widths_of(cut, tuple(cut), lengths_set(timeline).get("width", ()))
 
 
-def _mirrored(timeline: "Timeline") -> "tuple[Chain, ...]":
-    from planbook.drawing.plays import mirrored_of
+def _on_sheets(timeline: "Timeline") -> "tuple[tuple[Chain, ...], tuple[Chain, ...]]":
+    """What a reader adds up on measured drawings: arcs with their middles, and places from either end."""
+    from planbook.drawing.sheet_sums import arcs_of, from_the_other_end, mirrored_of
+    from planbook.takeoff import places_set
 
     cut = _as_cut(timeline)
-    return tuple(dict.fromkeys(mirrored_of(cut, tuple(cut))))
+    ends = (*mirrored_of(cut, tuple(cut)), *from_the_other_end(cut, tuple(cut), places_set(timeline)))
+    return tuple(dict.fromkeys(arcs_of(cut, tuple(cut)))), tuple(dict.fromkeys(ends))
 
 
 def _as_cut(timeline: "Timeline") -> "dict[str, Piece]":

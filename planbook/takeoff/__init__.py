@@ -4,7 +4,16 @@ from planbook.takeoff.alike import group_name, together
 from planbook.takeoff.amounts import show_amount
 from planbook.takeoff.board_sizes import finished_told, to_buy_told
 from planbook.takeoff.gather import Lists, lists
-from planbook.takeoff.leeways import diameters_of, leeways_of, metric_sheets, repeats_of, rows_of, sides_of, thicknesses
+from planbook.takeoff.leeways import (
+    diameters_of,
+    leeways_of,
+    metric_sheets,
+    places_set,
+    repeats_of,
+    rows_of,
+    sides_of,
+    thicknesses,
+)
 from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
 from planbook.takeoff.records import (
@@ -33,6 +42,7 @@ from planbook.takeoff.schema import lists_schema
 from planbook.takeoff.settings import KERFS, kerf_style, lengths_given, lengths_set, show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 from planbook.takeoff.shopping import Bought, shopping
+from planbook.takeoff.stages import stages_of
 from planbook.takeoff.table import as_table
 
 __all__ = [
@@ -75,6 +85,7 @@ __all__ = [
     "lists",
     "lists_schema",
     "metric_sheets",
+    "places_set",
     "plan",
     "repeats_of",
     "rows_of",
@@ -83,6 +94,7 @@ __all__ = [
     "show_setting",
     "sides_of",
     "single_pieces",
+    "stages_of",
     "thicknesses",
     "to_buy_told",
     "together",

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from planbook.model import Fit, Node
 from planbook.solids import FACE_FRAMES
@@ -26,6 +27,8 @@ _ELSEWHERE = ("depth of cut", "leave", *KERFS, *BITS, *SIDES)
 _DOT = 0.01
 LAST = MM_PER_INCH / 128
 """How far the last place of a row may be off by the rounding of how far they lie apart, mm."""
+FEWEST = 3
+"""So many places in line, as far from one another, are a row."""
 _COUNT = re.compile(r"\d+")
 
 
@@ -51,17 +54,32 @@ def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:
     What is rounded on its own is off by so much more at every place.
     """
     settings = (setting for event in timeline.events for setting in settings_of(event.settings))
-    return tuple(
+    repeated = (
         (tuple(abs(each.value) for each in setting.value if each.value), LAST / (int(count[0]) - 1))
         for setting in settings
         if setting.key.endswith(FURTHER) and isinstance(setting.value, tuple)
         if (count := _COUNT.findall(setting.key)) and int(count[0]) > 1
     )
+    return (*repeated, *(((by,), LAST / (count - 1)) for event in timeline.events for _, by, count in _listed(event)))
 
 
 def rows_of(timeline: Timeline) -> tuple[Chain, ...]:
-    """For each two places of a row that follow each other: that one, and how far they lie apart, come to the other."""
-    return tuple(dict.fromkeys(chain for event in timeline.events for chain in _rows(settings_of(event.settings))))
+    """For each two places of a row that follow each other: that one, and how far they lie apart, come to the other.
+
+    A row is one that is repeated, or three places or more in line, as far from one another.
+    """
+    repeated = (chain for event in timeline.events for chain in _rows(settings_of(event.settings)))
+    rows = (row for event in timeline.events for row in _listed(event))
+    return tuple(dict.fromkeys((*repeated, *(chain for row in rows for chain in _one_after_the_other(*row)))))
+
+
+def places_set(timeline: Timeline) -> frozenset[Fraction]:
+    """All lengths (mm) that are set in the steps, also those of points and of pairs, each without its sign."""
+    settings = (setting for event in timeline.events for setting in settings_of(event.settings))
+    values = (s.value if isinstance(s.value, tuple) else (s.value,) for s in settings)
+    return frozenset(
+        abs(each.value) for several in values for each in several if isinstance(each, Quantity) and each.is_length
+    )
 
 
 def _rows(settings: Sequence[Setting]) -> Iterator[Chain]:
@@ -72,6 +90,19 @@ def _rows(settings: Sequence[Setting]) -> Iterator[Chain]:
             if isinstance(first, tuple) and isinstance(row.value, tuple):
                 for place, by in zip(first, row.value, strict=False):
                     yield from _one_after_the_other(place.value, by.value, count)
+
+
+def _listed(event: Event) -> Iterator[tuple[Fraction, Fraction, int]]:
+    """The rows among the points that an operation lists: the first place, how far they lie apart, and how many."""
+    points = [s.value for s in settings_of(event.settings) if s.key.split()[0] == POINT and isinstance(s.value, tuple)]
+    for mine in (0, 1):
+        lines: dict[Fraction, set[Fraction]] = {}
+        for point in (point for point in points if len(point) == 2):
+            lines.setdefault(point[1 - mine].value, set()).add(point[mine].value)
+        for places in map(sorted, lines.values()):
+            steps = {b - a for a, b in pairwise(places)}
+            if len(places) > FEWEST - 1 and len(steps) == 1:
+                yield places[0], steps.pop(), len(places)
 
 
 def _one_after_the_other(first: Fraction, by: Fraction, count: int) -> Iterator[Chain]:

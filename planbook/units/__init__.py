@@ -38,6 +38,7 @@ from planbook.units.printing import (
 )
 from planbook.units.problem import ProblemKind, UnitProblem
 from planbook.units.quantity import MM_PER_INCH, Quantity
+from planbook.units.sums import added_up
 
 __all__ = [
     "FINE_MM",
@@ -59,6 +60,7 @@ __all__ = [
     "Quantity",
     "UnitProblem",
     "Use",
+    "added_up",
     "bored_alike",
     "fine_enough",
     "in_fractions",

@@ -63,18 +63,18 @@ def in_metric(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
     return replace(style, metric=tuple(sorted(lengths)))
 
 
-def in_fractions(style: LengthStyle) -> LengthStyle:
+def in_fractions(style: LengthStyle, kept: Collection[Fraction] = ()) -> LengthStyle:
     """The style, with a fraction in place of thousandths of an inch where it is within one of them of the length.
 
-    It is read off a rule, and no rule shows the difference. What is rounded for a sum stays as it is. A style in two
-    units does so of inches.
+    It is read off a rule, and no rule shows the difference. What is rounded for a sum stays as it is, and so do lengths
+    (mm) that are `kept`. A style in two units does so of inches.
     """
     if style.also:
-        return replace(in_fractions(replace(style, also=None)), also=in_fractions(style.also))
+        return replace(in_fractions(replace(style, also=None), kept), also=in_fractions(style.also, kept))
     if style.unit == "mm" or style.decimal:
         return style
     plain = replace(style, finer=(), settled=(), fixed=(), step=style.step / 2)
-    summed = {mm for mm, _ in (*style.settled, *style.fixed)}
+    summed = {*kept, *(mm for mm, _ in (*style.settled, *style.fixed))}
     fine = [mm for mm, step in style.finer if step == THOUSANDTH and mm not in summed]
     near = {mm for mm in fine if rounded_by(mm, plain) <= THOUSANDTH * MM_PER_INCH}
     return replace(style, finer=tuple((mm, style.step / 2 if mm in near else step) for mm, step in style.finer))

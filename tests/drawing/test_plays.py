@@ -4,8 +4,10 @@ from fractions import Fraction
 
 import pytest
 
-from planbook.drawing.plays import READ, met, mirrored_of, plays_of, widths_of
-from planbook.solids.solid import block, joined
+from planbook.drawing.plays import READ, met, plays_of, turning_of, widths_of
+from planbook.solids import FACE_FRAMES
+from planbook.solids.plane import arc_band, box
+from planbook.solids.solid import block, joined, prism
 from planbook.text import Place
 from planbook.workshop import Piece
 from planbook.workshop.timeline import At, Member
@@ -79,9 +81,16 @@ def test_what_no_one_figure_tells_is_told_by_the_boards_that_fill_it() -> None:
     assert any({8, Fraction("79.6"), 95} <= set(lengths) for lengths in found)
 
 
-def test_places_that_lie_as_far_from_either_end_make_the_whole() -> None:
-    """The sides of a groove that lies in the middle; of one beside it there are none."""
-    (chain,) = mirrored_of(BOTH, list(BOTH))
-    assert [float(mm) for mm in chain.lengths] == [29.75, 50.25, 80.0]
-    beside = piece("beside", (0, 0, 0), (200, 80, 30), ((-1, 20, 20), (201, 40.5, 31)))
-    assert list(mirrored_of({"beside": beside}, ["beside"])) == []
+def test_the_radius_of_a_strip_that_runs_about_a_middle_has_its_share_of_what_the_fit_leaves() -> None:
+    """The strip of 76.4 to 83.6 mm runs in a groove of 75 to 85 mm; a fit that leaves 0.2 mm is the sum of four."""
+    at, frame = At(1, 1, Place("steps.md")), FACE_FRAMES["front"]
+    groove, strip = arc_band((100, 0), 75, 85, 10, 170), arc_band((100, 0), 76.4, 83.6, 30, 100)
+    past = Piece("past", prism(box(0, 0, 200, 100).minus(groove), frame, -20, 0), (), at)
+    pieces = {"past": past, "strip": Piece("strip", prism(strip, frame, -20, 0), (), at)}
+    fit = (("strip",), ("past",), Fraction("0.2"))
+    found = list(turning_of(pieces, ["strip"], [fit]))
+    assert {(round(float(mm), 2), leeway) for (mm,), leeway in found} == {
+        (76.4, Fraction("0.05")),
+        (83.6, Fraction("0.05")),
+    }
+    assert list(turning_of(pieces, ["strip"], [])) == []

@@ -6,7 +6,16 @@ from pathlib import Path
 import pytest
 
 from planbook.reader import read_design
-from planbook.takeoff import diameters_of, leeways_of, metric_sheets, repeats_of, rows_of, sides_of, thicknesses
+from planbook.takeoff import (
+    diameters_of,
+    leeways_of,
+    metric_sheets,
+    places_set,
+    repeats_of,
+    rows_of,
+    sides_of,
+    thicknesses,
+)
 from planbook.workshop import Timeline
 from planbook.workshop.run import build
 
@@ -193,6 +202,17 @@ def test_the_places_of_a_row_come_one_from_the_other(tmp_path: Path) -> None:
         assert {chain.total for chain in chains} == {20 + by * k for k in (1, 2, 3)}
         assert all(sum(chain.parts) == chain.total and by in chain.parts for chain in chains)
     assert rows_of(built(tmp_path, "y")) == ()
+
+
+def test_points_in_line_that_stand_equally_far_apart_are_a_row(tmp_path: Path) -> None:
+    """By hand: 20, 52.1 and 84.2 mm at one height; of places that stand unevenly there is none."""
+    listed = ROW.replace('[["20 mm", "10 mm"]]', '[["84.2 mm", "10 mm"], ["20 mm", "10 mm"], ["52.1 mm", "10 mm"]]')
+    listed = "\n".join(line for line in listed.splitlines() if not line.startswith("repeat"))
+    timeline = built(tmp_path, "y", listed)
+    assert repeats_of(timeline) == (((Fraction("32.1"),), Fraction("25.4") / 128 / 2),)
+    assert [chain.total for chain in rows_of(timeline)] == [Fraction("52.1"), Fraction("84.2")]
+    assert {Fraction("84.2"), Fraction(10)} <= places_set(timeline)
+    assert rows_of(built(tmp_path, "y", listed.replace("52.1", "50"))) == ()
 
 
 def test_bits_and_what_they_bore_are_known_by_their_diameters(tmp_path: Path) -> None:
