@@ -28,7 +28,7 @@ around them (common practice: one every 150 to 200 mm, in two rows on wide board
 FAR, SLIGHT = 150.0, 0.02
 """No wood of a joint, but for this share of it, is farther than so many mm from where it is pressed."""
 THIN, ACROSS, NEARBY = 90.0, 0.36, 30.0
-"""The same of a hollow joint, which is all walls that carry less far: so many mm, or this share of what it measures from
+"""The same of a hollow joint, all walls, which carry less far: so many mm, or this share of what it measures from
 corner to corner. A foot stands on the roomiest wood within so many mm of the middle of what is too far away."""
 AMPLE, FOOT = 0.7, 25.0
 """A place is as good as the roomiest where it has this share of the room around it; it is moved to where there is most

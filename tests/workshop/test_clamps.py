@@ -113,7 +113,9 @@ def test_an_end_that_a_mouth_divides_is_pressed_behind_it_on_both_sides():
     The wood beside the mouth gives way; a post of 20 mm behind it does not. One clamp stands at the right end.
     """
     plate = block((0, 0, 0), (220, 20, 120))
-    ring = block((0, 20, 0), (220, 60, 120)).minus(block((-1, 19, 40), (90, 61, 80)), block((110, 19, 20), (204, 61, 100)))
+    ring = block((0, 20, 0), (220, 60, 120)).minus(
+        block((-1, 19, 40), (90, 61, 80)), block((110, 19, 20), (204, 61, 100))
+    )
     found = sorted(spots(plate, ring))
     assert len(found) == 3
     assert all(x > 70 for x, _ in found)
