@@ -5,11 +5,11 @@ from collections.abc import Callable, Collection, Sequence
 from planbook.booklet.gathered import Explained
 from planbook.drawing.cue_area import TICK as TICK_LONG
 from planbook.drawing.cue_area import bedded, ringed
-from planbook.drawing.cues import PRINTED_LINE
+from planbook.drawing.cues import CUT_PENS, PRINTED_LINE
 from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import LINE, NEW, PAPER, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
+from planbook.drawing.ink import LINE, NEW, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
 from planbook.drawing.pads import UNSEEN as HIDDEN_CLAMP
@@ -66,13 +66,12 @@ def _line(pen: Pen) -> Callable[[], Sequence[Mark]]:
 
 
 def _double() -> Sequence[Mark]:
-    return (*_line(Pen(0.7, LINE))(), *_line(Pen(0.35, PAPER))())
+    return [mark for pen in CUT_PENS["black"] for mark in _line(pen)()]
 
 
 def _fringed(ink: Ink) -> Callable[[], Sequence[Mark]]:
     line = ((1.0, _MIDDLE - 0.6), (_WIDE - 1, _MIDDLE - 0.6))
-    pens = (Pen(0.7, LINE), Pen(0.35, PAPER)) if ink == "black" else (Pen(0.5, RED),)
-    return lambda: (*ticked([(line, False)], WASTE_RIGHT, ink), *(Stroke(line, pen) for pen in pens))
+    return lambda: (*ticked([(line, False)], WASTE_RIGHT, ink), *(Stroke(line, pen) for pen in CUT_PENS[ink]))
 
 
 def _black_arrow() -> Sequence[Mark]:
@@ -223,7 +222,7 @@ _PICTURES["colour"] = (
     ("push", ("Blue arrow", "Push this way.", _arrow)),
     ("sand", ("Blue ticks", "Sand here.", _dashes("colour"))),
     ("glue face", ("Small brown rings", "Glue goes here.", _glue("colour"))),
-    ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(Pen(0.5, RED)))),
+    ("cut line", ("Red line", "Where this step saws or cuts, or the line it works to.", _line(CUT_PENS["colour"][-1]))),
     ("drill axis", ("Red chain line", "The middle of a hole, or of what is fitted.", _chain(RED))),
     ("clamp", ("Blue arrow with a block", "A clamp presses here, this way.", _clamp(pressing, "colour"))),
     (HIDDEN_CLAMP, ("Dashed blue arrow with a block", _NOT_SEEN, _clamp(hidden, "colour"))),

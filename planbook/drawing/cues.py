@@ -37,11 +37,15 @@ OFF_ITS_PIECE = 2.5
 """An arrow that must stop farther than this from what is seen of its piece points at nothing, mm on paper."""
 STEP = 1.0
 """How closely a line is looked at to find where it goes behind something, mm on paper."""
-CUT_BEDS = (Pen(1.0, PAPER), Pen(0.7, LINE))
-"""What lies under a cut line, in colour and in black ink."""
+CUT_PENS: dict[Ink, tuple[Pen, ...]] = {
+    "colour": (Pen(1.0, PAPER), Pen(0.5, CUT)),
+    "black": (Pen(1.4, PAPER), Pen(1.0, LINE), Pen(0.5, PAPER)),
+}
+"""The pens of a cut line, the lowest first: a white bed, so that neither stripes of wood nor squares run into it."""
+CUT_BEDS = tuple(pen for pens in CUT_PENS.values() for pen in pens[:-1])
 PRINTED_LINE = Pen(0.25, LINE)
 """What a stencil says where it is stuck on."""
-STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.6, "printed line": 0.2}
+STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.7, "printed line": 0.2}
 """Room that signs other than arrows may take outside their points, mm on paper."""
 
 
@@ -99,9 +103,8 @@ def _cut(
 
     One that wood is taken down to has ticks on the side where that lies.
     """
-    under, over = (CUT_BEDS[0], Pen(0.5, CUT)) if ink == "colour" else (CUT_BEDS[1], Pen(0.35, PAPER))
     lines = _lines(cue, points, shown, look, paper)
-    strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in (under, over) for line, closed in lines)
+    strokes = tuple(Stroke(line, pen, "cut line", closed) for pen in CUT_PENS[ink] for line, closed in lines)
     return (*ticked(lines, cue.text, ink), *strokes)
 
 
@@ -136,8 +139,14 @@ def beds_first(signs: Sequence[tuple[Mark, ...]], cues: Sequence[Cue]) -> list[t
     found = []
     for marks, cue in zip(signs, cues, strict=True):
         lines = tuple(m for m in marks if not (isinstance(m, Stroke) and m.pen in CUT_BEDS))
-        found.append((*beds.pop(cue.piece, ()), *lines) if len(lines) < len(marks) else lines)
+        # The widest first: no white bed lies on the black one of another line.
+        first = sorted(beds.pop(cue.piece, ()), key=_wide) if len(lines) < len(marks) else ()
+        found.append((*first, *lines))
     return found
+
+
+def _wide(bed: Mark) -> float:
+    return -bed.pen.width if isinstance(bed, Stroke) else 0.0
 
 
 def _wood_of(

@@ -72,7 +72,7 @@ class Pens:
         return Pen(self.outline, LINE)
 
 
-SERIES = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7)
+SERIES = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0)
 """Widths of lines in mm, each the root of two times the last (ISO 128-2); all our pens are of these."""
 LARGE = Pens(outline=0.5, crease=0.25, seam=0.13, new=0.7)
 USUAL = Pens(outline=0.35, crease=0.18, seam=0.13, new=0.5)

@@ -13,7 +13,7 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.look import Face, Look, flat
 from planbook.drawing.marks import Fill, Mark, Pen, Point, Ring, Stroke, Words
 from planbook.drawing.names import Box
-from planbook.drawing.paint import Style, faces, lines, sheets
+from planbook.drawing.paint import Style, faces, hatch, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.stage import Stage
 from planbook.solids.hatch import clearances, clip_each, clip_lines, inside
@@ -78,7 +78,7 @@ def drawn(inset: Inset, stage: Stage, paper: Paper, style: Style) -> tuple[Mark,
     old = ghost.drawn(before, part, near, ghost.lines_of(signs), ghost.AWAY_NEAR)
     past = [mark for mark in old if not _at_rim(mark.points, inset)]
     stuck = sheets(part, stage.placed, near, style.ink)
-    work = (*faces(part, near, style), *stuck, *past, *lines(part, near, style))
+    work = (*faces(part, near, style), *stuck, *hatch(part, near, style), *past, *lines(part, near, style))
     return (
         *_tied(paper.put(spot), inset, ring),
         Fill((disc,), PAPER, "inset"),

@@ -19,7 +19,7 @@ from planbook.drawing.layouts import Sheet, around, with_names
 from planbook.drawing.look import Look, hidden_lines
 from planbook.drawing.marks import Mark, Ring
 from planbook.drawing.names import MARGIN, Layout
-from planbook.drawing.paint import Style, dashed, faces, lines, sheets
+from planbook.drawing.paint import Style, dashed, faces, hatch, lines, sheets
 from planbook.drawing.paper import Paper
 from planbook.drawing.plain_sight import missing
 from planbook.drawing.stage import Stage, names
@@ -192,6 +192,7 @@ def _work(stage: Stage, paper: Paper, style: Style, cuts: Sequence[Ring]) -> tup
     """Faces, what was there before, lines and dashes of the hidden, from back to front."""
     marks: list[Mark] = [*faces(stage.look, paper, style)]
     marks += sheets(stage.look, stage.placed, paper, style.ink)
+    marks += hatch(stage.look, paper, style)
     marks += ghost.drawn(stage.before, stage.look, paper, cuts)
     marks += lines(stage.look, paper, style)
     for n in stage.choice.unseen:

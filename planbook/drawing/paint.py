@@ -12,6 +12,7 @@ from planbook.drawing.ink import (
     LEVELS,
     LINE,
     NEW,
+    PAPER,
     QUIET,
     SHEET,
     SQUARE,
@@ -41,6 +42,8 @@ from planbook.workshop.timeline import Role, Stuck
 
 SPACING = 1.7
 """Between the hatch lines of waste, mm on paper."""
+FELT, DOTTED, DOTS = "felt", 0.9, Pen(0.3, PAPER, (0.3, 0.6))
+"""Layer, distance and pen of the dots of a lining in black ink, mm on paper."""
 SHADOW = "#1c0000"
 """What curved surfaces are shaded with: to a hundredth the colour that a flat one has in the same light."""
 UNSEEN = "unseen: "
@@ -72,9 +75,9 @@ class Style:
 
 
 def faces(look: Look, paper: Paper, style: Style) -> tuple[Mark, ...]:
-    """The faces in their colours, other woods on them, the shade of curved ones, and the hatching of waste."""
+    """The faces in their colours, other woods on them, the shade of curved ones, the dots of felt in black ink."""
     grounds, inlays = (_fills(layer, look, paper, style) for layer in (look.faces, look.inlays))
-    return (*grounds, *inlays, *_shades(look, paper, style), *_hatch(look, paper, style))
+    return (*grounds, *inlays, *_shades(look, paper, style), *_felt(look, paper, style.ink))
 
 
 def _fills(faces: Sequence[Face], look: Look, paper: Paper, style: Style) -> list[Mark]:
@@ -110,7 +113,16 @@ def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
     return [Fill(rings, dark, "shade", opacity) for opacity, rings in filled if rings]
 
 
-def _hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
+def _felt(look: Look, paper: Paper, ink: Ink) -> list[Mark]:
+    """Pale dots on linings, whose tone is that of a shaded wood where there is only black ink."""
+    lined = [q for face in (*look.faces, *look.inlays) if face.wood == LINED for q in face.polygons]
+    if ink != "black" or not lined:
+        return []
+    return [Stroke(line, DOTS, FELT) for line in hatching(paper.polygons(lined), DOTTED, 30.0)]
+
+
+def hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:
+    """The hatching of waste; it lies over the stencils, whose paper would make it as pale as their squares."""
     pen = Pen(HATCH, QUIET if style.ink == "colour" else LINE)
     waste = (q for face in look.faces if style.roles[face.piece] == "waste" for q in face.polygons)
     return [Stroke(line, pen, "hatch") for line in hatching(paper.polygons(waste), SPACING)]

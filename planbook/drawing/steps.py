@@ -26,6 +26,8 @@ from planbook.workshop.registry import operation_of
 
 MANY, HIGHER = 10, 1.5
 """A picture of so many pieces has so much more room in height, where others would seldom need it."""
+PRINTED = "printed line"
+"""The kind of the cues for what is printed on a stencil that is being stuck on."""
 
 
 def step_pictures(
@@ -74,7 +76,7 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     before = [each for each in showing if each.at.number < alike[0].at.number]
     whole = with_sawn_off(laid, before) if len(alike) == 1 else laid
     worked = _with_work(_with_bored(_with_what_holds(whole, showing), showing), showing)
-    return with_driven(_with_scrap(worked, showing), showing)
+    return with_driven(_with_scrap(_with_printed(worked, showing), showing), showing)
 
 
 def _same_work(one: Event, two: Event) -> bool:
@@ -109,6 +111,17 @@ def _with_bored(event: Event, events: Sequence[Event]) -> Event:
     bored = (each.settings for each in events if operation_of(each).DRAWN.fastens == "hole")
     measured = tuple(settings for settings in bored if dict(settings).get("at"))
     return replace(event, settings=(*event.settings, (BORED, measured))) if measured else event
+
+
+def _with_printed(event: Event, events: Sequence[Event]) -> Event:
+    """The event with the lines of the stencils that its step sticks on, where it is about something else."""
+    assert event.show is not None
+    stuck = {s.piece.name: s.piece.stuck for s in event.show.pieces}
+    stick = [each for each in events if any(cue.kind == PRINTED for cue in (each.show.cues if each.show else ()))]
+    still = {piece.name for each in stick for piece in each.made if stuck.get(piece.name) == piece.stuck}
+    every = (cue for each in stick if each.show for cue in each.show.cues)
+    mine = [cue for cue in every if cue.kind == PRINTED and cue.piece in still and cue not in event.show.cues]
+    return replace(event, show=replace(event.show, cues=(*event.show.cues, *mine))) if mine else event
 
 
 def _with_scrap(event: Event, events: Sequence[Event]) -> Event:

@@ -18,6 +18,8 @@ FULL = 0.8
 """A joint that fills this share of the hull around it is not hollow."""
 END = 0.35
 """A hollow joint is pressed within this share of its length from each of its ends."""
+WIDER = (0.4, 0.45, 0.5, 0.55, 0.6, 0.65)
+"""Within one of these shares, the first that does, the two sides of a mouth in its end meet."""
 LONG, NARROW = 250.0, 4.0
 """A joint longer than this, mm, and so many times as long as it is wide, is pressed in two places."""
 BROAD = 14000.0
@@ -25,6 +27,9 @@ BROAD = 14000.0
 around them (common practice: one every 150 to 200 mm, in two rows on wide boards)."""
 FAR, SLIGHT = 150.0, 0.02
 """No wood of a joint, but for this share of it, is farther than so many mm from where it is pressed."""
+THIN, ACROSS, NEARBY = 90.0, 0.36, 30.0
+"""The same of a hollow joint, all walls, which carry less far: so many mm, or this share of what it measures from
+corner to corner. A foot stands on the roomiest wood within so many mm of the middle of what is too far away."""
 AMPLE, FOOT = 0.7, 25.0
 """A place is as good as the roomiest where it has this share of the room around it; it is moved to where there is most
 room near by if there is less than a foot takes, mm from its middle."""
@@ -107,10 +112,38 @@ def _beyond_tongue(place: Area, walls: Area) -> tuple[Area, ...]:
 def _over(place: Area, wood: Area, common: Area) -> list[Point2]:
     """Where one place that is glued is pressed, and once more where that leaves wood of it too far away."""
     halves, hollow = _halves(place, common)
-    chosen = [_pressed(_standing(half, wood), place.centroid if hollow else None) for half in halves]
-    left = place.minus(*(circle(spot, FAR) for spot in chosen))
-    far = [part for part in left.parts if part.size > SLIGHT * place.size]
-    return [*chosen, *(_pressed(_standing(part, wood)) for part in far)]
+    if not hollow:
+        chosen = [_pressed(_standing(half, wood)) for half in halves]
+        return [*chosen, *(_pressed(_standing(part, wood)) for part in _left(place, chosen, FAR))]
+    firm, chosen = place, []
+    for n, half in enumerate(halves):
+        gives = _divided(half) and not _divided(place)
+        chosen.append(_behind(n, place, wood) if gives else _pressed(_standing(half, wood), place.centroid))
+        firm = firm.minus(half) if gives else firm
+    left, low, right, high = place.bounds
+    far = _left(firm, chosen, min(FAR, max(THIN, ACROSS * dist((left, low), (right, high)))))
+    near = [firm.meet(circle(firm.nearest(part.centroid), NEARBY)) for part in far]
+    return [*chosen, *(_pressed(_standing(part, wood)) for part in near)]
+
+
+def _left(place: Area, chosen: Sequence[Point2], far: float) -> list[Area]:
+    """What of a place is farther than so many mm from where it is pressed."""
+    left = place.minus(*(circle(spot, far) for spot in chosen))
+    return [part for part in left.parts if part.size > SLIGHT * place.size]
+
+
+def _behind(number: int, place: Area, wood: Area) -> Point2:
+    """Where a hollow joint is pressed behind the mouth that divides one of its ends; beside it, the wood gives way."""
+    wider = [_ends(place, share)[number] for share in WIDER]
+    root = _standing(next((each for each in wider if not _divided(each)), wider[-1]), wood)
+    roomy = place.offset(-AMPLE * root.distance_to_edge(root.roomiest)).meet(root)
+    return (root if roomy.empty else roomy).nearest(place.centroid)
+
+
+def _divided(place: Area) -> bool:
+    """Whether a place is in parts of which none is but a crumb of another."""
+    sizes = sorted(part.size for part in place.parts)
+    return len(sizes) > 1 and sizes[-2] > SMALL * sizes[-1]
 
 
 def _on_sound(place: Area, sound: Area) -> Area:
@@ -172,11 +205,16 @@ def _halves(place: Area, wood: Area) -> tuple[tuple[Area, ...], bool]:
     hollow = closed.size <= FULL * closed.hull.size
     if not hollow and place.size < BROAD and (long < LONG or long < NARROW * short):
         return (place,), False
-    share = END if hollow else 0.5
+    return _ends(place, END if hollow else 0.5), hollow
+
+
+def _ends(place: Area, share: float) -> tuple[Area, Area]:
+    """What of a place is within a share of its length from each of its ends."""
+    left, low, right, high = place.bounds
     wide, tall = share * (right - left), share * (high - low)
     if right - left >= high - low:
-        return (place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)), hollow
-    return (place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)), hollow
+        return place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)
+    return place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)
 
 
 def _standing(half: Area, wood: Area) -> Area:

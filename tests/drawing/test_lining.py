@@ -4,10 +4,11 @@ import math
 from dataclasses import replace
 
 import pytest
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
+from planbook.drawing.ink import PAPER
 from planbook.drawing.look import look
-from planbook.drawing.marks import Fill
+from planbook.drawing.marks import Fill, Stroke
 from planbook.drawing.portraits import cover_picture, piece_picture
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import names, stages
@@ -223,3 +224,13 @@ def test_linings_of_two_openings_of_one_piece_are_told_apart(bench):
     assert told(*front, *right) == ["felt (front)", "felt (right)"]
     assert told(*front, *right, *back) == ["felt, floor (front)", "felt, floor (right)", "felt, back (right)"]
     assert told(*front) == ["felt"]
+
+
+@pytest.mark.parametrize(("ink", "there"), [("black", True), ("colour", False)])
+def test_in_black_ink_it_has_pale_dots_and_no_wood_has(bench, ink, there):
+    """Its tone alone is that of a dark wood in shadow."""
+    picture = step_picture(bench.timeline(), lined(bench, 12.0), 110.0, 80.0, ink)
+    dots = [mark for mark in picture.of_layer("felt") if isinstance(mark, Stroke)]
+    assert bool(dots) == there
+    floor = Polygon(fills(picture)[0].rings[0]).buffer(0.01)
+    assert all(floor.contains(LineString(mark.points)) and mark.pen.colour == PAPER for mark in dots)

@@ -129,7 +129,7 @@ def test_outlines_are_at_least_twice_as_thick_as_creases_are_thin(bench):
 @pytest.mark.parametrize("ink", ["colour", "black"])
 @pytest.mark.parametrize("width", [40.0, 98.0])
 def test_all_lines_are_of_the_series_of_widths(bench, ink, width):
-    """ISO 128-2: 0.13, 0.18, 0.25, 0.35, 0.5 and 0.7 mm; beds that keep lines apart and dots are no lines."""
+    """ISO 128-2: 0.13, 0.18, 0.25, 0.35, 0.5, 0.7 and 1 mm; beds that keep lines apart and dots are no lines."""
     cues = [
         Cue("cut line", ((0, 0, 60), (60, 60, 60)), "cube"),
         Cue("drill axis", ((30, 30, 80), (30, 30, 20)), "cube"),

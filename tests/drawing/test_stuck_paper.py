@@ -10,6 +10,7 @@ from planbook.drawing.detail import details_of
 from planbook.drawing.ink import LINE as INK
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import stages
+from planbook.drawing.steps import drawn_event
 from planbook.model import Stencil
 from planbook.solids import FACE_FRAMES, Area, Path
 from planbook.solids.solid import block, cylinder
@@ -93,3 +94,27 @@ def test_of_two_holes_the_one_beside_a_line_is_enlarged(bench, line):
     (stage,) = stages(event)
     found = details_of(stage, event, 0.1)
     assert [round(detail.spot[0]) for detail in found] == [line[0]]
+
+
+def test_waste_is_hatched_over_its_paper(bench):
+    """Under it, the hatching would be as pale as the squares."""
+    waste = bench.piece("waste", block((0, 0, 0), (200, 100, 10)), stuck=(stuck(),))
+    event = bench.event("saw", "top", [Shown(waste, "waste")], (), {"stencil": None})
+    layers = [mark.layer for mark in step_picture(bench.timeline(), event, 98.0, 64.0, "black").marks]
+    assert max(n for n, layer in enumerate(layers) if layer == "sheet") < layers.index("hatch")
+
+
+def test_a_step_that_sticks_a_stencil_and_bores_on_it_shows_its_lines_dark(bench):
+    """The picture is of the boring; what is printed is new all the same, as long as the paper is still there."""
+    board = bench.piece("board", block((0, 0, 0), (200, 100, 10)), stuck=(stuck(),))
+    cues = [Cue("printed line", tuple((x, y, 10.0) for x, y in line.points), "board") for line in LINES.values()]
+    sticking = replace(bench.event("stick", "top", [Shown(board, "worked")], cues), made=(board,))
+    for papers, count in ((board.stuck, 2), ((), 0)):
+        bored = replace(board, stuck=papers)
+        axis = Cue("drill axis", ((100.0, 50.0, 28.0), (100.0, 50.0, 4.0)), "board")
+        boring = replace(bench.event("bore", "top", [Shown(bored, "worked")], [axis]), made=(bored,))
+        event = drawn_event([sticking, boring])
+        assert event is not None
+        picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+        assert picture.of_layer("drill axis")
+        assert len(picture.of_layer("printed line")) == count

@@ -57,11 +57,13 @@ def test_a_broad_joint_is_pressed_in_the_middle_of_each_of_its_halves():
     assert sorted(spots(block((0, 0, 0), (200, 20, 100)), BOARD)) == [(50, 50), (150, 50)]
 
 
-def test_a_frame_too_narrow_for_a_foot_is_pressed_at_both_ends_half_way_across_its_wood():
+def test_a_frame_too_narrow_for_a_foot_is_pressed_at_both_ends_and_its_long_sides_half_way_across_its_wood():
+    """The middles of the sides are 100 mm from the ends; walls carry 90 mm."""
     solid, flat = opened((12, 12, 188, 88))
-    (left, right) = sorted(spots(solid, BOARD))
+    left, *sides, right = sorted(spots(solid, BOARD))
     assert left[0] < 70 < 130 < right[0]
-    for spot in (left, right):
+    assert sides == [pytest.approx((100, z), abs=1) for z in (6, 94)]
+    for spot in (left, *sides, right):
         assert flat.boundary.distance(Point(spot)) == pytest.approx(6, abs=1)
 
 
@@ -100,6 +102,32 @@ def test_a_plate_on_a_hollow_box_is_pressed_over_its_walls():
     box_of = block((0, 20, 0), (200, 80, 100)).minus(block((10, 28, 10), (190, 81, 90)))
     found = sorted(spots(block((0, 0, 0), (200, 20, 100)), box_of, block((0, 80, 0), (200, 90, 100))))
     walls = box(0, 0, 200, 100).difference(box(10, 10, 190, 90))
-    assert len(found) == 2
-    assert found[0][0] < 70 < 130 < found[1][0]
+    assert len(found) == 4
+    assert found[0][0] < 70 < 130 < found[-1][0]
     assert all(walls.contains(Point(spot).buffer(4)) for spot in found)
+
+
+def test_an_end_that_a_mouth_divides_is_pressed_behind_it_on_both_sides():
+    """A plate of 220 by 120 mm on a ring with a mouth 90 mm deep in its left end, 40 mm high, and a hollow at its right.
+
+    The wood beside the mouth gives way; a post of 20 mm behind it does not. One clamp stands at the right end.
+    """
+    plate = block((0, 0, 0), (220, 20, 120))
+    ring = block((0, 20, 0), (220, 60, 120)).minus(
+        block((-1, 19, 40), (90, 61, 80)), block((110, 19, 20), (204, 61, 100))
+    )
+    found = sorted(spots(plate, ring))
+    assert len(found) == 3
+    assert all(x > 70 for x, _ in found)
+    assert found[-1][0] > 200
+    low, high = sorted(z for _, z in found[:2])
+    assert low < 40 < 80 < high
+
+
+def test_the_crown_of_an_arch_is_pressed_as_well_as_the_two_ends_of_its_foot():
+    """An arch 12 mm wide and 150 mm high on a foot of 200 by 20 mm, all between two plates; 90 mm is the farthest."""
+    plates = [block((0, y, 0), (200, y + 10, 150)) for y in (0, 50)]
+    arch = block((0, 10, 0), (200, 50, 150)).minus(block((12, 9, 20), (188, 51, 138)))
+    left, crown, right = sorted(spots(plates[0], arch, plates[1]))
+    assert crown == pytest.approx((100, 144), abs=1)
+    assert [z < 20 for _, z in (left, right)] == [True, True]
