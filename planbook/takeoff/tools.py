@@ -1,10 +1,11 @@
 """The tools that a build uses with their settings, and how they are set for each cut."""
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
 from planbook.takeoff.implied import implied
+from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Setting, ToolRow
 from planbook.takeoff.settings import SIDES, settings_of, settings_of_tool
@@ -18,7 +19,9 @@ CUT_OUT = (*SIDES, "grain")
 
 
 def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
-    """The tools used, in order of first use; those that words alone name, and the small ones that the work implies."""
+    """The machines; the tools used, in order of first use; those that words alone name; and the small ones that the
+    work implies.
+    """
     used = tools_used(timeline)
     every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
     rows = [
@@ -31,17 +34,32 @@ def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
         for tool in used
     ]
     for tool in timeline.design.tools.values():
-        named = steps_naming_tool(timeline, tool.name, every)
-        if named and tool.name not in {row.name for row in rows}:
-            rows.append(_row(timeline, tool.name, tool.kind, named))
+        spoken = steps_naming_tool(timeline, tool.name, every)
+        if spoken and tool.name not in {row.name for row in rows}:
+            rows.append(_row(timeline, tool.name, tool.kind, spoken))
+    listed = {row.name for row in rows}
+    own, turning = [], []
+    for name, steps in machines(timeline):
+        (own if name in listed else turning).append(ToolRow(name, name, (), steps, "", implied=True))
+    rows = [*turning, *(_also(row, *(each.steps for each in own if each.name == row.name)) for row in rows)]
     for name, steps in implied(timeline):
-        known = [n for n, row in enumerate(rows) if name in (row.name, row.kind)]
+        known = _known(name, rows)
         if not known:
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
         elif len(known) == 1:
-            row = rows[known[0]]
-            rows[known[0]] = replace(row, steps=tuple(sorted({*row.steps, *steps})))
+            rows[known[0]] = _also(rows[known[0]], steps)
     return tuple(rows)
+
+
+def _known(name: str, rows: Sequence[ToolRow]) -> list[int]:
+    """The numbers of the rows that are called so, such as a machine; else of those that are of that kind."""
+    called = [n for n, row in enumerate(rows) if row.name == name]
+    return called or [n for n, row in enumerate(rows) if row.kind == name]
+
+
+def _also(row: ToolRow, *more: tuple[int, ...]) -> ToolRow:
+    """A row for these steps as well."""
+    return replace(row, steps=tuple(sorted({*row.steps, *(step for steps in more for step in steps)})))
 
 
 def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
