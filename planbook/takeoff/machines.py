@@ -1,7 +1,8 @@
 """The machines that blades and bits run on, and what boards are brought to size with, which no design lists."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
+from planbook.speech import say
 from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.boring import drills
 from planbook.takeoff.named import names
@@ -15,12 +16,19 @@ SANDERS: Mapping[str, str] = {"disc": "disc sander", "drum": "drum sander"}
 """Sanders by the word that asks for one; what is called "disc and drum" needs both."""
 
 
-def machines(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
-    """Every machine with its steps in order, by first use; none for a tool whose own name says which it is."""
-    steps: dict[str, dict[int, None]] = {}
+def machines(timeline: Timeline, spoken: Mapping[str, Iterable[int]]) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Every machine with its steps in order, by first use; none for a tool whose own name says which it is.
+
+    `spoken` are the steps whose words name a tool, by its name: then it runs there too. A drill may run on another.
+    """
+    steps: dict[str, set[int]] = {}
     for event in timeline.events:
-        for name in (*_to_size(event), *(one for use in event.uses for one in _turning(use, event, timeline))):
-            steps.setdefault(name, {})[event.at.step] = None
+        for name in _to_size(event):
+            steps.setdefault(name, set()).add(event.at.step)
+        for use in event.uses:
+            said = () if tool_kind(use, timeline) == "drill" else spoken.get(use.name, ())
+            for name in _turning(use, event, timeline):
+                steps.setdefault(name, set()).update((event.at.step, *said))
     return ((name, tuple(sorted(found))) for name, found in steps.items())
 
 
@@ -46,4 +54,10 @@ def _turning(use: Use, event: Event, timeline: Timeline) -> Iterator[str]:
         kinds = tuple(each for word, each in SANDERS.items() if names(use.name, word)) or (kind,)
     else:
         kinds = (kind,) if kind in MACHINES else ()
-    yield from (each for each in kinds if not names(use.name, each))
+    yield from (each for each in kinds if not _is(use.name, each))
+
+
+def _is(name: str, machine: str) -> bool:
+    """Whether a tool is called the machine itself, such as "trimming router"; a "scroll saw blade" is not."""
+    words = name.casefold()
+    return any(words.endswith(each.casefold()) for each in (machine, say(machine)))

@@ -4,6 +4,7 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
+from planbook.takeoff.clamps import clamp_settings
 from planbook.takeoff.implied import implied
 from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
@@ -13,7 +14,7 @@ from planbook.takeoff.uses import is_tool, tool_kind, tools_used
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
 
-FENCE = "fence"
+FENCE, CLAMPS = "fence", "clamps"
 CUT_OUT = (*SIDES, "grain")
 """What is told of something that is cut out by hand."""
 
@@ -37,11 +38,9 @@ def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
         spoken = steps_naming_tool(timeline, tool.name, every)
         if spoken and tool.name not in {row.name for row in rows}:
             rows.append(_row(timeline, tool.name, tool.kind, spoken))
-    listed = {row.name for row in rows}
-    own, turning = [], []
-    for name, steps in machines(timeline):
-        (own if name in listed else turning).append(ToolRow(name, name, (), steps, "", implied=True))
-    rows = [*turning, *(_also(row, *(each.steps for each in own if each.name == row.name)) for row in rows)]
+    running = dict(machines(timeline, {row.name: row.steps for row in rows}))
+    rows = [_also(row, running.pop(row.name, ())) for row in rows]
+    rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
     for name, steps in implied(timeline):
         known = _known(name, rows)
         if not known:
@@ -57,9 +56,9 @@ def _known(name: str, rows: Sequence[ToolRow]) -> list[int]:
     return called or [n for n, row in enumerate(rows) if row.kind == name]
 
 
-def _also(row: ToolRow, *more: tuple[int, ...]) -> ToolRow:
+def _also(row: ToolRow, steps: tuple[int, ...]) -> ToolRow:
     """A row for these steps as well."""
-    return replace(row, steps=tuple(sorted({*row.steps, *(step for steps in more for step in steps)})))
+    return replace(row, steps=tuple(sorted({*row.steps, *steps})))
 
 
 def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
@@ -74,6 +73,8 @@ def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
 def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:
     tool = timeline.design.tools.get(name)
     fixed = settings_of_tool(tool, timeline) if tool else ()
+    if any(use.name == name and use.kind == CLAMPS for event in timeline.events for use in event.uses):
+        fixed = (*fixed, *clamp_settings(timeline))
     return ToolRow(
         name, kind, (*fixed, *_fences(timeline, name)), steps, tool.note if tool else "", implied=tool is None
     )
@@ -89,7 +90,7 @@ def _fences(timeline: Timeline, name: str) -> tuple[Setting, ...]:
 
 
 def _cut(event: Event, timeline: Timeline) -> CutRow:
-    used = [use.name for use in event.uses if is_tool(use, timeline) and use.kind != "clamps"]
+    used = [use.name for use in event.uses if is_tool(use, timeline) and use.kind != CLAMPS]
     settings = settings_of(_pairs(event))
     return CutRow(
         step=event.at.step,

@@ -45,6 +45,14 @@ def test_blades_and_bits_bring_the_machine_that_they_run_on(bench):
     }
 
 
+def test_a_machine_runs_where_words_name_its_blade_and_a_blade_called_after_it_is_not_the_machine(bench):
+    bench.tool("scroll saw blade", "scroll saw")
+    bench.step("Saw")
+    bench.do("saw", uses=[Use("scroll saw blade", "scroll saw", 0.5, "m")])
+    bench.step("Free it", "Free the waste with the scroll saw blade.")
+    assert _steps(bench)["scroll saw"] == (1, 2)
+
+
 def test_the_hand_drill_that_words_ask_for_is_listed_once(bench):
     bench.tool("pilot drill", "drill")
     bench.step("Bore", "With a hand drill, bore the holes.")
