@@ -92,7 +92,7 @@ class StepRow:
     below a picture they stand beside.
     `later` are what is set after the wait, in rows as `across` in `later_across`.
     The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's; `remarks`
-    say what the drawings do not show.
+    say what the drawings do not show. `meanwhile` and `undone` are later and earlier steps for the wait.
     """
 
     number: int
@@ -117,6 +117,7 @@ class StepRow:
     photos: tuple[PhotoRow, ...] = ()
     film: FilmRow | None = None
     remarks: tuple[str, ...] = ()
+    undone: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
