@@ -38,7 +38,7 @@ class CautionRow:
 
 @dataclass(frozen=True, slots=True)
 class Recalled:
-    """Cautions printed in full at earlier steps that hold here too, under the gravest of their signal words."""
+    """Cautions of one signal word that are printed in full at earlier steps and hold here too."""
 
     signal: SignalWord
     cautions: tuple[Link, ...]
@@ -102,7 +102,7 @@ class StepRow:
     body: tuple[Markup, ...]
     settings: tuple[Fact, ...]
     cautions: tuple[CautionRow, ...]
-    recalled: Recalled | None
+    recalled: tuple[Recalled, ...]
     wait: str
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()

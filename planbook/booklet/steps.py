@@ -128,13 +128,18 @@ def caution_name(caution: Caution) -> str:
     return say(caution.called or caution.name)
 
 
-def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
-    """The cautions of earlier steps that hold here too, by name, each with a link to the step it stands in."""
+def recalled(cautions: Iterable[CautionHere]) -> tuple[Recalled, ...]:
+    """The cautions of earlier steps that hold here too, by name, each with a link to the step it stands in.
+
+    They stand under the signal word that each had there, the gravest first.
+    """
     again = [here for here in cautions if here.repeated]
-    if not again:
-        return None
-    links = (Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
-    return Recalled(min((here.caution.signal for here in again), key=SIGNALS.index), tuple(links))
+    rows = ((signal, [here for here in again if here.caution.signal == signal]) for signal in SIGNALS)
+    return tuple(Recalled(signal, tuple(map(_recalled_link, found))) for signal, found in rows if found)
+
+
+def _recalled_link(here: CautionHere) -> Link:
+    return Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step))
 
 
 def _figures(step: Step, pictures: Mapping[int, Picture]) -> tuple[Figure, ...]:
