@@ -6,7 +6,7 @@ from planbook.booklet.basics import Fact, Link
 from planbook.booklet.names import step_anchor
 from planbook.booklet.records import DayRow, TimePage
 from planbook.drawing.day_bars import DayBars, RestBar, WorkBar
-from planbook.speech import say, say_many
+from planbook.speech import called, say, say_many
 from planbook.takeoff import Lists, Schedule
 from planbook.takeoff.schedule import Day, Stint, Wait, Waits
 from planbook.takeoff.schedule.calendar import DAY
@@ -14,6 +14,8 @@ from planbook.units import show_minutes
 
 SHORT = 5
 """Minutes of drying at the end that are not worth a word."""
+FEW = 4
+"""No more pieces than this are named beside a part of a step."""
 _RESTS: dict[Waits, str] = {"cure": "glue", "dry": "finish", "rest": "work"}
 
 
@@ -80,6 +82,12 @@ def meanwhile(lists: Lists) -> dict[int, tuple[Link, ...]]:
     return {step.step: tuple(Link(str(n), step_anchor(n)) for n in step.meanwhile) for step in steps if step.meanwhile}
 
 
+def undone(lists: Lists) -> dict[int, tuple[Link, ...]]:
+    """For each step the earlier ones that the days leave to be done while something of it rests."""
+    steps = lists.schedule.steps if lists.schedule else ()
+    return {step.step: tuple(Link(str(n), step_anchor(n)) for n in step.undone) for step in steps if step.undone}
+
+
 def _facts(found: Schedule) -> Iterator[Fact]:
     days = len(found.days)
     fewer = say("no plan takes fewer than {count}", count=found.least_days)
@@ -105,9 +113,17 @@ def _day_row(day: Day, titles: dict[int, str], schedule: Schedule) -> DayRow:
 
 
 def _part(stint: Stint) -> str:
+    """Which part of a step is done, and up to where or on which pieces if that can be told."""
     if stint.parts == 1:
         return ""
-    return say(", begin") if stint.part == 1 else say(", finish") if stint.part == stint.parts else say(", go on")
+    part = say(", begin") if stint.part == 1 else say(", finish") if stint.part == stint.parts else say(", go on")
+    if 0 < len(stint.pieces) <= FEW:
+        what = ", ".join(map(called, stint.pieces))
+    elif stint.rests:
+        what = say("up to the next wait") if stint.rested else say("up to the wait")
+    else:
+        what = say("after the wait") if stint.rested else ""
+    return f"{part} ({what})" if what else part
 
 
 def _resting(waits: Sequence[Wait]) -> Iterator[str]:

@@ -68,7 +68,7 @@ def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -
     yield Fact(say("Carries at most"), timeline.design.card.load)
     yield Fact(say("Skill"), timeline.design.card.skill)
     yield Fact(say("Woods"), _woods(timeline, lists))
-    yield Fact(say("Work"), hours(round(lists.time.hands_on)))
+    yield Fact(say("Work"), hours(lists.schedule.work if lists.schedule else round(lists.time.hands_on)))
     yield Fact(say("Lumber"), _lumber(lists, edition))
     yield Fact(say("From start to end"), days_taken(lists))
     yield Fact(say("Steps"), str(len(timeline.design.steps)))

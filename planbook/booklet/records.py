@@ -38,7 +38,7 @@ class CautionRow:
 
 @dataclass(frozen=True, slots=True)
 class Recalled:
-    """Cautions printed in full at earlier steps that hold here too, under the gravest of their signal words."""
+    """Cautions of one signal word that are printed in full at earlier steps and hold here too."""
 
     signal: SignalWord
     cautions: tuple[Link, ...]
@@ -92,7 +92,7 @@ class StepRow:
     below a picture they stand beside.
     `later` are what is set after the wait, in rows as `across` in `later_across`.
     The languages of heading and words are empty where they are that of the booklet. `photos` are the maker's; `remarks`
-    say what the drawings do not show.
+    say what the drawings do not show. `meanwhile` and `undone` are later and earlier steps for the wait.
     """
 
     number: int
@@ -102,7 +102,7 @@ class StepRow:
     body: tuple[Markup, ...]
     settings: tuple[Fact, ...]
     cautions: tuple[CautionRow, ...]
-    recalled: Recalled | None
+    recalled: tuple[Recalled, ...]
     wait: str
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()
@@ -117,6 +117,7 @@ class StepRow:
     photos: tuple[PhotoRow, ...] = ()
     film: FilmRow | None = None
     remarks: tuple[str, ...] = ()
+    undone: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

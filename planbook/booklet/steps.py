@@ -6,7 +6,7 @@ from dataclasses import replace
 from planbook.booklet.basics import Figure, Link
 from planbook.booklet.common import row_said
 from planbook.booklet.course import course
-from planbook.booklet.days import meanwhile
+from planbook.booklet.days import meanwhile, undone
 from planbook.booklet.editions import STEP_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
@@ -31,9 +31,19 @@ def step_rows(
     """Every step of the design, in order."""
     lists = replace(lists, cuts=tuple(with_sheets(lists.cuts, *sheet_numbers(timeline))))
     waits = {row.step: row.wait for row in lists.time.steps}
-    others = meanwhile(lists)
+    others, earlier = meanwhile(lists), undone(lists)
     return tuple(
-        _row(step, timeline, lists, pictures, names, edition, waits.get(step.number, 0.0), others.get(step.number, ()))
+        _row(
+            step,
+            timeline,
+            lists,
+            pictures,
+            names,
+            edition,
+            waits.get(step.number, 0.0),
+            others.get(step.number, ()),
+            earlier.get(step.number, ()),
+        )
         for step in timeline.design.steps
     )
 
@@ -47,6 +57,7 @@ def _row(
     edition: Edition,
     wait: float,
     others: tuple[Link, ...],
+    earlier: tuple[Link, ...],
 ) -> StepRow:
     figures = _figures(step, pictures)
     cuts = [cut for cut in lists.cuts if cut.step == step.number]
@@ -54,9 +65,9 @@ def _row(
     events, remarks = timeline.of_step(step), remarks_of(cuts)
     passing = passing_of(events, written)
     found = course(events, cuts, wait, lambda some: settings_of(some, edition, passing))
-    others = others if found.wait else ()
+    others, earlier = (others, earlier) if found.wait else ((), ())
     settings, prose = (*found.settings, *found.later), [*written, *remarks]
-    waiting = bool(found.wait) + bool(others)
+    waiting = bool(found.wait) + bool(others or earlier)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
     high = any(figure.height > STEP_ROOM[1] for figure in figures)
     height = sum(figure.height for figure in figures)
@@ -88,6 +99,7 @@ def _row(
         photos=photo_rows(timeline.design, step, names, edition),
         film=film,
         remarks=remarks,
+        undone=earlier,
     )
 
 
@@ -116,13 +128,18 @@ def caution_name(caution: Caution) -> str:
     return say(caution.called or caution.name)
 
 
-def recalled(cautions: Iterable[CautionHere]) -> Recalled | None:
-    """The cautions of earlier steps that hold here too, by name, each with a link to the step it stands in."""
+def recalled(cautions: Iterable[CautionHere]) -> tuple[Recalled, ...]:
+    """The cautions of earlier steps that hold here too, by name, each with a link to the step it stands in.
+
+    They stand under the signal word that each had there, the gravest first.
+    """
     again = [here for here in cautions if here.repeated]
-    if not again:
-        return None
-    links = (Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step)) for here in again)
-    return Recalled(min((here.caution.signal for here in again), key=SIGNALS.index), tuple(links))
+    rows = ((signal, [here for here in again if here.caution.signal == signal]) for signal in SIGNALS)
+    return tuple(Recalled(signal, tuple(map(_recalled_link, found))) for signal, found in rows if found)
+
+
+def _recalled_link(here: CautionHere) -> Link:
+    return Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step))
 
 
 def _figures(step: Step, pictures: Mapping[int, Picture]) -> tuple[Figure, ...]:

@@ -27,7 +27,7 @@ class StencilWords:
     number: str = "{number} of {total}"
     stick_on: str = "Stick on: {piece}, {face}."
     stick_on_each: str = "Stick on each: {face}."
-    make: str = "Make {count}, one for each: {pieces}."
+    make: str = "Print {count} copies, one for each: {pieces}."
     true_size: str = "True size (1:1)."
     faces: Mapping[str, str] = field(default_factory=_faces)
     and_more: str = "and {count} more"

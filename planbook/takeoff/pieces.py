@@ -27,10 +27,11 @@ class _End:
 
 
 def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
-    """A row for each piece that ends in the object or is kept, or joined into one, in order of making."""
+    """A row for each piece that ends in the object or is joined into one, in order of making; then what is kept."""
     ends = _ends(timeline)
     order = {name: i for i, name in enumerate(dict.fromkeys(p.name for e in timeline.events for p in e.made))}
-    names, whole = sorted(ends, key=lambda name: order.get(name, -1)), _wholes(ends, timeline)
+    names = sorted(ends, key=lambda name: (ends[name].ending == "kept", order.get(name, -1)))
+    whole = _wholes(ends, timeline)
     return tuple(_row(number, name, ends, name not in whole, timeline) for number, name in enumerate(names, start=1))
 
 
@@ -113,7 +114,7 @@ def _row(number: int, name: str, ends: Mapping[str, _End], single: bool, timelin
         final=size,
         woods=woods(final),
         made_in=made_in,
-        used_in=tuple(dict.fromkeys(e.at.step for e in timeline.events if _has(e.taken, name))),
+        used_in=tuple(dict.fromkeys(s for e in timeline.events if (s := e.at.step) != made_in and _has(e.taken, name))),
         ending=end.ending,
         part_of=end.part_of,
         single=single,

@@ -14,6 +14,9 @@ DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove"
 ROUTED = ("round over", "chamfer")
 """Operations whose cautions are those of a router; with abrasive in the hand those of sanding hold."""
 
+BY_HAND = ("rabbet", "groove", "dado", "tenon")
+"""Operations whose cautions are those of a cutter or a circular blade; with a hand saw alone those of that hold."""
+
 
 def safety(timeline: Timeline) -> Safety:
     """Every caution of the build; a step without any has no entry."""
@@ -59,6 +62,8 @@ def _operation(event: Event, tools: set[str]) -> str:
     if kind == "mill" and all(is_sheet(member.wood) for piece in event.made for member in piece.members):
         return ""
     if kind == "assemble" and len(event.taken) < 2:
+        return ""
+    if kind in BY_HAND and tools == {"hand saw"}:
         return ""
     return "sand face" if kind in ROUTED and tools == {"hand sanding"} else kind
 

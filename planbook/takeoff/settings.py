@@ -36,6 +36,10 @@ SHORT = Fraction(1, 10)
 RADIUS = "radius"
 BITS = ("diameter", "hole", RADIUS)
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
+OPENING = "opening at least"
+"""Key of how wide clamps have to open: printed a little wider, in sizes that are easily looked up."""
+WIDER = {"mm": Fraction(10), "in": Fraction(254, 20)}
+"""It is rounded up to a whole one of these, mm: a centimetre, half an inch."""
 KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""
 SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from")
@@ -94,9 +98,19 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
         return _sides(values, style)
+    if setting.key == OPENING:
+        return _rounded_up(values[0], style)
     if setting.key in BITS:
         return ", ".join(show_drill(quantity.value, style) for quantity in values)
     return ", ".join(show_fine(quantity, style) for quantity in values)
+
+
+def _rounded_up(opening: Quantity, style: LengthStyle) -> str:
+    """Rounded up, in each unit by itself: "130 mm (5 1/2 in)"."""
+    if style.also:
+        return f"{_rounded_up(opening, replace(style, also=None))} ({_rounded_up(opening, style.also)})"
+    step = WIDER[style.unit]
+    return show_fine(replace(opening, value=-(-opening.value // step) * step), style)
 
 
 def _sides(sides: Sequence[Quantity], style: LengthStyle) -> str:

@@ -1,10 +1,12 @@
 """The tools that a build uses with their settings, and how they are set for each cut."""
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
+from planbook.takeoff.clamps import clamp_settings
 from planbook.takeoff.implied import implied
+from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Setting, ToolRow
 from planbook.takeoff.settings import SIDES, settings_of, settings_of_tool
@@ -12,13 +14,15 @@ from planbook.takeoff.uses import is_tool, tool_kind, tools_used
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
 
-FENCE = "fence"
+FENCE, CLAMPS = "fence", "clamps"
 CUT_OUT = (*SIDES, "grain")
 """What is told of something that is cut out by hand."""
 
 
 def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
-    """The tools used, in order of first use; those that words alone name, and the small ones that the work implies."""
+    """The machines; the tools used, in order of first use; those that words alone name; and the small ones that the
+    work implies.
+    """
     used = tools_used(timeline)
     every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
     rows = [
@@ -31,17 +35,30 @@ def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
         for tool in used
     ]
     for tool in timeline.design.tools.values():
-        named = steps_naming_tool(timeline, tool.name, every)
-        if named and tool.name not in {row.name for row in rows}:
-            rows.append(_row(timeline, tool.name, tool.kind, named))
+        spoken = steps_naming_tool(timeline, tool.name, every)
+        if spoken and tool.name not in {row.name for row in rows}:
+            rows.append(_row(timeline, tool.name, tool.kind, spoken))
+    running = dict(machines(timeline, {row.name: row.steps for row in rows}))
+    rows = [_also(row, running.pop(row.name, ())) for row in rows]
+    rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
     for name, steps in implied(timeline):
-        known = [n for n, row in enumerate(rows) if name in (row.name, row.kind)]
+        known = _known(name, rows)
         if not known:
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
         elif len(known) == 1:
-            row = rows[known[0]]
-            rows[known[0]] = replace(row, steps=tuple(sorted({*row.steps, *steps})))
+            rows[known[0]] = _also(rows[known[0]], steps)
     return tuple(rows)
+
+
+def _known(name: str, rows: Sequence[ToolRow]) -> list[int]:
+    """The numbers of the rows that are called so, such as a machine; else of those that are of that kind."""
+    called = [n for n, row in enumerate(rows) if row.name == name]
+    return called or [n for n, row in enumerate(rows) if row.kind == name]
+
+
+def _also(row: ToolRow, steps: tuple[int, ...]) -> ToolRow:
+    """A row for these steps as well."""
+    return replace(row, steps=tuple(sorted({*row.steps, *steps})))
 
 
 def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
@@ -56,6 +73,8 @@ def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
 def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:
     tool = timeline.design.tools.get(name)
     fixed = settings_of_tool(tool, timeline) if tool else ()
+    if any(use.name == name and use.kind == CLAMPS for event in timeline.events for use in event.uses):
+        fixed = (*fixed, *clamp_settings(timeline))
     return ToolRow(
         name, kind, (*fixed, *_fences(timeline, name)), steps, tool.note if tool else "", implied=tool is None
     )
@@ -71,7 +90,7 @@ def _fences(timeline: Timeline, name: str) -> tuple[Setting, ...]:
 
 
 def _cut(event: Event, timeline: Timeline) -> CutRow:
-    used = [use.name for use in event.uses if is_tool(use, timeline) and use.kind != "clamps"]
+    used = [use.name for use in event.uses if is_tool(use, timeline) and use.kind != CLAMPS]
     settings = settings_of(_pairs(event))
     return CutRow(
         step=event.at.step,

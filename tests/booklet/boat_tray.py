@@ -261,7 +261,7 @@ def _step(number: int) -> StepRow:
         (prose_html(words, _of),),
         settings[: number % 4],
         _cautions(number),
-        Recalled("WARNING", (Link("saw (3)", "step-3"), Link("stick (4)", "step-4"))) if number > 4 else None,
+        (Recalled("WARNING", (Link("saw (3)", "step-3"), Link("stick (4)", "step-4"))),) if number > 4 else (),
         "45 min" if number in (2, 9, 15) else "",
         photos=_photos(number),
         film=film_row(_FILM, Moment(95 * number, Place("steps.md"))) if number in (2, 4, 11) else None,

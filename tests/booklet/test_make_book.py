@@ -7,9 +7,10 @@ import pytest
 
 from planbook.booklet import Edition, Explained, Fact, Link, Pictures, compose, make_book
 from planbook.booklet.step_settings import settings_of
+from planbook.booklet.steps import caution_name
 from planbook.drawing.ink import base, painted
 from planbook.drawing.marks import Pen, Picture, Stroke, Words
-from planbook.handbook import caution, wood
+from planbook.handbook import SIGNALS, caution, wood
 from planbook.model import Prose, Step
 from planbook.takeoff import (
     CautionHere,
@@ -42,21 +43,27 @@ def test_empty_prose_is_left_out() -> None:
 def test_a_caution_is_printed_in_full_once_and_then_recalled() -> None:
     first, second = book().steps
     assert [row.signal for row in first.cautions] == ["WARNING", "WARNING"]
-    assert first.recalled is None
+    assert first.recalled == ()
     assert second.cautions == ()
-    assert second.recalled is not None
-    assert second.recalled.signal == "WARNING"
-    assert second.recalled.cautions == (Link("wood dust (1)", "step-1"),)
+    (row,) = second.recalled
+    assert (row.signal, row.cautions) == ("WARNING", (Link("wood dust (1)", "step-1"),))
 
 
-def test_the_gravest_signal_word_stands_before_recalled_cautions() -> None:
+def test_recalled_cautions_stand_under_their_own_signal_word_the_gravest_first() -> None:
     names = ("stick", "sand to line", "saw")
     rows = tuple(CautionHere(row, 1, True) for name in names if (row := caution(name)) is not None)
     assert len(rows) == 3
     given = replace(lists(), safety=Safety((), (StepSafety(1, "", rows),)))
-    recalled = make_book(timeline(), given, Pictures(), (), Edition()).steps[0].recalled
-    assert recalled is not None
-    assert recalled.signal == "WARNING"
+    step = make_book(timeline(), given, Pictures(), (), Edition()).steps[0]
+    told = {row.signal: [link.text for link in row.cautions] for row in step.recalled}
+    assert list(told) == [signal for signal in SIGNALS if signal in told]
+    assert told == {
+        signal: [f"{caution_name(here.caution)} (1)" for here in rows if here.caution.signal == signal]
+        for signal in dict.fromkeys(here.caution.signal for here in rows)
+    }
+    assert len(told) > 1
+    html = compose(make_book(timeline(), given, Pictures(), (), Edition()))
+    assert html.count("As in earlier steps:") == len(told)
 
 
 def test_settings_and_waiting_stand_at_their_step() -> None:

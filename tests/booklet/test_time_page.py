@@ -102,7 +102,10 @@ def test_a_day_without_work_says_what_rests(timeline, taken_off):
 
 def test_a_step_in_two_parts_says_so(taken_off):
     titles = [title for day in time_page(taken_off).days for link, title in day.steps if link.text == "22"]
-    assert titles == ["Glue on the face, begin", "Glue on the face, finish"]
+    assert titles == [
+        "Glue on the face, begin (up to the wait)",
+        "Glue on the face, finish (after the wait)",
+    ]
 
 
 def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
@@ -111,6 +114,27 @@ def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):
     assert book.steps[9].meanwhile == meanwhile(taken_off)[10]
     assert book.steps[0].meanwhile == ()
     assert "Do meanwhile" in compose(book)
+
+
+def test_earlier_steps_that_the_days_do_in_a_wait_stand_at_the_step(timeline, taken_off):
+    found = taken_off.schedule
+    steps = tuple(replace(step, meanwhile=(25, 27), undone=(7,)) if step.step == 10 else step for step in found.steps)
+    changed = replace(taken_off, schedule=replace(found, steps=steps))
+    book = make_book(timeline, changed, Pictures(), (), edition_for(timeline.design.card))
+    assert book.steps[9].undone == (Link("7", "step-7"),)
+    html = compose(book)
+    cell = html[html.index("Do meanwhile") :].split("</tr>")[0]
+    text = " ".join(re.sub("<[^>]*>", " ", cell).replace(" ,", ",").split())
+    assert text == "Do meanwhile steps 25, 27 ; if not yet done, step 7"
+
+
+def test_the_work_is_one_figure_all_over_the_booklet(timeline, taken_off):
+    more = replace(taken_off, schedule=replace(taken_off.schedule, work=taken_off.schedule.work + 60))
+    book = make_book(timeline, more, Pictures(), (), edition_for(timeline.design.card))
+    page = time_page(more)
+    assert page is not None
+    told = {fact.label: fact.value for fact in book.facts}
+    assert f"about {told['Work']}" == {fact.label: fact.value for fact in page.facts}["Hands-on work"]
 
 
 def test_nothing_is_to_be_done_meanwhile_where_the_step_has_no_wait(timeline, taken_off):

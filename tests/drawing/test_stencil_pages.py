@@ -167,7 +167,7 @@ def test_a_large_face_is_cropped_to_its_work() -> None:
 def test_number_title_face_and_piece_are_told() -> None:
     (page,) = pages(art(2, 100, 80, "Lid", pieces=("left lid", "right lid")))
     said = " ".join(m.text for m in page.picture.marks if isinstance(m, Words))
-    for text in ("2 of 9", "Lid", "front face, seen from the front", "Make 2", "left lid", "True size"):
+    for text in ("2 of 9", "Lid", "front face, seen from the front", "Print 2 copies", "left lid", "True size"):
         assert text in said
 
 

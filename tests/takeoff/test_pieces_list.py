@@ -212,3 +212,16 @@ def test_leftovers_come_largest_first_with_how_they_ended(box):
     (core,) = leftovers(box)
     assert (core.name, core.ending, core.made_in, core.woods) == ("core", "discarded", 2, ("cherry",))
     assert (core.size.length, core.size.width, core.size.thickness) == (200, 60, 40)
+
+
+def test_what_is_kept_stands_behind_the_pieces_of_the_object_and_no_step_twice(bench, make_piece):
+    rest, back = make_piece("rest", (100, 50, 20)), make_piece("back", (100, 50, 20))
+    bench.step("Saw")
+    bench.do("mill", made=[rest, back])
+    bench.do("saw", [rest, back], [rest, back])
+    bench.step("Put it together")
+    bench.do("assemble", [back], [back])
+    bench.ends("kept", rest)
+    bench.ends("part", back)
+    rows = [(r.number, r.name, r.made_in, r.used_in) for r in piece_rows(bench.timeline())]
+    assert rows == [(1, "back", 1, (2,)), (2, "rest", 1, ())]

@@ -177,3 +177,14 @@ def test_nothing_is_forced_together_where_one_piece_stands_alone(bench, make_pie
     bench.step("Set it up")
     bench.do("assemble", parts, parts)
     assert ("assemble" in _names(safety(bench.timeline()).of(1))) == (count == 2)
+
+
+@pytest.mark.parametrize(("kind", "routed"), [("router", True), ("hand saw", False)])
+def test_a_rabbet_sawn_by_hand_has_the_cautions_of_the_saw_alone(bench, make_piece, kind, routed):
+    bench.tool("fine saw", kind)
+    back = make_piece("back", (300, 200, 20))
+    bench.step("Notch the corners")
+    bench.do("rabbet", [back], [back], uses=[Use("fine saw", kind, 1, "m")])
+    names = _names(safety(bench.timeline()).of(1))
+    assert ("rabbet" in names) == routed
+    assert kind in names

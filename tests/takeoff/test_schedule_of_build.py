@@ -97,6 +97,39 @@ def test_what_is_done_meanwhile_is_told_with_what_it_needs(bench, make_piece):
     assert {step.step: step.meanwhile for step in found.steps}[2] == (4, 5)
 
 
+def test_steps_of_lower_numbers_that_the_days_leave_for_a_wait_are_told_there(bench, make_piece):
+    """The lid is glued while the door cures, and cures itself while the door is sanded."""
+    knob = make_piece("knob", (50, 50, 50))
+    bench.step("Door")
+    door = glue(bench, "glue up", (), make_piece("door", (50, 50, 50)), hands_on=100)
+    wait(bench, CURE)
+    bench.step("Sand the door")
+    bench.do("sand face", (door,), (replace(door, wet=0.0),), hands_on=10)
+    bench.step("Lid")
+    lid = glue(bench, "glue up", (knob,), make_piece("lid", (50, 50, 50)), hands_on=20)
+    wait(bench, CURE)
+    bench.ends("part", lid, replace(door, wet=0.0))
+    found = {step.step: (step.meanwhile, step.undone) for step in plan(bench.timeline()).steps}
+    assert found == {1: ((3,), ()), 2: ((), ()), 3: ((), (2,))}
+
+
+def test_the_parts_of_a_step_know_their_pieces_or_what_they_wait_for(bench, make_piece):
+    left, right = (make_piece(name, (50, 50, 50)) for name in ("left", "right"))
+    bench.step("Glue and trim")
+    lid = glue(bench, "shim", (), make_piece("lid", (50, 50, 50)))
+    bench.do("trim", (lid,), (replace(lid, wet=0.0),), hands_on=10)
+    bench.step("Sand")
+    bench.do("sand face", (left,), (left, make_piece("chip", (1, 1, 1))), hands_on=100)
+    bench.do("sand face", (right,), (right,), hands_on=100)
+    stints = [stint for day in plan(bench.timeline()).days for stint in day.stints]
+    assert sorted((s.step, s.part, s.parts, s.pieces, s.rested, s.rests) for s in stints) == [
+        (1, 1, 2, (), False, True),
+        (1, 2, 2, (), True, False),
+        (2, 1, 2, ("left",), False, False),
+        (2, 2, 2, ("right",), False, False),
+    ]
+
+
 def test_a_step_is_no_work_for_a_wait_where_a_part_of_it_waits_for_what_was_glued_just_before(bench, make_piece):
     """Drawers get their knobs, then a door gets its own; the edges of box and drawers are rounded in one step."""
     body, knob = make_piece("body", (50, 50, 50)), make_piece("knob", (10, 10, 10))

@@ -20,6 +20,10 @@ def _shown(settings, style=MM_TENTH):
     return {setting.key: show_setting(setting, style) for setting in settings}
 
 
+def _row(name, bench):
+    return next(row for row in tools(bench.timeline()) if row.name == name)
+
+
 def test_only_tools_that_are_used_are_listed(bench):
     bench.tool("narrow", "band saw", kerf="1 mm", width="1/4 in", least_kerf="0.8 mm", most_kerf="1.4 mm")
     bench.tool("wide", "band saw", kerf="1.2 mm")
@@ -27,7 +31,7 @@ def test_only_tools_that_are_used_are_listed(bench):
     bench.do("saw", uses=[Use("narrow", "band saw", 0.5, "m")])
     bench.step("Saw again")
     bench.do("saw", uses=[Use("narrow", "band saw", 0.5, "m")])
-    tool = tools(bench.timeline())[0]
+    tool = _row("narrow", bench)
     assert (tool.name, tool.kind, tool.steps, tool.implied) == ("narrow", "band saw", (1, 2), False)
     assert _shown(tool.settings) == {
         "width": "6.35 mm",
@@ -43,7 +47,7 @@ def test_every_setting_of_the_fence_is_listed_once(bench):
     bench.step("Slice")
     for fence in (12.0, 8.0, 12.0):
         bench.do("slice", uses=[Use("saw", "table saw", 0.5, "m")], settings=(("fence", fence), ("kerf", 3.2)))
-    tool = tools(bench.timeline())[0]
+    tool = _row("saw", bench)
     assert [show_setting(s, MM_TENTH) for s in tool.settings if s.key == "fence"] == ["12 mm", "8 mm"]
     assert tool.note == "Fine teeth."
 
@@ -243,7 +247,7 @@ def test_the_ends_of_a_kerf_are_never_printed_like_the_kerf(bench):
     bench.tool("panel blade", "table saw", kerf="1/8 in", least_kerf="3/32 in", most_kerf="9/64 in")
     bench.step("Saw")
     bench.do("saw", uses=[Use("panel blade", "table saw", 0.5, "m")])
-    settings = tools(bench.timeline())[0].settings
+    settings = _row("panel blade", bench).settings
     assert list(_shown(settings, kerf_style(settings, INCH_32)).values()) == ["1/8 in", "3/32 in", "9/64 in"]
 
 

@@ -1,6 +1,7 @@
 """The schedule of a build, put together: graph, critical path, days, and what can be done while something rests."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from planbook.takeoff.schedule.calendar import DAY, Calendar
 from planbook.takeoff.schedule.critical import Critical, critical
@@ -67,9 +68,33 @@ def _stints(jobs: Sequence[Job], placed: Sequence[Placed], way: Critical) -> tup
             steps[: number + 1].count(step),
             steps.count(step),
             any(each.task in way.tasks for each in run),
+            _alone(run, [other for s, other in zip(steps, runs, strict=True) if s == step and other is not run], jobs),
+            any(_waits_for(run, other, jobs) for s, other in zip(steps, runs, strict=True) if s == step),
+            any(_waits_for(other, run, jobs) for s, other in zip(steps, runs, strict=True) if s == step),
         )
         for number, (step, run) in enumerate(zip(steps, runs, strict=True))
     )
+
+
+def _alone(run: Sequence[Placed], others: Sequence[Sequence[Placed]], jobs: Sequence[Job]) -> tuple[str, ...]:
+    """The pieces that a run of work takes up or makes anew, where none of the others of its step touches any of it."""
+    mine = _touched(run, jobs)
+    if any(mine & _touched(other, jobs) for other in others):
+        return ()
+    events = [jobs[each.task].event for each in run]
+    return tuple(dict.fromkeys(piece.name for event in events for piece in event.taken or event.made))
+
+
+def _touched(run: Sequence[Placed], jobs: Sequence[Job]) -> set[str]:
+    events = [jobs[each.task].event for each in run]
+    return {piece.name for event in events for piece in (*event.taken, *event.made)}
+
+
+def _waits_for(run: Sequence[Placed], before: Sequence[Placed], jobs: Sequence[Job]) -> bool:
+    """Whether something of a run rests for what was done in another."""
+    done = {each.task for each in before}
+    links = (link for each in run for link in jobs[each.task].task.after)
+    return run is not before and any(link.before in done and link.lag >= SHORTEST_WAIT for link in links)
 
 
 def _waits(jobs: Sequence[Job], placed: Sequence[Placed], way: Critical) -> tuple[Wait, ...]:
@@ -103,7 +128,7 @@ def _on(stint: Stint, day: int, calendar: Calendar) -> Iterator[Stint]:
     start = max(stint.start, day * DAY)
     end = min(stint.end, day * DAY + calendar.work_a_day)
     if start < end:
-        yield Stint(stint.step, start, end, stint.part, stint.parts, stint.critical)
+        yield replace(stint, start=start, end=end)
 
 
 def _steps(timeline: Timeline, jobs: Sequence[Job], placed: Sequence[Placed], way: Critical) -> Iterator[StepPlan]:
@@ -118,6 +143,7 @@ def _steps(timeline: Timeline, jobs: Sequence[Job], placed: Sequence[Placed], wa
             slack=min((way.moments[k].slack for k in own), default=0),
             critical=any(k in way.tasks and tasks[k].work for k in own),
             meanwhile=_meanwhile(own, jobs, tasks, at),
+            undone=_undone(step.number, own, jobs, tasks, at),
         )
 
 
@@ -138,6 +164,21 @@ def _still_resting(
         if any(link.before in found for link in task.after) or any(resting):
             found.add(number)
     return found
+
+
+def _undone(
+    step: int, own: Iterable[int], jobs: Sequence[Job], tasks: Sequence[Task], at: dict[int, Placed]
+) -> tuple[int, ...]:
+    """Steps of lower numbers that are worked on while something of a step rests: who goes by the days has not done
+    them yet.
+    """
+    rests = [(at[k].end, at[k].end + rest) for k in own if (rest := _rest(k, tasks)) >= SHORTEST_WAIT]
+    found = {
+        job.step
+        for k, job in enumerate(jobs)
+        if job.step < step and job.task.work and any(start <= at[k].start < end for start, end in rests)
+    }
+    return tuple(sorted(found))
 
 
 def _meanwhile(

@@ -11,7 +11,9 @@ Waits = Literal["cure", "dry", "rest"]
 class Stint:
     """A run of work on one step. `part` of `parts` counts the runs of a step whose work is not done in one go.
 
-    `critical` is true where a delay of this work delays the end, if there were hands enough for everything.
+    `critical` is true where a delay of this work delays the end, if there were hands enough for everything. `pieces`
+    are what it works on, where no other run of the step does; `rested` is true where it had to wait for what an earlier
+    run of the step did, `rests` where a later one has to wait for what it does.
     """
 
     step: int
@@ -20,6 +22,9 @@ class Stint:
     part: int
     parts: int
     critical: bool
+    pieces: tuple[str, ...] = ()
+    rested: bool = False
+    rests: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +57,8 @@ class Day:
 class StepPlan:
     """A step in the graph of the work: its own work, and how late it may start without harm.
 
-    `meanwhile` are later steps that the plan does while something of this step rests.
+    `meanwhile` are later steps that the plan does while something of this step rests, `undone` those that it does then
+    although they come before this one by their numbers.
     """
 
     step: int
@@ -61,6 +67,7 @@ class StepPlan:
     slack: int
     critical: bool
     meanwhile: tuple[int, ...]
+    undone: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

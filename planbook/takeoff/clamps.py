@@ -1,0 +1,48 @@
+"""How many clamps a build asks for at least, and how wide they have to open, as its steps are pressed."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import dist
+
+from planbook.solids.frames import dot, negated, plus
+from planbook.takeoff.measure import exact
+from planbook.takeoff.records import Setting
+from planbook.takeoff.settings import OPENING
+from planbook.units import Quantity
+from planbook.workshop import Cue, Timeline
+
+COUNT = "at least"
+_Place = tuple[float, ...]
+
+
+def clamp_settings(timeline: Timeline) -> tuple[Setting, ...]:
+    """The most clamps of any one step, as its picture shows them, and the widest work between their jaws (mm).
+
+    What a band goes around is drawn with no clamps and asks for none here.
+    """
+    steps: dict[int, dict[_Place, float]] = {}
+    for event in timeline.events:
+        for one, two in _pairs(event.show.cues if event.show else ()):
+            steps.setdefault(event.at.step, {})[_place(one, two)] = _opening(one, two)
+    if not steps:
+        return ()
+    widest = max(far for found in steps.values() for far in found.values())
+    most = max(map(len, steps.values()))
+    return Setting(COUNT, Quantity(Fraction(most))), Setting(OPENING, Quantity(exact(widest), length=1))
+
+
+def _pairs(cues: tuple[Cue, ...]) -> Iterator[tuple[Cue, Cue]]:
+    """The two ends of each clamp: they are recorded one after the other."""
+    ends = [cue for cue in cues if cue.kind == "clamp"]
+    return zip(ends[::2], ends[1::2], strict=False)
+
+
+def _place(one: Cue, two: Cue) -> _Place:
+    """Where a clamp presses: one that presses there for several joints is one."""
+    return tuple(round(x, 1) for cue in (one, two) for x in cue.points[-1])
+
+
+def _opening(one: Cue, two: Cue) -> float:
+    """How far its jaws are apart, along the way it presses."""
+    (tail, tip), other = (one.points[0], one.points[-1]), two.points[-1]
+    return abs(dot(plus(tip, negated(tail)), plus(other, negated(tip)))) / dist(tail, tip)
