@@ -51,7 +51,7 @@ def untold(stages: Sequence[Stage], event: Event, told: Container[tuple[float, .
 
 
 def _bare(event: Event) -> bool:
-    """Whether a step cuts at measured places what no axis is drawn for, such as plugs; what is put in finds its hole."""
+    """Whether what a step cuts at measured places has no axis, such as plugs; what is put in finds its hole."""
     axes = any(cue.kind == "drill axis" for cue in event.show.cues) if event.show else False
     return bool(dict(event.settings).get("at")) and not axes and operation_of(event).DRAWN.laid != "moved"
 
