@@ -7,6 +7,7 @@ import numpy as np
 
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
+from planbook.drawing.inlaid import inlaid
 from planbook.drawing.look import NEAR, Look, flat
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.middle_line import longest, middles
@@ -16,7 +17,7 @@ from planbook.drawing.views import direction_of
 from planbook.solids import FACE_FRAMES, Solid, Vec3
 from planbook.solids.figures import points_of
 from planbook.solids.frames import dot, negated, plus, times
-from planbook.solids.hatch import clip_lines, inside
+from planbook.solids.hatch import clip_lines, inside, taken
 from planbook.solids.shares import joined_triangles, overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
@@ -56,12 +57,23 @@ def sanded(
     """Short ticks in staggered rows: inside a ring of points, over the named face, or about a point or line."""
     put = tuple(paper.put(flat(look.view, p)) for p in points)
     if len(put) > 2:
-        polygons, along = _seen_in(cue, points, shown, look, paper), longest(put)
+        ticks = _ticks(_seen_in(cue, points, shown, look, paper), longest(put))
     elif cue.text in FACE_FRAMES:
-        polygons, along = _face(cue, points, shown, look, paper), _way(FACE_FRAMES[cue.text].u, look.view)
+        along = _way(FACE_FRAMES[cue.text].u, look.view)
+        ticks = _off_plugs(_ticks(_face(cue, points, shown, look, paper), along), look, paper)
     else:
-        polygons, along = (_strip(put[0], put[-1]),), _unit(put[0], put[-1])
-    return bedded(_ticks(polygons, along), ink)
+        ticks = _ticks((_strip(put[0], put[-1]),), _unit(put[0], put[-1]))
+    return bedded(ticks, ink)
+
+
+def _off_plugs(ticks: list[Ring], look: Look, paper: Paper) -> list[Ring]:
+    """The ticks without those on what is let into a face, such as a plug: they would seem marks of it."""
+    plugs = inlaid(look, paper)
+    if not plugs or not ticks:
+        return ticks
+    ends = np.array(ticks)
+    on = taken((), plugs).near(ends[:, 0], ends[:, -1], AIR)
+    return [tick for tick, here in zip(ticks, on.tolist(), strict=True) if not here] or ticks
 
 
 def is_spot(cue: Cue) -> bool:

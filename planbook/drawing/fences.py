@@ -26,7 +26,8 @@ TRIED = 3
 SIZES = (("right", "width"), ("back", "depth"), ("top", "height"))
 """Along the ways of these faces a blank is squared to these sizes."""
 
-_Told = tuple[Fence, tuple[Mark, ...]]
+Told = tuple[Fence, tuple[Mark, ...]]
+"""A distance and the marks that tell it."""
 
 
 def tells_distance(event: Event) -> bool:
@@ -125,8 +126,8 @@ def all_drawn(
     leaders: Sequence[Ring],
     size: tuple[float, float],
     last: bool = False,
-) -> tuple[tuple[Mark, ...], ...]:
-    """The marks of each dimension of a picture that finds room, the first first.
+) -> tuple[Told, ...]:
+    """Each distance of a picture that finds room, with its marks, the first first.
 
     At `last`, when nothing gives way any more, they may stand on wood, and where need be, one of `leaders` crosses one.
 
@@ -136,17 +137,17 @@ def all_drawn(
     every = _fences(stage)
     groups = _in_turn(every)
 
-    def places(fences: Sequence[Fence], told: Sequence[_Told], crossing: bool) -> Iterator[_Told]:
+    def places(fences: Sequence[Fence], told: Sequence[Told], crossing: bool) -> Iterator[Told]:
         marks = tuple(chain.from_iterable(m for _, m in told))
         ways = (([*wires, *leaders], ()), (wires, leaders))[: 2 if crossing else 1]
         found = (p for clear, may in ways for p in drawn(fences, stage, paper, style, around, clear, marks, may, last))
         return (each for each in found if _within(each[1], size))
 
-    best: list[_Told] = []
+    best: list[Told] = []
     for crossing in (False, True)[: 2 if last and leaders else 1]:
         alone: int | None = None
         firsts = [[each] for each in islice(places(groups[0], (), crossing), TRIED)] if groups else []
-        for told in firsts or [list[_Told]()]:
+        for told in firsts or [list[Told]()]:
             for fences in groups[1:]:
                 told += islice(places(_next_to(fences, every, [f for f, _ in told]), told, crossing), 1)
             best = max(best, told, key=len)
@@ -156,7 +157,7 @@ def all_drawn(
                 break
         if len(best) == len(groups):
             break
-    return tuple(marks for _, marks in best)
+    return tuple(best)
 
 
 def _next_to(fences: Sequence[Fence], every: Sequence[Fence], told: Sequence[Fence]) -> list[Fence]:

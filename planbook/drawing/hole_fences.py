@@ -1,7 +1,7 @@
 """How far the holes that a step bores lie from the edges of their face, where no stencil marks them; draws nothing."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
 
@@ -14,6 +14,7 @@ from planbook.drawing.mouths import mouth_of
 from planbook.drawing.stage import BORED, Fence, Stage
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, negated
+from planbook.speech import say
 from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event, Shown
 
@@ -31,14 +32,36 @@ def measured(event: Event) -> bool:
 
 
 def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
-    """The distances of the holes from where the step measures them, or else from the nearest straight edges of their
-    face, the least first.
+    """The distances of the holes that a picture may tell, MOST at the most, the least first.
 
-    Each is told once; that of another hole which is the same stands behind it, for where the first has no room. What
-    lies in the middle of a face is not measured.
+    Each is told once; that of another hole which is the same stands behind it, for where the first has no room.
+    """
+    ranked = _every(stage, event)
+    told = list(dict.fromkeys(fence.told_as for fence in ranked))[:MOST]
+    return tuple(fence for each in told for fence in ranked if fence.told_as == each)
+
+
+def untold(stages: Sequence[Stage], event: Event, told: Container[tuple[float, ...]]) -> str:
+    """A sentence where the places of what is bored are not all among what is `told`; "" if they are.
+
+    Otherwise a hole without a figure would look forgotten.
+    """
+    places = any(each.told_as not in told for stage in stages for each in _every(stage, event))
+    return say("Measures that are not drawn stand in the settings.") if places or _bare(event) else ""
+
+
+def _bare(event: Event) -> bool:
+    """Whether what a step cuts at measured places has no axis, such as plugs; what is put in finds its hole."""
+    axes = any(cue.kind == "drill axis" for cue in event.show.cues) if event.show else False
+    return bool(dict(event.settings).get("at")) and not axes and operation_of(event).DRAWN.laid != "moved"
+
+
+def _every(stage: Stage, event: Event) -> list[Fence]:
+    """The distances of the holes from where the step measures them, or else from the nearest straight edges of their
+    face, the least first. What lies in the middle of a face is not measured.
     """
     if not measured(event):
-        return ()
+        return []
     axes = [cue for cue in stage.show.cues if cue.kind == "drill axis" and cue.points]
     numbers = {shown.piece.name: n for n, shown in enumerate(stage.pieces)}
     holes = [(cue.piece, *mouth_of(world_points(cue, stage.pieces))) for cue in axes if cue.piece in numbers]
@@ -48,9 +71,7 @@ def hole_fences(stage: Stage, event: Event) -> tuple[Fence, ...]:
         for (name, mouth, out), begin in zip(holes, begins, strict=True)
         if begin or (operation_of(event).DRAWN.fastens == "hole" and not any(begins))  # other axes are those of screws
     )
-    ranked = sorted(found, key=lambda fence: fence.far)
-    told = list(dict.fromkeys(fence.told_as for fence in ranked))[:MOST]
-    return tuple(fence for each in told for fence in ranked if fence.told_as == each)
+    return sorted(found, key=lambda fence: fence.far)
 
 
 def _of(number: int, shown: Shown, mouth: Vec3, out: Vec3, begins: Mapping[str, Begin]) -> list[Fence]:

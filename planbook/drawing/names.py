@@ -23,6 +23,8 @@ GAP = 4.0
 """Between the drawing and a column of names, mm."""
 KEEP = 2.4
 """How far the dot of a leader stays from the edge of the face it names, where there is room, mm."""
+SLIM, FARTHER = 1.2, 5.0
+"""Where a dot cannot keep so far, mm, the face is hardly known for one: then a leader may be so much longer, mm."""
 ON_FACE = 1.9
 """Room around a number that stands on its face without a leader, mm."""
 
@@ -92,14 +94,14 @@ def crossing(one: Label, two: Label) -> bool:
 
 
 def dot_of(label: Label, paper: Paper) -> Point:
-    """Where the leader ends: the nearest roomy place on one of the larger faces."""
+    """Where the leader ends: the nearest roomy place on one of the larger faces, best not on a mere edge."""
     toward = paper.lifted(label.start)
     best: tuple[float, Point2] | None = None
     for polygons in label.wanted.faces:
         if best is not None and away(polygons, toward) >= best[0]:
             continue
-        point = roomy_point(polygons, KEEP / paper.scale, toward)[0]
-        far = math.dist(point, toward)
+        point, kept = roomy_point(polygons, KEEP / paper.scale, toward)
+        far = math.dist(point, toward) + (FARTHER / paper.scale if kept * paper.scale < SLIM else 0.0)
         if best is None or far < best[0] - 1e-6:
             best = (far, point)
     return paper.put(best[1] if best else label.wanted.spot)

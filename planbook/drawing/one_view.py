@@ -11,7 +11,7 @@ from planbook.drawing.arrows import one_of_close
 from planbook.drawing.clamps import clamped
 from planbook.drawing.cue_area import uncrowded
 from planbook.drawing.detail import Detail, details_of
-from planbook.drawing.fences import all_drawn
+from planbook.drawing.fences import Told, all_drawn
 from planbook.drawing.ink import Ink
 from planbook.drawing.inlaid import inlaid
 from planbook.drawing.inset import Inset
@@ -35,12 +35,16 @@ SAME = 0.1
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Drawn:
-    """One view on paper: its marks, its height in mm, what it fails to show, and which pieces it enlarges."""
+    """One view on paper: its marks, its height in mm, what it fails to show, and which pieces it enlarges.
+
+    `told` is what its dimensions tell, as `Fence.told_as`.
+    """
 
     marks: tuple[Mark, ...]
     height: float
     lost: tuple[str, ...]
     large: tuple[int, ...] = ()
+    told: tuple[tuple[float, ...], ...] = ()
 
 
 def one_view(
@@ -70,16 +74,17 @@ def one_view(
         layout = inset_room.joined(layout, inset.ring_of(enlarged, stage, layout.paper))
     dot = FINE if listed else DOT
     layout = to_edges(layout, dot)
-    far = _distance(stage, layout, sheet, enlarged, last=True)
+    dimensions = _dimensions(stage, layout, sheet, enlarged, last=True)
+    said = tuple(fence.told_as for fence, _ in dimensions)
     work = _work(stage, layout.paper, style, ghost.lines_of(chain.from_iterable(signs)))
     told = [(cue, bool(drawn)) for cue, drawn in zip(stage.show.cues, signs, strict=True)]
     large = enlarged.detail.pieces if enlarged is not None else alike
     lost = missing(stage.pieces, stage.matters, stage.look, layout.paper.scale, work, told, large)
-    marks = (*work, *_stacked(signs, named(layout.labels, layout.size, dot), far))
+    marks = (*work, *_stacked(signs, named(layout.labels, layout.size, dot), _marks(dimensions)))
     if enlarged is None:
-        return Drawn(marks, layout.height, lost)
+        return Drawn(marks, layout.height, lost, told=said)
     high = max(layout.height, inset.low(enlarged) + MARGIN)
-    return Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost, large)
+    return Drawn((*marks, *inset.drawn(enlarged, stage, layout.paper, style)), high, lost, large, said)
 
 
 def _enlarged(
@@ -149,9 +154,17 @@ def _alike(stage: Stage, one: int, other: int) -> bool:
     return all(abs(a - b) < SAME for a, b in zip(*sizes, strict=True))
 
 
-def _distance(
+def _distance(stage: Stage, layout: Layout, sheet: Sheet) -> tuple[Mark, ...]:
+    return _marks(_dimensions(stage, layout, sheet))
+
+
+def _marks(dimensions: Sequence[Told]) -> tuple[Mark, ...]:
+    return tuple(chain.from_iterable(marks for _, marks in dimensions))
+
+
+def _dimensions(
     stage: Stage, layout: Layout, sheet: Sheet, enlarged: Inset | None = None, last: bool = False
-) -> tuple[Mark, ...]:
+) -> tuple[Told, ...]:
     """The dimensions of the fence, if the step has any and lengths are told, clear of what is enlarged.
 
     The `last` ones, after which nothing gives way any more, find more room; see `all_drawn`.
@@ -163,8 +176,7 @@ def _distance(
         shapes = [*shapes, *inset.shapes_of(enlarged)]
         wires = [*wires, *inset.wires_of(enlarged, stage, layout.paper)]
     size = (layout.width, layout.height)
-    told = all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, leaders, size, last)
-    return tuple(chain.from_iterable(told))
+    return all_drawn(stage, layout.paper, sheet.lengths, shapes, wires, leaders, size, last)
 
 
 def _signs(stage: Stage, paper: Paper, ink: Ink) -> list[tuple[Mark, ...]]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from planbook.drawing import alt, caption, ghost
 from planbook.drawing.fences import fences_of
+from planbook.drawing.hole_fences import untold
 from planbook.drawing.holes_in_sight import with_all_holes
 from planbook.drawing.ink import LINE, QUIET, Ink
 from planbook.drawing.layouts import (
@@ -64,7 +65,14 @@ def step_picture(
         sheet_of(width_mm, height_mm - _room(below, width_mm), ink, scale), lengths=lengths, numbers=numbers or {}
     )
     views = _fenced(views, event, lengths is not None)
-    marks, high, drawn, listed = _captioned(timeline, event, views, sheet)
+    composed = _captioned(timeline, event, views, sheet)
+    more = _untold(event, views, composed[2], lengths)
+    if more:
+        below = _below(views, width_mm, more)
+        if composed[1] + _room(below, width_mm) > height_mm:
+            composed = _captioned(timeline, event, views, replace(sheet, height=height_mm - _room(below, width_mm)))
+            below = _below(views, width_mm, _untold(event, views, composed[2], lengths))
+    marks, high, drawn, listed = composed
     if listed:
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
@@ -166,9 +174,14 @@ def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[
     return _centred(rows, size, middle, bottom - MARGIN - LEADING * size * len(rows), "view")
 
 
-def _below(views: Sequence[Stage], width: float) -> tuple[str, ...]:
-    """What is said below a picture: which faces are sanded or edged that look away."""
-    text = faces_away([(stage.show.cues, stage.look.view) for stage in views])
+def _untold(event: Event, views: Sequence[Stage], drawn: Sequence[Drawn], lengths: LengthStyle | None) -> str:
+    """That there are more measures than those drawn, if any are told at all."""
+    return untold(views, event, {each for view in drawn for each in view.told}) if lengths is not None else ""
+
+
+def _below(views: Sequence[Stage], width: float, more: str = "") -> tuple[str, ...]:
+    """What is said below a picture: which faces are sanded or edged that look away, and `more`."""
+    text = " ".join(filter(None, (faces_away([(stage.show.cues, stage.look.view) for stage in views]), more)))
     return tuple(wrapped(text, key_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
 
 

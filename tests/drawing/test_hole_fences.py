@@ -40,8 +40,8 @@ def numbers(picture):
     return [m.text for m in picture.of_layer("distance") if isinstance(m, Words)]
 
 
-def told(bench, event):
-    return step_picture(bench.timeline(), event, 98.0, 64.0, lengths=MM_TENTH)
+def told(bench, event, height=64.0):
+    return step_picture(bench.timeline(), event, 98.0, height, lengths=MM_TENTH)
 
 
 def test_each_distance_is_from_the_nearest_edge_and_told_once(bench):
@@ -70,7 +70,7 @@ def test_a_round_side_is_no_edge_to_measure_from(bench):
 
 @pytest.mark.parametrize("spots", [((40, 50),), ((25, 30), (60, 30), (95, 30)), ((30, 30), (30, 130), (270, 80))])
 def test_a_dimension_is_true_and_clear_of_the_wood_and_of_the_others(bench, spots):
-    picture = told(bench, bored(bench, *spots))
+    picture = told(bench, bored(bench, *spots), 70.0)
     words = [m for m in picture.of_layer("distance") if isinstance(m, Words)]
     assert words
     faces = [Polygon(m.rings[0]) for m in picture.marks if isinstance(m, Fill) and m.layer == "face"]
@@ -140,3 +140,31 @@ def test_no_hole_is_told_without_those_nearer_to_its_edge(bench, size):
     picture = step_picture(bench.timeline(), event, *size, lengths=MM_TENTH)
     far = [text for text in numbers(picture) if text != "150 mm"]
     assert far == ["47 mm", "207 mm", "367 mm"][: len(far)]
+
+
+def below(bench, event):
+    return " ".join(m.text for m in told(bench, event).of_layer("also"))
+
+
+def test_a_hole_without_a_figure_is_not_forgotten(bench):
+    """More distances than a picture has room for: the reader is sent to the settings for the rest."""
+    row = [(20.0 + 45 * n, 30.0 + 7 * n) for n in range(4)]
+    assert len(numbers(told(bench, bored(bench, *row)))) < 8
+    assert below(bench, bored(bench, *row)) == "Measures that are not drawn stand in the settings."
+    assert below(bench, bored(bench, (40, 50))) == ""
+
+
+def test_places_of_plugs_that_are_drawn_out_stand_in_the_settings(bench):
+    plug = bench.piece("plug", cylinder(TOP, (40, 50), 10, 0, 20))
+    board = bench.piece("board", block((0, 0, 0), (300, 160, 20)).minus(cylinder(TOP, (40, 50), 12, -1, 21)))
+    event = bench.event("cut plugs", "top", [Shown(board, "new"), Shown(plug, "new", (0, 0, 30))])
+    event = replace(event, settings=(("diameter", 20.0), ("at", ((40.0, 50.0),))))
+    assert below(bench, event) == "Measures that are not drawn stand in the settings."
+    assert below(bench, replace(event, settings=(("diameter", 20.0),))) == ""
+
+
+def test_what_is_said_below_takes_no_more_room_than_there_is(bench):
+    row = [(20.0 + 45 * n, 30.0 + 7 * n) for n in range(4)]
+    picture = told(bench, bored(bench, *row), 40.0)
+    assert picture.of_layer("also")
+    assert picture.height <= 40.0

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from planbook.drawing.inlaid import inlaid
 from planbook.drawing.look import look
@@ -12,7 +12,7 @@ from planbook.drawing.scene import step_picture
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
 from planbook.solids.visible import orthographic
-from planbook.workshop import At, Member, Piece, Shown
+from planbook.workshop import At, Cue, Member, Piece, Shown
 
 from .conftest import PLACE
 
@@ -56,3 +56,19 @@ def test_no_dot_lies_on_a_plug(bench, x):
     plugs = [Polygon(m.rings[0]) for m in picture.of_layer("face") if 0 < Polygon(m.rings[0]).area < 20]
     assert plugs
     assert not any(each.contains(Point(dot)) for each in plugs)
+
+
+@pytest.mark.parametrize("x", [40.0, 60.0, 66.0, 72.0, 80.0])
+def test_no_tick_of_sanding_lies_on_a_plug(bench, x):
+    event = bench.event(
+        "sand face",
+        "top",
+        [Shown(with_inlay(plug(x, 40)), "worked")],
+        [Cue("sand", (BOARD.bounds[1],), "board", "top")],
+    )
+    picture = step_picture(bench.timeline(), event, 98.0, 64.0)
+    plugs = [Polygon(m.rings[0]) for m in picture.of_layer("face") if 0 < Polygon(m.rings[0]).area < 20]
+    ticks = [LineString(m.points) for m in picture.of_layer("sand")]
+    assert plugs
+    assert len(ticks) > 20
+    assert min(tick.distance(each) for tick in ticks for each in plugs) > 0.4

@@ -2,7 +2,7 @@
 
 import pytest
 
-from planbook.drawing.names import Label, Layout, wanted
+from planbook.drawing.names import Label, Layout, dot_of, wanted
 from planbook.drawing.paper import Paper
 from planbook.drawing.words import SHORT, named, to_edges
 
@@ -36,3 +36,16 @@ def test_what_is_seen_beside_a_dot_keeps_it(wide, high):
 def test_what_a_smaller_dot_leaves_in_sight_keeps_it():
     before = layout(1.0, 1.2)
     assert to_edges(before, 0.28) == before
+
+
+@pytest.mark.parametrize(("gap", "on_face"), [(0.0, True), (9.0, False)])
+def test_a_leader_ends_on_a_face_rather_than_on_the_thin_edge_before_it(gap, on_face):
+    """A side and its edge, 2 mm wide, nearer to the name by `gap` and that; longer ways are not worth it."""
+    side, edge = (
+        (((left, 0.0), (right, 0.0), (right, 20.0), (left, 20.0)), ())
+        for left, right in ((-20.0, 0.0), (gap, gap + 2.0))
+    )
+    name = wanted("left side", [(side,), (edge,)])
+    box = (gap + 10.0, -11.5, gap + 26.0, -8.5)
+    x, _ = dot_of(Label(name, ("left side",), "right", box, (0.0, 0.0)), Paper(1.0, 0.0, 0.0))
+    assert (x < 0.0) == on_face
