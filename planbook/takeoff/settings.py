@@ -29,7 +29,7 @@ ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
 POINT = "at"
 """Key of a point on a face: to the right and up, as the face is looked at."""
-SIDES = ("strip",)
+SIDES = ("strip", "cut to")
 """Keys of sizes with several sides: what is to be cut out of something larger."""
 SHORT = Fraction(1, 10)
 """What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""

@@ -30,6 +30,7 @@ def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
     )
     events = clean(timeline)
     assert dict(events[3].settings)["area"] == pytest.approx(math.pi * 25, rel=1e-2)
+    assert dict(events[3].settings)["cut to"] == pytest.approx((10, 10), rel=1e-2)
     assert {t.how for t in events[5].made[0].treated} >= {"sawn", "sanded"}
     assert "finished" in {t.how for t in events[6].made[0].treated}
     assert events[6].uses[0].amount == pytest.approx(2 * events[6].made[0].solid.surface / 1e6)
@@ -41,6 +42,7 @@ def test_a_wall_of_an_opening_is_lined_and_a_round_one_is_refused(run: Run) -> N
     line = 'piece = "maple"\nlining = "felt"\nopening = "front"\nwalls = ["{}"]'
     event = clean(run(MILL, hole, block("line", line.format("back"))))[2]
     assert dict(event.settings)["area"] == pytest.approx(math.pi * 25, rel=0.05)
+    assert dict(event.settings)["cut to"] == pytest.approx((10, 10), rel=0.05)
     assert event.show is not None
     assert {cue.kind for cue in event.show.cues} == {"lining", "note"}
     for wall in ("bottom", "front"):
