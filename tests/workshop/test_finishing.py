@@ -50,6 +50,21 @@ def test_a_wall_of_an_opening_is_lined_and_a_round_one_is_refused(run: Run) -> N
         assert (trouble.kind, trouble.facts["wall"]) == ("no-hollow", wall)
 
 
+def test_linings_of_several_pieces_have_each_a_size_of_its_own(run: Run) -> None:
+    bore = 'piece = "{}"\nface = "top"\nat = [["{} mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"'
+    second = bore.format("cherry", 50).replace("]]", '], ["80 mm", "10 mm"]]')
+    holes = (block("bore", bore.format("maple", 80)), block("bore", second))
+    event = clean(
+        run(
+            block("mill", 'boards = ["maple", "cherry"]'),
+            *holes,
+            block("line", 'pieces = ["maple", "cherry"]\nlining = "felt"'),
+        )
+    )[-1]
+    sizes = [value for key, value in event.settings if key == "cut to"]
+    assert sizes == [pytest.approx((10, 10), rel=1e-2), pytest.approx((40, 10), rel=1e-2)]
+
+
 def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_little_lower(run: Run) -> None:
     hole = 'piece = "maple"\nface = "top"\nat = [["{} mm", "10 mm"]]\ndepth = "{} mm"\ndrill = "drill"'
     timeline = run(
