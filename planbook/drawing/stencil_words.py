@@ -36,7 +36,7 @@ class StencilWords:
     grain: str = "grain"
     end_grain: str = "end grain"
     ways: Mapping[str, str] = field(default_factory=_ways)
-    turned: str = "Printed turned. Turn it until its arrow points up: so left and right are meant."
+    turned: str = "Printed turned. Turn its arrow away from you: left and right are told as it lies then."
     waste: str = "waste"
     waste_of: str = "{name} (waste)"
     entry: str = "saw in here"

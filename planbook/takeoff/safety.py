@@ -8,6 +8,7 @@ from planbook.takeoff.geometry import geometries
 from planbook.takeoff.records import CautionHere, Safety, StepSafety
 from planbook.takeoff.uses import SANDING, is_supply, is_tool, tool_kind
 from planbook.workshop import Event, Timeline
+from planbook.workshop.patterns import meant
 
 DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove", "dado")
 """Operations that make dust even where the build records no wood lost."""
@@ -44,7 +45,7 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
     products = {_product(use.name, timeline) for use in event.uses if is_supply(use, timeline)}
     pieces = (event.taken or event.made) if event.lost or event.operation.kind in DUSTY else ()
     return cautions_for(
-        operation=_operation(event, tools),
+        operation="" if event.operation.kind == "wait" and not _glued(event, timeline) else _operation(event, tools),
         tools=[name for kind in tools for name in (drills(event, timeline) if kind == "drill" else (kind,))],
         supplies=products,
         woods={member.wood for piece in pieces for member in piece.members},
@@ -66,6 +67,16 @@ def _operation(event: Event, tools: set[str]) -> str:
     if kind in BY_HAND and tools == {"hand saw"}:
         return ""
     return "sand face" if kind in ROUTED and tools == {"hand sanding"} else kind
+
+
+def _glued(event: Event, timeline: Timeline) -> bool:
+    """Whether a wait is for glue, not for a finish: what the pieces that it names, or all, were last wetted with."""
+    named = meant(event.operation.fields.table().get("dry"), event.bench)
+    last: dict[str, bool] = {}
+    for before in reversed(timeline.events[: timeline.events.index(event)]):
+        if kinds := {use.kind for use in before.uses} & {"glue", "finish"}:
+            last = dict.fromkeys((piece.name for piece in before.made), "glue" in kinds) | last
+    return any(last.get(name, False) for name in named or last)
 
 
 def _product(name: str, timeline: Timeline) -> str:

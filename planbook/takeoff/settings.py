@@ -21,7 +21,7 @@ from planbook.units import (
 )
 from planbook.units.printing import FINE_MM, per_step
 from planbook.workshop import Timeline
-from planbook.workshop.copies import FURTHER
+from planbook.workshop.copies import CUT_TO, FURTHER
 
 AREAS = ("area", "mating area")
 TIMES = ("clamp", "between coats", "wait", "time", "cure")
@@ -29,7 +29,7 @@ ANGLES = ("angle", "tilt", "bevel", "turn")
 """Keys of plain numbers that are not lengths: mm2, minutes, degrees."""
 POINT = "at"
 """Key of a point on a face: to the right and up, as the face is looked at."""
-SIDES = ("strip",)
+SIDES = CUT_TO
 """Keys of sizes with several sides: what is to be cut out of something larger."""
 SHORT = Fraction(1, 10)
 """What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""

@@ -25,6 +25,8 @@ ALIKE = 0.05
 """Pieces that differ by more than this (mm) in any direction are no mirrored pair."""
 POINTS = ("at", "at on the other", "holes")
 """Settings that tell one place after the other."""
+CUT_TO = ("strip", "cut to")
+"""Keys of the sizes of what is cut out for a piece, which may be another for every piece."""
 FURTHER = "each further by"
 """What a setting ends with that tells how far the places of a row lie apart."""
 ROW = 'table such as { count = 4, by = ["32 mm", "0 mm"] }'
@@ -307,13 +309,19 @@ def merged(outcomes: Sequence[Outcome], setup: float = 0.0) -> Outcome:
         show=_shown([o.show for o in outcomes if o.show is not None]),
         hands_on=sum(o.hands_on for o in outcomes) - setup * (len(outcomes) - 1),
         wait=max(o.wait for o in outcomes),
-        settings=first.settings,
+        settings=(*first.settings, *_own_sizes(outcomes)),
         stuck=first.stuck,
         troubles=tuple(p for o in outcomes for p in o.troubles),
         kept=tuple(p for o in outcomes for p in o.kept),
         parts=tuple(p for o in outcomes for p in o.parts),
         discarded=tuple(p for o in outcomes for p in o.discarded),
     )
+
+
+def _own_sizes(outcomes: Sequence[Outcome]) -> tuple[tuple[str, Any], ...]:
+    """What is cut out for the further pieces, where that is of another size than all before it."""
+    sizes = [pair for outcome in outcomes for pair in outcome.settings if pair[0] in CUT_TO]
+    return tuple(dict.fromkeys(pair for pair in sizes if pair not in outcomes[0].settings))
 
 
 def _shown(shows: Sequence[Show]) -> Show | None:

@@ -3,12 +3,16 @@
 import pytest
 
 from planbook.handbook import GEOMETRIES
+from planbook.model import Node
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block, cylinder
 from planbook.takeoff.geometry import geometries, lies_flat
 from planbook.takeoff.implied import implied
 from planbook.takeoff.safety import safety
+from planbook.text import Place
 from planbook.workshop import Lost, Show, Use
+
+PLACE = Place("steps.md")
 
 
 def _names(here):
@@ -188,3 +192,15 @@ def test_a_rabbet_sawn_by_hand_has_the_cautions_of_the_saw_alone(bench, make_pie
     names = _names(safety(bench.timeline()).of(1))
     assert ("rabbet" in names) == routed
     assert kind in names
+
+
+@pytest.mark.parametrize(("kinds", "cautioned"), [(["glue"], True), (["glue", "finish"], False), (["finish"], False)])
+def test_only_a_wait_for_glue_warns_of_joints_that_open(bench, make_piece, kinds, cautioned):
+    box, lid = make_piece("box", (300, 200, 100)), make_piece("lid", (300, 200, 20))
+    bench.step("Glue the lid")
+    bench.do("glue", [lid], [lid], uses=[Use("wood glue", "glue", 1, "m2")])
+    for kind in kinds:
+        bench.step("Work on the box")
+        bench.do("assemble", [box], [box], uses=[Use("pot", kind, 1, "m2")])
+    bench.do("wait", wait=60, fields={"dry": Node((Node("box", PLACE),), PLACE)})
+    assert ("wait" in _names(safety(bench.timeline()).of(len(bench.titles)))) == cautioned

@@ -74,6 +74,14 @@ def test_what_is_cut_out_by_hand_has_its_size_and_nothing_else(bench):
     assert _shown(row.settings) == {"strip": "50 × 9 × 1 mm", "grain": "across its length"}
 
 
+def test_a_lining_has_the_size_that_it_is_cut_to(bench):
+    bench.step("Line the drawer")
+    felt = (("cut to", (64.0, 72.7)), ("area", 4650.0))
+    bench.do("line", uses=[Use("felt", "lining", 0.005, "m2")], settings=felt)
+    (row,) = cuts(bench.timeline())
+    assert _shown(row.settings) == {"cut to": "64 × 72.7 mm"}
+
+
 def test_small_tools_follow_from_the_work(bench):
     bench.step("Glue")
     bench.do("glue up", uses=[Use("glue", "glue", 0.1, "m2"), Use("clamps", "clamps", 1, "set")])

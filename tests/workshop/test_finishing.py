@@ -30,6 +30,7 @@ def test_finish_line_and_round_over_are_recorded(run: Run) -> None:
     )
     events = clean(timeline)
     assert dict(events[3].settings)["area"] == pytest.approx(math.pi * 25, rel=1e-2)
+    assert dict(events[3].settings)["cut to"] == pytest.approx((10, 10), rel=1e-2)
     assert {t.how for t in events[5].made[0].treated} >= {"sawn", "sanded"}
     assert "finished" in {t.how for t in events[6].made[0].treated}
     assert events[6].uses[0].amount == pytest.approx(2 * events[6].made[0].solid.surface / 1e6)
@@ -41,11 +42,27 @@ def test_a_wall_of_an_opening_is_lined_and_a_round_one_is_refused(run: Run) -> N
     line = 'piece = "maple"\nlining = "felt"\nopening = "front"\nwalls = ["{}"]'
     event = clean(run(MILL, hole, block("line", line.format("back"))))[2]
     assert dict(event.settings)["area"] == pytest.approx(math.pi * 25, rel=0.05)
+    assert dict(event.settings)["cut to"] == pytest.approx((10, 10), rel=0.05)
     assert event.show is not None
     assert {cue.kind for cue in event.show.cues} == {"lining", "note"}
     for wall in ("bottom", "front"):
         (trouble,) = run(MILL, hole, block("line", line.format(wall))).troubles
         assert (trouble.kind, trouble.facts["wall"]) == ("no-hollow", wall)
+
+
+def test_linings_of_several_pieces_have_each_a_size_of_its_own(run: Run) -> None:
+    bore = 'piece = "{}"\nface = "top"\nat = [["{} mm", "10 mm"]]\ndepth = "15 mm"\ndrill = "drill"'
+    second = bore.format("cherry", 50).replace("]]", '], ["80 mm", "10 mm"]]')
+    holes = (block("bore", bore.format("maple", 80)), block("bore", second))
+    event = clean(
+        run(
+            block("mill", 'boards = ["maple", "cherry"]'),
+            *holes,
+            block("line", 'pieces = ["maple", "cherry"]\nlining = "felt"'),
+        )
+    )[-1]
+    sizes = [value for key, value in event.settings if key == "cut to"]
+    assert sizes == [pytest.approx((10, 10), rel=1e-2), pytest.approx((40, 10), rel=1e-2)]
 
 
 def test_a_picture_points_at_the_lining_on_the_floor_and_not_on_what_is_only_a_little_lower(run: Run) -> None:

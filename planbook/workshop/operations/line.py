@@ -60,25 +60,25 @@ class Line(Work):
         made = reshaped(piece, piece.solid, shop, (Treated("hollow", "lined", shop.at, floor.size, supply.product),))
         if shop.shown:
             made = replace(made, lined=(*made.lined, lining_of(piece.solid, floor, frame)))
-        left, bottom, right, top_edge = floor.bounds
         return Outcome(
             taken=(piece,),
             made=(made,),
             uses=(Use(supply.name, "lining", floor.size / 1e6, "m2"),),
             show=self._show(made, floor, frame, supply.name) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, floor.size / 1e6),
-            settings=(("length", right - left), ("width", top_edge - bottom), ("area", floor.size)),
+            settings=(("cut to", _spanned(floor)), ("area", floor.size)),
         )
 
     def _walls(self, piece: Piece, supply: Supply, walls: Sequence[str], shop: Shop) -> Outcome:
         """The outcome of lining walls of the opening. Raises Snag."""
-        lined, cues, size = list[Lined](), list[Cue](), 0.0
+        lined, cues, sizes, size = list[Lined](), list[Cue](), list[tuple[float, float]](), 0.0
         for wall in walls:
             area, level = wall_of(piece.solid, wall, self.opening)
             if area.size < LEAST:
                 facts = {"piece": piece.name, "face": self.opening, "wall": wall}
                 raise snag("no-hollow", self.where("walls"), shop.at.step, **facts)
             size += area.size
+            sizes.append(_spanned(area))
             frame = FACE_FRAMES[OPPOSITE[wall]]
             lined.append(Lined(prism(area, frame, level - THICK, level + THICK), frame.n))
             spots = tuple(frame.world(u, v, level) for u, v in places(area, ACROSS))
@@ -92,7 +92,7 @@ class Line(Work):
             uses=(Use(supply.name, "lining", size / 1e6, "m2"),),
             show=Show(OPPOSITE[walls[0]], (Shown(made, "worked"),), tuple(cues)) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, size / 1e6),
-            settings=(("area", size), ("walls", tuple(walls))),
+            settings=(*(("cut to", each) for each in sizes), ("area", size), ("walls", tuple(walls))),
         )
 
     def _show(self, made: Piece, floor: Area, frame: Frame, lining: str) -> Show:
@@ -123,6 +123,12 @@ def lining_of(solid: Solid, floor: Area, frame: Frame) -> Lined:
     hollow = prism(floor, frame, -solid.reach(negated(frame.n)), top).minus(solid)
     space = joined([part for part in hollow.parts if part.reach(frame.n) > top - THICK])
     return Lined(space.moved(times(frame.n, -THICK)).minus(space.moved(times(frame.n, THICK))), frame.n)
+
+
+def _spanned(area: Area) -> tuple[float, float]:
+    """How long and how wide a lining is cut, mm, before its corners are: those of the box around what is lined."""
+    left, bottom, right, top = area.bounds
+    return right - left, top - bottom
 
 
 def _on_floor(solid: Solid, frame: Frame, spot: Point2) -> Vec3:
