@@ -31,7 +31,15 @@ TURNS = (0.0, 30.0, -30.0)
 """A block lies straight across its way, or turned by so many degrees: along the edges of most faces as seen."""
 ASLANT = (0.0, 0.3, 0.3)
 """What each of these turns costs, where moving a block by 1 mm of paper costs 1."""
-FITS = ((2.0, 0.35, 0.0), (1.6, 0.35, 0.6), (2.0, 0.02, 1.5), (1.6, 0.02, 2.0), (1.0, 0.02, 3.0))
+FITS = (
+    (2.0, 0.35, 0.0),
+    (1.6, 0.35, 0.6),
+    (2.0, 0.02, 1.5),
+    (1.6, 0.02, 2.0),
+    (1.0, 0.02, 3.0),
+    (0.7, 0.02, 4.0),
+    (0.5, 0.02, 5.0),
+)
 """Half the length of a block, how far it keeps from the edges of what it lies on, mm on paper, and what that costs."""
 UNFIT = 6.0
 """What it costs that it lies on no such place at all."""
