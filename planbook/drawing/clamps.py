@@ -31,10 +31,18 @@ TURNS = (0.0, 30.0, -30.0)
 """A block lies straight across its way, or turned by so many degrees: along the edges of most faces as seen."""
 ASLANT = (0.0, 0.3, 0.3)
 """What each of these turns costs, where moving a block by 1 mm of paper costs 1."""
-FITS = ((2.0, 0.35, 0.0), (1.6, 0.35, 0.6), (2.0, 0.02, 1.5), (1.6, 0.02, 2.0), (1.0, 0.02, 3.0))
+FITS = (
+    (2.0, 0.35, 0.0),
+    (1.6, 0.35, 0.6),
+    (2.0, 0.02, 1.5),
+    (1.6, 0.02, 2.0),
+    (1.0, 0.02, 3.0),
+    (0.7, 0.02, 4.0),
+    (0.5, 0.02, 5.0),
+)
 """Half the length of a block, how far it keeps from the edges of what it lies on, mm on paper, and what that costs."""
-UNFIT = 6.0
-"""What it costs that it lies on no such place at all."""
+UNFIT, STUB = 6.0, 1.0
+"""What it costs that it lies on no such place at all, and half the length of one in sight there, mm on paper."""
 AWAY = (0.0, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0)
 """A clamp is moved so far, mm on paper."""
 NEAR = 15.0
@@ -84,7 +92,7 @@ class _End:
         fit = fit.reshape(len(moves), len(TURNS), len(FITS))
         best, fits = fit.argmax(axis=2), fit.any(axis=2)
         halves, prices = size * np.array([each[0] for each in FITS]), np.array([each[2] for each in FITS])
-        least = halves[-1] if self.seen else halves[0]
+        least = size * STUB if self.seen else halves[0]
         return np.where(fits, prices[best], UNFIT), np.where(fits, halves[best], least)
 
     def _outlines(self, moves: Sequence[Vec3], size: float) -> Floats:
