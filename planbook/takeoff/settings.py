@@ -1,6 +1,6 @@
 """Settings of tools and cuts with their units, from what the workshop recorded; and their printing."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -19,7 +19,7 @@ from planbook.units import (
     show_fine,
     show_minutes,
 )
-from planbook.units.printing import FINE_MM, per_step
+from planbook.units.printing import FINE_MM, per_step, printed
 from planbook.workshop import Timeline
 from planbook.workshop.copies import CUT_TO, FURTHER
 
@@ -31,8 +31,10 @@ POINT = "at"
 """Key of a point on a face: to the right and up, as the face is looked at."""
 SIDES = CUT_TO
 """Keys of sizes with several sides: what is to be cut out of something larger."""
+LINING = "cut to"
+"""Key of the size of a lining, which lies within something; a strip fills it."""
 SHORT = Fraction(1, 10)
-"""What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice)."""
+"""What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice); a lining longer."""
 RADIUS = "radius"
 BITS = ("diameter", "hole", RADIUS)
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
@@ -97,7 +99,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
-        return _sides(values, style)
+        return _sides(values, style, _no_more if setting.key == LINING else _enough)
     if setting.key == OPENING:
         return _rounded_up(values[0], style)
     if setting.key in BITS:
@@ -113,12 +115,22 @@ def _rounded_up(opening: Quantity, style: LengthStyle) -> str:
     return show_fine(replace(opening, value=-(-opening.value // step) * step), style)
 
 
-def _sides(sides: Sequence[Quantity], style: LengthStyle) -> str:
+def _sides(
+    sides: Sequence[Quantity], style: LengthStyle, fitted: Callable[[Quantity, LengthStyle], Quantity]
+) -> str:
     """One size with its unit once: "110.9 × 14.6 × 1.1 mm"."""
     if style.also:
-        return f"{_sides(sides, replace(style, also=None))} ({_sides(sides, style.also)})"
+        return f"{_sides(sides, replace(style, also=None), fitted)} ({_sides(sides, style.also, fitted)})"
     unit = f" {style.unit}"
-    return " × ".join(show_fine(_enough(side, style), style).removesuffix(unit) for side in sides) + unit
+    return " × ".join(show_fine(fitted(side, style), style).removesuffix(unit) for side in sides) + unit
+
+
+def _no_more(side: Quantity, style: LengthStyle) -> Quantity:
+    """A side that its rounding would make too long for where it lies, a step of the style less."""
+    step = per_step(style)
+    if side.value < FINE_MM or printed(side.value, style) - side.value <= SHORT:
+        return side
+    return Quantity(side.value // step * step, length=1)
 
 
 def _enough(side: Quantity, style: LengthStyle) -> Quantity:

@@ -80,6 +80,8 @@ def test_a_lining_has_the_size_that_it_is_cut_to(bench):
     bench.do("line", uses=[Use("felt", "lining", 0.005, "m2")], settings=felt)
     (row,) = cuts(bench.timeline())
     assert _shown(row.settings) == {"cut to": "64 × 72.7 mm"}
+    # 64 mm are 80.6 and 72.7 mm 91.6 thirty-seconds of an inch: 81 and 92 would not go in.
+    assert show_setting(row.settings[0], INCH_32) == "2 1/2 × 2 27/32 in"
 
 
 def test_small_tools_follow_from_the_work(bench):
