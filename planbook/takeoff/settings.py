@@ -34,7 +34,9 @@ SIDES = CUT_TO
 LINING = "cut to"
 """Key of the size of a lining, which lies within something; a strip fills it."""
 SHORT = Fraction(1, 10)
-"""What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice); a lining longer."""
+"""What is cut out may be printed shorter by no more than this, mm: glue fills that (common practice). A lining may be
+printed longer by as much.
+"""
 RADIUS = "radius"
 BITS = ("diameter", "hole", RADIUS)
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
@@ -115,9 +117,7 @@ def _rounded_up(opening: Quantity, style: LengthStyle) -> str:
     return show_fine(replace(opening, value=-(-opening.value // step) * step), style)
 
 
-def _sides(
-    sides: Sequence[Quantity], style: LengthStyle, fitted: Callable[[Quantity, LengthStyle], Quantity]
-) -> str:
+def _sides(sides: Sequence[Quantity], style: LengthStyle, fitted: Callable[[Quantity, LengthStyle], Quantity]) -> str:
     """One size with its unit once: "110.9 × 14.6 × 1.1 mm"."""
     if style.also:
         return f"{_sides(sides, replace(style, also=None), fitted)} ({_sides(sides, style.also, fitted)})"

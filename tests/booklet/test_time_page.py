@@ -138,13 +138,13 @@ def test_the_work_is_one_figure_all_over_the_booklet(timeline, taken_off):
 
 
 def test_nothing_is_to_be_done_meanwhile_where_the_step_has_no_wait(timeline, taken_off):
-    """The glue of the knobs hardens while the next step is done: who goes on by the numbers needs no word of that."""
+    """What rests while the next step is done anyway: who goes on by the numbers needs no word of that."""
     found = taken_off.schedule
-    steps = tuple(replace(step, meanwhile=(30,)) if step.step == 29 else step for step in found.steps)
+    steps = tuple(replace(step, meanwhile=(30,)) if step.step == 28 else step for step in found.steps)
     lists_with_it = replace(taken_off, schedule=replace(found, steps=steps))
-    assert meanwhile(lists_with_it)[29]
+    assert meanwhile(lists_with_it)[28]
     book = make_book(timeline, lists_with_it, Pictures(), (), edition_for(timeline.design.card))
-    assert (book.steps[28].wait, book.steps[28].meanwhile) == ("", ())
+    assert (book.steps[27].wait, book.steps[27].meanwhile) == ("", ())
     assert book.steps[29].wait == "1 day"
 
 

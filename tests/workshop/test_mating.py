@@ -64,12 +64,12 @@ def test_what_lies_close_together_gets_one_clamp_and_a_small_joint_none():
     assert 90 <= found[0][1] <= 150
 
 
-def test_a_hollow_joint_is_pressed_at_both_ends():
+def test_a_hollow_joint_is_pressed_at_both_ends_and_amid_the_wall_between_them():
     tray = rectangle(0, 0, 200, 100).minus(rectangle(10, 10, 190, 101))
-    (u, v), (x, y) = sorted(over(*at(tray)))
+    (u, _), (middle, low), (x, _) = found = sorted(over(*at(tray)))
     assert u < 50 < 150 < x
-    assert tray.holds((u, v))
-    assert tray.holds((x, y))
+    assert (middle, low) == pytest.approx((100, 5), abs=1)
+    assert all(tray.holds(spot) for spot in found)
 
 
 @pytest.mark.parametrize(("long", "clamps"), [(240, [120]), (400, [100, 300])])
@@ -79,17 +79,20 @@ def test_a_long_edge_is_pressed_in_two_places(long, clamps):
     assert {round(u) for u, _ in found} == {60}
 
 
-def test_a_joint_of_parts_around_nothing_is_pressed_at_both_ends_as_far_out_as_they_lie():
+def test_a_joint_of_parts_around_nothing_is_pressed_on_each_of_them_as_far_out_as_they_lie():
     parts = [(0, 0, 20, 200), (180, 0, 200, 200), (30, 30, 170, 50), (30, 150, 170, 170)]
     found = over(*at(*(rectangle(*part) for part in parts)))
-    assert sorted(u for u, _ in found) == pytest.approx([10, 190], abs=2)
+    assert sorted(u for u, _ in found) == pytest.approx([10, 100, 100, 190], abs=2)
+    assert sorted(v for _, v in found) == pytest.approx([40, 100, 100, 160], abs=2)
 
 
 def test_a_clamp_presses_through_all_joints_of_a_stack():
     """A runner, an arch that is open below, and a back: over the opening the runner would be bent."""
     whole, arch = rectangle(0, 0, 200, 150), rectangle(0, 0, 200, 150).minus(rectangle(15, -1, 185, 135))
     found = over(Contact(0, 1, 8.0, arch), Contact(1, 2, 90.0, arch), Contact(2, 3, 98.0, whole))
-    assert len(found) == 2
+    (left, _), (crown, high), (right, _) = sorted(found)
+    assert left < 15 < 185 < right
+    assert (crown, high) == pytest.approx((100, 142.5), abs=1)
     assert all(arch.holds(spot) for spot in found)
 
 
