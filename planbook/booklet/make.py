@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from planbook.booklet.basics import Fact, MarkRow
+from planbook.booklet.basics import Fact, Figure, MarkRow
 from planbook.booklet.choices import choices_of
 from planbook.booklet.costs import cost_page
 from planbook.booklet.cutting import cut_sections
@@ -75,14 +75,11 @@ def _book(
         unit=edition.system,
         sheet=edition.sheet,
         draft=edition.draft,
-        cover=figure(pictures.cover, say("The finished work: {title}.", title=card.title)) if pictures.cover else None,
+        cover=_cover(pictures, card.title),
         intro=prose_html(timeline.design.intro, names.resolve, below=1),
         facts=glance(timeline, lists, len(stencil_pages), edition),
         ruler=figure(check_ruler()),
-        marks=tuple(
-            mark_row(mark)
-            for mark in pictures.marks or _legend(pictures, stencil_pages, edition, _tint(timeline, lists))
-        ),
+        marks=tuple(map(mark_row, pictures.marks or _legend(pictures, stencil_pages, edition, _tint(timeline, lists)))),
         precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),
         tools=tool_rows(lists, edition),
         supplies=supply_rows(lists, edition),
@@ -116,6 +113,10 @@ def _book(
         closely=told_closely(pictures, edition),
         ways=bool(pictures.exploded and pictures.exploded.of_layer("way")),
     )
+
+
+def _cover(pictures: Pictures, title: str) -> Figure | None:
+    return figure(pictures.cover, say("The finished work: {title}.", title=title)) if pictures.cover else None
 
 
 def _time(lists: Lists, pictures: Pictures) -> TimePage | None:

@@ -121,11 +121,12 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     chains = chains_of(timeline.design.sizes, timeline.sizes)
     apart = told_apart(settled(edition.style, chains), lengths_set(timeline).values(), chains)
     sold = thick_enough(bored_alike(apart, diameters_of(timeline)), thicknesses(timeline))
-    fits = (*leeways_of(timeline), *_plays(timeline))
+    cut = _as_cut(timeline)
+    fits = (*leeways_of(timeline), *_plays(timeline, cut))
     fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
     rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
     stages = stages_of(timeline)
-    arcs, ends = _on_sheets(timeline)
+    arcs, ends = _on_sheets(timeline, cut)
     drawn = summed_alike(added_up(fitting, (*arcs, *ends), PENCIL), arcs)
     sawn = added_up(added_up(drawn, stages), [row for row in rows if kept & {*row.lengths}], Fraction(0))
     summed = summed_alike(summed_alike(sawn, chains), rows, Fraction(0))
@@ -133,29 +134,28 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     return measured_as_given(in_fractions(added, {mm for row in rows for mm in row.lengths}), lengths_given(timeline))
 
 
-def _plays(timeline: "Timeline") -> "Iterator[Leeway]":
+def _plays(timeline: "Timeline", cut: "dict[str, Piece]") -> "Iterator[Leeway]":
     """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
     from planbook.drawing.plays import plays_of, turning_of, widths_of
     from planbook.takeoff import lengths_set, sides_of
 
-    cut = _as_cut(timeline)
     pieces, fits = {**timeline.pieces, **cut}, sides_of(timeline)
     yield from plays_of(pieces, tuple(cut), fits)
     yield from turning_of(pieces, tuple(cut), fits)
     yield from widths_of(cut, tuple(cut), lengths_set(timeline).get("width", ()))
 
 
-def _on_sheets(timeline: "Timeline") -> "tuple[tuple[Chain, ...], tuple[Chain, ...]]":
+def _on_sheets(timeline: "Timeline", cut: "dict[str, Piece]") -> "tuple[tuple[Chain, ...], tuple[Chain, ...]]":
     """What a reader adds up on measured drawings: arcs with their middles, and places from either end."""
     from planbook.drawing.sheet_sums import arcs_of, from_the_other_end, mirrored_of
     from planbook.takeoff import places_set
 
-    cut = _as_cut(timeline)
     ends = (*mirrored_of(cut, tuple(cut)), *from_the_other_end(cut, tuple(cut), places_set(timeline)))
     return tuple(dict.fromkeys(arcs_of(cut, tuple(cut)))), tuple(dict.fromkeys(ends))
 
 
 def _as_cut(timeline: "Timeline") -> "dict[str, Piece]":
+    """The pieces of measured drawings as they stand there, by name."""
     from planbook.takeoff import single_pieces
     from planbook.workshop.pieces import as_cut
 
