@@ -9,12 +9,13 @@ import numpy as np
 from planbook.drawing.coarse import coarse
 from planbook.drawing.own_front import Folds, folds, in_front
 from planbook.drawing.surfaces import CREASE_DEG, Floats, Woods, groups, wood_names, wood_surfaces
-from planbook.drawing.tones import Shade, curved, frame_of, shades
+from planbook.drawing.tones import Shade, curved, shades
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import dot
 from planbook.solids.parts import Parts, divided
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
+from planbook.solids.visible_front import frame_of
 from planbook.workshop.timeline import Piece
 
 Placed = tuple[Piece, Vec3]

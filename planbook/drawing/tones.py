@@ -16,12 +16,13 @@ from planbook.solids.figures import areas_of
 from planbook.solids.shares import bands
 from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Patch, Polygon2, Seen, View
+from planbook.solids.visible_front import frame_of
 
 THIN = 1 / 120
 """What is thinner in the mean than this share of a picture, half a mm on paper, has one tone: that of its mean."""
 
 DIGITS = 6
-"""Points are rounded to so many decimals of a mm, so that parts cut on both sides of an edge meet in the same points."""
+"""Points are rounded to so many decimals of a mm: what is cut on both sides of an edge meets in the same points."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,11 +65,6 @@ def curved(seen: Seen) -> tuple[list[Patch], list[Patch]]:
     lengths = shapely.length(areas_of([patch.polygons for patch in found])).tolist()
     wide = [2 * patch.area > least * long for patch, long in zip(found, lengths, strict=True)]
     return [*compress(found, wide)], [patch for patch, enough in zip(found, wide, strict=True) if not enough]
-
-
-def frame_of(view: View) -> Floats:
-    """What points are multiplied with to be seen: right, up and toward the eye (3,3)."""
-    return np.array([view.right, view.up, view.toward])
 
 
 def _near(patch: Patch, solid: Solid, by: Vec3, view: View) -> tuple[Floats, Floats, Floats]:
