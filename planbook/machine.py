@@ -37,8 +37,11 @@ FONTS = (
 )
 MOST_FOLDERS = 500
 """Folders of fonts looked at in each place."""
-SELDOM = (50_000, 20, 20)
-"""After so many new objects Python looks for those that only hold each other; a tenth of drawing by its own setting."""
+SELDOM = (50_000, 1_000, 1_000)
+"""After so many new objects Python looks for those that only hold each other; a tenth of drawing by its own setting.
+
+What outlives one look is not looked at again: that would take as long as a whole picture, and finds nothing.
+"""
 
 
 @contextmanager

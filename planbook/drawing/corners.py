@@ -154,6 +154,12 @@ def _clear_of(a: Box, b: Box) -> bool:
 
 def _over(label: Label, box: Box, air: float = 1.0) -> bool:
     """Whether the leader of a name runs over a box with this air around it, mm."""
-    (x, y), (u, v) = label.start, label.dot
-    at = ((x + k / 24 * (u - x), y + k / 24 * (v - y)) for k in range(25))
-    return any(box[0] - air < p < box[2] + air and box[1] - air < q < box[3] + air for p, q in at)
+    first, last = 0.0, 1.0  # the shares of its way between which it is neither beside nor above or below the box
+    for start, end, low, high in zip(label.start, label.dot, box[:2], box[2:], strict=True):
+        if start == end:
+            if not low - air < start < high + air:
+                return False
+        else:
+            enters, leaves = sorted(((low - air - start) / (end - start), (high + air - start) / (end - start)))
+            first, last = max(first, enters), min(last, leaves)
+    return first < last

@@ -8,7 +8,7 @@ import numpy as np
 from planbook.drawing.coarse import coarse
 from planbook.drawing.ink import GLUE, PAPER, WORK, Ink, accent
 from planbook.drawing.inlaid import inlaid
-from planbook.drawing.look import NEAR, Look, flat
+from planbook.drawing.look import NEAR, Look, flat, flat_all
 from planbook.drawing.marks import Mark, Pen, Point, Ring, Stroke
 from planbook.drawing.middle_line import longest, middles
 from planbook.drawing.paper import Paper
@@ -55,7 +55,7 @@ def sanded(
     cue: Cue, points: tuple[Vec3, ...], shown: Sequence[Shown], look: Look, paper: Paper, ink: Ink
 ) -> tuple[Mark, ...]:
     """Short ticks in staggered rows: inside a ring of points, over the named face, or about a point or line."""
-    put = tuple(paper.put(flat(look.view, p)) for p in points)
+    put = tuple(paper.put(p) for p in flat_all(look.view, points))
     if len(put) > 2:
         ticks = _ticks(_seen_in(cue, points, shown, look, paper), longest(put))
     elif cue.text in FACE_FRAMES:
@@ -260,7 +260,7 @@ def _seen_in(
         if cue.piece in ("", shown[face.piece].piece.name)
         and (face.lies_on(points[0], normal) or face.lies_on(points[0], negated(normal)))
     ]
-    ring = tuple(flat(look.view, p) for p in points)
+    ring = flat_all(look.view, points)
     return paper.polygons(overlap(((ring, ()),), [q for face in faces for q in face.polygons]))
 
 
@@ -294,9 +294,10 @@ def _side_between(shown: Shown, start: Vec3, way: Vec3, view: View) -> tuple[Pol
 
 def _normal(points: Sequence[Vec3]) -> Vec3:
     """Unit normal of a flat ring of points (Newell's sum of cross products)."""
-    x = y = z = 0.0
-    for (ax, ay, az), (bx, by, bz) in zip(points, (*points[1:], points[0]), strict=True):
-        x, y, z = x + (ay - by) * (az + bz), y + (az - bz) * (ax + bx), z + (ax - bx) * (ay + by)
+    ring = np.asarray(points)
+    after = np.roll(ring, -1, axis=0)
+    less, more = ring - after, ring + after
+    x, y, z = (float(less[:, k] @ more[:, (k + 1) % 3]) for k in (1, 2, 0))
     size = math.hypot(x, y, z) or 1.0
     return (x / size, y / size, z / size)
 

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -51,14 +52,36 @@ STICKS_OUT = {"drill axis": 3.5, "sand": 3.5, "cut line": 0.7, "printed line": 0
 
 def world_points(cue: Cue, shown: Sequence[Shown]) -> tuple[Vec3, ...]:
     """The points of a cue, moved along with its piece, mm."""
-    apart = next((s.apart for s in shown if s.piece.name == cue.piece), (0.0, 0.0, 0.0))
+    apart = _apart(cue, shown)
     return tuple(plus(point, apart) for point in cue.points) if any(apart) else cue.points
 
 
 def points_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
     """The points of a cue in the view, moved along with its piece, mm of the object."""
-    points = np.array(world_points(cue, shown)).reshape(-1, 3)
-    return tuple(zip(*seen_from(view, points).T.tolist(), strict=True))
+    return _points_in(cue.points, _apart(cue, shown), view)
+
+
+def extent_of(cue: Cue, shown: Sequence[Shown], view: View) -> tuple[Point, ...]:
+    """The lower left and the upper right corner of the rectangle around these points; none without points."""
+    return _extent_in(cue.points, _apart(cue, shown), view)
+
+
+def _apart(cue: Cue, shown: Sequence[Shown]) -> Vec3:
+    """How far the piece of a cue is moved, mm."""
+    return next((s.apart for s in shown if s.piece.name == cue.piece), (0.0, 0.0, 0.0))
+
+
+@lru_cache(maxsize=256)
+def _points_in(points: tuple[Vec3, ...], apart: Vec3, view: View) -> tuple[Point, ...]:
+    moved = np.array(points).reshape(-1, 3) + np.asarray(apart)
+    return tuple(zip(*seen_from(view, moved).T.tolist(), strict=True))
+
+
+@lru_cache(maxsize=256)
+def _extent_in(points: tuple[Vec3, ...], apart: Vec3, view: View) -> tuple[Point, ...]:
+    """A picture asks for it again and again, and a line has a thousand points."""
+    us, vs = zip(*_points_in(points, apart, view), strict=True) if points else ((), ())
+    return ((min(us), min(vs)), (max(us), max(vs))) if us else ()
 
 
 def on_face(cue: Cue) -> bool:

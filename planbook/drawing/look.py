@@ -7,18 +7,15 @@ from functools import lru_cache
 import numpy as np
 
 from planbook.drawing.coarse import coarse
-from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT, OFFSET
-from planbook.drawing.own_front import in_front, own_front
-from planbook.drawing.surfaces import CREASE_DEG, Floats, Ints, Woods, groups, wood_names, wood_surfaces
+from planbook.drawing.own_front import Folds, folds, in_front
+from planbook.drawing.surfaces import CREASE_DEG, Floats, Woods, groups, wood_names, wood_surfaces
+from planbook.drawing.tones import Shade, curved, shades
 from planbook.solids import Solid, Vec3
-from planbook.solids.columns import every, least, most
 from planbook.solids.frames import dot
 from planbook.solids.parts import Parts, divided
 from planbook.solids.plane import Point2
-from planbook.solids.shares import bands
-from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
-from planbook.solids.visible_front import Front
+from planbook.solids.visible_front import frame_of
 from planbook.workshop.timeline import Piece
 
 Placed = tuple[Piece, Vec3]
@@ -27,8 +24,6 @@ Placed = tuple[Piece, Vec3]
 Standing = tuple[Solid, Vec3]
 """The same without its name and its woods."""
 
-TINY = 3e-4
-"""What is smaller than this share of a picture is not asked whether it hides something of itself."""
 NEAR = 0.05
 """How far from a plane a face may be and still lie in it, mm."""
 
@@ -52,15 +47,6 @@ class Face:
     def lies_on(self, point: Vec3, normal: Vec3) -> bool:
         """Whether it is flat and lies in the plane through a point of the world, turned the same way."""
         return not self.curved and dot(self.normal, normal) > 0.999 and abs(dot(normal, point) - self.offset) < NEAR
-
-
-@dataclass(frozen=True, slots=True)
-class Shade:
-    """A part of a curved surface that has one tone: step `level` of the light."""
-
-    piece: int
-    level: int
-    polygons: tuple[Polygon2, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,24 +118,20 @@ def look(placed: tuple[Placed, ...], view: View, calm: tuple[int, ...] = ()) -> 
 
 def _wooded(faces: Sequence[Face], woods: Mapping[int, Woods], placed: Sequence[Placed], view: View) -> Parts:
     """The triangles of woods that face the eye, each with the number of the face on which it lies."""
-    found, fronts = [Parts.none()], _own_fronts(_solids(placed), view)
+    found, folded = [Parts.none()], _folds(_solids(placed), view)
     for piece, known in woods.items():
         face = np.full(int(known.surface.max(initial=-1)) + 1, -1)
         for n, each in enumerate(faces):
             if each.piece == piece and each.surface < len(face):
                 face[each.surface] = n
         mine = np.flatnonzero(face[known.surface] >= 0)
-        corners = ((known.corners[mine] + np.asarray(placed[piece][1])) @ _frame(view).T)[:, :, :2]
+        corners = ((known.corners[mine] + np.asarray(placed[piece][1])) @ frame_of(view).T)[:, :, :2]
         one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
         facing = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-12
         corners, mine = corners[facing], mine[facing]
-        for number, front in fronts.get(piece, ()):
-            of, rest = (
-                np.flatnonzero(which) for which in (known.surface[mine] == number, known.surface[mine] != number)
-            )
-            shares, source = in_front(front, known.corners[mine[of]])
-            corners = np.concatenate([corners[rest], shares @ corners[of[source]]])
-            mine = np.concatenate([mine[rest], mine[of[source]]])
+        rest, shares, source = in_front(folded, [(piece, k) for k in known.surface[mine].tolist()], known.corners[mine])
+        corners = np.concatenate([corners[rest], shares @ corners[source]])
+        mine = np.concatenate([mine[rest], mine[source]])
         found.append(Parts(corners, face[known.surface[mine]], known.wood[mine], known.run[mine], known.over[mine]))
     return Parts(*(np.concatenate(each) for each in zip(*found, strict=True)))
 
@@ -207,33 +189,14 @@ def _seen_solids(solids: tuple[Standing, ...], view: View) -> Seen:
 
 @lru_cache(maxsize=128)
 def _all_shades(solids: tuple[Standing, ...], view: View) -> tuple[Shade, ...]:
-    """Tones of all curved surfaces, from the triangles they are made of, cut where the light passes to the next tone.
-
-    All are cut in one go: they are many, and most have few triangles.
-    """
-    curved = [patch for patch in _seen_solids(solids, view).patches if patch.curved]
-    if not curved:
-        return ()
-    fronts = {n: dict(each) for n, each in _own_fronts(solids, view).items()}
-    lit = [_lit(p, *solids[int(p.body)], view, fronts.get(int(p.body), {}).get(p.tag)) for p in curved]
-    owner = np.repeat(np.arange(len(curved)), [len(corners) for corners, _ in lit])
-    corners, levels, of = _by_step(*(np.concatenate(each) for each in zip(*lit, strict=True)))
-    found = bands([patch.polygons for patch in curved], corners, owner[of], levels)
-    return tuple(Shade(int(curved[n].body), level, polygons) for n, level, polygons in found)
+    seen = _seen_solids(solids, view)
+    return shades(seen, solids, view, _folds(solids, view))
 
 
 @lru_cache(maxsize=128)
-def _own_fronts(solids: tuple[Standing, ...], view: View) -> Mapping[int, Sequence[tuple[int, Front]]]:
-    """Of each solid the surfaces, by number, that hide something of themselves, and what stands before it."""
-    found: dict[int, list[tuple[int, Front]]] = {}
-    seen = _seen_solids(solids, view)
-    left, bottom, right, top = seen.bounds
-    least = TINY * (right - left) * (top - bottom)
-    for patch in (patch for patch in seen.patches if patch.curved and patch.area > least):
-        front = own_front(solids[int(patch.body)], patch.tag, patch.polygons, patch.area, view)
-        if front is not None:
-            found.setdefault(int(patch.body), []).append((patch.tag, front))
-    return found
+def _folds(solids: tuple[Standing, ...], view: View) -> Folds:
+    """What is seen of the curved surfaces that hide something of themselves."""
+    return folds(curved(_seen_solids(solids, view))[0], solids, view)
 
 
 def _bodies(solids: Sequence[Standing]) -> list[Body]:
@@ -252,52 +215,3 @@ def _face(patch: Patch, placed: Sequence[Placed]) -> Face:
 
 def _lines(seen: Seen) -> tuple[Line, ...]:
     return tuple(Line(int(stroke.body), stroke.kind, stroke.points) for stroke in seen.strokes)
-
-
-def _lit(patch: Patch, solid: Solid, by: Vec3, view: View, front: Front | None) -> tuple[Floats, Floats]:
-    """The triangles near a curved patch (n,3,2) in the plane of the view, and the light at their corners (n,3).
-
-    `front` is what may stand before some of them of the same surface.
-    """
-    surface, frame = groups(solid), _frame(view).T
-    vertices, triangles = solid.mesh
-    mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
-    seen: Floats = ((vertices[triangles[mine]] + np.asarray(by)) @ frame)[:, :, :2]
-    outers = np.concatenate([np.asarray(outer) for outer, _ in patch.polygons])
-    near = every((least(seen) <= outers.max(axis=0)) & (most(seen) >= outers.min(axis=0)))
-    steps = _steps(surface.corners[mine[near]] @ frame)
-    if front is None:
-        return seen[near], steps
-    shares, source = in_front(front, vertices[triangles[mine[near]]])
-    return shares @ seen[near][source], (shares @ steps[source][:, :, None])[:, :, 0]
-
-
-def _steps(normals: Floats) -> Floats:
-    """Light on normals given as right, up and toward the eye, counted in tones: whole numbers lie between two."""
-    amount = 0.5 + 0.5 * np.clip(normals @ np.asarray(LIGHT), -1.0, 1.0)
-    steps: Floats = np.clip((amount - DIM) / (FULL - DIM), 0.0, 1.0) * LEVELS + OFFSET
-    return steps
-
-
-def _by_step(corners: Floats, steps: Floats) -> tuple[Floats, Ints, Ints]:
-    """Triangles (n,3,2) cut where the steps at their corners (n,3) pass a whole number.
-
-    With the parts come the step of each and the triangle that it came from.
-    """
-    low = np.floor(least(steps)).astype(np.int64)
-    high = np.floor(most(steps)).astype(np.int64)
-    plain, mixed = np.flatnonzero(low == high), np.flatnonzero(low != high)
-    parts, levels, sources = [corners[plain]], [low[plain]], [plain]
-    both = np.concatenate([corners[mixed], steps[mixed][:, :, None]], axis=2)
-    for level in range(int(low[mixed].min(initial=LEVELS)), int(high[mixed].max(initial=-1)) + 1):
-        below, of = above_zero(both, level + 1.0 - both[:, :, 2])
-        parts.append(below[:, :, :2])
-        levels.append(np.full(len(below), level, dtype=np.int64))
-        sources.append(mixed[of])
-        both, of = above_zero(both, both[:, :, 2] - (level + 1.0))
-        mixed = mixed[of]
-    return np.concatenate(parts), np.concatenate(levels), np.concatenate(sources)
-
-
-def _frame(view: View) -> Floats:
-    return np.array([view.right, view.up, view.toward])

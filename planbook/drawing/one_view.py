@@ -95,6 +95,7 @@ def _enlarged(
     if not details:
         return _clear(layout, stage, signs, None, sheet, seen), None
     bare = inset_room.Bare(stage, layout.paper, layout.width, sheet.height)
+    nameless = replace(layout, labels=())
 
     @cache
     def clear(n: int) -> tuple[Layout, Sequence[Ring]]:
@@ -102,6 +103,9 @@ def _enlarged(
         return found, fence.taken([*chain.from_iterable(signs), *_distance(stage, found, sheet)])
 
     def placed(n: int, most: float) -> Inset | None:
+        # Where there is no room even without names and signs, they need not make way.
+        if inset_room.placed(details[n], bare, nameless, (), most) is None:
+            return None
         return inset_room.placed(details[n], bare, *clear(n), most)
 
     if len(details) > 1:

@@ -37,12 +37,13 @@ def beyond(signs: Sequence[Cue], shown: Sequence[Shown], view: View, bounds: Bou
 
 def _ends(cue: Cue, shown: Sequence[Shown], view: View, edge: Bounds, scale: float) -> list[Point]:
     """The outermost points of a sign: mm of paper, v up."""
-    put = [(scale * u, scale * v) for u, v in cues.points_of(cue, shown, view)]
-    if not put or cues.on_face(cue):
+    if not cue.points or cues.on_face(cue):
         return []
+    room, alone = cues.sticks_out(cue), cue.kind in ("push", "clamp", "drill axis")
+    found = (cues.points_of if alone else cues.extent_of)(cue, shown, view)
+    put = [(scale * u, scale * v) for u, v in found]
     if cue.kind in ("push", "clamp"):
         return _arrow(cue, put, shown, view, edge)
-    room = cues.sticks_out(cue)
     if cue.kind == "drill axis" and math.dist(put[0], put[-1]) > 1e-6:
         way = unit(put[0], put[-1])
         return [ahead(put[0], way, -room), ahead(put[-1], way, room)]

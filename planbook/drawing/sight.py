@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import negated, plus, times
 from planbook.solids.visible import View
-from planbook.solids.visible_front import Front, front_of
+from planbook.solids.visible_front import Front, facing, frame_of, front_seen
 from planbook.workshop.timeline import Shown
 
 Floats = NDArray[np.float64]
@@ -68,9 +68,16 @@ def _standing(shown: Sequence[Shown]) -> tuple[Standing, ...]:
 @lru_cache(maxsize=2)
 def front_at(solids: tuple[Standing, ...], view: View) -> Front:
     """What stands before what, of solids each moved by a vector in mm."""
-    meshes = [(solid.mesh, apart) for solid, apart in solids]
-    corners = [vertices[triangles] + np.asarray(apart) for (vertices, triangles), apart in meshes]
-    return front_of(np.concatenate(corners) if corners else np.zeros((0, 3, 3)), view)
+    frame = frame_of(view)
+    corners = [_facing(solid, view) + frame @ np.asarray(apart) for solid, apart in solids]
+    return front_seen(np.concatenate([np.zeros((0, 3, 3)), *corners]), view)
+
+
+@lru_cache(maxsize=64)
+def _facing(solid: Solid, view: View) -> Floats:
+    """Views are tried with the same pieces in other places."""
+    vertices, triangles = solid.mesh
+    return facing(vertices[triangles], view)
 
 
 def entry(start: Vec3, end: Vec3, shown: Sequence[Shown]) -> Vec3 | None:

@@ -145,7 +145,7 @@ def _only(stage: Stage, wanted: Callable[[int], bool]) -> Stage:
 def bounds(stage: Stage) -> Bounds:
     """What must be on the picture: the pieces, what is gone, and the points of all signs, mm of the object."""
     left, bottom, right, top = stage.look.bounds
-    points = [p for cue in stage.show.cues for p in cues.points_of(cue, stage.pieces, stage.look.view)]
+    points = [p for cue in stage.show.cues for p in cues.extent_of(cue, stage.pieces, stage.look.view)]
     points += [p for line in stage.before for p in line]
     us, vs = [left, right, *(p[0] for p in points)], [bottom, top, *(p[1] for p in points)]
     return (min(us), min(vs), max(us), max(vs))

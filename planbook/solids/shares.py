@@ -88,12 +88,24 @@ def _mostly_side_by_side(drawn: NDArray[np.object_], triangles: Triangles) -> sh
     if len(drawn) <= FEW:
         return shapely.union_all(valid(drawn))
     over = _over_earlier(triangles)
-    rest = drawn[~over]
-    [joined] = _side_by_side(np.array([shapely.multipolygons(rest)]))
-    total = shapely.area(rest).sum()
-    if over.any() and abs(joined.area - total) <= 1e-9 * total and joined.is_valid:
-        drawn = np.array([joined, *drawn[over]])
-    return shapely.union_all(valid(drawn))
+    joined = _wholly_side_by_side(drawn[~over]) if over.any() else None
+    return shapely.union_all(_in_parts(drawn) if joined is None else valid(np.array([joined, *drawn[over]])))
+
+
+def _wholly_side_by_side(drawn: NDArray[np.object_]) -> shapely.Geometry | None:
+    """The union of triangles that share whole edges; None if they do not."""
+    [joined], total = _side_by_side(np.array([shapely.multipolygons(drawn)])), shapely.area(drawn).sum()
+    return joined if abs(joined.area - total) <= 1e-9 * total and joined.is_valid else None
+
+
+def _in_parts(drawn: NDArray[np.object_]) -> NDArray[np.object_]:
+    """Triangles of which some share only a part of an edge, joined as far as that goes quickly."""
+    if len(drawn) <= FEW:
+        return valid(drawn)
+    joined = _wholly_side_by_side(drawn)
+    return (
+        np.array([joined]) if joined is not None else np.concatenate([_in_parts(h) for h in np.array_split(drawn, 2)])
+    )
 
 
 def _over_earlier(triangles: Triangles) -> NDArray[np.bool_]:

@@ -62,10 +62,12 @@ def overlapping(one: Floats, two: Floats, slack: float = 0.0) -> Ints:
     """
     found = np.arange(len(one))
     for ours, theirs in ((one, two), (two, one)):
-        a, b = ours[found], theirs[found]
-        way, to = np.roll(a, -1, axis=1) - a, b[:, :, None] - a[:, None]
-        inward = way[:, None, :, 0] * to[..., 1] - way[:, None, :, 1] * to[..., 0]
-        found = found[every(most(inward) > slack * np.hypot(way[:, :, 0], way[:, :, 1]))]
+        for start, end in ((0, 1), (1, 2), (2, 0)):  # most are told apart by one of the first
+            corner, others = ours[found, start], theirs[found]
+            right, up = (ours[found, end] - corner).T
+            inward = right[:, None] * (others[..., 1] - corner[:, None, 1])
+            inward -= up[:, None] * (others[..., 0] - corner[:, None, 0])
+            found = found[most(inward) > slack * np.hypot(right, up)]
     return found
 
 

@@ -42,9 +42,9 @@ def uncovered(front: Front, corners: Floats, off: float) -> tuple[Floats, Ints]:
     return np.concatenate([whole[rest], _shares(points, seen[source])]), np.concatenate([rest, source])
 
 
-def any_covered(front: Front, corners: Floats, off: float) -> bool:
-    """Whether anything of a front lies before a corner of some of these triangles."""
-    return bool(_hidden_corners(front, corners, off).any())
+def touched(front: Front, corners: Floats, off: float) -> Bools:
+    """Which of these triangles (n,) have a corner that something of a front lies before."""
+    return some(_hidden_corners(front, corners, off))
 
 
 def _hidden_corners(front: Front, corners: Floats, off: float) -> Bools:

@@ -67,12 +67,25 @@ class Front:
 
 def front_of(corners: Floats, view: View) -> Front:
     """The triangles (n,3,3) of the world that face the eye of a view."""
-    frame = np.array([view.right, view.up, view.toward], dtype=np.float64)
-    seen = corners @ frame.T
+    return front_seen(facing(corners, view), view)
+
+
+def front_seen(corners: Floats, view: View) -> Front:
+    """Triangles (f,3,3) that face the eye of a view, given in its frame."""
+    flat = corners[:, :, :2]
+    return Front(frame_of(view), corners, most(corners[:, :, 2]), _sides(flat), shapely.STRtree(extents(flat)))
+
+
+def facing(corners: Floats, view: View) -> Floats:
+    """Those of the triangles (n,3,3) of the world that face the eye, in the frame of the view."""
+    seen: Floats = corners @ frame_of(view).T
     one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
-    facing = seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
-    flat = facing[:, :, :2]
-    return Front(frame, facing, most(facing[:, :, 2]), _sides(flat), shapely.STRtree(extents(flat)))
+    return seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
+
+
+def frame_of(view: View) -> Floats:
+    """What points are multiplied with to be seen: right, up and toward the eye (3,3)."""
+    return np.array([view.right, view.up, view.toward], dtype=np.float64)
 
 
 def _sides(corners: Floats) -> Floats:

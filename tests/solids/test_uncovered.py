@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from planbook.solids.frames import Z
-from planbook.solids.uncovered import any_covered, uncovered
+from planbook.solids.uncovered import touched, uncovered
 from planbook.solids.visible import View
 from planbook.solids.visible_front import front_of
 
@@ -39,7 +39,7 @@ def test_what_rises_through_a_triangle_hides_it_only_where_it_is_above():
 def test_what_is_before_nothing_or_all_of_it():
     beside, over = np.array([[[20.0, 0, 5], [24, 0, 5], [20, 4, 5]]]), FLOOR * 3 - [[[5, 5, -1]]]
     assert parts(beside, FLOOR) == pytest.approx(FLOOR)
-    assert not any_covered(front_of(beside, ABOVE), FLOOR, 0.05)
-    assert not any_covered(front_of(FLOOR, ABOVE), FLOOR, 0.05)
+    assert not touched(front_of(beside, ABOVE), FLOOR, 0.05)
+    assert not touched(front_of(FLOOR, ABOVE), FLOOR, 0.05)
     assert not len(parts(over, FLOOR))
-    assert any_covered(front_of(over, ABOVE), FLOOR, 0.05)
+    assert touched(front_of(over, ABOVE), FLOOR, 0.05)
