@@ -75,14 +75,13 @@ class _Drawn:
         )
 
     def exploded(self) -> "Picture | None":
-        from planbook.booklet import EXPLODED_ROOM
         from planbook.drawing.exploded import exploded_picture
 
         if len(self.numbers) <= 1:
             return None
-        ink = self.edition.ink
-        key = self.kept.of_all("exploded", tuple(self.numbers.items()), EXPLODED_ROOM, ink)
-        return self.kept.picture(key, partial(exploded_picture, self.timeline, self.numbers, *EXPLODED_ROOM, ink))
+        ink, room = self.edition.ink, self.edition.exploded_room
+        key = self.kept.of_all("exploded", tuple(self.numbers.items()), room, ink)
+        return self.kept.picture(key, partial(exploded_picture, self.timeline, self.numbers, *room, ink))
 
     def portraits(self) -> "Mapping[str, Picture]":
         from planbook.takeoff import together
