@@ -22,6 +22,8 @@ _FARTHEST = 6.0
 _TRIED = 120
 _MIDDLE = 2.0
 """Words at the end of a line are as bad as words in its middle that stand farther from it by so many mm."""
+_DOWNWARD = 80.0
+"""Words along a steeper line read upwards, also along one that leans a little over, degrees from level."""
 _BENT, _HOLLOW = 0.8, 8.0
 """Words inside a bend that is so deep would seem to name the tab that it bounds: as bad as so many mm more, mm."""
 
@@ -87,7 +89,7 @@ def _sides(near: Sequence[Point], height: float, toil: float) -> Iterator[_Place
         return
     dx, dy = (bx - ax) / far, (by - ay) / far
     bows = [dx * (y - ay) - dy * (x - ax) for x, y in near]
-    angle = (math.degrees(math.atan2(dy, dx)) + 90.0) % 180.0 - 90.0
+    angle = (math.degrees(math.atan2(dy, dx)) - _DOWNWARD) % 180.0 + _DOWNWARD - 180.0
     for sign, bow in ((1, max(bows)), (-1, -min(bows))):
         if bow - bows[len(bows) // 2] * sign <= _FARTHEST:
             for more in _OFFS:

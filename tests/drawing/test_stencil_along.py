@@ -38,6 +38,13 @@ def test_a_name_runs_along_its_line_and_close_to_it() -> None:
     assert named(figure, "tail line").angle == 0.0
 
 
+def test_a_name_along_a_steep_line_reads_upwards_however_it_leans() -> None:
+    for lean in (-8.0, 0.0, 8.0):
+        steep = Path(((60.0 - lean, 10.0), (60.0 + lean, 110.0)))
+        words = named(drawn(ArtLine("wing edge", steep), ArtLine("tail line", LEVEL.moved(0, 105.0))), "wing edge")
+        assert math.isclose(words.angle, -90.0 + math.degrees(math.atan2(2 * lean, 100.0)), abs_tol=0.5)
+
+
 def test_names_keep_off_every_line() -> None:
     figure = drawn(ArtLine("wing edge", SLOPE), ArtLine("tail line", LEVEL), ArtLine("mantle", SLOPE.moved(0, 6)))
     for name in ("wing edge", "tail line", "mantle"):
