@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 
 from planbook.drawing.marks import Point
@@ -11,6 +11,7 @@ from planbook.drawing.stencil_desk import Desk
 from planbook.drawing.stencil_lines import along
 from planbook.drawing.stencil_pens import SMALL
 from planbook.drawing.stencil_room import CLEAR, Label, rectangle
+from planbook.solids import Path
 from planbook.speech import called
 
 _STEP = 2.0
@@ -24,8 +25,8 @@ _MIDDLE = 2.0
 """Words at the end of a line are as bad as words in its middle that stand farther from it by so many mm."""
 _DOWNWARD = 80.0
 """Words along a steeper line read upwards, also along one that leans a little over, degrees from level."""
-_BENT, _HOLLOW = 0.8, 8.0
-"""Words inside a bend that is so deep would seem to name the tab that it bounds: as bad as so many mm more, mm."""
+_HOLLOW = 8.0
+"""Words in the bend of an open line would seem to name the tab that it bounds: as bad as so many mm farther off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,9 @@ def _places(line: ArtLine, shape: tuple[float, float]) -> Iterator[_Place]:
         for k in range(reach, len(spots) - reach):
             near = spots[k - reach : k + reach + 1]
             aside = abs(2 * k / max(len(spots) - 1, 1) - 1)
-            yield from _sides(near, shape[1], _MIDDLE * aside)
+            for place in _sides(near, shape[1], _MIDDLE * aside):
+                hollow = isinstance(line.outline, Path) and _enclosed(place.middle, run.points)
+                yield replace(place, toil=place.toil + _HOLLOW) if hollow else place
 
 
 def _sides(near: Sequence[Point], height: float, toil: float) -> Iterator[_Place]:
@@ -95,5 +98,11 @@ def _sides(near: Sequence[Point], height: float, toil: float) -> Iterator[_Place
             for more in _OFFS:
                 off = sign * (bow + more + height / 2)
                 middle = ((ax + bx) / 2 - dy * off, (ay + by) / 2 + dx * off)
-                hollow = _HOLLOW if bows[len(bows) // 2] * sign < -_BENT else 0.0
-                yield _Place(middle, angle, toil + max(bows) - min(bows) + more + hollow)
+                yield _Place(middle, angle, toil + max(bows) - min(bows) + more)
+
+
+def _enclosed(point: Point, run: Sequence[Point]) -> bool:
+    """Whether a point lies between a line and the straight way from its end back to its beginning, by even and odd."""
+    sides = zip(run, (*run[1:], run[0]), strict=True)
+    crossed = [((ax, ay), (bx, by)) for (ax, ay), (bx, by) in sides if (ay > point[1]) != (by > point[1])]
+    return sum(point[0] < ax + (point[1] - ay) * (bx - ax) / (by - ay) for (ax, ay), (bx, by) in crossed) % 2 == 1

@@ -65,6 +65,12 @@ class _Drawn:
         """The numbers of all pieces of the list."""
         return {row.name: row.number for row in self.taken_off.pieces}
 
+    @cached_property
+    def stencilled(self) -> "frozenset[str]":
+        from planbook.drawing.stencil_read import stencilled
+
+        return stencilled(self.timeline)
+
     def cover(self) -> "Picture":
         from planbook.booklet import COVER_ROOM
         from planbook.drawing.portraits import cover_picture
@@ -115,12 +121,14 @@ class _Drawn:
         from planbook.drawing.piece_notes import SheetWords, later_told
         from planbook.drawing.piece_sheet import roomy_sheet
 
-        edition, solid = self.edition, self._piece(names[0]).solid
+        edition, solid, words = self.edition, self._piece(names[0]).solid, SheetWords.spoken()
+        if not set(names) & self.stencilled:
+            words = words.without_stencil()
         rooms = (SHEET_ROOM, edition.slim_room)
         later = {name: bored_later(self.timeline, name, self._piece(name)) for name in names}
-        more = later_told(later, self.numbers, edition.drawn_style, SheetWords.spoken())
+        more = later_told(later, self.numbers, edition.drawn_style, words)
         steps = agreed([fitted_holes(self.timeline, name, self._piece(name)) for name in names])
-        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more, steps)
+        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more, steps, words)
         key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
