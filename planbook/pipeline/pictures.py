@@ -142,7 +142,8 @@ class _Drawn:
 
     def stencils(self) -> "Sequence[StencilPage]":
         edition = self.edition
-        look = (edition.stencil_paper.name, edition.drawn_style, edition.correction, edition.language)
+        version = self.timeline.design.card.version
+        look = (edition.stencil_paper.name, edition.drawn_style, edition.correction, edition.language, version)
         return self.kept.pages(self.kept.of_all("stencils", *look), partial(_stencils, self.timeline, edition))
 
 
@@ -152,9 +153,12 @@ def _stencils(timeline: "Timeline", edition: "Edition") -> "tuple[StencilPage, .
     from planbook.drawing.stencil_read import stencil_arts
     from planbook.drawing.stencil_roll import roll_length
     from planbook.drawing.stencil_words import StencilWords
+    from planbook.speech import say
 
     row, arts, words, style = edition.stencil_paper, stencil_arts(timeline), StencilWords.spoken(), edition.drawn_style
     width, height = float(row.width_mm), float(row.height_mm)
     if row.name.startswith("roll") and arts:
         height = roll_length(arts, width, height, MARGIN, words, style, edition.correction)
-    return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction)
+    card = timeline.design.card
+    plan = f"{card.title} · {say('Version')} {card.version}"
+    return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction, plan)
