@@ -159,7 +159,7 @@ def _square_below(block: Block, height: float) -> bool:
 
 
 def _cutting_lines(block: Block, x: float, y: float, sheet: SheetPaper, plan: str) -> list[Mark]:
-    """Hair lines halfway between neighbours on a shared page, to cut the papers apart, and what papers say of their plan."""
+    """Hair lines halfway between neighbours on a shared page, to cut the papers apart, and of which plan they are."""
     (width, height), m, half = sheet.body, sheet.margin, GAP / 2
     marks: list[Mark] = []
     right, low = x + block.width + half, y + block.height + half
