@@ -31,6 +31,8 @@ SHEET_ROOM = (168.0, 112.0)
 DAYS_ROOM = (169.0, 158.0)
 NARROW_SHEET_ROOM, SLIM_SHEET_ROOM = (112.0, 112.0), (80.0, 112.0)
 """Width and most height in mm of the pictures on the page, so that they can be drawn at the size they are seen."""
+_PULLED = 0.44
+"""The pieces pulled apart are no higher than this share of the page, so that they begin below half of another part."""
 WIDE = 250.0
 """Paper wider than this (mm) is set in two columns."""
 _TITLES = {
@@ -94,6 +96,12 @@ class Edition:
         """The paper as the layout needs it."""
         row = self.paper_row
         return Sheet(_TITLES[self.paper], float(row.width_mm), float(row.height_mm))
+
+    @property
+    def exploded_room(self) -> tuple[float, float]:
+        """The room of the pieces pulled apart, mm."""
+        width, height = EXPLODED_ROOM
+        return width, min(height, _PULLED * self.sheet.height)
 
     @property
     def slim_room(self) -> tuple[float, float]:

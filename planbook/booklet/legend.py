@@ -11,12 +11,12 @@ from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
 from planbook.drawing.ink import LINE, NEW, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
 from planbook.drawing.inset import circle
-from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke
+from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.pads import UNSEEN as HIDDEN_CLAMP
 from planbook.drawing.pads import hidden, pressing
 from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STENCIL_LINE, STUCK, THIN_PAPER, UNSEEN
 from planbook.drawing.stencil_lines import broken_off, circle_points
-from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, TICK, TRIM
+from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, SMALL, TICK, TRIM
 from planbook.drawing.stencil_pens import THIN as FINE
 from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
@@ -146,6 +146,10 @@ def _ticked() -> Sequence[Mark]:
     return (*_line(CUT)(), *ticks)
 
 
+def _named() -> Sequence[Mark]:
+    return (*moved(_line(CUT)(), 0.0, 1.2), Words((_WIDE / 2, _MIDDLE), say("name"), SMALL, "middle"))
+
+
 def _way_in() -> Sequence[Mark]:
     return (*_line(CUT)(), *entry_arrows(Path(((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE))), blank_area()))
 
@@ -244,6 +248,7 @@ _STENCILS: tuple[tuple[str, _Row], ...] = (
         ),
     ),
     ("match", ("Diamond, half dark", "Where tiles meet: lay one over the other, diamond on diamond.", _match)),
+    ("name", ("Small words along a line", "The name of the line; the steps call it so.", _named)),
     ("guide", ("Short dashes", "For placing the stencil or a piece; nothing is cut here.", _line(GUIDE))),
     ("edge", ("Thin line", "An edge of the piece that the stencil is stuck on.", _line(EDGE))),
     ("entry", ("Thick line with arrow heads", "The way in for the blade.", _way_in)),

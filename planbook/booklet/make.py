@@ -111,6 +111,7 @@ def _book(
         fit_helps=fit_helps(timeline, edition),
         unmeasured=unmeasured(lists, pictures),
         closely=told_closely(pictures, edition),
+        joined=bool(pictures.exploded) and not all(row.single for row in lists.pieces),
         ways=bool(pictures.exploded and pictures.exploded.of_layer("way")),
     )
 

@@ -245,7 +245,7 @@ class Book:
 
     With `both`, sizes stand in two units and take more room. `foreign` are the languages of the parts (title,
     summary, intro, licence, names) that are not in the language of the booklet; `changes` what each version changed.
-    `ways` says that the exploded view shows the ways of pieces as lines.
+    `ways` says that the exploded view shows the ways of pieces as lines, `joined` that the list holds more than it.
     """
 
     title: str
@@ -289,6 +289,7 @@ class Book:
     remedies: tuple[RemedyRow, ...] = ()
     fit_helps: tuple[FitHelp, ...] = ()
     ways: bool = False
+    joined: bool = False
     unmeasured: str = ""
     closely: bool = False
 

@@ -64,6 +64,8 @@ class SheetWords:
     count: str = "{count} × {what}"
     freeform: str = "Curves and roundings without a radius follow the stencil and the steps."
     by_stencil: str = "There are more places along {sides} than can be told here; follow the stencil and the steps."
+    by_steps: str = "Curves and roundings without a radius follow the steps."
+    many_by_steps: str = "There are more places along {sides} than can be told here; follow the steps."
     sides: tuple[str, str, str] = ("the width", "the depth", "the height")
     alt: str = "The piece {name} from the front, from above and from the side, with its dimensions, scale {scale}."
     top_first: str = "Drawn with its top to the front."
@@ -75,6 +77,10 @@ class SheetWords:
         width, depth, height = (say(side) for side in cls().sides)
         said = {f.name: say(f.default) for f in fields(cls) if isinstance(f.default, str)}
         return cls(**said, sides=(width, depth, height), laid=())
+
+    def without_stencil(self) -> "SheetWords":
+        """The words for a piece that no stencil was stuck on."""
+        return replace(self, freeform=self.by_steps, by_stencil=self.many_by_steps)
 
     def tipped(self) -> "SheetWords":
         """The words for a piece that is drawn with its top to the front: its height is what is seen as its depth."""

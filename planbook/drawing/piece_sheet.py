@@ -47,13 +47,14 @@ def roomy_sheet(
     angle: Angle,
     more: Sequence[str] = (),
     steps: Mapping[Spot, int] = MappingProxyType({}),
+    words: SheetWords | None = None,
 ) -> Picture:
     """The sheet in the slim one of two rooms (width and height, mm) where it is drawn as large and tells as much there.
 
     So a piece has the same scale on every paper.
     """
-    wide = piece_sheet(name, solid, *usual, style, angle, more=more, steps=steps)
-    tried = piece_sheet(name, solid, *slim, style, angle, more=more, steps=steps)
+    wide = piece_sheet(name, solid, *usual, style, angle, words, more, steps)
+    tried = piece_sheet(name, solid, *slim, style, angle, words, more, steps)
     return tried if (tried.alt, tried.missing) == (wide.alt, wide.missing) else wide
 
 

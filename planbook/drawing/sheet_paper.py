@@ -22,7 +22,9 @@ TABLOID = (279.4, 431.8)
 MARGIN = 8.0
 """Margin that nearly every printer leaves printable, mm."""
 SAID = 4.2
-_FOOT = BARS_HEIGHT + SAID + 3.0
+BELONGS = 2.6
+"""Room under the bars for the line that the layouts set there: which plan and page it is, mm."""
+_FOOT = BARS_HEIGHT + SAID + BELONGS + 1.6
 HEAD = 11.5
 _LEAST = (BARS_WIDTH + 1.0, 90.0)
 
@@ -82,7 +84,7 @@ class SheetPaper:
 
 def foot(drawn: Sequence[Mark], sheet: SheetPaper, kept_free: float = 0.0) -> tuple[Mark, ...]:
     """Bars, the sentence about them, and the key of the lines drawn; `kept_free` mm stay empty on the right."""
-    x, y = sheet.margin, sheet.height - sheet.margin - BARS_HEIGHT
+    x, y = sheet.margin, sheet.height - sheet.margin - BELONGS - BARS_HEIGHT
     said = instruction((x, y - SAID), BARS_WIDTH, drawn, sheet.words)
     width = sheet.body[0] - BARS_WIDTH - 5.0 - kept_free
     beside = (x + BARS_WIDTH + 5.0, y - SAID)

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Point, Stroke
+from planbook.drawing.stencil_along import write_line_names
 from planbook.drawing.stencil_art import ArtHole, ArtRegion, Laid
 from planbook.drawing.stencil_desk import Desk
 from planbook.drawing.stencil_lines import broken_off
@@ -32,6 +33,7 @@ def write_names(desk: Desk) -> None:
     _holes(desk)
     _regions(desk)
     _entries(desk)
+    write_line_names(desk)
     _signs(desk)
     _edges(desk)
 

@@ -23,7 +23,7 @@ from planbook.drawing.sheet_upright import upright_bars
 from planbook.drawing.stencil_art import Box, StencilArt, cropped, laid
 from planbook.drawing.stencil_pens import FRAME
 from planbook.drawing.stencil_room import words_box
-from planbook.drawing.stencil_words import StencilWords
+from planbook.drawing.stencil_words import StencilWords, cut_short
 from planbook.drawing.tiles_grid import TooManyTiles
 from planbook.drawing.tiles_pages import tile_pages
 from planbook.solids import Area, Path
@@ -44,6 +44,8 @@ __all__ = [
 
 GAP = 9.0
 """Clear space between stencils that share a page, mm."""
+_PLAN = 2.1
+"""Type size of what says of which plan a paper is, mm."""
 _WIDEST = 280.0
 """On wider paper a stencil alone on its page is centred in so many mm, so that it stays with its caption."""
 
@@ -55,9 +57,11 @@ def stencil_pages(
     words: StencilWords,
     style: LengthStyle,
     correction: Correction = UNCORRECTED,
+    plan: str = "",
 ) -> tuple[StencilPage, ...]:
     """Every stencil on the fewest pages of a paper (width, height in mm), in the order of their numbers.
 
+    Where papers are cut apart, each says of which `plan` it is; the layouts say it under the bars of every page.
     One that fits no page is cropped to its work and, if need be, tiled. With a correction, the pages are laid out
     as they come out of that printer and stretched against it.
     Raises TooManyTiles and PaperTooSmall.
@@ -75,7 +79,7 @@ def stencil_pages(
             tiled.extend(tile_pages(art, sheet))
     shapes = [[(block.width, block.height) for block in blocks] for _, blocks in whole]
     packed = pack(shapes, sheet.body, GAP, spare=(SQUARE_IN + 1, SQUARE_HEIGHT))
-    pages = [_page(one, whole, sheet) for one in packed] + tiled
+    pages = [_page(one, whole, sheet, plan) for one in packed] + tiled
     pages.sort(key=lambda page: min(page.numbers))
     return tuple(_printed(page, paper, correction) for page in pages) if correction.needed else tuple(pages)
 
@@ -111,7 +115,7 @@ def _crops(art: StencilArt, style: LengthStyle) -> list[StencilArt]:
     return [cropped(art, around, axes, step) for around in (12.0, 4.0, 1.5) for axes in ("u", "v", "uv")]
 
 
-def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet: SheetPaper) -> StencilPage:
+def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet: SheetPaper, plan: str) -> StencilPage:
     spots = sorted(packed.spots, key=lambda spot: spot.item)
     arts = [whole[spot.item][0] for spot in spots]
     blocks = [whole[spot.item][1][spot.shape] for spot in spots]
@@ -124,7 +128,7 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
     for spot, block in zip(spots, blocks, strict=True):
         marks += moved(block.marks, m + spot.x, m + spot.y)
         if not alone:
-            marks += _cutting_lines(block, m + spot.x, m + spot.y, sheet)
+            marks += _cutting_lines(block, m + spot.x, m + spot.y, sheet, plan)
     marks += _square(free, sheet) or _upright(packed, blocks, marks, sheet)
     marks += foot(marks, sheet)
     titles = ", ".join(dict.fromkeys(art.title for art in arts))
@@ -154,8 +158,8 @@ def _square_below(block: Block, height: float) -> bool:
     return height - block.height - GAP >= SQUARE_HEIGHT
 
 
-def _cutting_lines(block: Block, x: float, y: float, sheet: SheetPaper) -> list[Mark]:
-    """Hair lines halfway between neighbours on a shared page, to cut the papers apart."""
+def _cutting_lines(block: Block, x: float, y: float, sheet: SheetPaper, plan: str) -> list[Mark]:
+    """Hair lines halfway between neighbours on a shared page, to cut the papers apart, and of which plan they are."""
     (width, height), m, half = sheet.body, sheet.margin, GAP / 2
     marks: list[Mark] = []
     right, low = x + block.width + half, y + block.height + half
@@ -163,6 +167,8 @@ def _cutting_lines(block: Block, x: float, y: float, sheet: SheetPaper) -> list[
         marks.append(Stroke(((right, y), (right, min(low, m + height))), FRAME, "apart"))
     if low < m + height - half:
         marks.append(Stroke(((x, low), (min(right, m + width), low)), FRAME, "apart"))
+    if plan and low < m + height:
+        marks.append(Words((x, low - 1.1), cut_short(plan, _PLAN, block.width), _PLAN, layer="words"))
     return marks
 
 

@@ -44,6 +44,7 @@ LAYERS = (
     "entry",
     "grain",
     "words",
+    "name",
     "check",
     "match",
     "map",

@@ -44,6 +44,14 @@ def sheet_numbers(timeline: Timeline) -> tuple[Mapping[str, tuple[int, ...]], in
     return found, total
 
 
+def stencilled(timeline: Timeline) -> frozenset[str]:
+    """The names of the pieces that a stencil was stuck on, and of all that was made of those."""
+    found: set[str] = set()
+    for event in timeline.events:
+        found |= {p.name for p in event.made if p.stuck or not found.isdisjoint((p.name, *p.sources))}
+    return frozenset(found)
+
+
 def _groups(timeline: Timeline) -> list[list[Stuck]]:
     """Every stencil stuck on, those that are printed on one sheet together, in the order of their numbers."""
     alike: dict[object, list[Stuck]] = {}

@@ -52,18 +52,19 @@ class Label:
         """Its box with clear room around, about the origin."""
         return rectangle((0, 0), self.width + 2 * CLEAR, self.height + 2 * CLEAR)
 
-    def words(self, middle: Point, layer: str = "words") -> tuple[Words, ...]:
-        """The words, centred about a point."""
+    def words(self, middle: Point, layer: str = "words", angle: float = 0.0) -> tuple[Words, ...]:
+        """The words, centred about a point; turned right by `angle` degrees from as they are set."""
         first = _UP * self.size - self.depth / 2
         downs = [first + i * LEADING * self.size for i in range(len(self.lines))]
-        x, y = middle
+        turn = angle - 90.0 if self.upright else angle
+        across, along = -math.sin(math.radians(turn)), math.cos(math.radians(turn))
         return tuple(
             Words(
-                (x + down, y) if self.upright else (x, y + down),
+                (middle[0] + across * down, middle[1] + along * down),
                 text,
                 self.size,
                 "middle",
-                -90.0 if self.upright else 0.0,
+                turn,
                 self.bold,
                 layer=layer,
             )

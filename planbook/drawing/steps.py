@@ -54,7 +54,8 @@ def step_pictures(
         kept.number(kept.of_step(step, "scale", room, told), partial(step_scale, timeline, event, *room, told))
         for (step, event), room in zip(events, rooms, strict=True)
     ]
-    strange = [n == 0 or not _akin(events[n - 1][1], event) for n, (_, event) in enumerate(events)]
+    # Many pieces pulled apart are looked at by themselves: the whole of them is not drawn as small for their sake.
+    strange = [n == 0 or _many(e) or not _akin(events[n - 1][1], e) for n, (_, e) in enumerate(events)]
     found = {}
     for (step, event), room, scale in zip(events, rooms, shared_scales(own, strange), strict=True):
         # A picture that tells no distance is the same in every edition.

@@ -8,7 +8,7 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Picture, Words, moved
 from planbook.drawing.sheet_block import number_tag, short_where
 from planbook.drawing.sheet_check import BARS_HEIGHT, SQUARE_HEIGHT, SQUARE_IN, check_square
-from planbook.drawing.sheet_paper import HEAD, SAID, Kind, SheetPaper, StencilPage, foot
+from planbook.drawing.sheet_paper import BELONGS, HEAD, SAID, Kind, SheetPaper, StencilPage, foot
 from planbook.drawing.sheet_upright import upright_bars
 from planbook.drawing.stencil_art import Laid, StencilArt, cropped, laid
 from planbook.drawing.stencil_figure import Figure, draw_figure, ink_bands, mark_box
@@ -57,7 +57,7 @@ def _page(
     check = _square(paper, tile, sheet) or _upright(paper, grid, tile, figure, drawn)
     drawn += check
     names = {"number": art.number, "total": art.total, "title": art.title}
-    at = (sheet.width - m - _MAP[0], sheet.height - m - _MAP[1])
+    at = (sheet.width - m - _MAP[0], sheet.height - m - BELONGS - _MAP[1])
     if len(grid.tiles) > 1:
         under, over = frame_marks(tile, grid, paper, drawn, words)
         drawn = list(unhatched(drawn, (*over, *check), here, tile))

@@ -65,6 +65,12 @@ class _Drawn:
         """The numbers of all pieces of the list."""
         return {row.name: row.number for row in self.taken_off.pieces}
 
+    @cached_property
+    def stencilled(self) -> "frozenset[str]":
+        from planbook.drawing.stencil_read import stencilled
+
+        return stencilled(self.timeline)
+
     def cover(self) -> "Picture":
         from planbook.booklet import COVER_ROOM
         from planbook.drawing.portraits import cover_picture
@@ -75,14 +81,13 @@ class _Drawn:
         )
 
     def exploded(self) -> "Picture | None":
-        from planbook.booklet import EXPLODED_ROOM
         from planbook.drawing.exploded import exploded_picture
 
         if len(self.numbers) <= 1:
             return None
-        ink = self.edition.ink
-        key = self.kept.of_all("exploded", tuple(self.numbers.items()), EXPLODED_ROOM, ink)
-        return self.kept.picture(key, partial(exploded_picture, self.timeline, self.numbers, *EXPLODED_ROOM, ink))
+        ink, room = self.edition.ink, self.edition.exploded_room
+        key = self.kept.of_all("exploded", tuple(self.numbers.items()), room, ink)
+        return self.kept.picture(key, partial(exploded_picture, self.timeline, self.numbers, *room, ink))
 
     def portraits(self) -> "Mapping[str, Picture]":
         from planbook.takeoff import together
@@ -116,12 +121,14 @@ class _Drawn:
         from planbook.drawing.piece_notes import SheetWords, later_told
         from planbook.drawing.piece_sheet import roomy_sheet
 
-        edition, solid = self.edition, self._piece(names[0]).solid
+        edition, solid, words = self.edition, self._piece(names[0]).solid, SheetWords.spoken()
+        if not set(names) & self.stencilled:
+            words = words.without_stencil()
         rooms = (SHEET_ROOM, edition.slim_room)
         later = {name: bored_later(self.timeline, name, self._piece(name)) for name in names}
-        more = later_told(later, self.numbers, edition.drawn_style, SheetWords.spoken())
+        more = later_told(later, self.numbers, edition.drawn_style, words)
         steps = agreed([fitted_holes(self.timeline, name, self._piece(name)) for name in names])
-        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more, steps)
+        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more, steps, words)
         key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
@@ -135,7 +142,8 @@ class _Drawn:
 
     def stencils(self) -> "Sequence[StencilPage]":
         edition = self.edition
-        look = (edition.stencil_paper.name, edition.drawn_style, edition.correction, edition.language)
+        version = self.timeline.design.card.version
+        look = (edition.stencil_paper.name, edition.drawn_style, edition.correction, edition.language, version)
         return self.kept.pages(self.kept.of_all("stencils", *look), partial(_stencils, self.timeline, edition))
 
 
@@ -145,9 +153,12 @@ def _stencils(timeline: "Timeline", edition: "Edition") -> "tuple[StencilPage, .
     from planbook.drawing.stencil_read import stencil_arts
     from planbook.drawing.stencil_roll import roll_length
     from planbook.drawing.stencil_words import StencilWords
+    from planbook.speech import say
 
     row, arts, words, style = edition.stencil_paper, stencil_arts(timeline), StencilWords.spoken(), edition.drawn_style
     width, height = float(row.width_mm), float(row.height_mm)
     if row.name.startswith("roll") and arts:
         height = roll_length(arts, width, height, MARGIN, words, style, edition.correction)
-    return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction)
+    card = timeline.design.card
+    plan = f"{card.title} · {say('Version')} {card.version}"
+    return stencil_pages(arts, (width, height), MARGIN, words, style, edition.correction, plan)

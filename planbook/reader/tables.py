@@ -164,7 +164,7 @@ class StencilTable(Table):
     origin: Origin = Field("lower left", description="The point of the face from which its lengths are counted.")
     lines: Annotated[dict[str, ShapeName], OnlyTable] = Field(
         default_factory=dict,
-        description="The lines to cut: a name for each, and the shape it follows.",
+        description="The lines to cut: a name for each, and the shape it follows. The names of several are printed.",
         json_schema_extra=NAMES,
     )
     regions: Annotated[dict[str, Point], OnlyTable] = Field(

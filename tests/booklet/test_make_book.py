@@ -172,6 +172,15 @@ def test_marks_of_ones_own_take_the_place_of_the_usual_ones() -> None:
     assert [(mark.name, mark.figure is None) for mark in made.marks] == [("Cross", True), ("Dot", False)]
 
 
+@pytest.mark.parametrize("single", [True, False])
+def test_a_list_that_holds_more_than_the_pieces_pulled_apart_says_so(single: bool) -> None:
+    rows = replace(lists(), pieces=tuple(replace(row, single=single) for row in lists().pieces))
+    pulled = Picture(10.0, 10.0, (Stroke(((1.0, 1.0), (9.0, 9.0)), Pen(0.18)),))
+    made = make_book(timeline(), rows, Pictures(exploded=pulled), (), Edition())
+    assert made.joined is not single
+    assert ("Pieces without a circle" in compose(made)) is not single
+
+
 def test_the_book_can_be_composed() -> None:
     html = compose(book())
     assert 'id="step-2"' in html

@@ -107,6 +107,15 @@ def test_two_holes_that_only_share_a_middle_keep_their_own_notes():
     assert "counterbored" not in said
 
 
+def test_a_piece_without_a_stencil_is_not_said_to_follow_one() -> None:
+    words = SheetWords()
+    assert "stencil" in words.freeform
+    assert "stencil" in words.by_stencil
+    bare = words.without_stencil()
+    assert not [text for text in (bare.freeform, bare.by_stencil) if "stencil" in text]
+    assert bare.by_stencil.format(sides="the width")
+
+
 def test_a_note_wider_than_the_sheet_is_broken_between_words():
     notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
     rows = wrapped(notes, 60.0, 30.0)

@@ -96,10 +96,16 @@ def test_every_part_is_named_on_the_tiles_once(paper: tuple[float, float]) -> No
         for mark in page.picture.marks
         if isinstance(mark, Words) and mark.layer == "words"
     ]
-    spoken = " ".join(said)
     for part in puzzle().object:
         if part.name != "base":
-            assert spoken.count(part.name) == 1, part.name
+            assert said.count(part.name) == 1, part.name
+
+
+@PAPERS
+def test_every_line_is_named_on_the_tiles_once(paper: tuple[float, float]) -> None:
+    said = [m.text for page in tiles(paper).values() for m in page.picture.marks if isinstance(m, Words)]
+    for line in puzzle().design.stencils["heron"].lines:
+        assert said.count(line.name) == 1, line.name
 
 
 @PAPERS

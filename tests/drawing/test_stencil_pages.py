@@ -42,6 +42,20 @@ def pages(*arts: StencilArt, paper: tuple[float, float] = A4, style: LengthStyle
     return stencil_pages(arts, paper, MARGIN, StencilWords(), style)
 
 
+def test_each_of_the_papers_that_are_cut_apart_says_of_which_plan_it_is() -> None:
+    arts = [art(1, 160, 60), art(2, 60, 60), art(3, 60, 60)]
+    (page,) = stencil_pages(arts, A4, MARGIN, StencilWords(), MM_TENTH, plan="Tern · Version 1.2")
+    said = [mark for mark in page.picture.marks if isinstance(mark, Words) and mark.text == "Tern · Version 1.2"]
+    assert len(said) == 3
+    for words in said:
+        left, top, right, bottom = mark_box(words)
+        for mark in page.picture.marks:
+            x0, y0, x1, y1 = mark_box(mark)
+            assert mark is words or x1 < left or x0 > right or y1 < top or y0 > bottom, mark
+    (alone,) = stencil_pages(arts[:1], A4, MARGIN, StencilWords(), MM_TENTH, plan="Tern · Version 1.2")
+    assert "Tern · Version 1.2" not in [mark.text for mark in alone.picture.marks if isinstance(mark, Words)]
+
+
 @cache
 def every_page(name: str, style: LengthStyle = MM_TENTH) -> tuple[StencilPage, ...]:
     """All kinds of stencils on a paper; drawn once for all tests."""

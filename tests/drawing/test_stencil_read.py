@@ -8,7 +8,7 @@ from typing import Any, cast
 import pytest
 
 from planbook.drawing.stencil_art import laid
-from planbook.drawing.stencil_read import grain_on, sheet_numbers, stencil_arts
+from planbook.drawing.stencil_read import grain_on, sheet_numbers, stencil_arts, stencilled
 from planbook.model import Node, Operation, Stencil
 from planbook.solids import FACE_FRAMES, Area, Outline, Path
 from planbook.solids.plane import box
@@ -179,6 +179,12 @@ def test_another_face_needs_another_sheet() -> None:
     assert [art.pieces for art in arts] == [("left",), ("right",)]
     assert [art.title for art in arts] == ["Window: left", "Window: right"]
     assert [(art.number, art.total) for art in arts] == [(2, 4), (3, 4)]  # the second of three stencils, on two sheets
+
+
+def test_what_a_stencil_was_stuck_on_hands_that_on_to_its_parts_and_to_nothing_else() -> None:
+    built, shelf = sawn(), piece("shelf", FACE)
+    together = event("assemble", [shelf, *built.events[-1].made], [shelf, *built.events[-1].made])
+    assert stencilled(timeline(*built.events, together)) == {"blank", "frame", "plug"}
 
 
 def test_no_stencils_is_no_sheets() -> None:

@@ -181,8 +181,25 @@ def test_a_picture_of_many_pieces_may_be_higher(bench):
         assert picture.height > most - 8.0
 
 
-def drawn_steps(bench, shown):
-    event = bench.event("assemble", "front", shown)
-    timeline = replace(bench.timeline(*(s.piece for s in shown)), events=(event,))
-    step = Step(3, "Put it up", (), Place("steps.md"))
-    return step_pictures(replace(timeline, design=replace(timeline.design, steps=(step,))), 98.0, 64.0)
+def test_many_pieces_put_together_are_not_drawn_as_small_as_they_are_pulled_apart(bench):
+    """Apart they are 1.4 times as high, which neighbours of few pieces would share as one scale."""
+    apart, together = (
+        [
+            Shown(bench.piece(f"part {k}", block((0, 0, pitch * k), (40, 40, pitch * k + 50))), "worked")
+            for k in range(MANY)
+        ]
+        for pitch in (73, 52)
+    )
+    pictures = drawn_steps(bench, apart, together)
+    assert all(picture.height > 64.0 * HIGHER - 8.0 for picture in pictures.values())
+    assert len(pictures) == 2
+
+
+def drawn_steps(bench, *each):
+    events, steps = [], []
+    for number, shown in enumerate(each, start=3):
+        event = bench.event("assemble", "front", shown)
+        events.append(replace(event, at=replace(event.at, step=number)))
+        steps.append(Step(number, "Put it up", (), Place("steps.md")))
+    timeline = replace(bench.timeline(*(s.piece for s in each[0])), events=tuple(events))
+    return step_pictures(replace(timeline, design=replace(timeline.design, steps=tuple(steps))), 98.0, 64.0)

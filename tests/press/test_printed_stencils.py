@@ -287,3 +287,22 @@ def _ring_of(curves: list[LineString]) -> Polygon:
     whole = unary_union(list(polygonize(union_all(curves, grid_size=0.02))))
     polygons = list(getattr(whole, "geoms", [whole]))
     return Polygon(max(polygons, key=lambda p: p.area).exterior)
+
+
+@pytest.mark.parametrize(
+    ("width", "correction"), [(150, UNCORRECTED), (330, UNCORRECTED), (330, Correction(98.0, 102.0))]
+)
+def test_every_sheet_says_which_plan_and_page_it_is_below_all_that_is_drawn(
+    printed: Printed, width: float, correction: Correction
+) -> None:
+    document, pages = printed(width, 90, "a4", correction)
+    for n in pages:
+        page = document[n]
+        text = page.get_textpage()
+        found = text.search(f"Pebble tray · Version 1.0 · page {n + 1}", match_case=True).get_next()
+        assert found is not None, n + 1
+        boxes = [text.get_charbox(found[0] + k) for k in range(found[1])]
+        low, high = min(b[1] for b in boxes) * MM, max(b[3] for b in boxes) * MM
+        assert low > 7.0, "printers leave 8 mm blank, but for the tails of letters"
+        lines = [y for line in lines_of(page) for _, y in line]
+        assert high < page.get_height() * MM - max(lines), "a line is drawn below the words"
