@@ -108,6 +108,23 @@ def test_holes_for_hardware_are_bored_with_a_drill_in_the_hand(bench, make_piece
     assert dict(implied(bench.timeline()))["hand drill"] == (2, 3, 4)
 
 
+def test_sanding_and_a_hand_drill_that_words_alone_ask_for_have_their_cautions(bench, make_piece):
+    board = make_piece("board", (500, 300, 18), wood="birch plywood")
+    for words in ("Peel the paper off.", "Peel the paper off and sand all edges smooth.", "Bore it with a hand drill."):
+        bench.step("Peel", words=words)
+        bench.do("peel", [board], [board])
+    found = safety(bench.timeline())
+    assert [set(_names(found.of(step))) for step in (1, 2, 3)] == [set(), {"sand face", "sheet dust"}, {"hand drill"}]
+
+
+@pytest.mark.parametrize(("name", "warned"), [("wall screws", True), ("wood screws", False)])
+def test_hardware_that_holds_to_a_wall_warns_of_what_runs_in_it(bench, name, warned):
+    bench.supply(name, "hardware")
+    bench.step("Hang it")
+    bench.do("fit hardware", uses=[Use(name, "hardware", 2, "pieces")])
+    assert ("wall fixings" in _names(safety(bench.timeline()).of(1))) == warned
+
+
 def test_the_page_of_general_precautions_is_always_there(bench):
     found = safety(bench.timeline())
     assert found.general
