@@ -18,8 +18,8 @@ _Place = tuple[float, ...]
 
 
 def clamp_settings(timeline: Timeline) -> tuple[Setting, ...]:
-    """The most clamps of any one step, as its picture shows them, and the widest work between their jaws with a block at each
-    (mm).
+    """The most clamps of any one step, as its picture shows them, and how far their jaws are apart at the widest work,
+    with a block at each (mm).
 
     What a band goes around is drawn with no clamps and asks for none here.
     """
