@@ -10,7 +10,7 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.paper import Paper
-from planbook.drawing.piece_notes import NOTE, SheetWords, lettered, rounds_told, wrapped
+from planbook.drawing.piece_notes import NOTE, SheetWords, lettered, noted, rounds_told
 from planbook.drawing.piece_views import View
 from planbook.drawing.rounded import Rounded
 from planbook.drawing.stencil_figure import mark_box
@@ -109,12 +109,22 @@ def test_two_holes_that_only_share_a_middle_keep_their_own_notes():
 
 def test_a_note_wider_than_the_sheet_is_broken_between_words():
     notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
-    rows = wrapped(notes, 60.0, 30.0)
-    assert rows[0] == "A: R 9"
-    assert " ".join(rows[1:]) == notes[1]
-    assert len(rows) > 2
+    x, rows = noted(notes, 60.0, 30.0)
+    assert (x, rows[:2]) == (0.0, ["", "A: R 9"])
+    assert " ".join(rows[2:]) == notes[1]
+    assert len(rows) > 3
     assert all(width_of(row, NOTE) <= 60.0 for row in rows)
-    assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]
+    assert noted(notes, 160.0, 30.0) == (30.0, ["  ·  ".join(notes)])
+
+
+def test_rows_of_notes_begin_under_one_another():
+    """Beside the scale on a wide sheet, below it on a slim one, of which the scale takes too much."""
+    notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps.", "B: R 12"]
+    assert noted(notes[:1], 60.0, 30.0) == (30.0, ["A: R 9"])
+    x, rows = noted(notes, 110.0, 30.0)
+    assert x == 30.0
+    assert len(rows) > 1
+    assert all(width_of(row, NOTE) <= 80.0 for row in rows)
 
 
 def notes(solid):
