@@ -119,8 +119,8 @@ class _Drawn:
         edition, bored = self.edition, with_later(self.timeline, {name: self._piece(name) for name in names})
         rooms = (SHEET_ROOM, edition.slim_room)
         more = later_told(bored.told, self.numbers, edition.drawn_style, SheetWords.spoken())
-        look = (edition.drawn_style, edition.angle, more, bored.steps)
-        draw = partial(roomy_sheet, names[0], bored.solid, *rooms, *look)
+        place = partial(roomy_sheet, names[0], bored.solid, *rooms, more=more, steps=bored.steps)
+        draw = partial(place, edition.drawn_style, edition.angle)
         key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 
