@@ -1,6 +1,7 @@
 """What is said below a measured sheet: its words, the notes of holes and radii, and the letters that point to them."""
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
@@ -31,6 +32,8 @@ NEAR = 0.05
 """Middles and ends of holes closer than this, mm, are the same."""
 MOSTLY = 0.6
 """Notes stand beside the scale, under one another, where that leaves them this share of the width."""
+_BREAK = re.compile(r"(?<![ØR×]) (?!×)")
+"""Where a note may be broken: not between a sign and its figure."""
 _LARGE = 12.0
 """A rounded corner of a larger radius on paper, mm, is no place to look for its letter."""
 WAYS = {
@@ -299,6 +302,6 @@ def _wrapped(notes: Sequence[str], width: float) -> list[str]:
             add(note, "  ·  ")
         else:
             rows += [""] if rows[-1] else []
-            for word in note.split(" "):
+            for word in _BREAK.split(note):
                 add(word, " ")
     return rows

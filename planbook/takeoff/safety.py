@@ -49,11 +49,14 @@ def _cautions(timeline: Timeline, step: int) -> tuple[Caution, ...]:
 
 
 def _spoken(timeline: Timeline, events: Sequence[Event], step: int) -> tuple[Caution, ...]:
-    """The cautions of sanding that no operation does, with the dust of all that the step works on, and of a hand drill
-    that words take up.
+    """The cautions of sanding that no operation does, with the dust of the pieces that the words name, or else of all
+    that the step works on, and of a hand drill that words take up.
     """
     sanded = step in spoken_sanding(timeline) and not any(sands(event, timeline) for event in events)
-    woods = {member.wood for event in events for piece in (event.taken or event.made) for member in piece.members}
+    pieces = {piece.name: piece for event in events for piece in (event.taken or event.made)}
+    words = " ".join(prose.text for prose in timeline.design.steps[step - 1].prose)
+    named = [piece for name, piece in pieces.items() if f"{{{name}" in words]
+    woods = {member.wood for piece in named or pieces.values() for member in piece.members}
     return cautions_for(
         operation="sand face" if sanded else "",
         tools=[DRILLS[1]] if step in steps_naming(timeline, DRILLS[1]) else (),

@@ -127,6 +127,14 @@ def test_rows_of_notes_begin_under_one_another():
     assert all(width_of(row, NOTE) <= 80.0 for row in rows)
 
 
+def test_a_note_is_not_broken_between_a_sign_and_its_figure():
+    note = "A: 4 × Ø 4.5, through, counterbored to Ø 10, 6 deep"
+    for width in range(12, 60):
+        _, rows = noted([note], float(width), 0.0)
+        assert " ".join(filter(None, rows)) == note
+        assert not any(row.endswith(("Ø", "×")) or row.startswith("×") for row in rows)
+
+
 def notes(solid):
     return rounds_told(measured(solid), MM_TENTH, SheetWords(), "first")[0]
 

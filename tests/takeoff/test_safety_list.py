@@ -1,5 +1,7 @@
 """Cautions: at the right steps, in full once, gravest first; the dangers in the shape of the work."""
 
+from dataclasses import replace
+
 import pytest
 
 from planbook.handbook import GEOMETRIES
@@ -115,6 +117,16 @@ def test_sanding_and_a_hand_drill_that_words_alone_ask_for_have_their_cautions(b
         bench.do("peel", [board], [board])
     found = safety(bench.timeline())
     assert [set(_names(found.of(step))) for step in (1, 2, 3)] == [set(), {"sand face", "sheet dust"}, {"hand drill"}]
+
+
+def test_sanding_that_words_ask_for_warns_of_the_dust_of_what_they_name(bench, make_piece):
+    shelf, case = make_piece("shelf", (500, 300, 18), wood="white ash"), make_piece("case", (500, 300, 18))
+    plugged = replace(case, members=make_piece("plug", (9, 9, 9), wood="black walnut").members)
+    for words in ("Sand the underside of the {shelf} a little.", "Sand the underside a little."):
+        bench.step("Slide it in", words=words)
+        bench.do("assemble", [shelf, plugged], [shelf, plugged])
+    found = safety(bench.timeline())
+    assert ["dust of walnut" in _names(found.of(step)) for step in (1, 2)] == [False, True]
 
 
 @pytest.mark.parametrize(("name", "warned"), [("wall screws", True), ("wood screws", False)])
