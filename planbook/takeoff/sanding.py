@@ -38,12 +38,17 @@ def _spoken(timeline: Timeline, sanding: set[int], grit: int) -> set[int]:
     sanders = [tool for tool in timeline.design.tools.values() if tool.kind in SANDERS]
     named = {tool.name: set(steps_naming_tool(timeline, tool.name)) - sanding for tool in sanders}
     fitting = {step for tool in sanders if grit in (_noted(tool) or {grit}) for step in named[tool.name]}
-    said = spoken_sanding(timeline) - sanding
+    said = _said(timeline) - sanding
     return fitting | said.difference(*named.values())
 
 
 def spoken_sanding(timeline: Timeline) -> set[int]:
-    """The steps whose words ask for sanding, whatever they sand with."""
+    """The steps whose words ask for sanding or name what sands."""
+    sanders = [tool.name for tool in timeline.design.tools.values() if tool.kind in SANDERS]
+    return _said(timeline) | {step for name in sanders for step in steps_naming_tool(timeline, name)}
+
+
+def _said(timeline: Timeline) -> set[int]:
     return {step for words in SPOKEN for step in steps_naming(timeline, words)}
 
 

@@ -112,11 +112,18 @@ def test_holes_for_hardware_are_bored_with_a_drill_in_the_hand(bench, make_piece
 
 def test_sanding_and_a_hand_drill_that_words_alone_ask_for_have_their_cautions(bench, make_piece):
     board = make_piece("board", (500, 300, 18), wood="birch plywood")
-    for words in ("Peel the paper off.", "Peel the paper off and sand all edges smooth.", "Bore it with a hand drill."):
+    bench.tool("flat board", "hand sanding")
+    expected = {
+        "Peel the paper off.": set(),
+        "Peel the paper off and sand all edges smooth.": {"sand face", "sheet dust"},
+        "Smooth it on the flat board.": {"sand face", "sheet dust"},
+        "Bore it with a hand drill.": {"hand drill"},
+    }
+    for words in expected:
         bench.step("Peel", words=words)
         bench.do("peel", [board], [board])
     found = safety(bench.timeline())
-    assert [set(_names(found.of(step))) for step in (1, 2, 3)] == [set(), {"sand face", "sheet dust"}, {"hand drill"}]
+    assert [set(_names(found.of(step))) for step in (1, 2, 3, 4)] == [*expected.values()]
 
 
 def test_sanding_that_words_ask_for_warns_of_the_dust_of_what_they_name(bench, make_piece):
