@@ -1,4 +1,4 @@
-"""Holes that are bored when pieces come together: in which step, how many, and from where its drawing cannot show."""
+"""Holes that are bored when pieces come together: how many in which step, drawn where a drawing can show them."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -70,12 +70,8 @@ def _among(hole: _Hole, steps: Mapping[Spot, int]) -> bool:
     return hole.spot is not None and step_of(steps, *hole.spot) == hole.step
 
 
-def bored_later(timeline: Timeline, name: str, piece: Piece) -> tuple[Later, ...]:
-    """The holes that are bored into a piece's wood after it has become part of another one, in the order of steps."""
-    return _gathered(_later(timeline, name, piece))
-
-
 def _gathered(holes: Iterable[_Hole]) -> tuple[Later, ...]:
+    """Holes that are told alike together, in the order of steps."""
     found: dict[tuple[int, float, float], list[str]] = {}
     for hole in holes:
         found.setdefault((hole.step, hole.diameter, hole.depth), []).append(hole.face)
@@ -86,6 +82,7 @@ def _gathered(holes: Iterable[_Hole]) -> tuple[Later, ...]:
 
 
 def _later(timeline: Timeline, name: str, piece: Piece) -> list[_Hole]:
+    """The holes that are bored into a piece's wood after it has become part of another one."""
     within, found = _grown_from(name, timeline.events), list[_Hole]()
     for event in timeline.events:
         told = dict(event.settings)

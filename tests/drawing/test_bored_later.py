@@ -7,7 +7,7 @@ from typing import Any, cast
 
 import pytest
 
-from planbook.drawing.bored_later import Later, agreed, bored_later, fitted_holes, with_later
+from planbook.drawing.bored_later import Later, agreed, fitted_holes, with_later
 from planbook.drawing.piece_notes import SheetWords, later_told
 from planbook.model import Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
@@ -42,14 +42,10 @@ def build() -> tuple[Timeline, Piece, Piece]:
     return Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ()), front, back
 
 
-def test_a_hole_belongs_to_the_piece_whose_wood_it_takes() -> None:
-    timeline, front, back = build()
-    assert bored_later(timeline, "front", front) == (Later(4, 12.0, 2, 5.0, ("front",)),)
-    assert bored_later(timeline, "back", back) == ()
-
-
 def test_holes_into_both_ends_of_a_shelf_are_told_from_both_sides_with_their_depth_in_its_wood() -> None:
-    """A shelf between two sides of 20 mm, screwed through them; a rod goes through its whole depth."""
+    """A shelf between two sides of 20 mm, screwed through them; a rod goes through its whole depth. It is drawn once
+    with a shelf that gets none of that, so that all is told.
+    """
     shelf = piece("shelf", block((20, 0, 0), (120, 60, 18)))
     sides = [piece(name, block((x, 0, 0), (x + 20, 60, 80))) for name, x in (("one", 0), ("two", 120))]
     whole = piece("case", shelf.solid.plus(*(side.solid for side in sides)), "shelf", "one", "two")
@@ -63,7 +59,7 @@ def test_holes_into_both_ends_of_a_shelf_are_told_from_both_sides_with_their_dep
         event(3, (whole,), (whole,), rod, diameter=4.0, face="front"),
     )
     timeline = Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ())
-    found = bored_later(timeline, "shelf", shelf)
+    found = with_later(timeline, {"shelf": shelf, "spare": replace(shelf, name="spare")}).told["shelf"]
     assert found == (Later(2, 3.0, 2, 30.0, ("left", "right")), Later(3, 4.0, 1, 0.0, ("front",)))
     assert later_told({"shelf": found}, {"shelf": 1}, MM_TENTH, SheetWords()) == [
         "2 × Ø 3, 30 deep, bored in step 2 from the left and from the right",
