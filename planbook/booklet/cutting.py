@@ -10,7 +10,7 @@ from planbook.booklet.bought_rows import CutRow, CutSection, CutSheet
 from planbook.booklet.common import row_said
 from planbook.booklet.editions import CUT_ROOM, SHORT_CUT_ROOM, WIDE, Edition
 from planbook.booklet.gathered import figure
-from planbook.booklet.rows import sold_as
+from planbook.booklet.rows import FT2, sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink
 from planbook.speech import called, comma, labelled, say, say_many
@@ -35,8 +35,6 @@ _PROVED_IN_RACK = {
 }
 SHORT, FEW = 620.0, 10
 """A board no longer than this, mm, with no more cuts, is drawn so small that they stand beside it."""
-_FT2 = Fraction(9290304, 10**8)
-"""A square foot in square metres, exactly."""
 _FT = Fraction(3048, 10**4)
 
 
@@ -96,7 +94,7 @@ def _proof(plan: CutPlan, edition: Edition) -> str:
 def _stock(amount: Fraction, plan: CutPlan, edition: Edition) -> str:
     if plan.kind == "bars":
         return f"{_figures(amount)} m" if edition.system == "mm" else f"{_figures(amount / _FT)} ft"
-    return f"{_figures(amount)} m²" if edition.system == "mm" else f"{_figures(amount / _FT2)} ft²"
+    return f"{_figures(amount)} m²" if edition.system == "mm" else f"{_figures(amount / FT2)} ft²"
 
 
 def _figures(amount: Fraction) -> str:

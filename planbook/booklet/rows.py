@@ -35,6 +35,8 @@ from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
 from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
 
+FT2 = Fraction(9290304, 10**8)
+"""A square foot in square metres, exactly."""
 NO_BREAK = "\u00a0"
 _COUNT = re.compile(r"\d+")
 _THOUSANDTHS = re.compile(r"\d[.,]\d{3}\b")
@@ -106,7 +108,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
             row_said(row.wood),
             _board_size(row, to_buy_told, edition),
             _board_size(row, finished_told, edition),
-            _volume(row, edition),
+            _volume([row], edition),
         )
         for row in lists.boards
     )
@@ -160,13 +162,11 @@ def _bought(row: Bought, edition: Edition) -> str:
 
 
 def lumber_facts(lists: Lists, edition: Edition) -> tuple[Fact, ...]:
-    """The sum of every wood; none where each is on one line of the list, which tells it already."""
+    """The sum of every wood, as the lines of the list are printed; none where each is on one line, which tells it."""
     if len(lists.totals) == len(lists.boards):
         return ()
-    return tuple(
-        Fact(capital(row_said(row.wood)), _sum(row.board_feet, row.square_metres, row.cubic_metres, edition))
-        for row in lists.totals
-    )
+    lines = {total.wood: [row for row in lists.boards if row.wood == total.wood] for total in lists.totals}
+    return tuple(Fact(capital(row_said(wood)), _volume(rows, edition)) for wood, rows in lines.items())
 
 
 def piece_rows(lists: Lists, thumbnails: Mapping[str, Picture], edition: Edition) -> tuple[PieceRow, ...]:
@@ -260,15 +260,16 @@ def _note(note: str) -> str:
     return told(note)
 
 
-def _volume(row: Board, edition: Edition) -> str:
-    return _sum(row.board_feet, row.square_metres, row.cubic_metres, edition)
-
-
-def _sum(feet: Fraction | None, square: Fraction, cubic: Fraction, edition: Edition) -> str:
-    """Board feet and cubic metres for lumber; the area for sheet goods, which have no board feet."""
-    if feet is None:
-        return comma(f"{float(square):.3f} m²" if edition.system == "mm" else f"{float(square) / 0.09290304:.2f} ft²")
-    return comma(f"{float(cubic):.4f} m³" if edition.system == "mm" else f"{float(feet):.2f} board ft")
+def _volume(rows: Sequence[Board], edition: Edition) -> str:
+    """Board feet and cubic metres of lumber; the area of sheet goods, which have no board feet."""
+    metric = edition.system == "mm"
+    if any(row.board_feet is None for row in rows):
+        places, unit = (3, "m²") if metric else (2, "ft²")
+        each = [row.square_metres if metric else row.square_metres / FT2 for row in rows]
+    else:
+        places, unit = (4, "m³") if metric else (2, "board ft")
+        each = [row.cubic_metres if metric else row.board_feet or Fraction(0) for row in rows]
+    return comma(f"{float(sum(round(amount, places) for amount in each)):.{places}f} {unit}")
 
 
 def _said_key(key: str) -> str:

@@ -1,9 +1,9 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from planbook.booklet.basics import Figure, Link
+from planbook.booklet.basics import Fact, Figure, Link
 from planbook.booklet.common import row_said
 from planbook.booklet.course import course
 from planbook.booklet.days import meanwhile, undone
@@ -20,8 +20,8 @@ from planbook.drawing.marks import Picture
 from planbook.drawing.stencil_read import sheet_numbers
 from planbook.handbook import SIGNALS, Caution
 from planbook.model import Step
-from planbook.speech import say
-from planbook.takeoff import CautionHere, Lists
+from planbook.speech import say, told
+from planbook.takeoff import CautionHere, CutRow, Lists
 from planbook.workshop import Timeline
 
 
@@ -66,6 +66,7 @@ def _row(
     passing = passing_of(events, written)
     found = course(events, cuts, wait, lambda some: settings_of(some, edition, passing))
     others, earlier = (others, earlier) if found.wait else ((), ())
+    found = replace(found, settings=(*_spoken_tools(step, lists, cuts), *found.settings))
     settings, prose = (*found.settings, *found.later), [*written, *remarks]
     waiting = bool(found.wait) + bool(others or earlier)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
@@ -140,6 +141,12 @@ def recalled(cautions: Iterable[CautionHere]) -> tuple[Recalled, ...]:
 
 def _recalled_link(here: CautionHere) -> Link:
     return Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step))
+
+
+def _spoken_tools(step: Step, lists: Lists, cuts: Sequence[CutRow]) -> tuple[Fact, ...]:
+    """The tools of the design that the words of a step work with, where none of its operations does."""
+    named = [told(row.name) for row in lists.tools if not row.implied and step.number in row.steps]
+    return () if not named or any(cut.tools for cut in cuts) else (Fact(say("Tool"), ", ".join(named)),)
 
 
 def _figures(step: Step, pictures: Mapping[int, Picture]) -> tuple[Figure, ...]:

@@ -18,6 +18,7 @@ from planbook.solids import FACE_FRAMES, Solid, Vec3
 from planbook.solids.figures import points_of
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.hatch import clip_lines, inside, taken
+from planbook.solids.plane import Area
 from planbook.solids.shares import joined_triangles, overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Cue, Shown
@@ -26,6 +27,8 @@ TICK = 2.0
 """Length of a tick, mm on paper."""
 ROWS = (3.0, 6.4)
 """Distance of the rows of ticks, and of the ticks in a row, mm on paper."""
+SMALL_TICK, CLOSE_ROWS, CLOSE_AIR = 1.3, (1.2, 2.8), 0.45
+"""The same of smaller ticks on an area that has room for few, and how far they keep off its edges, mm on paper."""
 DOTS = (2.2, 2.6)
 """Distance of the rows of dots, and of the dots in a row, mm on paper."""
 CLOSE = (1.1, 1.2)
@@ -118,13 +121,18 @@ def uncrowded(signs: Sequence[tuple[Mark, ...]]) -> list[tuple[Mark, ...]]:
 
 def _dots(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float], clear: float = CLEAR) -> list[Point]:
     """Places in rows about the middle of an area that keep off its edges."""
+    return _clear(_about_middle(polygons, along, apart), polygons, clear)
+
+
+def _about_middle(polygons: Sequence[Polygon2], along: Point, apart: tuple[float, float]) -> list[Point]:
+    """Places in rows over all that an area reaches, one of them in the middle of that."""
     corners = [p for outer, _ in polygons for p in outer]
     if not corners:
         return []
     us, vs = zip(*corners, strict=True)
     u, v = (min(us) + max(us)) / 2, (min(vs) + max(vs)) / 2
     about = [(tuple((x - u, y - v) for x, y in outer), _shifted(holes, u, v)) for outer, holes in polygons]
-    return _clear([(x + u, y + v) for x, y in _rows(about, along, apart)], polygons, clear)
+    return [(x + u, y + v) for x, y in _rows(about, along, apart)]
 
 
 def _clear(spots: Sequence[Point], polygons: Sequence[Polygon2], clear: float) -> list[Point]:
@@ -160,24 +168,42 @@ def _ticks(polygons: Sequence[Polygon2], along: Point) -> list[Ring]:
     A part of the area that has few, as it is small or narrow, has one or more along its middle.
     """
     ticks = _pattern(polygons, along, ROWS, TICK)
-    u, v = along
-    around = [(AIR * (a * u - b * v), AIR * (a * v + b * u)) for a, b in ((-1, -1), (-1, 1), (1, -1), (1, 1))]
-    looks = [(x + dx, y + dy) for tick in ticks for x, y in (tick[0], tick[-1]) for dx, dy in around]
-    free = inside(polygons, looks)
-    each = 2 * len(around)
-    found = [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])] or ticks
+    found = _off_edges(polygons, along, ticks) or ticks
     return [tick for polygon in polygons for tick in _of_part(polygon, found)]
 
 
+def _off_edges(polygons: Sequence[Polygon2], along: Point, ticks: Sequence[Ring], air: float = AIR) -> list[Ring]:
+    u, v = along
+    around = [(air * (a * u - b * v), air * (a * v + b * u)) for a, b in ((-1, -1), (-1, 1), (1, -1), (1, 1))]
+    looks = [(x + dx, y + dy) for tick in ticks for x, y in (tick[0], tick[-1]) for dx, dy in around]
+    free = inside(polygons, looks)
+    each = 2 * len(around)
+    return [tick for n, tick in enumerate(ticks) if all(free[n * each : (n + 1) * each])]
+
+
 def _of_part(polygon: Polygon2, ticks: Sequence[Ring]) -> list[Ring]:
-    """The ticks of a pattern in one part of an area, or where they are few, one or more along its middle."""
+    """The ticks of a pattern in one part of an area, or where they are few, smaller ones, or one or more along its
+    middle.
+    """
     mine = [tick for tick, here in zip(ticks, inside([polygon], [t[0] for t in ticks]), strict=True) if here]
     middle = _along_middle(polygon)
     if len(mine) < FEW:
-        return middle if len(middle) >= len(mine) else mine
+        small = _small(polygon) if len(middle) < FEW else []
+        return small if len(small) >= FEW else middle if len(middle) >= len(mine) else mine
     # The narrow parts of an area that is wide elsewhere are sanded as well.
     bare = [tick for tick in middle if all(math.dist(tick[0], other[0]) > ROWS[1] for other in mine)]
     return [*mine, *(tick for tick in bare if all(inside([polygon], tick)))]
+
+
+def _small(polygon: Polygon2) -> list[Ring]:
+    """Smaller ticks that keep off the edges, in staggered rows about the middle of an area along its longest edge."""
+    if len(polygon[0]) < 3:
+        return []
+    ring = Area.of(polygon[0]).coarser(NEAR).rings[0]
+    u, v = along = _unit(*max(zip(ring, (*ring[1:], ring[0]), strict=True), key=lambda edge: math.dist(*edge)))
+    half, spots = SMALL_TICK / 2, _about_middle([polygon], along, CLOSE_ROWS)
+    ticks = [((x - half * u, y - half * v), (x + half * u, y + half * v)) for x, y in spots]
+    return _off_edges([polygon], along, ticks, CLOSE_AIR)
 
 
 def _along_middle(polygon: Polygon2) -> list[Ring]:

@@ -13,9 +13,11 @@ from planbook.drawing.look import flat
 from planbook.drawing.mouths import around, in_mouth, mouth_of
 from planbook.drawing.sight import in_sight, points_in_sight, runs_in_sight
 from planbook.drawing.stage import Stage
+from planbook.drawing.wedge import unit
 from planbook.solids import Vec3
 from planbook.solids.frames import dot, plus, times
 from planbook.solids.hatch import clearances, inside, owners
+from planbook.solids.plane import Area, Outline, Point2
 from planbook.workshop.registry import operation_of
 from planbook.workshop.timeline import Event
 
@@ -37,6 +39,8 @@ SNUG = 1.3
 """How much of what is around a spot to be sanded is shown with it, in its own sizes: its ticks need the room."""
 SPOTS, WITHIN, BEYOND = 24, 0.7, 1.3
 """That is looked at in so many places on two rings, the outer one about as large as the ring that is drawn."""
+SHARP = math.cos(math.radians(45))
+"""Where a line turns by more than this, as a cosine, is a corner (chords of a curve turn by much less)."""
 STEP = 0.12
 """A surface is seen in the mouth of a hole that takes more than this share of it."""
 _HOLES = ("diameter", "hole")
@@ -81,8 +85,9 @@ def _pieces(stage: Stage, scale: float) -> tuple[Detail, ...]:
 def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     """The holes in sight, those that lie alone and nearest to the reader first.
 
-    If some are beside a line to be sawn, only those: on which side of it they stand is what may go wrong. Each is
-    shown with the nearest edge of its face if that is near. Of holes that figures measure only those are shown, and
+    If some are beside a line to be sawn, only those: on which side of it they stand is what may go wrong; if some are
+    in its corners, only those, which they are bored to free. Each is shown with the nearest edge of its face if that
+    is near. Of holes that figures measure only those are shown, and
     without the edge, that show more than one surface: a plain one tells no more when it is larger.
     """
     settings = dict(event.settings)
@@ -96,7 +101,8 @@ def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
         return any(0 < math.dist(mouth, other) < ALONE * AROUND * wide for other, _, _ in mouths)
 
     # Of another hole a part would lie at the edge of the ring.
-    lined = [m for m in mouths if _by_line(m[0], m[2], wide, stage)]
+    beside = [(m, _by_line(m[0], m[2], wide, stage)) for m in mouths]
+    lined = [m for m, corner in beside if corner] or [m for m, corner in beside if corner is not None]
     near = sorted(lined or mouths, key=lambda m: (crowded(m[0]), -dot(m[0], view.toward)))[: 2 * MOST]
     seen = [m for m in near if in_sight(m[0], stage.pieces, view)]
     told = not lined and stage.fence is not None and stage.fence.hole is not None
@@ -106,14 +112,24 @@ def _holes(stage: Stage, event: Event, scale: float) -> tuple[Detail, ...]:
     return tuple(detail for detail, mouth in found if mouth * scale < SMALL)
 
 
-def _by_line(mouth: Vec3, piece: str, wide: float, stage: Stage) -> bool:
-    """Whether a hole of this width, mm, touches a line of a stencil that is stuck on its piece, or nearly."""
+def _by_line(mouth: Vec3, piece: str, wide: float, stage: Stage) -> bool | None:
+    """Whether a hole of this width, mm, is in a corner of a line of a stencil that is stuck on its piece; None if it
+    does not touch a line, nor nearly.
+    """
+    found: list[bool] = []
     for shown in (s for s in stage.pieces if s.piece.name == piece):
         for stuck in shown.piece.stuck:
             u, v, _ = stuck.frame.local(plus(mouth, times(shown.apart, -1.0)))
-            if any(outline.distance_to_edge((u, v)) < wide for outline in stuck.lines.values()):
-                return True
-    return False
+            near = [outline for outline in stuck.lines.values() if outline.distance_to_edge((u, v)) < wide]
+            found += [any(math.dist((u, v), at) < wide for at in _corners(outline)) for outline in near]
+    return any(found) if found else None
+
+
+def _corners(outline: Outline) -> list[Point2]:
+    """Where a line turns sharply, and not as a curve does from chord to chord."""
+    rings = [(ring[-1], *ring, ring[0]) for ring in outline.rings] if isinstance(outline, Area) else [outline.points]
+    turns = [(b, unit(a, b), unit(b, c)) for ring in rings for a, b, c in zip(ring, ring[1:], ring[2:], strict=False)]
+    return [at for at, one, two in turns if one[0] * two[0] + one[1] * two[1] < SHARP]
 
 
 def _stepped(mouth: Vec3, out: Vec3, piece: str, bored: float, stage: Stage) -> bool:

@@ -1,6 +1,7 @@
 """What is said below a measured sheet: its words, the notes of holes and radii, and the letters that point to them."""
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
@@ -29,6 +30,10 @@ NOTE_LINE = 4.2
 """Type size of the notes and distance of their lines, mm."""
 NEAR = 0.05
 """Middles and ends of holes closer than this, mm, are the same."""
+MOSTLY = 0.6
+"""Notes stand beside the scale, under one another, where that leaves them this share of the width."""
+_BREAK = re.compile(r"(?<![ØR×]) (?!×)")
+"""Where a note may be broken: not between a sign and its figure."""
 _LARGE = 12.0
 """A rounded corner of a larger radius on paper, mm, is no place to look for its letter."""
 WAYS = {
@@ -277,16 +282,23 @@ def _free(spots: Sequence[_Spot], taken: Sequence[Point], view: View, lines: Seq
     return (own or bare or widest or near or list(spots))[0][0], bool(own)
 
 
-def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
-    """Notes side by side in rows, of which the first begins at `start` beside the scale and may be empty.
-
-    A note wider than a whole row is broken between words.
+def noted(notes: Sequence[str], width: float, start: float) -> tuple[float, list[str]]:
+    """Where the rows of notes begin, and the rows: all beside the scale, which ends at `start`, if they are few or that
+    leaves them most of the width; else all below it, and the first row is empty.
     """
+    rows = _wrapped(notes, width - start)
+    if len(rows) < 2 or width - start >= MOSTLY * width:
+        return start, rows
+    return 0.0, ["", *_wrapped(notes, width)]
+
+
+def _wrapped(notes: Sequence[str], width: float) -> list[str]:
+    """Notes side by side in rows; one wider than a whole row is broken between words."""
     rows = [""]
 
     def add(text: str, between: str) -> None:
         longer = f"{rows[-1]}{between}{text}" if rows[-1] else text
-        if width_of(longer, NOTE) <= (width if len(rows) > 1 else width - start):
+        if width_of(longer, NOTE) <= width or not rows[-1]:
             rows[-1] = longer
         else:
             rows.append(text)
@@ -295,7 +307,7 @@ def wrapped(notes: Sequence[str], width: float, start: float) -> list[str]:
         if width_of(note, NOTE) <= width:
             add(note, "  ·  ")
         else:
-            rows.append("")
-            for word in note.split(" "):
+            rows += [""] if rows[-1] else []
+            for word in _BREAK.split(note):
                 add(word, " ")
     return rows

@@ -10,7 +10,7 @@ from planbook.drawing.marks import Mark, Picture, Stroke, Words
 from planbook.drawing.measured import Measured, measured
 from planbook.drawing.ordinates import STEP, below, beside
 from planbook.drawing.piece_figures import MOST, crowded, gap_for, places, reach, too_many
-from planbook.drawing.piece_notes import NOTE, NOTE_LINE, SheetWords, lettered, rounds_told, wrapped
+from planbook.drawing.piece_notes import NOTE, NOTE_LINE, SheetWords, lettered, noted, rounds_told
 from planbook.drawing.piece_views import (
     SCALES,
     WIDER,
@@ -119,8 +119,8 @@ def _planned(
     told = (*words.laid, *rounds, *more)
     start = width_of(words.scale.format(scale=scale_text(SCALES[-1])), NOTE, bold=True) + _SYMBOL
     many = [len(facts.places[axis]) > MOST for axis in AXES]
-    noted = len(wrapped([*told, *_left_out(facts, many, words)], width, start))
-    low = 1.5 + NOTE_LINE * max(noted - SPARE_ROWS, 1)
+    _, rows = noted([*told, *_left_out(facts, many, words)], width, start)
+    low = 1.5 + NOTE_LINE * max(len(rows) - SPARE_ROWS, 1)
     margin = (reach(facts, (1, 2), style), reach(facts, (0,), style))
     scale, high = _scale(facts, width, height - low, TALLER * height - low, margin)
     return _Plan(solid, words, told, letters, start, scale, high, margin)
@@ -142,8 +142,8 @@ def _drawn(name: str, plan: _Plan, width: float, style: LengthStyle, angle: Angl
     y = low + NOTE_LINE
     marks.append(Words((0.0, y), said, NOTE, bold=True, layer="words"))
     marks += symbol(width_of(said, NOTE, bold=True) + 4.0, y, angle)
-    rows = wrapped([*plan.told, *_left_out(facts, left_out, words)], width, plan.start)
-    ends = [(0.0 if n else plan.start, y + NOTE_LINE * n) for n, _ in enumerate(rows)]
+    x, rows = noted([*plan.told, *_left_out(facts, left_out, words)], width, plan.start)
+    ends = [(x, y + NOTE_LINE * n) for n, _ in enumerate(rows)]
     marks += [Words(at, row, NOTE, layer="words") for at, row in zip(ends, rows, strict=True) if row]
     alt = words.alt.format(name=name, scale=scale_text(scale))
     missing = tuple(side for side, less in zip(words.sides, left_out, strict=True) if less)

@@ -72,6 +72,7 @@ SUPPLIES: tuple[str, ...] = (
     "sheet dust",
     "hot glue pot",
     "finish vapour",
+    "wall fixings",
 )
 GEOMETRIES: tuple[str, ...] = (
     "short piece",

@@ -117,18 +117,18 @@ class _Drawn:
 
     def _sheet(self, names: tuple[str, ...]) -> "Picture":
         from planbook.booklet import SHEET_ROOM
-        from planbook.drawing.bored_later import agreed, bored_later, fitted_holes
+        from planbook.drawing.bored_later import with_later
         from planbook.drawing.piece_notes import SheetWords, later_told
         from planbook.drawing.piece_sheet import roomy_sheet
 
-        edition, solid, words = self.edition, self._piece(names[0]).solid, SheetWords.spoken()
+        edition, bored = self.edition, with_later(self.timeline, {name: self._piece(name) for name in names})
+        words = SheetWords.spoken()
         if not set(names) & self.stencilled:
             words = words.without_stencil()
         rooms = (SHEET_ROOM, edition.slim_room)
-        later = {name: bored_later(self.timeline, name, self._piece(name)) for name in names}
-        more = later_told(later, self.numbers, edition.drawn_style, words)
-        steps = agreed([fitted_holes(self.timeline, name, self._piece(name)) for name in names])
-        draw = partial(roomy_sheet, names[0], solid, *rooms, edition.drawn_style, edition.angle, more, steps, words)
+        more = later_told(bored.told, self.numbers, edition.drawn_style, words)
+        place = partial(roomy_sheet, names[0], bored.solid, *rooms, more=more, steps=bored.steps, words=words)
+        draw = partial(place, edition.drawn_style, edition.angle)
         key = self.kept.of_all("sheet", names, rooms, edition.units, edition.language)
         return self.kept.picture(key, draw)
 

@@ -12,11 +12,14 @@ from planbook.units import Quantity
 from planbook.workshop import Cue, Timeline
 
 COUNT = "at least"
+PAD = 20.0
+"""Between each jaw and the work lies a block so thick, mm (scrap of a planed board; common practice)."""
 _Place = tuple[float, ...]
 
 
 def clamp_settings(timeline: Timeline) -> tuple[Setting, ...]:
-    """The most clamps of any one step, as its picture shows them, and the widest work between their jaws (mm).
+    """The most clamps of any one step, as its picture shows them, and how far their jaws are apart at the widest work,
+    with a block at each (mm).
 
     What a band goes around is drawn with no clamps and asks for none here.
     """
@@ -26,7 +29,7 @@ def clamp_settings(timeline: Timeline) -> tuple[Setting, ...]:
             steps.setdefault(event.at.step, {})[_place(one, two)] = _opening(one, two)
     if not steps:
         return ()
-    widest = max(far for found in steps.values() for far in found.values())
+    widest = max(far for found in steps.values() for far in found.values()) + 2 * PAD
     most = max(map(len, steps.values()))
     return Setting(COUNT, Quantity(Fraction(most))), Setting(OPENING, Quantity(exact(widest), length=1))
 

@@ -85,7 +85,7 @@ def lists(
         totals=totals(board_rows, timeline.design.handbook),
         pieces=pieces,
         leftovers=leftovers(timeline),
-        tools=tools(timeline),
+        tools=tools(timeline, _whole(laid_out.plans)),
         supplies=used,
         safety=safety(timeline),
         time=time(timeline, work_a_day),
@@ -99,6 +99,12 @@ def lists(
         shopping=to_buy,
         findings=laid_out.findings,
     )
+
+
+def _whole(plans: Iterable[CutPlan]) -> set[str]:
+    """The woods that are bought as large as they are used: no layout saws them."""
+    sawn = {plan.wood for plan in plans if any(sheet.cuts for sheet in plan.layout.sheets)}
+    return {plan.wood for plan in plans} - sawn
 
 
 def _weight(pieces: Iterable[PieceRow]) -> float | None:

@@ -1,6 +1,6 @@
 """The machines that blades and bits run on, and what boards are brought to size with, which no design lists."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 
 from planbook.speech import say
 from planbook.takeoff.boards import is_sheet
@@ -16,14 +16,17 @@ SANDERS: Mapping[str, str] = {"disc": "disc sander", "drum": "drum sander"}
 """Sanders by the word that asks for one; what is called "disc and drum" needs both."""
 
 
-def machines(timeline: Timeline, spoken: Mapping[str, Iterable[int]]) -> Iterator[tuple[str, tuple[int, ...]]]:
+def machines(
+    timeline: Timeline, spoken: Mapping[str, Iterable[int]], whole: Container[str] = ()
+) -> Iterator[tuple[str, tuple[int, ...]]]:
     """Every machine with its steps in order, by first use; none for a tool whose own name says which it is.
 
     `spoken` are the steps whose words name a tool, by its name: then it runs there too. A drill may run on another.
+    `whole` are the woods that no cut layout saws: they are bought as large as they are.
     """
     steps: dict[str, set[int]] = {}
     for event in timeline.events:
-        for name in _to_size(event):
+        for name in _to_size(event, whole):
             steps.setdefault(name, set()).add(event.at.step)
         for use in event.uses:
             said = () if tool_kind(use, timeline) == "drill" else spoken.get(use.name, ())
@@ -32,13 +35,15 @@ def machines(timeline: Timeline, spoken: Mapping[str, Iterable[int]]) -> Iterato
     return ((name, tuple(sorted(found))) for name, found in steps.items())
 
 
-def _to_size(event: Event) -> Iterator[str]:
+def _to_size(event: Event, whole: Container[str]) -> Iterator[str]:
     """What boards are milled with; sheets come as thick as they are, and are only sawn."""
     kind = event.operation.kind
     if kind == "mill":
-        if any(not is_sheet(member.wood) for piece in event.made for member in piece.members):
+        woods = {member.wood for piece in event.made for member in piece.members}
+        if not all(map(is_sheet, woods)):
             yield PLANER
-        yield SAW
+        if any(wood not in whole for wood in woods):
+            yield SAW
     elif kind == "square" and not event.uses:
         yield PLANER
 

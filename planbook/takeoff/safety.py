@@ -1,11 +1,16 @@
 """The cautions of each step, each in full where it first matters, and the page of general precautions."""
 
+from collections.abc import Iterator, Sequence
+from itertools import chain
+
 from planbook.handbook import Caution, cautions_for, general_precautions
 from planbook.handbook.records import SIGNALS
 from planbook.takeoff.boards import is_sheet
-from planbook.takeoff.boring import drills
+from planbook.takeoff.boring import DRILLS, drills
 from planbook.takeoff.geometry import geometries
+from planbook.takeoff.named import names, steps_naming
 from planbook.takeoff.records import CautionHere, Safety, StepSafety
+from planbook.takeoff.sanding import sands, spoken_sanding
 from planbook.takeoff.uses import SANDING, is_supply, is_tool, tool_kind
 from planbook.workshop import Event, Timeline
 from planbook.workshop.patterns import meant
@@ -14,6 +19,8 @@ DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove"
 """Operations that make dust even where the build records no wood lost."""
 ROUTED = ("round over", "chamfer")
 """Operations whose cautions are those of a router; with abrasive in the hand those of sanding hold."""
+WALL = "wall fixings"
+"""What the caution is about that belongs to hardware for a wall."""
 
 BY_HAND = ("rabbet", "groove", "dado", "tenon")
 """Operations whose cautions are those of a cutter or a circular blade; with a hand saw alone those of that hold."""
@@ -34,15 +41,33 @@ def safety(timeline: Timeline) -> Safety:
 
 
 def _cautions(timeline: Timeline, step: int) -> tuple[Caution, ...]:
-    """The cautions of all operations of a step, each once, the gravest first."""
-    events = (event for event in timeline.events if event.at.step == step)
-    found = {caution.key: caution for event in events for caution in _cautions_of(timeline, event)}
+    """The cautions of all operations of a step, and of what its words alone ask for; each once, the gravest first."""
+    events = [event for event in timeline.events if event.at.step == step]
+    every = [*chain.from_iterable(_cautions_of(timeline, event) for event in events), *_spoken(timeline, events, step)]
+    found = {caution.key: caution for caution in every}
     return tuple(sorted(found.values(), key=lambda caution: SIGNALS.index(caution.signal)))
+
+
+def _spoken(timeline: Timeline, events: Sequence[Event], step: int) -> tuple[Caution, ...]:
+    """The cautions of sanding that no operation does, with the dust of the pieces that the words name, or else of all
+    that the step works on, and of a hand drill that words take up.
+    """
+    sanded = step in spoken_sanding(timeline) and not any(sands(event, timeline) for event in events)
+    pieces = {piece.name: piece for event in events for piece in (event.taken or event.made)}
+    words = " ".join(prose.text for prose in timeline.design.steps[step - 1].prose)
+    named = [piece for name, piece in pieces.items() if f"{{{name}" in words]
+    woods = {member.wood for piece in named or pieces.values() for member in piece.members}
+    return cautions_for(
+        operation="sand face" if sanded else "",
+        tools=[DRILLS[1]] if step in steps_naming(timeline, DRILLS[1]) else (),
+        woods=woods if sanded else (),
+        book=timeline.design.handbook,
+    )
 
 
 def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
     tools = {tool_kind(use, timeline) for use in event.uses if is_tool(use, timeline)}
-    products = {_product(use.name, timeline) for use in event.uses if is_supply(use, timeline)}
+    products = {name for use in event.uses if is_supply(use, timeline) for name in _products(use.name, timeline)}
     pieces = (event.taken or event.made) if event.lost or event.operation.kind in DUSTY else ()
     return cautions_for(
         operation="" if event.operation.kind == "wait" and not _glued(event, timeline) else _operation(event, tools),
@@ -79,6 +104,9 @@ def _glued(event: Event, timeline: Timeline) -> bool:
     return any(last.get(name, False) for name in named or last)
 
 
-def _product(name: str, timeline: Timeline) -> str:
+def _products(name: str, timeline: Timeline) -> Iterator[str]:
+    """What a supply is known by; whatever holds to a wall goes in where cables and pipes run."""
     supply = timeline.design.supplies.get(name)
-    return (supply.product if supply else "") or name
+    yield (supply.product if supply else "") or name
+    if supply and supply.kind == "hardware" and any(names(t, "wall") for t in (name, supply.product, supply.note)):
+        yield WALL

@@ -24,7 +24,7 @@ def sanded_with(supply: Supply, timeline: Timeline) -> tuple[int, ...]:
     A tool sands with the grits that its note names, and with any where it names none. A grit that nothing asks for
     is one for all that is sanded.
     """
-    events = [event for event in timeline.events if _sands(event, timeline)]
+    events = [event for event in timeline.events if sands(event, timeline)]
     grit = _grit(supply, timeline.design.handbook)
     fitting = [event for event in events if not (told := _grits(event, timeline)) or grit in told]
     steps = {event.at.step for event in fitting} | set(steps_naming(timeline, supply.name))
@@ -38,11 +38,22 @@ def _spoken(timeline: Timeline, sanding: set[int], grit: int) -> set[int]:
     sanders = [tool for tool in timeline.design.tools.values() if tool.kind in SANDERS]
     named = {tool.name: set(steps_naming_tool(timeline, tool.name)) - sanding for tool in sanders}
     fitting = {step for tool in sanders if grit in (_noted(tool) or {grit}) for step in named[tool.name]}
-    said = {step for words in SPOKEN for step in steps_naming(timeline, words)} - sanding
+    said = _said(timeline) - sanding
     return fitting | said.difference(*named.values())
 
 
-def _sands(event: Event, timeline: Timeline) -> bool:
+def spoken_sanding(timeline: Timeline) -> set[int]:
+    """The steps whose words ask for sanding or name what sands."""
+    sanders = [tool.name for tool in timeline.design.tools.values() if tool.kind in SANDERS]
+    return _said(timeline) | {step for name in sanders for step in steps_naming_tool(timeline, name)}
+
+
+def _said(timeline: Timeline) -> set[int]:
+    return {step for words in SPOKEN for step in steps_naming(timeline, words)}
+
+
+def sands(event: Event, timeline: Timeline) -> bool:
+    """Whether an operation sands by what it is, or by what it is done with."""
     by_hand = any(is_tool(use, timeline) and tool_kind(use, timeline) == BY_HAND for use in event.uses)
     return by_hand or event.operation.kind in SANDING
 

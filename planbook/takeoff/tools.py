@@ -9,19 +9,19 @@ from planbook.takeoff.implied import implied
 from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Setting, ToolRow
-from planbook.takeoff.settings import SIDES, settings_of, settings_of_tool
+from planbook.takeoff.settings import RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, tool_kind, tools_used
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
 
-FENCE, CLAMPS = "fence", "clamps"
+FENCE, CLAMPS, ROUTER = "fence", "clamps", "router"
 CUT_OUT = (*SIDES, "grain")
 """What is told of something that is cut out by hand."""
 
 
-def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
+def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]:
     """The machines; the tools used, in order of first use; those that words alone name; and the small ones that the
-    work implies.
+    work implies. `whole` are the woods that no cut layout saws.
     """
     used = tools_used(timeline)
     every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
@@ -38,7 +38,7 @@ def tools(timeline: Timeline) -> tuple[ToolRow, ...]:
         spoken = steps_naming_tool(timeline, tool.name, every)
         if spoken and tool.name not in {row.name for row in rows}:
             rows.append(_row(timeline, tool.name, tool.kind, spoken))
-    running = dict(machines(timeline, {row.name: row.steps for row in rows}))
+    running = dict(machines(timeline, {row.name: row.steps for row in rows}, whole))
     rows = [_also(row, running.pop(row.name, ())) for row in rows]
     rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
     for name, steps in implied(timeline):
@@ -76,16 +76,17 @@ def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> To
     if any(use.name == name and use.kind == CLAMPS for event in timeline.events for use in event.uses):
         fixed = (*fixed, *clamp_settings(timeline))
     return ToolRow(
-        name, kind, (*fixed, *_fences(timeline, name)), steps, tool.note if tool else "", implied=tool is None
+        name, kind, (*fixed, *_chosen(timeline, name, kind)), steps, tool.note if tool else "", implied=tool is None
     )
 
 
-def _fences(timeline: Timeline, name: str) -> tuple[Setting, ...]:
-    """Every distance at which the fence of a tool is set, each once."""
+def _chosen(timeline: Timeline, name: str, kind: str) -> tuple[Setting, ...]:
+    """Every distance at which the fence of a tool is set, and every radius that a bit is bought by, each once."""
+    wanted = (FENCE, RADIUS) if kind == ROUTER else (FENCE,)
     found: dict[Setting, None] = {}
     for event in timeline.events:
         if any(use.name == name for use in event.uses):
-            found.update((s, None) for s in settings_of(event.settings) if s.key == FENCE)
+            found.update((s, None) for s in settings_of(event.settings) if s.key in wanted)
     return tuple(found)
 
 

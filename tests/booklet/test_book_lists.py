@@ -95,10 +95,12 @@ def test_lists_in_both_systems() -> None:
     assert (inch.pieces[0].made, inch.pieces[1].made) == (None, Link("1", "step-1"))
 
 
-def test_a_wood_on_several_lines_of_the_list_has_its_sum() -> None:
+def test_a_wood_on_several_lines_of_the_list_has_the_sum_of_what_they_print() -> None:
     given = lists()
-    found = make_book(timeline(), replace(given, boards=given.boards * 2), Pictures(), (), Edition())
-    assert found.lumber == (Fact("Walnut", "1.75 board ft"),)
+    # Two lines that print 1.75 make 3.50, not the 3.51 of 2 x 1.754.
+    boards = tuple(replace(row, board_feet=Fraction("1.754")) for row in given.boards * 2)
+    found = make_book(timeline(), replace(given, boards=boards), Pictures(), (), Edition())
+    assert found.lumber == (Fact("Walnut", "3.50 board ft"),)
 
 
 def test_sheet_goods_are_measured_by_their_area() -> None:

@@ -213,3 +213,13 @@ def test_the_key_shows_the_wood_that_all_pieces_together_have_most_of() -> None:
     assert maple is not None
     patch = next(row for row in made.marks if row.name == "Pale patch on the wood")
     assert painted(base(maple.tint, "worked", "colour"), 1.0, "colour") in patch.figure.svg
+
+
+def test_a_step_whose_words_alone_work_with_a_tool_tells_it() -> None:
+    """Step 1 saws with the narrow blade already; step 2 has no operation with a tool."""
+    blade = lists().tools[0]
+    tools = (replace(blade, steps=(1, 2)), replace(blade, name="mallet", steps=(2,), implied=True))
+    found = make_book(timeline(), replace(lists(), tools=tools), Pictures(), (), Edition()).steps
+    told = [[fact.value for fact in step.settings if fact.label == "Tool"] for step in found]
+    assert told[1] == ["narrow blade"]
+    assert len(told[0]) == 1

@@ -1,12 +1,13 @@
 """Holes that a piece gets as a part of another one are told with the step that bores them."""
 
 from dataclasses import replace
+from math import pi
 from types import SimpleNamespace
 from typing import Any, cast
 
 import pytest
 
-from planbook.drawing.bored_later import Later, agreed, bored_later, fitted_holes
+from planbook.drawing.bored_later import Later, agreed, fitted_holes, with_later
 from planbook.drawing.piece_notes import SheetWords, later_told
 from planbook.model import Node, Operation
 from planbook.solids import FACE_FRAMES, Solid
@@ -41,14 +42,10 @@ def build() -> tuple[Timeline, Piece, Piece]:
     return Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ()), front, back
 
 
-def test_a_hole_belongs_to_the_piece_whose_wood_it_takes() -> None:
-    timeline, front, back = build()
-    assert bored_later(timeline, "front", front) == (Later(4, 12.0, 2, 5.0, ("front",)),)
-    assert bored_later(timeline, "back", back) == ()
-
-
 def test_holes_into_both_ends_of_a_shelf_are_told_from_both_sides_with_their_depth_in_its_wood() -> None:
-    """A shelf between two sides of 20 mm, screwed through them; a rod goes through its whole depth."""
+    """A shelf between two sides of 20 mm, screwed through them; a rod goes through its whole depth. It is drawn once
+    with a shelf that gets none of that, so that all is told.
+    """
     shelf = piece("shelf", block((20, 0, 0), (120, 60, 18)))
     sides = [piece(name, block((x, 0, 0), (x + 20, 60, 80))) for name, x in (("one", 0), ("two", 120))]
     whole = piece("case", shelf.solid.plus(*(side.solid for side in sides)), "shelf", "one", "two")
@@ -62,12 +59,39 @@ def test_holes_into_both_ends_of_a_shelf_are_told_from_both_sides_with_their_dep
         event(3, (whole,), (whole,), rod, diameter=4.0, face="front"),
     )
     timeline = Timeline(cast(Any, SimpleNamespace()), {}, {}, events, (), {}, {}, (), ())
-    found = bored_later(timeline, "shelf", shelf)
+    found = with_later(timeline, {"shelf": shelf, "spare": replace(shelf, name="spare")}).told["shelf"]
     assert found == (Later(2, 3.0, 2, 30.0, ("left", "right")), Later(3, 4.0, 1, 0.0, ("front",)))
     assert later_told({"shelf": found}, {"shelf": 1}, MM_TENTH, SheetWords()) == [
         "2 × Ø 3, 30 deep, bored in step 2 from the left and from the right",
         "Ø 4, through, bored in step 3 from the front",
     ]
+
+
+def test_holes_of_a_later_step_are_drawn_where_they_come_in_all_pieces_that_are_drawn_once() -> None:
+    """Two of radius 6, 5 deep, at 20 and 60 of 80 mm, 20 high; each is a polygon of a little less than pi r2."""
+    timeline, front, back = build()
+    alone = with_later(timeline, {"front": front})
+    lost = front.solid.volume - alone.solid.volume
+    assert lost == pytest.approx(2 * 5 * 36 * pi, rel=0.01)
+    assert {(axis, round(x), round(z)): step for (axis, (x, z)), step in alone.steps.items()} == {
+        (1, 20, 20): 4,
+        (1, 60, 20): 4,
+    }
+    assert alone.told == {"front": ()}
+    both = with_later(timeline, {"front": front, "back": back})
+    assert both.solid.volume == front.solid.volume
+    assert both.steps == {}
+    assert both.told == {"front": (Later(4, 12.0, 2, 5.0, ("front",)),), "back": ()}
+
+
+def test_a_hole_that_runs_out_of_the_side_of_a_piece_is_told_and_not_drawn() -> None:
+    """Of a hole of 12 mm whose middle lies 2 mm inside the upper edge, the wood is no circle."""
+    timeline, front, _ = build()
+    (glued, bore), edge = timeline.events, cylinder(FRONT, (20, 38), 6.0, -5.0, 1.0).meet(front.solid)
+    low = replace(timeline, events=(glued, replace(bore, lost=(Lost("hole", edge, edge.volume),))))
+    found = with_later(low, {"front": front})
+    assert found.solid.volume == front.solid.volume
+    assert found.told == {"front": (Later(4, 12.0, 1, 5.0, ("front",)),)}
 
 
 def test_a_hole_is_told_with_its_step_and_the_numbers_of_its_pieces() -> None:

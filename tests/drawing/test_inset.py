@@ -352,7 +352,7 @@ def test_a_small_spot_to_be_sanded_is_enlarged_with_its_ticks(bench, wide, enlar
     if enlarged:
         middle, radius, _ = inset_of(picture)
         near = [m for m in picture.of_layer("sand") if middle.distance(LineString(m.points)) < radius]
-        assert len(near) >= 4, "a tick and its bed, twice at least"
+        assert len(near) >= 6, "a tick and its bed, three times at least: fewer look like scratches"
         assert all(middle.distance(Point(p)) < radius for m in near for p in m.points)
 
 

@@ -10,7 +10,7 @@ from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Words
 from planbook.drawing.measured import measured
 from planbook.drawing.paper import Paper
-from planbook.drawing.piece_notes import NOTE, SheetWords, lettered, rounds_told, wrapped
+from planbook.drawing.piece_notes import NOTE, SheetWords, lettered, noted, rounds_told
 from planbook.drawing.piece_views import View
 from planbook.drawing.rounded import Rounded
 from planbook.drawing.stencil_figure import mark_box
@@ -118,12 +118,30 @@ def test_a_piece_without_a_stencil_is_not_said_to_follow_one() -> None:
 
 def test_a_note_wider_than_the_sheet_is_broken_between_words():
     notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps."]
-    rows = wrapped(notes, 60.0, 30.0)
-    assert rows[0] == "A: R 9"
-    assert " ".join(rows[1:]) == notes[1]
-    assert len(rows) > 2
+    x, rows = noted(notes, 60.0, 30.0)
+    assert (x, rows[:2]) == (0.0, ["", "A: R 9"])
+    assert " ".join(rows[2:]) == notes[1]
+    assert len(rows) > 3
     assert all(width_of(row, NOTE) <= 60.0 for row in rows)
-    assert wrapped(notes, 160.0, 30.0) == ["  ·  ".join(notes)]
+    assert noted(notes, 160.0, 30.0) == (30.0, ["  ·  ".join(notes)])
+
+
+def test_rows_of_notes_begin_under_one_another():
+    """Beside the scale on a wide sheet, below it on a slim one, of which the scale takes too much."""
+    notes = ["A: R 9", "Curves and roundings without a radius follow the stencil and the steps.", "B: R 12"]
+    assert noted(notes[:1], 60.0, 30.0) == (30.0, ["A: R 9"])
+    x, rows = noted(notes, 110.0, 30.0)
+    assert x == 30.0
+    assert len(rows) > 1
+    assert all(width_of(row, NOTE) <= 80.0 for row in rows)
+
+
+def test_a_note_is_not_broken_between_a_sign_and_its_figure():
+    note = "A: 4 × Ø 4.5, through, counterbored to Ø 10, 6 deep"
+    for width in range(12, 60):
+        _, rows = noted([note], float(width), 0.0)
+        assert " ".join(filter(None, rows)) == note
+        assert not any(row.endswith(("Ø", "×")) or row.startswith("×") for row in rows)
 
 
 def notes(solid):

@@ -13,6 +13,7 @@ from planbook.drawing.stage import stages
 from planbook.drawing.steps import drawn_event
 from planbook.model import Stencil
 from planbook.solids import FACE_FRAMES, Area, Path
+from planbook.solids.plane import box, circle
 from planbook.solids.solid import block, cylinder
 from planbook.text import Place
 from planbook.workshop import At, Cue, Shown, Stuck
@@ -94,6 +95,22 @@ def test_of_two_holes_the_one_beside_a_line_is_enlarged(bench, line):
     (stage,) = stages(event)
     found = details_of(stage, event, 0.1)
     assert [round(detail.spot[0]) for detail in found] == [line[0]]
+
+
+def test_of_holes_beside_a_line_one_in_its_corner_is_enlarged(bench):
+    """Four holes of 5 mm free the corners of a slot of 100 x 60 mm, 2 mm within it; a fifth begins a round opening."""
+    corners = [(102.0, 102.0), (198.0, 102.0), (198.0, 158.0), (102.0, 158.0)]
+    holes = [*corners, (700.0, 372.0)]
+    solid = block((0, 0, 0), (900, 400, 10)).minus(*(cylinder(TOP, at, 2.5, -1, 11) for at in holes))
+    lines = {"slot": box(100, 100, 200, 160), "round": circle((700, 350), 25)}
+    board = bench.piece("board", solid, stuck=(stuck(lines, (900.0, 400.0)),))
+    cues = [Cue("drill axis", ((*at, 28.0), (*at, 4.0)), "board") for at in holes]
+    event = bench.event("bore", "top", [Shown(board, "worked")], cues, {"stencil": None})
+    event = replace(event, settings=(("diameter", 5.0),))
+    (stage,) = stages(event)
+    found = [tuple(round(x) for x in detail.spot[:2]) for detail in details_of(stage, event, 0.1)]
+    assert found
+    assert set(found) <= {(round(x), round(y)) for x, y in corners}
 
 
 def test_waste_is_hatched_over_its_paper(bench):

@@ -35,11 +35,12 @@ def test_the_step_with_the_most_clamps_says_how_many_and_the_widest_work_how_far
     _glue(bench, _clamp(60.0, 0.0, 40.0), _clamp(90.0, 0.0, 40.0))
     bench.step("Glue the lid")
     _glue(bench, _clamp(10.0, -1.0, 121.3))
-    # The clamp at 60 presses for both joints of step 1; 122.3 mm are rounded up, never down.
-    assert _settings(bench) == {"at least": "3", "opening at least": "130 mm"}
-    assert _settings(bench, INCH_32)["opening at least"] == "5 in"
+    # The clamp at 60 presses for both joints of step 1; 122.3 mm and two blocks of 20 mm are rounded up, never
+    # down.
+    assert _settings(bench) == {"at least": "3", "opening at least": "170 mm"}
+    assert _settings(bench, INCH_32)["opening at least"] == "6 1/2 in"
     both = replace(MM_TENTH, also=INCH_32)
-    assert _settings(bench, both)["opening at least"] == "130 mm (5 in)"
+    assert _settings(bench, both)["opening at least"] == "170 mm (6 1/2 in)"
 
 
 def test_what_presses_with_no_clamp_in_its_picture_asks_for_no_number(bench):
@@ -49,10 +50,10 @@ def test_what_presses_with_no_clamp_in_its_picture_asks_for_no_number(bench):
     assert _settings(bench) == {}
 
 
-def test_feet_of_a_clamp_beside_one_another_open_as_far_as_the_work_is_wide(bench):
+def test_feet_of_a_clamp_beside_one_another_open_as_far_as_the_work_and_a_block_at_each_jaw_are_wide(bench):
     bench.step("Glue")
     one, two = _clamp(10.0, 0.0, 40.0)
     aside = replace(two, points=tuple((x + 30.0, y, z) for x, y, z in two.points))
     _glue(bench, (one, aside))
     row = next(row for row in tools(bench.timeline()) if row.name == "clamps")
-    assert {s.key: s.value.value for s in row.settings} == {"at least": 1, "opening at least": Fraction(40)}
+    assert {s.key: s.value.value for s in row.settings} == {"at least": 1, "opening at least": Fraction(40 + 2 * 20)}

@@ -1,7 +1,12 @@
 """Machines in the list of tools: what blades and bits run on, and what boards are brought to size with."""
 
+from pathlib import Path
+
+from planbook.reader import read_design
+from planbook.takeoff import lists
 from planbook.takeoff.tools import tools
 from planbook.workshop import Use
+from planbook.workshop.run import build
 
 
 def _steps(bench):
@@ -16,6 +21,21 @@ def test_boards_are_planed_and_sawn_to_size_with_tools_of_the_list(bench, make_p
     found = _steps(bench)
     assert found["planer and jointer, or hand plane"] == (1,)
     assert found["saw for the cut layouts"] == (1, 2)
+
+
+def test_a_sheet_that_no_layout_saws_asks_for_no_saw_beforehand(bench, make_piece):
+    bench.step("Look at the sheet")
+    bench.do("mill", made=[make_piece("panel", (100, 50, 20), wood="birch plywood")])
+    whole = {row.name for row in tools(bench.timeline(), whole={"birch plywood"})}
+    assert "saw for the cut layouts" in _steps(bench)
+    assert "saw for the cut layouts" not in whole
+
+
+def test_a_board_as_large_as_a_sheet_that_is_sold_is_not_sawn_beforehand():
+    """The dory stool's board is a quarter sheet, 4 x 2 ft; the first saw cut of the plan is its own step 2."""
+    found = {row.name for row in lists(build(read_design(Path("designs/dory-stool")).design), system="in").tools}
+    assert "table saw" in found
+    assert "saw for the cut layouts" not in found
 
 
 def test_blades_and_bits_bring_the_machine_that_they_run_on(bench):

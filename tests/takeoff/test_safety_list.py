@@ -1,5 +1,7 @@
 """Cautions: at the right steps, in full once, gravest first; the dangers in the shape of the work."""
 
+from dataclasses import replace
+
 import pytest
 
 from planbook.handbook import GEOMETRIES
@@ -106,6 +108,40 @@ def test_holes_for_hardware_are_bored_with_a_drill_in_the_hand(bench, make_piece
     drills = [{"drill press", "hand drill"} & set(_names(found.of(step))) for step in (1, 2, 3, 4)]
     assert drills == [{"drill press"}, {"hand drill"}, {"hand drill"}, {"hand drill"}]
     assert dict(implied(bench.timeline()))["hand drill"] == (2, 3, 4)
+
+
+def test_sanding_and_a_hand_drill_that_words_alone_ask_for_have_their_cautions(bench, make_piece):
+    board = make_piece("board", (500, 300, 18), wood="birch plywood")
+    bench.tool("flat board", "hand sanding")
+    expected = {
+        "Peel the paper off.": set(),
+        "Peel the paper off and sand all edges smooth.": {"sand face", "sheet dust"},
+        "Smooth it on the flat board.": {"sand face", "sheet dust"},
+        "Bore it with a hand drill.": {"hand drill"},
+    }
+    for words in expected:
+        bench.step("Peel", words=words)
+        bench.do("peel", [board], [board])
+    found = safety(bench.timeline())
+    assert [set(_names(found.of(step))) for step in (1, 2, 3, 4)] == [*expected.values()]
+
+
+def test_sanding_that_words_ask_for_warns_of_the_dust_of_what_they_name(bench, make_piece):
+    shelf, case = make_piece("shelf", (500, 300, 18), wood="white ash"), make_piece("case", (500, 300, 18))
+    plugged = replace(case, members=make_piece("plug", (9, 9, 9), wood="black walnut").members)
+    for words in ("Sand the underside of the {shelf} a little.", "Sand the underside a little."):
+        bench.step("Slide it in", words=words)
+        bench.do("assemble", [shelf, plugged], [shelf, plugged])
+    found = safety(bench.timeline())
+    assert ["dust of walnut" in _names(found.of(step)) for step in (1, 2)] == [False, True]
+
+
+@pytest.mark.parametrize(("name", "warned"), [("wall screws", True), ("wood screws", False)])
+def test_hardware_that_holds_to_a_wall_warns_of_what_runs_in_it(bench, name, warned):
+    bench.supply(name, "hardware")
+    bench.step("Hang it")
+    bench.do("fit hardware", uses=[Use(name, "hardware", 2, "pieces")])
+    assert ("wall fixings" in _names(safety(bench.timeline()).of(1))) == warned
 
 
 def test_the_page_of_general_precautions_is_always_there(bench):

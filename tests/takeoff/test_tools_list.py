@@ -253,6 +253,16 @@ def test_every_size_that_a_bit_is_bought_by_is_told_as_it_is_sold():
     }
 
 
+def test_a_rounding_bit_is_told_by_its_radius_and_abrasive_that_rounds_is_not(bench):
+    bench.tool("rounding bit", "router")
+    bench.tool("stick", "hand sanding")
+    bench.step("Round")
+    bench.do("round over", uses=[Use("rounding bit", "router", 0.5, "m")], settings=(("radius", 6.35),))
+    bench.do("round over", uses=[Use("stick", "hand sanding", 0.5, "m")], settings=(("radius", 3.0),))
+    assert _shown(_row("rounding bit", bench).settings, INCH_32) == {"radius": "1/4 in"}
+    assert _row("stick", bench).settings == ()
+
+
 def test_the_ends_of_a_kerf_are_never_printed_like_the_kerf(bench):
     bench.tool("panel blade", "table saw", kerf="1/8 in", least_kerf="3/32 in", most_kerf="9/64 in")
     bench.step("Saw")
