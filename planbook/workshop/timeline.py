@@ -21,6 +21,8 @@ MIDDLE = "middle"
 """Text of a line to cut in the middle of its kerf: it is left on none of the parts on both sides."""
 AT_A_CUT = "at a cut"
 """Text of a clamp that closes a cut: it says something only where that is."""
+REACHING = "reaching in"
+"""Text of a small clamp that reaches in through an opening of the work."""
 WASTE_LEFT, WASTE_RIGHT = "waste left", "waste right"
 """Text of a line that wood is taken down to: on which side of its run that wood lies, as seen from outside the face."""
 
