@@ -191,7 +191,10 @@ class Trouble:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Event:
-    """One operation carried out: what it took, made, lost and used. Times in minutes; `set_up` is part of hands-on."""
+    """One operation carried out: what it took, made, lost and used. Times in minutes; `set_up` is part of hands-on.
+
+    `beside` names what stands in the object, or lies loose in a piece, with those that it took.
+    """
 
     operation: Operation
     at: At
@@ -208,6 +211,7 @@ class Event:
     stuck: Stuck | None = None
     broken: bool = False
     set_up: float = 0.0
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, eq=False, slots=True)
