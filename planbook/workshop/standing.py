@@ -13,7 +13,7 @@ def parts_after(parts: Collection[str], made: Iterable[Piece]) -> tuple[str, ...
 
 
 def standing_in(taken: Iterable[Piece], parts: Collection[str], shut_in: Mapping[str, str]) -> tuple[str, ...]:
-    """The names of other pieces that stand in the object with those that are taken up, or lie loose in or about them."""
+    """The names of other pieces that stand in the object with those taken up, or lie loose in or about them."""
     names = {piece.name for piece in taken}
     loose = {each for pair in shut_in.items() if names & {*pair} for each in pair}
     return tuple(sorted((loose | (names & {*parts} and {*parts})) - names))

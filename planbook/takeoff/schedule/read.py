@@ -46,8 +46,8 @@ def jobs_of(timeline: Timeline, count: int = 1) -> tuple[Job, ...]:
 
     A task waits for those that made or last changed the pieces it takes or measures, and before a piece is
     changed, for those that only looked at it. It waits for the clamps of a joint; and where it was begun in the
-    build only when the piece was dry, or another that stands in the work with it, for that too. Slices of one step with one setting are one pass of the saw.
-    A stated wait holds up everything worked on in its step.
+    build only when the piece was dry, or another that stands in the work with it, for that too. Slices of one step
+    with one setting are one pass of the saw. A stated wait holds up everything worked on in its step.
     """
     bench: dict[str, _Held] = {}
     jobs: list[Job] = []
