@@ -60,7 +60,7 @@ def clamped(shown: Sequence[Shown], frame: Frame, met: Sequence[Contact]) -> tup
     between = [each.piece.solid for each in shown]
     found = spots(faces, solids, frame, met, between)
     cues = [_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True)]
-    reached = within_reach(between, frame, met, wood_between(between, frame))
+    reached = within_reach(between, frame, met, wood_between(between, frame), [spot for spot, _ in found])
     return (*cues, *(_reaching(shown, each, way, frame) for each in reached for way in (negated(frame.n), frame.n)))
 
 

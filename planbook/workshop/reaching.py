@@ -37,15 +37,21 @@ class Grip:
     last: int
 
 
-def within_reach(solids: Sequence[Solid], frame: Frame, met: Sequence[Contact], sound: Area) -> tuple[Grip, ...]:
-    """Where joints across the normal of a frame are pressed beside hollows; `sound` is where wood goes all the way."""
+def within_reach(
+    solids: Sequence[Solid], frame: Frame, met: Sequence[Contact], sound: Area, pressed: Sequence[Point2]
+) -> tuple[Grip, ...]:
+    """Where joints across the normal of a frame are pressed beside hollows.
+
+    `sound` is where wood goes all the way, `pressed` where other clamps press: what lies under those needs no more.
+    """
     found: dict[tuple[float, ...], Grip] = {}
     for level in sorted({round(each.level, 2) for each in met}):
         joint = blank_area().plus(*(each.area for each in met if round(each.level, 2) == level))
         through = joint.meet(sound).offset(-NARROW).offset(NARROW)
         if through.size < LEAST:
             continue  # Nothing of it is pressed all the way through, so that the clamps press on it as it is.
-        for spot in (spot for part in joint.minus(through).parts for spot in _spots(_unpressed(part, through))):
+        left = [part for part in joint.minus(through).parts if not any(map(part.holds, pressed))]
+        for spot in (spot for part in left for spot in _spots(_unpressed(part, through))):
             grip = _grip(solids, frame, spot, level)
             if grip is not None:
                 found.setdefault((*(round(x, 1) for x in spot), grip.low, grip.high), grip)
