@@ -121,8 +121,10 @@ def _part(stint: Stint) -> str:
         what = ", ".join(map(called, stint.pieces))
     elif stint.rests:
         what = say("up to the next wait") if stint.rested else say("up to the wait")
+    elif stint.rested:
+        what = say("after the wait")
     else:
-        what = say("after the wait") if stint.rested else ""
+        what = ", ".join(map(called, stint.tools))
     return f"{part} ({what})" if what else part
 
 

@@ -16,7 +16,7 @@ from planbook.model import Card
 from planbook.speech import comma, say
 from planbook.takeoff.prices import Prices
 from planbook.takeoff.schedule.plan import WORK_A_DAY
-from planbook.units import INCH_32, INCH_DECIMAL, MM_AND_INCH, MM_TENTH, LengthStyle, Quantity, show_fine
+from planbook.units import INCH_32, INCH_DECIMAL, MM_AND_INCH, MM_TENTH, LengthStyle, Quantity, fine_size, show_fine
 
 PaperName = Literal["letter", "a4", "tabloid", "a3"]
 Large = Literal["letter", "a4", "tabloid", "a3", "roll", "roll-36"]
@@ -158,7 +158,8 @@ class Edition:
 
     def gap(self, mm: float) -> str:
         """A small clearance in mm, finer than a ruler shows: "0.40", or in inches "0.016"; no unit."""
-        return comma(f"{mm:.2f}") if self.system == "mm" else comma(f"{mm / 25.4:.3f}")
+        size = float(fine_size(Fraction(mm), replace(self.style, also=None)))
+        return comma(f"{size:.2f}" if self.system == "mm" else f"{size:.3f}")
 
 
 def times(sides: Sequence[str], style: LengthStyle) -> str:

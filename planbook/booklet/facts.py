@@ -93,7 +93,8 @@ def _finished(timeline: Timeline, edition: Edition) -> str:
         return ""
     low = [min(box[0][axis] for box in boxes) for axis in range(3)]
     high = [max(box[1][axis] for box in boxes) for axis in range(3)]
-    return edition.box(*(Fraction(b - a) for a, b in zip(low, high, strict=True)))
+    size = edition.box(*(Fraction(b - a) for a, b in zip(low, high, strict=True)))
+    return say("{size}, width × depth × height", size=size)
 
 
 def _weight(kilograms: float | None, edition: Edition) -> str:

@@ -174,7 +174,7 @@ def _cropped() -> Sequence[Mark]:
 
 
 _DOWN_TO = "Work down to this line; the wood on the side of the ticks goes."
-_NOT_SEEN = "A clamp presses on a side that is not seen."
+_NOT_SEEN = "The other end of a clamp, on a side that is not seen; a dotted line leads to it."
 _BEHIND = "Edges of a new or worked piece that lies behind others."
 _COMMON: tuple[tuple[str, _Row], ...] = (
     (GHOST, ("Thin line with double dots", "Outline of the wood before this step.", _line(BEFORE))),

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from planbook.drawing.ink import Ink
 from planbook.drawing.look import Look, flat
 from planbook.drawing.marks import Mark, Point
-from planbook.drawing.pads import BLOCK, block, hidden, pressing
+from planbook.drawing.pads import BLOCK, block, hidden, joined, pressing
 from planbook.drawing.paper import Paper
 from planbook.drawing.sight import in_sight
 from planbook.drawing.wedge import turned, unit
@@ -138,9 +138,12 @@ def clamped(
     size = SMALL if _crowded([*ends.values()]) else 1.0
     found: dict[int, tuple[Mark, ...]] = {}
     for clamps in _alike([*_pairs([*ends], cues)], cues):
-        for n, laid in _laid(clamps, ends, size):
+        laid = dict(_laid(clamps, ends, size))
+        for n, pad in laid.items():
             draw = pressing if ends[n].seen else hidden
-            found[n] = draw(laid.middle, ends[n].along, laid.half, laid.turn, size, ink=ink)
+            found[n] = draw(pad.middle, ends[n].along, pad.half, pad.turn, size, ink=ink)
+        for one, two in (pair for pair in clamps if len(pair) == 2 and ends[pair[0]].seen != ends[pair[1]].seen):
+            found[one] = (*joined(laid[one].middle, laid[two].middle, ink), *found[one])
     return found
 
 

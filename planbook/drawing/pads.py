@@ -14,6 +14,9 @@ WEDGE = ARROW - 1.0
 UNSEEN = "hidden clamp"
 """The layer of a clamp on a face that is not seen."""
 DASHES = Pen(0.3, WORK, (0.8, 0.5))
+BETWEEN = "between the ends of a clamp"
+"""The layer of the line that leads from an end of a clamp to the one that is not seen."""
+DOTS = Pen(0.2, WORK, (0.4, 0.7))
 BARE = 0.8
 """How much of what lies under a clamp in dashes is covered."""
 
@@ -40,6 +43,12 @@ def hidden(
         for ring in rings
     ]
     return (*lines[:2], *(Fill((ring,), PAPER, UNSEEN, BARE) for ring in rings), *lines[2:])
+
+
+def joined(one: Point, two: Point, ink: Ink) -> tuple[Mark, ...]:
+    """The line between the ends of one clamp."""
+    pens = Pen(0.5, PAPER), replace(DOTS, colour=accent(WORK, ink))
+    return tuple(Stroke((one, two), pen, BETWEEN) for pen in pens)
 
 
 def _tail(middle: Point, along: Point, turn: float, size: float) -> Point:

@@ -19,8 +19,9 @@ if TYPE_CHECKING:
     from planbook.units import Chain, Leeway, LengthStyle
     from planbook.workshop import Piece, Timeline
 
-PENCIL = Fraction(3, 10)
-"""What is marked with a pencil may be off so much, mm (common practice): as wide as a fine lead."""
+PENCIL, THIN = Fraction(3, 10), Fraction(1, 10)
+"""What is marked with a pencil may be off so much, mm (common practice): as wide as a fine lead; or so much, where some
+of it is told in thousandths of an inch."""
 
 
 def compose_book(
@@ -89,7 +90,10 @@ def lists_of(timeline: "Timeline", brought: Brought, edition: "Edition", *, told
 def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     """The lengths of an edition, rounded so that sizes and rows add up, settings differ in print, and no fit is spoilt.
 
-    Sheets that are sold by the millimetre keep that among inches; what is bored is told as its bit is.
+    Sheets that are sold by the millimetre keep that among inches; what is bored is told as its bit is. First comes what
+    is rounded to come out in steps and what is compared; then what must not be too thin, too wide or too tight, which
+    makes lengths finer; then the sums of all these, which make more of them finer and at last round thousandths; last
+    the fractions that show no difference, and never in a sum.
     """
     from planbook.model.chains import chains_of
     from planbook.takeoff import (
@@ -104,6 +108,7 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
         thicknesses,
     )
     from planbook.units import (
+        Sum,
         added_up,
         bored_alike,
         in_fractions,
@@ -112,7 +117,6 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
         settled,
         settled_finely,
         settled_in_rows,
-        summed_alike,
         thick_enough,
         told_apart,
         within_leeways,
@@ -126,11 +130,13 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
     rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
     stages = stages_of(timeline)
-    arcs, ends = _on_sheets(timeline, cut)
-    drawn = summed_alike(added_up(fitting, (*arcs, *ends), PENCIL), arcs)
-    sawn = added_up(added_up(drawn, stages), [row for row in rows if kept & {*row.lengths}], Fraction(0))
-    summed = summed_alike(summed_alike(sawn, chains), rows, Fraction(0))
-    added = settled_in_rows(settled_finely(summed, [*chains, *rows, *stages]), rows, kept)
+    sums = (
+        *(Sum(each, PENCIL, THIN) for each in _on_sheets(timeline, cut)),
+        *map(Sum, stages),
+        *(Sum(row, Fraction(0) if kept & {*row.lengths} else None, Fraction(0)) for row in rows),
+        *(Sum(chain, None, THIN) for chain in chains),
+    )
+    added = settled_in_rows(settled_finely(added_up(fitting, sums), [*chains, *rows, *stages]), rows, kept)
     return measured_as_given(in_fractions(added, {mm for row in rows for mm in row.lengths}), lengths_given(timeline))
 
 
@@ -145,13 +151,13 @@ def _plays(timeline: "Timeline", cut: "dict[str, Piece]") -> "Iterator[Leeway]":
     yield from widths_of(cut, tuple(cut), lengths_set(timeline).get("width", ()))
 
 
-def _on_sheets(timeline: "Timeline", cut: "dict[str, Piece]") -> "tuple[tuple[Chain, ...], tuple[Chain, ...]]":
+def _on_sheets(timeline: "Timeline", cut: "dict[str, Piece]") -> "tuple[Chain, ...]":
     """What a reader adds up on measured drawings: arcs with their middles, and places from either end."""
     from planbook.drawing.sheet_sums import arcs_of, from_the_other_end, mirrored_of
     from planbook.takeoff import places_set
 
     ends = (*mirrored_of(cut, tuple(cut)), *from_the_other_end(cut, tuple(cut), places_set(timeline)))
-    return tuple(dict.fromkeys(arcs_of(cut, tuple(cut)))), tuple(dict.fromkeys(ends))
+    return tuple(dict.fromkeys((*arcs_of(cut, tuple(cut)), *ends)))
 
 
 def _as_cut(timeline: "Timeline") -> "dict[str, Piece]":

@@ -10,6 +10,7 @@ from planbook.takeoff.records import Setting
 from planbook.takeoff.settings import OPENING
 from planbook.units import Quantity
 from planbook.workshop import Cue, Timeline
+from planbook.workshop.timeline import REACHING
 
 COUNT = "at least"
 PAD = 20.0
@@ -17,21 +18,34 @@ PAD = 20.0
 _Place = tuple[float, ...]
 
 
-def clamp_settings(timeline: Timeline) -> tuple[Setting, ...]:
+def clamp_settings(timeline: Timeline, *, reaching: bool = False) -> tuple[Setting, ...]:
     """The most clamps of any one step, as its picture shows them, and how far their jaws are apart at the widest work,
     with a block at each (mm).
 
+    Small ones that reach in through an opening are told by themselves (`reaching`); in there is no room for blocks.
     What a band goes around is drawn with no clamps and asks for none here.
     """
+    steps = _openings(timeline, reaching)
+    if not steps:
+        return ()
+    widest = max(far for found in steps.values() for far in found.values()) + (0.0 if reaching else 2 * PAD)
+    most = max(map(len, steps.values()))
+    return Setting(COUNT, Quantity(Fraction(most))), Setting(OPENING, Quantity(exact(widest), length=1))
+
+
+def steps_reaching(timeline: Timeline) -> tuple[int, ...]:
+    """The steps in which small clamps reach in through an opening."""
+    return tuple(sorted(_openings(timeline, reaching=True)))
+
+
+def _openings(timeline: Timeline, reaching: bool) -> dict[int, dict[_Place, float]]:
+    """How wide the clamps of each step open, mm, by where they press."""
     steps: dict[int, dict[_Place, float]] = {}
     for event in timeline.events:
         for one, two in _pairs(event.show.cues if event.show else ()):
-            steps.setdefault(event.at.step, {})[_place(one, two)] = _opening(one, two)
-    if not steps:
-        return ()
-    widest = max(far for found in steps.values() for far in found.values()) + 2 * PAD
-    most = max(map(len, steps.values()))
-    return Setting(COUNT, Quantity(Fraction(most))), Setting(OPENING, Quantity(exact(widest), length=1))
+            if (one.text == REACHING) is reaching:
+                steps.setdefault(event.at.step, {})[_place(one, two)] = _opening(one, two)
+    return steps
 
 
 def _pairs(cues: tuple[Cue, ...]) -> Iterator[tuple[Cue, Cue]]:

@@ -7,11 +7,11 @@ from planbook.takeoff.named import names, steps_naming
 from planbook.workshop import Event, Timeline
 
 IMPLIED: dict[str, tuple[str, ...]] = {
-    "clamps": (),
+    "clamps": ("bore", "counterbore", "cut plugs"),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
     "steel rule and pencil": (
         *("mill", "square", "rip", "crosscut", "trim", "line", "shim", "dado", "groove"),
-        *("bore", "counterbore", "dowel holes", "fit hardware"),
+        *("bore", "counterbore", "cut plugs", "dowel holes", "fit hardware"),
     ),
     "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
     "craft knife and scissors": ("stick", "line", "shim"),

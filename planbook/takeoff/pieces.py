@@ -17,6 +17,10 @@ KEEP_SHARE = 0.5
 """An offcut that fills less than this of its box is a frame, a sickle or a heap of strips (our own limit)."""
 
 
+CLOSING = "shim"
+"""The operation that glues a strip into a cut."""
+
+
 @dataclass(frozen=True, slots=True)
 class _End:
     """How a piece ended: `event` is the number of the event that joined it into another, or -1."""
@@ -29,10 +33,22 @@ class _End:
 def piece_rows(timeline: Timeline) -> tuple[PieceRow, ...]:
     """A row for each piece that ends in the object or is joined into one, in order of making; then what is kept."""
     ends = _ends(timeline)
+    every = {**_lost_in_slices(timeline, ends), **ends}
     order = {name: i for i, name in enumerate(dict.fromkeys(p.name for e in timeline.events for p in e.made))}
-    names = sorted(ends, key=lambda name: (ends[name].ending == "kept", order.get(name, -1)))
-    whole = _wholes(ends, timeline)
-    return tuple(_row(number, name, ends, name not in whole, timeline) for number, name in enumerate(names, start=1))
+    names = sorted(every, key=lambda name: (every[name].ending == "kept", order.get(name, -1)))
+    single = ends.keys() - _wholes(ends, timeline)
+    return tuple(_row(number, name, every, name in single, timeline) for number, name in enumerate(names, start=1))
+
+
+def _lost_in_slices(timeline: Timeline, ends: Mapping[str, _End]) -> dict[str, _End]:
+    """Strips that close a cut of what is sawn apart later, so that no piece is made of them alone."""
+    found: dict[str, _End] = {}
+    for index, event in enumerate(timeline.events):
+        if event.operation.kind != CLOSING:
+            continue
+        names = {name for piece in event.made for name in _joined_in(event, piece)} - ends.keys()
+        found |= {name: _End("joined", event.made[0].name, index) for name in names}
+    return found
 
 
 def single_pieces(timeline: Timeline) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
-from planbook.takeoff.clamps import clamp_settings
+from planbook.takeoff.clamps import clamp_settings, steps_reaching
 from planbook.takeoff.implied import implied
 from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
@@ -15,6 +15,7 @@ from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
 
 FENCE, CLAMPS, ROUTER = "fence", "clamps", "router"
+SMALL_CLAMPS, REACH_IN = "small clamps", "they reach in through an opening"
 CUT_OUT = (*SIDES, "grain")
 """What is told of something that is cut out by hand."""
 
@@ -38,6 +39,7 @@ def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]
         spoken = steps_naming_tool(timeline, tool.name, every)
         if spoken and tool.name not in {row.name for row in rows}:
             rows.append(_row(timeline, tool.name, tool.kind, spoken))
+    rows += _small_clamps(timeline)
     running = dict(machines(timeline, {row.name: row.steps for row in rows}, whole))
     rows = [_also(row, running.pop(row.name, ())) for row in rows]
     rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
@@ -48,6 +50,11 @@ def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]
         elif len(known) == 1:
             rows[known[0]] = _also(rows[known[0]], steps)
     return tuple(rows)
+
+
+def _small_clamps(timeline: Timeline) -> tuple[ToolRow, ...]:
+    settings, steps = clamp_settings(timeline, reaching=True), steps_reaching(timeline)
+    return (ToolRow(SMALL_CLAMPS, CLAMPS, settings, steps, REACH_IN, implied=True),) if steps else ()
 
 
 def _known(name: str, rows: Sequence[ToolRow]) -> list[int]:

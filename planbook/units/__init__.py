@@ -7,7 +7,6 @@ from planbook.units.apart import (
     in_fractions,
     in_metric,
     measured_as_given,
-    summed_alike,
     thick_enough,
     told_apart,
     within_leeways,
@@ -29,6 +28,7 @@ from planbook.units.printing import (
     MM_TENTH,
     MM_WHOLE,
     LengthStyle,
+    fine_size,
     is_exact,
     show_at_least,
     show_fine,
@@ -38,7 +38,7 @@ from planbook.units.printing import (
 )
 from planbook.units.problem import ProblemKind, UnitProblem
 from planbook.units.quantity import MM_PER_INCH, Quantity
-from planbook.units.sums import added_up
+from planbook.units.sums import Sum, added_up
 
 __all__ = [
     "FINE_MM",
@@ -58,11 +58,13 @@ __all__ = [
     "Measure",
     "ProblemKind",
     "Quantity",
+    "Sum",
     "UnitProblem",
     "Use",
     "added_up",
     "bored_alike",
     "fine_enough",
+    "fine_size",
     "in_fractions",
     "in_metric",
     "is_exact",
@@ -82,7 +84,6 @@ __all__ = [
     "show_length",
     "show_minutes",
     "show_quantity",
-    "summed_alike",
     "thick_enough",
     "to_mm_text",
     "told_apart",

@@ -1,6 +1,6 @@
 """Lengths that would be printed alike although they are not are printed finer; it prints nothing itself."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -11,10 +11,8 @@ from planbook.units.printing import (
     INCH_DECIMAL,
     THOUSANDTH,
     LengthStyle,
-    is_in_thousandths,
     is_told,
     per_step,
-    printed,
     rounded_by,
     show_fine,
     show_length,
@@ -106,32 +104,6 @@ def within_leeways(style: LengthStyle, groups: Iterable[Leeway]) -> LengthStyle:
             steps.update((length, min(step, steps.get(length, step))) for length in told)
     also = within_leeways(style.also, groups) if style.also else None
     return replace(style, finer=tuple(sorted(steps.items())), also=also)
-
-
-def summed_alike(style: LengthStyle, chains: Sequence[Chain], off: Fraction = THIN) -> LengthStyle:
-    """The style, with all lengths of a chain told in thousandths of an inch of which one is, so that its sum is read.
-
-    That is where the sum as it is printed would be farther `off` (mm). A style in two units does both.
-    """
-    own, steps = replace(style, also=None), dict(style.finer)
-    also = summed_alike(style.also, chains, off) if style.also else None
-    if style.unit == "mm" or style.decimal:
-        return replace(style, also=also)
-    told_before = -1
-    while told_before < len(steps.items() - dict(style.finer).items()):
-        told_before = len(steps.items() - dict(style.finer).items())
-        for chain in chains:
-            if _sum_is_off(chain, replace(own, finer=tuple(steps.items())), off):
-                told = [length for length in chain.lengths if length >= FINE_MM and not is_told(length, own)]
-                steps.update(dict.fromkeys(told, THOUSANDTH))
-    return replace(style, finer=tuple(sorted(steps.items())), also=also)
-
-
-def _sum_is_off(chain: Chain, style: LengthStyle, off: Fraction) -> bool:
-    if not any(is_in_thousandths(length, style) for length in chain.lengths if length >= FINE_MM):
-        return False
-    *parts, total = (printed(length, style) for length in chain.lengths)
-    return abs(sum(parts) - total) > off
 
 
 def bored_alike(style: LengthStyle, diameters: Iterable[Fraction]) -> LengthStyle:

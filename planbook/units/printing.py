@@ -167,6 +167,11 @@ def show_fine(quantity: Quantity, style: LengthStyle) -> str:
     return f"{_decimal(size, 3)} in" if style.decimal else _thousandths(size)
 
 
+def fine_size(mm: Fraction, style: LengthStyle) -> Fraction:
+    """A length in the unit of a style, as fine as can be: as that is told elsewhere, where it is rounded for a sum."""
+    return _fixed(mm, style) or mm / _mm_per(style)
+
+
 def is_in_thousandths(mm: Fraction, style: LengthStyle) -> bool:
     """Whether a length of `mm` millimetres is printed in thousandths of an inch."""
     if style.unit == "mm" or is_told(mm, style):

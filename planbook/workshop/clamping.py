@@ -9,7 +9,8 @@ from planbook.solids import Area, Frame, Point2, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus, times
 from planbook.solids.plane import blank_area, circle
 from planbook.workshop.mating import LEAST, Contact
-from planbook.workshop.timeline import Cue, Shown
+from planbook.workshop.reaching import Grip, within_reach
+from planbook.workshop.timeline import REACHING, Cue, Shown
 from planbook.workshop.wood_between import wood_between
 
 SMALL, MOST_CLAMPS = 0.25, 3
@@ -18,8 +19,6 @@ FULL = 0.8
 """A joint that fills this share of the hull around it is not hollow."""
 END = 0.35
 """A hollow joint is pressed within this share of its length from each of its ends."""
-WIDER = (0.4, 0.45, 0.5, 0.55, 0.6, 0.65)
-"""Within one of these shares, the first that does, the two sides of a mouth in its end meet."""
 LONG, NARROW = 250.0, 4.0
 """A joint longer than this, mm, and so many times as long as it is wide, is pressed in two places."""
 BROAD = 14000.0
@@ -58,8 +57,20 @@ def clamped(shown: Sequence[Shown], frame: Frame, met: Sequence[Contact]) -> tup
     both = (ends[0], negated(frame.n)), (ends[-1], frame.n)
     solids = [end.piece.solid for end, _ in both]
     faces = [_flat(solid, frame, way) for solid, (_, way) in zip(solids, both, strict=True)]
-    found = spots(faces, solids, frame, met, [each.piece.solid for each in shown])
-    return tuple(_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True))
+    between = [each.piece.solid for each in shown]
+    found = spots(faces, solids, frame, met, between)
+    cues = [_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True)]
+    reached = within_reach(between, frame, met, wood_between(between, frame), [spot for spot, _ in found])
+    return (*cues, *(_reaching(shown, each, way, frame) for each in reached for way in (negated(frame.n), frame.n)))
+
+
+def _reaching(shown: Sequence[Shown], grip: Grip, way: Vec3, frame: Frame) -> Cue:
+    """An arrow towards one of the two pieces between the jaws of a clamp that reaches in through an opening."""
+    ahead = dot(way, frame.n) > 0
+    tip = frame.world(*grip.spot, grip.high if ahead else grip.low)
+    end = shown[grip.last if ahead else grip.first]
+    far = LENGTH * max(end.piece.solid.extent)
+    return Cue("clamp", (plus(tip, times(way, far)), tip), end.piece.name, REACHING)
 
 
 def pulled(shown: Sequence[Shown], frame: Frame) -> tuple[Cue, ...]:
@@ -115,14 +126,11 @@ def _over(place: Area, wood: Area, common: Area) -> list[Point2]:
     if not hollow:
         chosen = [_pressed(_standing(half, wood)) for half in halves]
         return [*chosen, *(_pressed(_standing(part, wood)) for part in _left(place, chosen, FAR))]
-    firm, chosen = place, []
-    for n, half in enumerate(halves):
-        gives = _divided(half) and not _divided(place)
-        chosen.append(_behind(n, place, wood) if gives else _pressed(_standing(half, wood), place.centroid))
-        firm = firm.minus(half) if gives else firm
+    sides = [side for half in halves for side in _sides(half, place)]
+    chosen = [_pressed(_standing(side, wood), place.centroid) for side in sides]
     left, low, right, high = place.bounds
-    far = _left(firm, chosen, min(FAR, max(THIN, ACROSS * dist((left, low), (right, high)))))
-    near = [firm.meet(circle(firm.nearest(part.centroid), NEARBY)) for part in far]
+    far = _left(place, chosen, min(FAR, max(THIN, ACROSS * dist((left, low), (right, high)))))
+    near = [place.meet(circle(place.nearest(part.centroid), NEARBY)) for part in far]
     return [*chosen, *(_pressed(_standing(part, wood)) for part in near)]
 
 
@@ -132,18 +140,15 @@ def _left(place: Area, chosen: Sequence[Point2], far: float) -> list[Area]:
     return [part for part in left.parts if part.size > SLIGHT * place.size]
 
 
-def _behind(number: int, place: Area, wood: Area) -> Point2:
-    """Where a hollow joint is pressed behind the mouth that divides one of its ends; beside it, the wood gives way."""
-    wider = [_ends(place, share)[number] for share in WIDER]
-    root = _standing(next((each for each in wider if not _divided(each)), wider[-1]), wood)
-    roomy = place.offset(-AMPLE * root.distance_to_edge(root.roomiest)).meet(root)
-    return (root if roomy.empty else roomy).nearest(place.centroid)
+def _sides(half: Area, place: Area) -> tuple[Area, ...]:
+    """The two sides of a mouth in the end of a joint, both of which are pressed; the end where none divides it."""
+    return (half,) if len(_large(place)) > 1 else _large(half)
 
 
-def _divided(place: Area) -> bool:
-    """Whether a place is in parts of which none is but a crumb of another."""
-    sizes = sorted(part.size for part in place.parts)
-    return len(sizes) > 1 and sizes[-2] > SMALL * sizes[-1]
+def _large(place: Area) -> tuple[Area, ...]:
+    """The parts of a place but for those that are crumbs of another."""
+    largest = max(part.size for part in place.parts)
+    return tuple(part for part in place.parts if part.size > SMALL * largest)
 
 
 def _on_sound(place: Area, sound: Area) -> Area:

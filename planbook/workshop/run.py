@@ -17,7 +17,7 @@ from planbook.workshop.registry import operations
 from planbook.workshop.shapes import draw_shapes
 from planbook.workshop.shop import Gone, Joining, Outcome, Shop, Work
 from planbook.workshop.snags import Snag
-from planbook.workshop.standing import parts_after, shut_in_after, with_parts, with_shut_in
+from planbook.workshop.standing import parts_after, shut_in_after, standing_in, with_parts, with_shut_in
 from planbook.workshop.timeline import At, Event, Piece, Timeline, Trouble
 from planbook.workshop.varying import NOMINAL, Variation
 
@@ -278,6 +278,8 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
     run.troubles.extend(outcome.troubles)
     run.troubles.extend(_unbalanced(outcome, operation))
     made = {piece.name for piece in outcome.made}
+    taken_out = operations()[operation.kind].DRAWN.taken_out
+    beside = standing_in(outcome.taken, () if taken_out else run.parts, run.shut_in)
     before = Joining(len(run.events), at, dict(run.bench))
     into = {name for piece in outcome.made for name in piece.sources}
     for piece in outcome.taken:
@@ -314,6 +316,7 @@ def _accept(run: _Run, operation: Operation, at: At, outcome: Outcome, set_up: f
             outcome.settings,
             outcome.stuck,
             set_up=set_up,
+            beside=tuple(name for name in beside if name in run.bench),
         )
     )
     run.clock += outcome.hands_on + wait

@@ -12,6 +12,13 @@ def parts_after(parts: Collection[str], made: Iterable[Piece]) -> tuple[str, ...
     return tuple(piece.name for piece in joined if any(name in parts for name in piece.sources))
 
 
+def standing_in(taken: Iterable[Piece], parts: Collection[str], shut_in: Mapping[str, str]) -> tuple[str, ...]:
+    """The names of other pieces that stand in the object with those taken up, or lie loose in or about them."""
+    names = {piece.name for piece in taken}
+    loose = {each for pair in shut_in.items() if names & {*pair} for each in pair}
+    return tuple(sorted((loose | (names & {*parts} and {*parts})) - names))
+
+
 def with_parts(show: Show, parts: Collection[str], bench: Mapping[str, Piece]) -> Show:
     """The picture of work on parts of the object, with its other parts on the bench where they stand about them.
 

@@ -21,6 +21,8 @@ MIDDLE = "middle"
 """Text of a line to cut in the middle of its kerf: it is left on none of the parts on both sides."""
 AT_A_CUT = "at a cut"
 """Text of a clamp that closes a cut: it says something only where that is."""
+REACHING = "reaching in"
+"""Text of a small clamp that reaches in through an opening of the work."""
 WASTE_LEFT, WASTE_RIGHT = "waste left", "waste right"
 """Text of a line that wood is taken down to: on which side of its run that wood lies, as seen from outside the face."""
 
@@ -189,7 +191,10 @@ class Trouble:
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Event:
-    """One operation carried out: what it took, made, lost and used. Times in minutes; `set_up` is part of hands-on."""
+    """One operation carried out: what it took, made, lost and used. Times in minutes; `set_up` is part of hands-on.
+
+    `beside` names what stands in the object, or lies loose in a piece, with those that it took.
+    """
 
     operation: Operation
     at: At
@@ -206,6 +211,7 @@ class Event:
     stuck: Stuck | None = None
     broken: bool = False
     set_up: float = 0.0
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, eq=False, slots=True)

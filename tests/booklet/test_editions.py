@@ -1,3 +1,4 @@
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -65,3 +66,10 @@ def test_a_sheet_sold_by_the_millimetre_is_told_alike_in_all_lists_and_briefly_o
 def test_a_figure_of_a_drawing_is_that_of_the_lists(mm: float, units: Units) -> None:
     edition = Edition(units=units)
     assert figure(mm, edition.drawn_style) == edition.length(Fraction(mm)).removesuffix(f" {edition.system}")
+
+
+def test_a_clearance_that_is_rounded_for_a_sum_is_told_alike_where_it_is_proved() -> None:
+    """By hand: 0.65 mm is 0.0256 in; with the 0.020 in of 0.5 mm it is the 0.045 in of 1.15 mm as 0.025 in."""
+    plain = Edition("letter", "in")
+    summed = replace(plain, lengths=replace(INCH_32, fixed=((Fraction("0.65"), Fraction(25, 1000)),)))
+    assert (plain.gap(0.65), summed.gap(0.65), summed.gap(0.61)) == ("0.026", "0.025", "0.024")

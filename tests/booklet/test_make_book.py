@@ -129,7 +129,7 @@ def test_pictures_find_their_places_and_always_have_words() -> None:
 def test_facts_at_a_glance() -> None:
     facts = {fact.label: fact.value for fact in book().facts}
     assert facts == {
-        "Finished size": "11 1/4 × 5 1/2 × 3 1/2 in",
+        "Finished size": "11 1/4 × 5 1/2 × 3 1/2 in, width × depth × height",
         "Weight": "2.2 lb",
         "Skill": "some",
         "Woods": "walnut",

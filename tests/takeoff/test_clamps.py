@@ -7,6 +7,7 @@ from planbook.takeoff.settings import show_setting
 from planbook.takeoff.tools import tools
 from planbook.units import INCH_32, MM_TENTH
 from planbook.workshop import Cue, Show, Use
+from planbook.workshop.timeline import REACHING
 
 
 def _clamp(x, lo, hi):
@@ -57,3 +58,13 @@ def test_feet_of_a_clamp_beside_one_another_open_as_far_as_the_work_and_a_block_
     _glue(bench, (one, aside))
     row = next(row for row in tools(bench.timeline()) if row.name == "clamps")
     assert {s.key: s.value.value for s in row.settings} == {"at least": 1, "opening at least": Fraction(40 + 2 * 20)}
+
+
+def test_small_clamps_that_reach_in_are_listed_by_themselves(bench):
+    bench.step("Glue the arch")
+    near = tuple(replace(end, text=REACHING) for end in _clamp(30.0, 0.0, 18.0))
+    _glue(bench, _clamp(10.0, 0.0, 40.0), near)
+    rows = {row.name: row for row in tools(bench.timeline())}
+    said = {name: [show_setting(s, MM_TENTH) for s in rows[name].settings] for name in ("clamps", "small clamps")}
+    assert said == {"clamps": ["1", "80 mm"], "small clamps": ["1", "20 mm"]}
+    assert rows["small clamps"].steps == (1,)

@@ -57,6 +57,24 @@ def test_a_sawn_up_blank_is_no_piece_of_the_object(box):
     assert "blank" not in {row.name for row in piece_rows(box)}
 
 
+def test_a_strip_in_a_cut_of_what_is_sliced_later_is_listed_and_has_no_drawing_of_its_own(bench, make_piece):
+    blank, strip = make_piece("blank", (300, 100, 40)), make_piece("strip", (100, 20, 1))
+    closed = make_piece("blank", (300, 100, 40), sources=("blank", "strip"))
+    face, rest = (make_piece(name, (300, 100, 19), sources=("blank",)) for name in ("face", "rest"))
+    bench.step("Mill")
+    bench.do("mill", made=[blank, strip])
+    bench.step("Close the cut")
+    bench.do("shim", [blank, strip], [closed])
+    bench.step("Slice")
+    bench.do("slice", [closed], [face, rest])
+    bench.ends("part", face)
+    rows = piece_rows(bench.timeline())
+    assert [(r.name, r.ending, r.part_of, r.used_in, r.single) for r in rows] == [
+        ("strip", "joined", "blank", (2,), False),
+        ("face", "part", "", (), True),
+    ]
+
+
 def test_pieces_glued_up_are_listed_with_what_they_went_into(bench, make_piece):
     left, right = make_piece("left", (100, 50, 20)), make_piece("right", (100, 50, 20))
     top = make_piece("top", (100, 100, 20), sources=("left", "right"))

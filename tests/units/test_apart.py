@@ -24,7 +24,6 @@ from planbook.units import (
     read_quantity,
     show_fine,
     show_length,
-    summed_alike,
     thick_enough,
     told_apart,
     within_leeways,
@@ -142,17 +141,6 @@ def test_a_thickness_is_told_finer_only_where_it_would_be_too_thin(mm: int, inch
     thickness = Fraction(mm)
     assert show_length(thickness, thick_enough(INCH_32, [thickness])) == inches
     assert thick_enough(MM_TENTH, [thickness]) == MM_TENTH
-
-
-def test_where_one_length_of_a_sum_is_told_in_thousandths_all_of_them_are() -> None:
-    parts = (Fraction("573.4"), Fraction("0.6"))
-    inner, outer = Chain("loose", parts, Fraction(574)), Chain("outer", (Fraction(574), Fraction(26)), Fraction(600))
-    fit = within_leeways(INCH_32, [((parts[0],), Fraction(1, 100))])
-    style = summed_alike(fit, [outer, inner])
-    lengths = (573.4, 574, 26, 600)
-    told = [show_length(Fraction(str(mm)), style) for mm in lengths]
-    assert told == ["22.575 in", "22.598 in", "1.024 in", "23.622 in"]
-    assert summed_alike(INCH_32, [outer, inner]) == INCH_32
 
 
 def test_a_fraction_that_would_stand_for_a_length_in_thousandths_is_told_in_thousandths_too() -> None:

@@ -6,7 +6,18 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbook.units import INCH_32, INCH_DECIMAL, MM_AND_INCH, MM_TENTH, Chain, added_up, show_fine
+from planbook.units import (
+    INCH_32,
+    INCH_DECIMAL,
+    MM_AND_INCH,
+    MM_TENTH,
+    Chain,
+    Sum,
+    added_up,
+    show_fine,
+    show_length,
+    within_leeways,
+)
 from planbook.units.printing import printed
 from planbook.units.quantity import Quantity
 
@@ -19,7 +30,7 @@ def chain(*parts: str) -> Chain:
 
 
 def said(sums: Chain, *others: Chain) -> list[str]:
-    style = added_up(INCH_32, (sums, *others))
+    style = added_up(INCH_32, [*map(Sum, (sums, *others))])
     return [show_fine(Quantity(mm, 1), style) for mm in sums.lengths]
 
 
@@ -44,10 +55,29 @@ def test_what_is_sanded_off_is_not_lost_in_what_is_left() -> None:
     assert said(chain("43.6", "0.2")) == ["1.717 in", "0.008 in", "1.724 in"]
 
 
-def test_what_a_bit_is_named_by_keeps_its_fraction() -> None:
-    sums = chain("10", "10", "10", "10")
-    style = added_up(replace(INCH_32, bits=(Fraction(10),)), (sums,))
-    assert show_fine(Quantity(Fraction(10), 1), style) == "13/32 in"
+def test_what_a_bit_is_named_by_keeps_its_fraction_where_its_sums_allow_it() -> None:
+    """By hand: 10 mm is 0.394 in, 13/32 in is 0.406; with an inch it makes 1 13/32, as 35.4 mm are told; four do not."""
+    near, far = chain("10", "25.4"), chain("10", "10", "10", "10")
+    for sums, told in ((near, "13/32 in"), (far, "0.394 in")):
+        style = added_up(replace(INCH_32, bits=(Fraction(10),)), [Sum(sums)])
+        assert show_fine(Quantity(Fraction(10), 1), style) == told
+
+
+def test_where_one_length_of_a_sum_is_told_in_thousandths_all_of_them_are() -> None:
+    parts = (Fraction("573.4"), Fraction("0.6"))
+    inner, outer = Chain("loose", parts, Fraction(574)), Chain("outer", (Fraction(574), Fraction(26)), Fraction(600))
+    sums = [Sum(each, None, Fraction(1, 10)) for each in (outer, inner)]
+    style = added_up(within_leeways(INCH_32, [((parts[0],), Fraction(1, 100))]), sums)
+    told = [show_length(Fraction(str(mm)), style) for mm in (573.4, 574, 26, 600)]
+    assert told == ["22.575 in", "22.598 in", "1.024 in", "23.622 in"]
+    assert added_up(INCH_32, sums) == INCH_32
+
+
+def test_a_fraction_is_not_added_to_thousandths_that_it_puts_off() -> None:
+    """By hand: 12 mm is 0.472 in, 15/32 in is 0.469; with 0.043 and 4.367 in it is the 4.882 in of 124 mm."""
+    first, other = chain("12", "110.9", "1.1"), chain("110.7", "0.2")
+    assert said(first) == ["15/32 in", "4 23/64 in", "0.043 in", "4 7/8 in"]
+    assert said(first, other) == ["0.472 in", "4.366 in", "0.043 in", "4.882 in"]
 
 
 def test_a_finer_length_of_one_sum_makes_the_other_sums_of_it_finer_where_they_need_it() -> None:
@@ -56,7 +86,7 @@ def test_a_finer_length_of_one_sum_makes_the_other_sums_of_it_finer_where_they_n
 
 
 def test_millimetres_and_decimal_inches_stay_and_of_two_units_the_inches_are_finer() -> None:
-    sums = [chain("43.6", "0.2")]
+    sums = [Sum(chain("43.6", "0.2"))]
     assert added_up(MM_TENTH, sums) == MM_TENTH
     assert added_up(INCH_DECIMAL, sums) == INCH_DECIMAL
     both = added_up(MM_AND_INCH, sums)
@@ -67,7 +97,7 @@ def test_millimetres_and_decimal_inches_stay_and_of_two_units_the_inches_are_fin
 @given(st.lists(LENGTHS, min_size=1, max_size=4))
 def test_every_sum_is_within_half_a_sixty_fourth_or_as_near_as_thousandths_come(found: list[list[Fraction]]) -> None:
     sums = [Chain("", tuple(parts), sum(parts, Fraction(0))) for parts in found]
-    style = added_up(INCH_32, sums)
+    style = added_up(INCH_32, [*map(Sum, sums)])
     for each in sums:
         *parts, total = (printed(mm, style) for mm in each.lengths)
         assert abs(sum(parts) - total) <= max(Fraction(254, 1280), Fraction(254, 20_000) * len(each.lengths))

@@ -108,6 +108,7 @@ def test_what_lies_loose_in_a_joint_is_shown_with_it_and_is_not_glued(run: Calla
 def test_it_stands_in_what_was_glued_around_it(run: Callable[[str], Timeline]) -> None:
     timeline = run(BORED + GLUED)
     assert shown(timeline.events[-1]) == [("rattle", "worked"), ("pin", "context")]
+    assert timeline.events[-1].beside == ("pin",)
     assert not timeline.troubles
 
 

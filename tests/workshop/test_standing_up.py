@@ -151,3 +151,11 @@ def test_what_lies_beyond_the_largest_moves_off_together(run: Run) -> None:
     assert sheet.apart == (0.0, 0.0, 0.0)
     assert tongue.apart[:2] == (0.0, 0.0)
     assert tongue.apart[2] > 20
+
+
+def test_a_turn_about_a_place_swings_the_piece_round_it(run: Run) -> None:
+    """The panel lies from 0 to 150 mm in x and 0 to 10 mm in z; a quarter left round about y lays it below, by hand."""
+    about = turn('axis = "y"\nangle = "90 deg"\nabout = ["-20 mm", "0 mm", "5 mm"]')
+    low, high = run(MILL, CUT, about).pieces["panel"].solid.bounds
+    assert (low[0], high[0]) == pytest.approx((-25, -15))
+    assert (low[2], high[2]) == pytest.approx((5 - 170, 5 - 20))

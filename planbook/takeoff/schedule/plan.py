@@ -32,7 +32,7 @@ def plan(timeline: Timeline, work_a_day: int = WORK_A_DAY, count: int = 1) -> Sc
     tasks = tuple(job.task for job in jobs)
     way, placed = critical(tasks), arranged(tasks, [job.step for job in jobs], calendar)
     total = days_of(placed, calendar)
-    stints, waits = _stints(jobs, placed, way), _waits(jobs, placed, way)
+    stints, waits = _stints(jobs, placed, way, timeline), _waits(jobs, placed, way)
     return Schedule(
         count=count,
         work_a_day=work_a_day,
@@ -48,7 +48,7 @@ def plan(timeline: Timeline, work_a_day: int = WORK_A_DAY, count: int = 1) -> Sc
     )
 
 
-def _stints(jobs: Sequence[Job], placed: Sequence[Placed], way: Critical) -> tuple[Stint, ...]:
+def _stints(jobs: Sequence[Job], placed: Sequence[Placed], way: Critical, timeline: Timeline) -> tuple[Stint, ...]:
     """The runs of work, each on one step without a break; work without time leaves none."""
     runs: list[list[Placed]] = []
     for each in placed:
@@ -71,6 +71,7 @@ def _stints(jobs: Sequence[Job], placed: Sequence[Placed], way: Critical) -> tup
             _alone(run, [other for s, other in zip(steps, runs, strict=True) if s == step and other is not run], jobs),
             any(_waits_for(run, other, jobs) for s, other in zip(steps, runs, strict=True) if s == step),
             any(_waits_for(other, run, jobs) for s, other in zip(steps, runs, strict=True) if s == step),
+            _tools(run, jobs, timeline),
         )
         for number, (step, run) in enumerate(zip(steps, runs, strict=True))
     )
@@ -83,6 +84,12 @@ def _alone(run: Sequence[Placed], others: Sequence[Sequence[Placed]], jobs: Sequ
         return ()
     events = [jobs[each.task].event for each in run]
     return tuple(dict.fromkeys(piece.name for event in events for piece in event.taken or event.made))
+
+
+def _tools(run: Sequence[Placed], jobs: Sequence[Job], timeline: Timeline) -> tuple[str, ...]:
+    """The tools of the design that a run of work is done with, in order."""
+    uses = (use for each in run for use in jobs[each.task].event.uses)
+    return tuple(dict.fromkeys(use.name for use in uses if use.name in timeline.design.tools))
 
 
 def _touched(run: Sequence[Placed], jobs: Sequence[Job]) -> set[str]:

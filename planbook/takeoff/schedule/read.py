@@ -46,8 +46,8 @@ def jobs_of(timeline: Timeline, count: int = 1) -> tuple[Job, ...]:
 
     A task waits for those that made or last changed the pieces it takes or measures, and before a piece is
     changed, for those that only looked at it. It waits for the clamps of a joint; and where it was begun in the
-    build only when the piece was dry, for that too. Slices of one step with one setting are one pass of the saw.
-    A stated wait holds up everything worked on in its step.
+    build only when the piece was dry, or another that stands in the work with it, for that too. Slices of one step
+    with one setting are one pass of the saw. A stated wait holds up everything worked on in its step.
     """
     bench: dict[str, _Held] = {}
     jobs: list[Job] = []
@@ -111,6 +111,9 @@ def _links(event: Event, names: Sequence[str], bench: dict[str, _Held]) -> dict[
         readers = tuple(Link(k) for k in held.readers) if name in taken else ()
         for link in (*held.links, *cure, *readers):
             found[link.before] = max(link.lag, found.get(link.before, 0))
+    for held in (bench[name] for name in event.beside if name in bench):
+        if held.cure and event.start + EARLY >= held.wet:
+            found[held.cure.before] = max(held.cure.lag, found.get(held.cure.before, 0))
     return found
 
 

@@ -12,8 +12,8 @@ class Stint:
     """A run of work on one step. `part` of `parts` counts the runs of a step whose work is not done in one go.
 
     `critical` is true where a delay of this work delays the end, if there were hands enough for everything. `pieces`
-    are what it works on, where no other run of the step does; `rested` is true where it had to wait for what an earlier
-    run of the step did, `rests` where a later one has to wait for what it does.
+    are what it works on, where no other run of the step does, and `tools` what with; `rested` is true where it
+    had to wait for what an earlier run of the step did, `rests` where a later one has to wait for what it does.
     """
 
     step: int
@@ -25,6 +25,7 @@ class Stint:
     pieces: tuple[str, ...] = ()
     rested: bool = False
     rests: bool = False
+    tools: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ MINUTES = 1.0
 class Turn(Work):
     """Turn a piece left round about an axis by `angle`; `to` says where its lower front left corner comes to lie.
 
+    With `about`, it is turned about that place instead of its own middle, as what swings or slides in a round groove.
     The papers stuck on it are turned with it.
     """
 
@@ -32,14 +33,17 @@ class Turn(Work):
     """The axis about which it is turned, left round as seen against the axis."""
     angle: Angle
     """How far."""
+    about: Triple | None = None
+    """A place that the axis goes through; the middle of the piece if left out."""
     to: Triple | None = None
-    """Where its lower front left corner comes to lie; about its middle if left out."""
+    """Where its lower front left corner comes to lie; where the turn leaves it if left out."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
         piece = shop.piece(self.piece, self.where("piece", "pieces"))
         axis, degrees = AXES[self.axis], float(self.angle)
-        found = turned(piece, axis, degrees, piece.solid.middle)
+        x, y, z = self.about or piece.solid.middle
+        found = turned(piece, axis, degrees, (float(x), float(y), float(z)))
         if self.to is not None:
             low = found.solid.bounds[0]
             x, y, z = (float(want) - have for want, have in zip(self.to, low, strict=True))
