@@ -33,8 +33,6 @@ def _with_sheet(setting: Setting, numbers: Mapping[str, Sequence[int]], total: i
     return replace(setting, value=f"{told(str(setting.value))} ({sheets})")
 
 
-UNNAMED = ("lines", "entry")
-"""Settings by the names of lines, which stand on no sheet: its marks and the red lines of the picture say which."""
 RECORDED = "recorded"
 """The setting that is a remark about the drawings: there is nothing in it to be set."""
 
@@ -74,7 +72,7 @@ def settings_of(
     Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
     values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
     """
-    found = _counted(tuple(map(_readable, cuts)))
+    found = _counted(tuple(map(_without_remarks, cuts)))
     tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
@@ -87,9 +85,8 @@ def settings_of(
     return (Fact(say("Tool"), tools), *settings) if tools else settings
 
 
-def _readable(cut: CutRow) -> CutRow:
-    """A cut without remarks, and without names that the reader finds nowhere."""
-    return replace(cut, settings=tuple(s for s in cut.settings if s.key not in (RECORDED, *UNNAMED)))
+def _without_remarks(cut: CutRow) -> CutRow:
+    return replace(cut, settings=tuple(s for s in cut.settings if s.key != RECORDED))
 
 
 COUNT, DISTANCE = "count", "distance"

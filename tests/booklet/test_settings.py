@@ -93,20 +93,13 @@ def on(tool: str, one: CutRow) -> CutRow:
 
 
 def test_a_piece_that_only_passes_through_the_step_is_told_by_what_it_was_made_from() -> None:
-    cuts = (cut("block", waste="top", kerf="1 mm"), cut("low block", waste="heart", kerf="2 mm"))
+    cuts = (cut("block", lines="top", kerf="1 mm"), cut("low block", lines="hollow", kerf="2 mm"))
     facts = settings_of(cuts, Edition("a4", "mm"), {"low block": "block"})
     assert [(fact.label, fact.value) for fact in facts] == [
         ("Tool", "table saw"),
-        ("Block", "waste top; kerf 1 mm"),
-        ("Block, then", "waste heart; kerf 2 mm"),
+        ("Block", "lines top; kerf 1 mm"),
+        ("Block, then", "lines hollow; kerf 2 mm"),
     ]
-
-
-def test_names_that_stand_on_no_sheet_are_not_told() -> None:
-    assert told(cut("block", lines="left opening", entry="left way in", kerf="1 mm")) == {
-        "Tool": "table saw",
-        "Kerf": "1 mm",
-    }
 
 
 def test_where_it_has_a_tool_of_its_own_the_tools_tell_the_cuts_apart() -> None:
