@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import product
 from math import cos, radians, sin
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
@@ -124,7 +125,7 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
             m,
             region=m.region.turned(axis, degrees, about),
             grain=turned_vector(m.grain, axis, degrees),
-            box=solid.bounds,
+            box=_shared(_turned_box(m.box, axis, degrees, about), solid.bounds),
         )
         for m in piece.members
     )
@@ -133,6 +134,13 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
     )
     stuck = tuple(turned_paper(each, _turned_frame(each.frame, axis, degrees, about)) for each in piece.stuck)
     return replace(piece, solid=solid, members=members, stuck=stuck, lined=lined)
+
+
+def _turned_box(box: Box, axis: Vec3, degrees: float, about: Vec3) -> Box:
+    """The box around a box that was turned: boards that lie side by side along the axis still do in theirs."""
+    corners = ((x, y, z) for x, y, z in product(*zip(*box, strict=True)))
+    us, vs, ws = zip(*(turned_vector(plus(p, negated(about)), axis, degrees) for p in corners), strict=True)
+    return plus(about, (min(us), min(vs), min(ws))), plus(about, (max(us), max(vs), max(ws)))
 
 
 def _turned_frame(frame: Frame, axis: Vec3, degrees: float, about: Vec3) -> Frame:

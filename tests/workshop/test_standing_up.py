@@ -1,10 +1,14 @@
 """Panels cut from one sheet, renamed, turned up, tried dry, glued by tongues in slots, and measured; and their pictures."""
 
+import math
+from dataclasses import replace
+
 import pytest
 
 from planbook.solids import Solid
 from planbook.solids.solid import block
 from planbook.workshop.joints import travel
+from planbook.workshop.pieces import turned
 
 from .conftest import Run, running
 
@@ -159,3 +163,19 @@ def test_a_turn_about_a_place_swings_the_piece_round_it(run: Run) -> None:
     low, high = run(MILL, CUT, about).pieces["panel"].solid.bounds
     assert (low[0], high[0]) == pytest.approx((-25, -15))
     assert (low[2], high[2]) == pytest.approx((5 - 170, 5 - 20))
+
+
+def test_boards_side_by_side_along_the_axis_stay_told_apart_when_turned_aslant(run: Run) -> None:
+    """Two boards of 20 and 40 mm along y; a sixth of a turn about y changes nothing in y, and the box of the first is
+    as wide as its diagonal reaches, by hand: 150 cos 60 + 10 sin 60.
+    """
+    panel = run(MILL, CUT).pieces["panel"]
+    low, high = panel.solid.bounds
+    halves = [((low[0], low[1], low[2]), (high[0], 20.0, high[2])), ((low[0], 20.0, low[2]), (high[0], 60.0, high[2]))]
+    members = tuple(replace(panel.members[0], region=block(*box), box=box) for box in halves)
+    one, two = turned(replace(panel, members=members), (0.0, 1.0, 0.0), 60.0, (0.0, 0.0, 0.0)).members
+    assert (one.box[0][1], one.box[1][1]) == pytest.approx((low[1], 20.0))
+    assert (two.box[0][1], two.box[1][1]) == pytest.approx((20.0, 60.0))
+    assert one.box[1][0] - one.box[0][0] == pytest.approx(
+        (high[0] - low[0]) / 2 + (high[2] - low[2]) * math.sqrt(3) / 2
+    )
