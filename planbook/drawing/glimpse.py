@@ -32,19 +32,18 @@ def glimpse(
 
     It is exact to about a fiftieth of the surface of each.
     """
-    front = front_at(tuple(solids), view)
-    areas, facing = [0.0] * len(solids), [0.0] * len(solids)
-    for number in numbers:
-        solid, by = solids[number]
-        if solid.empty:
-            continue
-        points, normals, weight = _spots(solid)
-        cosines = normals @ np.asarray(view.toward)
-        mine = np.flatnonzero(cosines > 0)
-        mine = mine[~front.hidden(points[mine] + np.asarray(by), OFF)]
-        areas[number] = weight * float(cosines[mine].sum())
-        facing[number] = weight * float(cosines[mine[normals[mine] @ np.asarray(direction) >= cosine]].sum())
-    return Glimpse(tuple(areas), tuple(facing))
+    looked = [(n, np.asarray(solids[n][1]), *_spots(solids[n][0])) for n in numbers if not solids[n][0].empty]
+    toward, way = np.asarray(view.toward), np.asarray(direction)
+    facing = [np.flatnonzero(normals @ toward > 0) for _, _, _, normals, _ in looked]
+    points = [spots[mine] + by for mine, (_, by, spots, _, _) in zip(facing, looked, strict=True)]
+    hidden = front_at(tuple(solids), view).hidden(np.concatenate([np.zeros((0, 3)), *points]), OFF)
+    areas, turned = [0.0] * len(solids), [0.0] * len(solids)
+    ends = np.cumsum([len(mine) for mine in facing])[:-1]
+    for (n, _, _, normals, weight), mine, behind in zip(looked, facing, np.split(hidden, ends), strict=True):
+        seen = normals[mine[~behind]]
+        areas[n] = weight * float((seen @ toward).sum())
+        turned[n] = weight * float((seen[seen @ way >= cosine] @ toward).sum())
+    return Glimpse(tuple(areas), tuple(turned))
 
 
 @lru_cache(maxsize=256)

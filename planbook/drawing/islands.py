@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from planbook.drawing.look import Look
-from planbook.solids.hatch import clearances, roomy_parts, roomy_point
+from planbook.solids.hatch import grounds, roomy_parts, roomy_point
 from planbook.solids.visible import Polygon2
 
 TIGHT = 0.012
@@ -23,10 +23,9 @@ def by_themselves(faces: Sequence[tuple[Polygon2, ...]], piece: int, look: Look)
         return [*faces]
     parts = [part for face in faces for part in roomy_parts(face)]
     spots = [roomy_point(part, 0.0)[0] for part in parts]
-    others = sorted({face.piece for face in look.faces} - {piece})
-    seen = [[q for face in look.of(n) for q in face.polygons] for n in others]
-    far = [clearances(shapes, (), spots) for shapes in seen]
-    beside = [sum(each[k] < 2.0 * reach for each in far) for k in range(len(parts))]
+    pieces = sorted({face.piece for face in look.faces})
+    seen = grounds([[q for face in look.of(n) for q in face.polygons] for n in pieces])
+    beside = [count - 1 for count in seen.about(spots, 2.0 * reach)]  # each lies on its own piece
     if max(beside, default=0) < MANY:
         return [*faces]
     return [part for part, count in zip(parts, beside, strict=True) if count == min(beside)]

@@ -136,6 +136,15 @@ class Grounds:
         stretch, polygon = asked.pairs
         return asked.any_near(asked.pairs if but is None else asked.pairs[:, ~but[self.owner[polygon], stretch]])
 
+    def about(self, points: Sequence[Point2], far: float) -> list[int]:
+        """How many areas come as near as `far` mm to each point."""
+        spots = shapely.points(np.asarray(points).reshape(-1, 2))
+        point, polygon = self.tree.query(spots, predicate="dwithin", distance=far)
+        near = np.zeros((len(spots), len(self.shapes)), dtype=np.bool_)
+        near[point, self.owner[polygon]] = True
+        found: list[int] = near.sum(axis=1).tolist()
+        return found
+
     def __len__(self) -> int:
         return len(self.shapes)
 

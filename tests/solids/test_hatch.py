@@ -151,3 +151,14 @@ def test_each_point_is_told_the_first_area_in_which_it_lies():
     areas = [SQUARE, hollow, ()]
     assert owners(areas, [(2.0, 2.0), (8.0, 8.0), (28.0, 2.0), (15.0, 15.0), (40.0, 0.0)]) == (0, 0, 1, -1, -1)
     assert owners([], [(1.0, 1.0)]) == (-1,)
+
+
+def test_areas_about_a_point_are_counted_once_each():
+    """Squares of 10 mm at 0 and 12 mm, and one of two parts at 30 and 42 mm; distances by hand."""
+    squares = [[square(0.0)], [square(12.0)], [square(30.0), square(42.0)]]
+    assert grounds(squares).about([(5.0, 5.0), (11.0, 5.0), (41.0, 5.0), (100.0, 5.0)], 1.5) == [1, 2, 1, 0]
+    assert grounds(squares).about([], 1.5) == []
+
+
+def square(left):
+    return ((left, 0.0), (left + 10.0, 0.0), (left + 10.0, 10.0), (left, 10.0)), ()
