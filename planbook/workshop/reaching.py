@@ -78,10 +78,12 @@ def _grip(solids: Sequence[Solid], frame: Frame, spot: Point2, level: float) -> 
     """
     runs = sorted(_runs(solids, frame, spot))
     first = next((k for k, (low, high, _) in enumerate(runs) if low - TOUCHING < level < high + TOUCHING), -1)
+    if first < 0:
+        return None
     last = first
     while first > 0 and runs[first][0] - runs[first - 1][1] < TOUCHING:
         first -= 1
-    while 0 <= last < len(runs) - 1 and runs[last + 1][0] - runs[last][1] < TOUCHING:
+    while last < len(runs) - 1 and runs[last + 1][0] - runs[last][1] < TOUCHING:
         last += 1
     low, high = runs[first][0], runs[last][1]
     if first == last or high - low > OPENING:
