@@ -17,6 +17,7 @@ from planbook.press.complaints import advice_in, heard
 from planbook.press.fetch import Shelf
 from planbook.press.fullness import sparse_pages
 from planbook.press.library import printer
+from planbook.press.openings import raised
 from planbook.press.pages import page_sizes
 from planbook.press.plain_pictures import Pictures
 from planbook.press.runs import better_breaks, fuller
@@ -124,13 +125,19 @@ def _written(
 
 
 def _set(weasyprint: Any, source: Any, fonts: Any, standard: Standard) -> Any:
-    """The text on pages, set once more where a run of blocks leaves a page half empty that could be fuller."""
+    """The text on pages, set again where an opening or a run of blocks leaves a page emptier than need be."""
     options = {"cache": Pictures(fonts), "pdf_variant": standard, "pdf_tags": True}
-    document = source.render(fonts, **options)
-    style = better_breaks(document)
-    if not style:
-        return document
-    return fuller(document, source.render(fonts, stylesheets=[weasyprint.CSS(string=style)], **options))
+
+    def rendered(*styles: str) -> Any:
+        return source.render(fonts, stylesheets=[weasyprint.CSS(string=style) for style in styles], **options)
+
+    def evened(document: Any, *styles: str) -> Any:
+        better = better_breaks(document)
+        return fuller(document, rendered(*styles, better)) if better else document
+
+    plain = rendered()
+    style = raised(plain)
+    return fuller(evened(plain), evened(rendered(style), style)) if style else evened(plain)
 
 
 def _finish(_document: object, pdf: Any) -> None:

@@ -13,7 +13,7 @@ from planbook.press.evening import GROWN, LEAST, Block, Breaking, Run, evened
 from planbook.press.fullness import filled
 
 _NEAR = 0.01
-_RUN, _ELASTIC, _BESIDE = "data-even", "data-elastic", "data-beside"
+_RUN, ELASTIC, _BESIDE = "data-even", "data-elastic", "data-beside"
 _LINE = "80%"
 """How much of the width of the page words below a picture may take, so that their lines are not too long."""
 
@@ -22,7 +22,7 @@ def better_breaks(document: Any) -> str:
     """A style sheet with which no page of a run is half empty; an empty text where there is no need of one."""
     runs: dict[str, list[tuple[int, Any]]] = defaultdict(list)
     for number, page in enumerate(document.pages):
-        for box in _marked(page._page_box, _RUN):
+        for box in marked(page._page_box, _RUN):
             runs[box.element.get(_RUN)] += [(number, child) for child in box.children if child.element is not None]
     return "".join(_style(name, boxes, document.pages) for name, boxes in runs.items())
 
@@ -61,29 +61,29 @@ def _rules(name: str, found: Breaking, boxes: Sequence[Any]) -> str:
     block = f'[{_RUN}="{name}"] > :nth-child(%d)'
     rules = [f"{block % (n + 1)} {{ break-before: page; margin-top: 0 !important }}" for n in found.starts]
     for n, share in found.shares:
-        for box in _marked(boxes[n], _ELASTIC):
-            wide = max(picture.width for picture in _pictures(box))
-            rules.append(f"{block % (n + 1)} [{_ELASTIC}] img {{ width: {wide * share:.2f}px !important }}")
+        for box in marked(boxes[n], ELASTIC):
+            wide = max(picture.width for picture in pictures(box))
+            rules.append(f"{block % (n + 1)} [{ELASTIC}] img {{ width: {wide * share:.2f}px !important }}")
     for n in found.larger:
-        for box in _marked(boxes[n], _ELASTIC):
-            (picture,) = _pictures(box)
+        for box in marked(boxes[n], ELASTIC):
+            (picture,) = pictures(box)
             at = block % (n + 1)
             wide = picture.width * GROWN
             rules += [
-                f"{at} [{_ELASTIC}] {{ float: none !important; width: auto !important }}",
-                f"{at} [{_ELASTIC}] img {{ width: {wide:.2f}px !important; max-width: none !important }}",
+                f"{at} [{ELASTIC}] {{ float: none !important; width: auto !important }}",
+                f"{at} [{ELASTIC}] img {{ width: {wide:.2f}px !important; max-width: none !important }}",
                 f"{at} [{_BESIDE}] {{ margin-left: 0 !important; max-width: {_LINE} !important }}",
             ]
     return "\n".join(rules)
 
 
 def _block(box: Any, before: Any) -> Block:
-    above = max(_margin(before, "bottom"), _margin(box, "top")) if before is not None else 0.0
-    for elastic in _marked(box, _ELASTIC):
-        pictures = list(_pictures(elastic))
-        if len(pictures) == 1:
-            (picture,) = pictures
-            fits = picture.width * GROWN <= box.width and any(True for _ in _marked(box, _BESIDE))
+    above = max(margin(before, "bottom"), margin(box, "top")) if before is not None else 0.0
+    for elastic in marked(box, ELASTIC):
+        found = list(pictures(elastic))
+        if len(found) == 1:
+            (picture,) = found
+            fits = picture.width * GROWN <= box.width and any(True for _ in marked(box, _BESIDE))
             grown = picture.height * GROWN if fits else 0.0
             return Block(box.border_height(), above, picture.height, _spare(box, elastic, picture.height), grown)
     return Block(box.border_height(), above)
@@ -101,24 +101,25 @@ def _span(box: Any) -> tuple[float, float]:
     return box.border_box_y(), box.border_box_y() + box.border_height()
 
 
-def _margin(box: Any, side: str) -> float:
+def margin(box: Any, side: str) -> float:
     """The space asked for, which is not kept at the head of a page."""
     value = box.style[f"margin_{side}"]
     return float(getattr(value, "value", 0.0) or 0.0)
 
 
-def _marked(box: Any, mark: str) -> Iterator[Any]:
+def marked(box: Any, mark: str) -> Iterator[Any]:
     """The boxes of elements that have an attribute, none within another."""
     element = getattr(box, "element", None)
     if element is not None and element.get(mark) is not None:
         yield box
         return
     for child in getattr(box, "children", None) or ():
-        yield from _marked(child, mark)
+        yield from marked(child, mark)
 
 
-def _pictures(box: Any) -> Iterator[Any]:
+def pictures(box: Any) -> Iterator[Any]:
+    """The pictures in a box."""
     if getattr(box, "replacement", None) is not None:
         yield box
     for child in getattr(box, "children", None) or ():
-        yield from _pictures(child)
+        yield from pictures(child)

@@ -169,3 +169,30 @@ def test_words_stand_below_a_picture_that_is_drawn_larger() -> None:
 def test_a_block_longer_than_a_page_is_left_alone() -> None:
     lines = "".join(f"<div>{n}</div>" for n in range(60))
     assert len(pages(f'{block("A", 60)}<div class="block">{lines}</div>{block("B", 240)}')) == 4
+
+
+def opened(below: float, heading: float, picture: float) -> list[str]:
+    """A chapter of so many mm of a page of 250 mm, then one that opens with a heading and a picture, 15 mm apart."""
+    square = f'<img src="{SQUARE.format(picture)}" alt="square" style="display: block; width: 80mm">'
+    opening = (
+        f'<div class="block" style="margin: 0" data-opening="pieces"><p>B</p>{{}}<div data-elastic>{square}</div></div>'
+    )
+    gap = f'<div style="height: {heading}mm"></div>'
+    chapter = f'<section style="margin-top: 15mm">{opening.format(gap)}{block("C", 150)}</section>'
+    before = f'<img src="{SQUARE.format(below)}" alt="square" style="display: block; width: 80mm">'
+    return pages(f'<div style="position: relative"><p>A</p>{before}</div>', chapter + block("D", 60))
+
+
+@pytest.mark.parametrize(
+    ("below", "picture", "wanted"),
+    [(110, 100, ["AB", "CD"]), (110, 80, ["AB", "CD"]), (140, 100, ["A", "B", "CD"]), (170, 60, ["A", "BC", "D"])],
+    ids=[
+        "a smaller picture lets it in",
+        "it has room as it is",
+        "it would be too small",
+        "the page before is full enough",
+    ],
+)
+def test_an_opening_moves_up_with_a_smaller_picture(below: float, picture: float, wanted: list[str]) -> None:
+    """By hand: 5 (A) + 110 + 15 + 5 (B) + 30 + 100 mm miss 15 mm of 250; 85 of 100 are enough, and 55 would be too few."""
+    assert opened(below, 30, picture) == wanted
