@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from itertools import compress
 
 import numpy as np
-import shapely
 
 from planbook.drawing.ink import DIM, FULL, LEVELS, LIGHT, OFFSET
 from planbook.drawing.own_front import Folds, in_front
 from planbook.drawing.surfaces import Floats, Ints, groups
 from planbook.solids import Solid, Vec3
 from planbook.solids.columns import every, least, most
-from planbook.solids.figures import areas_of
+from planbook.solids.figures import rims_of
 from planbook.solids.shares import bands
 from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Patch, Polygon2, Seen, View
@@ -62,8 +61,8 @@ def curved(seen: Seen) -> tuple[list[Patch], list[Patch]]:
     """What is seen of curved surfaces that are not `THIN`, and of those that are."""
     left, bottom, right, top = seen.bounds
     least, found = THIN * max(right - left, top - bottom), [patch for patch in seen.patches if patch.curved]
-    lengths = shapely.length(areas_of([patch.polygons for patch in found])).tolist()
-    wide = [2 * patch.area > least * long for patch, long in zip(found, lengths, strict=True)]
+    rims = rims_of([patch.polygons for patch in found])
+    wide = [2 * patch.area > least * rim for patch, rim in zip(found, rims, strict=True)]
     return [*compress(found, wide)], [patch for patch, enough in zip(found, wide, strict=True) if not enough]
 
 

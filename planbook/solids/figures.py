@@ -46,6 +46,12 @@ def areas_of(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
     return found
 
 
+def rims_of(areas: Sequence[Sequence[Polygon2]]) -> list[float]:
+    """How long all rings of each of several areas are, mm."""
+    found: list[float] = shapely.length(areas_of(areas)).tolist()
+    return found
+
+
 def each_of(polygons: Sequence[Polygon2]) -> NDArray[np.object_]:
     """Each of the polygons, which may lie side by side, as one geometry, made in one go."""
     return _each_of(tuple(polygons))
