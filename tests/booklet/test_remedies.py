@@ -137,7 +137,8 @@ def test_many_fits_that_are_alike_share_a_row_and_some_names(timeline: Timeline)
 
 
 @pytest.mark.parametrize(
-    ("kind", "said", "said_not"), [("slide", "no wax", "with wax"), ("flush", "until the glue is dry", "until the paper")]
+    ("kind", "said", "said_not"),
+    [("slide", "no wax", "with wax"), ("flush", "until the glue is dry", "until the paper")],
 )
 def test_what_is_glued_later_is_neither_waxed_nor_sanded_level_before(
     timeline: Timeline, kind: str, said: str, said_not: str
