@@ -22,7 +22,7 @@ class SupplyRow:
 
 @dataclass(frozen=True, slots=True)
 class BoardRow:
-    """A board to buy or mill: how many, its name and wood, rough and finished size, volume."""
+    """A board to buy or mill: how many, its name and wood, rough and finished size, volume; whether it is a sheet."""
 
     count: str
     name: str
@@ -30,6 +30,7 @@ class BoardRow:
     rough: str
     finished: str
     volume: str
+    sheet: bool = False
 
 
 @dataclass(frozen=True, slots=True)

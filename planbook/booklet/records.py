@@ -294,6 +294,11 @@ class Book:
     closely: bool = False
 
     @property
+    def knotty(self) -> bool:
+        """Whether a board is of solid wood, in which there may be knots."""
+        return not all(row.sheet for row in self.boards)
+
+    @property
     def keeps_offcuts(self) -> bool:
         """Whether a cut layout has an offcut worth keeping."""
         return any(sheet.offcuts for section in self.cutting for sheet in section.sheets)

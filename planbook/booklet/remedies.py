@@ -25,13 +25,17 @@ MOST_NAMES = 5
 
 @dataclass(frozen=True, slots=True)
 class _Sort:
-    """Fits that are eased alike: their kinds, what is measured, and by what is seen what to do about it."""
+    """Fits that are eased alike: their kinds, what is measured, and by what is seen what to do about it.
+
+    `joined` are those between pieces that are joined later on, or those that stay as they are; None is both.
+    """
 
     kinds: tuple[str, ...]
     title: str
     tight: tuple[str, str]
     loose: tuple[str, str] | None = None
     always: bool = False
+    joined: bool | None = None
 
 
 SORTS = (
@@ -42,7 +46,7 @@ SORTS = (
             "If it sticks",
             "Move it gently as far as it goes. Rub its sides with a soft pencil and move it again: it touches where "
             "the pencil shines. Sand only there, by hand and a few strokes at a time, and try it after each. Rub the "
-            "bare wood with wax when it runs.",
+            "bare wood with wax when it runs. What sticks only in damp weather comes free by itself.",
         ),
         (
             "If it rattles",
@@ -50,6 +54,24 @@ SORTS = (
             "sticks.",
         ),
         always=True,
+        joined=False,
+    ),
+    _Sort(
+        ("slide", "swing", "lift out"),
+        "Joints that must close before they are glued",
+        (
+            "If it sticks",
+            "Rub both sides of the joint with a soft pencil and try again: it touches where the pencil shines. Sand "
+            "only there, by hand and a few strokes at a time, until it closes by hand. Use no wax: glue does not hold "
+            "on it.",
+        ),
+        (
+            "If it is loose",
+            "Glue does not bridge a gap. Glue a strip of veneer to a face inside the joint and, when it is dry, ease "
+            "it like one that sticks.",
+        ),
+        always=True,
+        joined=True,
     ),
     _Sort(
         ("gap",),
@@ -83,6 +105,18 @@ SORTS = (
             "on the other, until the paper touches both.",
         ),
         always=True,
+        joined=False,
+    ),
+    _Sort(
+        ("flush",),
+        "Faces that should be level at a glued joint",
+        (
+            "If one stands out too far",
+            "See first that the joint is closed all the way. What stands out no more than is asked for is left until "
+            "the glue is dry, and then sanded level.",
+        ),
+        always=True,
+        joined=True,
     ),
     _Sort(
         ("reveal",),
@@ -122,10 +156,14 @@ def fit_helps(timeline: Timeline, edition: Edition) -> tuple[FitHelp, ...]:
 
 def _helps(timeline: Timeline, edition: Edition) -> Iterator[FitHelp]:
     for sort in SORTS:
-        fits = [fit for fit in timeline.fits if fit.kind in sort.kinds and (fit.least, fit.most) != (None, None)]
+        fits = [fit for fit in timeline.fits if _is_of(sort, fit) and (fit.least, fit.most) != (None, None)]
         if fits:
             moved = _alike([_moved(fit, timeline, edition) for fit in fits])
             yield FitHelp(say(sort.title), tuple(_advice(sort, fits)), moved, any(r.less or r.more for r in moved))
+
+
+def _is_of(sort: _Sort, fit: Fitted) -> bool:
+    return fit.kind in sort.kinds and sort.joined in (None, fit.before is not None)
 
 
 def _advice(sort: _Sort, fits: Sequence[Fitted]) -> Iterator[Fact]:

@@ -109,6 +109,7 @@ def board_rows(lists: Lists, edition: Edition) -> tuple[BoardRow, ...]:
             _board_size(row, to_buy_told, edition),
             _board_size(row, finished_told, edition),
             _volume([row], edition),
+            row.board_feet is None,
         )
         for row in lists.boards
     )

@@ -13,9 +13,9 @@ from planbook.speech import called, say
 from planbook.workshop.timeline import Cue, Event, Shown
 
 _AWAY = {
-    "sand": "To be sanded too, out of sight: {faces}.",
-    "rounded": "To be rounded too, out of sight: {faces}.",
-    "chamfered": "To be chamfered too, out of sight: {faces}.",
+    "sand": "Faces to be sanded too, out of sight: {faces}.",
+    "rounded": "Edges to be rounded too, out of sight: {faces}.",
+    "chamfered": "Edges to be chamfered too, out of sight: {faces}.",
 }
 """What is said below a picture of faces that look away, by the kind of their cues."""
 SEEN = 0.01
@@ -90,5 +90,9 @@ def _away(words: str, every: Sequence[tuple[Cue, View]]) -> str:
         return ""
     told = {piece: listed([say(name) for name in names]) for piece, names in hidden.items()}
     alike = len({*told.values()}) == 1 and {cue.piece for cue, _ in every} == {*hidden}
-    named = [*told.values()][:1] if alike else [f"{names} ({called(piece)})" for piece, names in told.items()]
+    named = [f"{names} ({called(piece)})" for piece, names in told.items()]
+    if alike:
+        # A bare "bottom" could be taken for a piece of that name where there are several.
+        only = next(iter(told.values()))
+        named = [f"{only} ({say('each piece')})" if len(told) > 1 else only]
     return say(words, faces="; ".join(named))

@@ -7,13 +7,13 @@ from planbook.takeoff.named import names, steps_naming
 from planbook.workshop import Event, Timeline
 
 IMPLIED: dict[str, tuple[str, ...]] = {
-    "clamps": ("bore", "counterbore", "cut plugs"),
+    "clamps": ("bore", "counterbore", "countersink", "cut plugs"),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
     "steel rule and pencil": (
-        *("mill", "square", "rip", "crosscut", "trim", "line", "shim", "dado", "groove"),
-        *("bore", "counterbore", "cut plugs", "dowel holes", "fit hardware"),
+        *("mill", "square", "rip", "crosscut", "trim", "line", "shim", "dado", "groove", "rabbet"),
+        *("bore", "counterbore", "countersink", "cut plugs", "dowel holes", "fit hardware"),
     ),
-    "try square": ("mill", "square", "mortise", "tenon", "dado", "groove"),
+    "try square": ("mill", "square", "crosscut", "mortise", "tenon", "dado", "groove", "rabbet"),
     "craft knife and scissors": ("stick", "line", "shim"),
     "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
@@ -87,7 +87,10 @@ def _never(_: Event) -> bool:
     return False
 
 
-def _pressed(event: Event) -> bool:
+def _held(event: Event) -> bool:
+    """Whether clamps press a joint, or hold the work while a router is led over it."""
+    if any(use.kind == "router" for use in event.uses):
+        return True
     return event.operation.kind in PRESSED and bool(dict(event.settings).get("clamp"))
 
 
@@ -103,7 +106,7 @@ def _pared(event: Event) -> bool:
     return kind == "shim"
 
 
-ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _pressed, "chisel": _pared, "hand drill": pilot_holes}
+ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _held, "chisel": _pared, "hand drill": pilot_holes}
 
 
 def _spoken(name: str, timeline: Timeline) -> Iterable[int]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from planbook.handbook import BUILT_IN, Handbook
 from planbook.takeoff.boards import MM3_PER_M3, density_of
 from planbook.takeoff.measure import dimensions, exact
+from planbook.takeoff.named import steps_naming
 from planbook.takeoff.records import Dimensions, Ending, LeftoverRow, PieceRow
 from planbook.workshop import Event, Piece, Timeline
 from planbook.workshop.members import volumes
@@ -130,13 +131,21 @@ def _row(number: int, name: str, ends: Mapping[str, _End], single: bool, timelin
         final=size,
         woods=woods(final),
         made_in=made_in,
-        used_in=tuple(dict.fromkeys(s for e in timeline.events if (s := e.at.step) != made_in and _has(e.taken, name))),
+        used_in=_used_in(timeline, name, made_in, end.ending),
         ending=end.ending,
         part_of=end.part_of,
         single=single,
         cubic_metres=exact(final.solid.volume) / MM3_PER_M3,
         kilograms=kilograms(final, timeline.design.handbook),
     )
+
+
+def _used_in(timeline: Timeline, name: str, made_in: int, ending: Ending) -> tuple[int, ...]:
+    """The other steps that take a piece; of one that is kept, also those whose words say what is done with it."""
+    steps = {event.at.step for event in timeline.events if _has(event.taken, name)} - {made_in}
+    if ending == "kept":
+        steps |= {step for step in steps_naming(timeline, name) if step > made_in}
+    return tuple(sorted(steps))
 
 
 def _first(timeline: Timeline, name: str) -> tuple[Piece | None, int]:

@@ -15,6 +15,7 @@ from planbook.units import (
     Quantity,
     UnitProblem,
     fine_enough,
+    is_sold_by,
     show_drill,
     show_fine,
     show_minutes,
@@ -41,6 +42,7 @@ RADIUS = "radius"
 BITS = ("diameter", "hole", RADIUS)
 """Keys of what a drill, a cutter or a rounding bit is bought by."""
 OPENING = "opening at least"
+BLADE = "blade width"
 """Key of how wide clamps have to open: printed a little wider, in sizes that are easily looked up."""
 WIDER = {"mm": Fraction(10), "in": Fraction(254, 20)}
 """It is rounded up to a whole one of these, mm: a centimetre, half an inch."""
@@ -63,7 +65,7 @@ def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
 def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
     """What the design asks of a tool: width, kerf and its range, thickness and teeth of a blade, diameter, capacity."""
     kerf, least, most = KERFS
-    named: list[tuple[str, Expr | None]] = [("width", tool.width), (kerf, tool.kerf)]
+    named: list[tuple[str, Expr | None]] = [(BLADE, tool.width), (kerf, tool.kerf)]
     if tool.kerf_range:
         named += [(least, tool.kerf_range[0]), (most, tool.kerf_range[1])]
     named += [("blade thickness", tool.body), ("diameter", tool.diameter), ("capacity", tool.capacity)]
@@ -104,7 +106,7 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
         return _sides(values, style, _no_more if setting.key == LINING else _enough)
     if setting.key == OPENING:
         return _rounded_up(values[0], style)
-    if setting.key in BITS:
+    if setting.key in BITS or (setting.key == BLADE and is_sold_by(values[0].value)):
         return ", ".join(show_drill(quantity.value, style) for quantity in values)
     return ", ".join(show_fine(quantity, style) for quantity in values)
 

@@ -16,8 +16,8 @@ from planbook.workshop.patterns import ANY
 
 FENCE, CLAMPS, ROUTER = "fence", "clamps", "router"
 SMALL_CLAMPS, REACH_IN = "small clamps", "they reach in through an opening"
-CUT_OUT = (*SIDES, "grain")
-"""What is told of something that is cut out by hand."""
+CUT_OUT = (*SIDES, "grain", "hardware", "count")
+"""What is told of something that is cut out, or put on, by hand."""
 
 
 def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]:

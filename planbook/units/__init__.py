@@ -12,7 +12,7 @@ from planbook.units.apart import (
     within_leeways,
 )
 from planbook.units.chains import Chain, settled, settled_finely, settled_in_rows, unsettled
-from planbook.units.drills import is_half_of_a_bit, show_drill
+from planbook.units.drills import is_half_of_a_bit, is_sold_by, show_drill
 from planbook.units.duration import read_minutes, show_minutes
 from planbook.units.formula import Formula, Measure, Use, parse_formula
 from planbook.units.literal import read_length, read_quantity
@@ -69,6 +69,7 @@ __all__ = [
     "in_metric",
     "is_exact",
     "is_half_of_a_bit",
+    "is_sold_by",
     "measured_as_given",
     "near",
     "parse_formula",

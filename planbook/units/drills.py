@@ -31,6 +31,12 @@ def show_drill(mm: Fraction | float, style: LengthStyle) -> str:
     return _with(tenths, about) if metric else _with(about.replace(" ", NO_BREAK), tenths)
 
 
+def is_sold_by(mm: Fraction | float) -> bool:
+    """Whether tools are sold by this width (mm): one of 64ths of an inch or of tenths of a millimetre."""
+    exact = Fraction(mm).limit_denominator(10**6)
+    return any(_on(exact, grid) for grid in (INCH_64, MM_TENTH))
+
+
 def is_half_of_a_bit(mm: float, style: LengthStyle) -> bool:
     """Whether a radius (mm) is that of a bit of the style, and as it is printed not half of what the bit is told as."""
     bits = (bit for bit in style.bits if abs(bit - 2 * Fraction(mm)) < _SAME)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from planbook.solids import FACE_FRAMES, Area, Frame, Path, Point2, Solid
-from planbook.solids.frames import plus, times
+from planbook.solids.frames import dot, plus, times
 from planbook.solids.plane import Ring
 from planbook.solids.solid import SKIN, joined, prism
 from planbook.solids.turned import closed_profile, inner_rings, main_level, outer_rings, rim_cutter, worked_rim
@@ -70,6 +70,7 @@ class Edging(Work):
             if self.sides:
                 cutters += [self._straight(piece, face, side, profile, size, field, shop) for side in self.sides]
                 metres += sum(_length(piece, face, side) for side in self.sides) / 1000
+                cues += _worked(piece, face, self.sides, profile)
             else:
                 section = piece.solid.section(frame, level - SKIN)
                 before = piece.solid.section(frame, level + GAP)
@@ -175,6 +176,30 @@ def _square(edges: Sequence[Ring], frame: Frame, level: float, piece: Piece) -> 
     """The lines of edges that stay square."""
     face = frame.at(frame.world(0.0, 0.0, level))
     return [line_cue(edge, face, piece.name, closed=False) for edge in edges]
+
+
+def _worked(piece: Piece, face: str, sides: Sequence[str], profile: Sequence[Point2]) -> list[Cue]:
+    """Lines on what a profile leaves along straight edges of a face, as far as there is wood, where they are in sight
+    with the face (as of a rim, in the first quarter of the profile).
+    """
+    frame, solid = FACE_FRAMES[face], piece.solid
+    far, drop = profile[len(profile) // 4]
+    level = solid.reach(frame.n)
+    wood = solid.section(frame, level - SKIN)
+    left, low, right, high = wood.bounds
+    lines: list[tuple[Point2, Point2]] = []
+    for side in sides:
+        out = FACE_FRAMES[side].n
+        u, v = ((solid.reach(out) - far) * dot(out, way) for way in (frame.u, frame.v))
+        if abs(dot(out, frame.u)) > 0.5:
+            lines.append(((u, low), (u, high)))
+            left, right = (left, u) if dot(out, frame.u) > 0 else (u, right)
+        else:
+            lines.append(((left, v), (right, v)))
+            low, high = (low, v) if dot(out, frame.v) > 0 else (v, high)
+    kept = wood.in_box(left, low, right, high).offset(SKIN)
+    found = [path for ends in lines for path in Path(ends).inside(kept)]
+    return [Cue("cut line", tuple(frame.world(*p, level + drop) for p in path.points), piece.name) for path in found]
 
 
 def _length(piece: Piece, face: str, side: str) -> float:

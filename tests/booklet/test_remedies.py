@@ -136,6 +136,23 @@ def test_many_fits_that_are_alike_share_a_row_and_some_names(timeline: Timeline)
     assert row.names == ("wall 0", "wall 1", "wall 2", "wall 3", "and 5 more")
 
 
+@pytest.mark.parametrize(
+    ("kind", "said", "said_not"),
+    [("slide", "no wax", "with wax"), ("flush", "until the glue is dry", "until the paper")],
+)
+def test_what_is_glued_later_is_neither_waxed_nor_sanded_level_before(
+    timeline: Timeline, kind: str, said: str, said_not: str
+) -> None:
+    fit = replace(timeline.fits[0], kind=kind)
+    together = replace(timeline, envelope=None, fits=(fit, replace(fit, before=timeline.events[0].at)))
+    free, glued = fit_helps(together, Edition("a4", "mm"))
+    assert [len(free.rows), len(glued.rows)] == [1, 1]
+    assert (free.rows[0].before, glued.rows[0].before) == (None, Link("1", "step-1"))
+    for help_, words in ((free, said_not), (glued, said)):
+        told = " ".join(fact.value for fact in help_.advice)
+        assert (said in told, said_not in told) == (words == said, words == said_not)
+
+
 @pytest.mark.parametrize("layout", ["booklet", "shop"])
 def test_the_part_is_left_out_when_there_is_nothing_to_say(boat_tray: ModuleType, layout: str) -> None:
     book = boat_tray.boat_tray(Edition())

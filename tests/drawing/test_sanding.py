@@ -75,7 +75,7 @@ def test_the_view_looks_at_most_of_the_faces(bench):
 def test_faces_that_look_away_are_named_below_the_picture(bench):
     event = sanded(bench, "front", "back", "right", "bottom")
     picture = step_picture(bench.timeline(), event, 98, 64)
-    assert bench.texts(picture, "also") == ["To be sanded too, out of sight: back and bottom."]
+    assert bench.texts(picture, "also") == ["Faces to be sanded too, out of sight: back and bottom."]
     _, top, _, bottom = bench.boxes(picture, "also")[0]
     drawn = max(y for m in picture.marks if isinstance(m, Stroke) for _, y in m.points)
     assert drawn < top
@@ -92,10 +92,10 @@ def test_the_scale_leaves_room_for_these_words(bench):
 def test_of_several_pieces_each_is_named_unless_all_are_alike():
     solid = block((0, 0, 0), SIZE)
     cues = [on(solid, face, name) for name in ("left box", "right box") for face in ("front", "back")]
-    assert faces_away([(cues, HOME)]) == "To be sanded too, out of sight: back."
+    assert faces_away([(cues, HOME)]) == "Faces to be sanded too, out of sight: back (each piece)."
     cues.append(on(solid, "bottom", "lid"))
     assert faces_away([(cues, HOME)]) == (
-        "To be sanded too, out of sight: back (left box); back (right box); bottom (lid)."
+        "Faces to be sanded too, out of sight: back (left box); back (right box); bottom (lid)."
     )
     assert faces_away([(cues[:1], HOME)]) == ""
 
@@ -107,7 +107,7 @@ def edged(kind, *edges: str) -> list[Cue]:
 def test_edges_about_a_face_that_looks_away_are_named_as_well():
     both = [*edged("rounded", "front", "back"), *edged("chamfered", "left")]
     assert faces_away([(both, HOME)]) == (
-        "To be rounded too, out of sight: back. To be chamfered too, out of sight: left."
+        "Edges to be rounded too, out of sight: back. Edges to be chamfered too, out of sight: left."
     )
     assert faces_away([(edged("rounded", "back"), HOME), (edged("rounded", "back"), isometric(2, above=True))]) == ""
 
@@ -116,10 +116,10 @@ def test_an_edge_is_in_sight_where_its_chamfer_is():
     assert faces_away([(edged("chamfered", "top front", "front right"), HOME)]) == ""
     # The lower front edge is an outline, of whose chamfer nothing is seen.
     assert faces_away([(edged("chamfered", "top front", "bottom front"), HOME)]) == (
-        "To be chamfered too, out of sight: bottom."
+        "Edges to be chamfered too, out of sight: bottom."
     )
     assert faces_away([(edged("chamfered", "back left", "top front"), HOME)]) == (
-        "To be chamfered too, out of sight: back."
+        "Edges to be chamfered too, out of sight: back."
     )
 
 

@@ -232,6 +232,19 @@ def test_leftovers_come_largest_first_with_how_they_ended(box):
     assert (core.size.length, core.size.width, core.size.thickness) == (200, 60, 40)
 
 
+def test_what_is_kept_is_used_where_words_say_so(bench, make_piece):
+    board, rest = make_piece("board", (300, 100, 20)), make_piece("offcut", (150, 50, 20))
+    bench.step("Saw", "Keep the offcut.")
+    bench.do("saw", [board], [board, rest])
+    bench.step("Look", "Look at the board.")
+    bench.step("Oil", "Try the oil on the offcut.")
+    bench.ends("part", board)
+    bench.ends("kept", rest)
+    rows = {row.name: row for row in piece_rows(bench.timeline())}
+    assert (rows["offcut"].made_in, rows["offcut"].used_in) == (1, (3,))
+    assert rows["board"].used_in == ()
+
+
 def test_what_is_kept_stands_behind_the_pieces_of_the_object_and_no_step_twice(bench, make_piece):
     rest, back = make_piece("rest", (100, 50, 20)), make_piece("back", (100, 50, 20))
     bench.step("Saw")

@@ -34,7 +34,7 @@ def test_only_tools_that_are_used_are_listed(bench):
     tool = _row("narrow", bench)
     assert (tool.name, tool.kind, tool.steps, tool.implied) == ("narrow", "band saw", (1, 2), False)
     assert _shown(tool.settings) == {
-        "width": "6.35 mm",
+        "blade width": "6.35 mm (1/4\u00a0in)",
         "kerf": "1 mm",
         "least kerf": "0.8 mm",
         "most kerf": "1.4 mm",
@@ -72,6 +72,34 @@ def test_what_is_cut_out_by_hand_has_its_size_and_nothing_else(bench):
     (row,) = cuts(bench.timeline())
     assert (row.operation, row.tools) == ("shim", ())
     assert _shown(row.settings) == {"strip": "50 × 9 × 1 mm", "grain": "across its length"}
+
+
+def test_hardware_that_is_put_on_by_hand_is_told_with_its_number(bench):
+    bench.step("Hang it")
+    places = (("at", ((10.0, 5.0), (30.0, 5.0))), ("diameter", 0.0))
+    uses = [Use("fixings", "hardware", 2, "pieces")]
+    bench.do("fit hardware", uses=uses, settings=(("hardware", "fixings"), ("count", 2), *places))
+    (row,) = cuts(bench.timeline())
+    assert _shown(row.settings) == {"hardware": "fixings", "count": "2"}
+
+
+def test_clamps_hold_what_a_router_is_led_over(bench):
+    bench.tool("bit", "router")
+    bench.step("Rout")
+    bench.do("dado", uses=[Use("bit", "router", 0.2, "m")])
+    bench.step("Saw")
+    bench.do("saw", uses=[Use("saw", "band saw", 0.2, "m")])
+    assert _row("clamps", bench).steps == (1,)
+
+
+def test_a_blade_of_a_width_that_is_not_sold_is_told_as_it_measures(bench):
+    # 0.053 in are 1.3462 mm: neither a 64th of an inch nor a tenth of a millimetre.
+    bench.tool("fine", "scroll saw", width="0.053 in")
+    bench.tool("narrow", "band saw", width="6 mm")
+    bench.step("Saw")
+    bench.do("saw", uses=[Use("fine", "scroll saw", 0.2, "m"), Use("narrow", "band saw", 0.2, "m")])
+    assert _shown(_row("fine", bench).settings, INCH_32)["blade width"] == "0.053 in"
+    assert _shown(_row("narrow", bench).settings, INCH_32)["blade width"] == "6 mm (≈\u00a015/64\u00a0in)"
 
 
 def test_a_lining_has_the_size_that_it_is_cut_to(bench):

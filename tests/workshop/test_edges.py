@@ -34,6 +34,19 @@ def test_straight_edges_are_rounded_and_chamfered(run: Run) -> None:
     assert dict(first.settings)["recorded"] == ""
 
 
+def test_a_straight_edge_has_a_line_where_its_chamfer_begins_on_the_face(run: Run) -> None:
+    notch = 'piece = "post"\nface = "top"\nedges = ["front"]\nwidth = "5 mm"\ndepth = "3 mm"\ntool = "saw"'
+    chamfer = 'piece = "post"\nfaces = ["top"]\nsides = ["right"]\nwidth = "2 mm"\ntool = "bit"'
+    first, second = worked(run(block("rabbet", notch), block("chamfer", chamfer)))
+    (piece,) = first.made
+    lo, hi = piece.solid.bounds
+    ((one, two),) = ([np.round(point, 4) for point in cue.points] for cue in lines(second))
+    # 2 mm in from the right side, on the face, and only where the rabbet has left any of it.
+    assert [one[0], two[0]] == pytest.approx([hi[0] - 2] * 2, abs=1e-3)
+    assert [one[2], two[2]] == pytest.approx([hi[2]] * 2, abs=1e-3)
+    assert sorted((one[1], two[1])) == pytest.approx([lo[1] + 5, hi[1]], abs=0.01)
+
+
 def test_a_whole_outline_is_chamfered(run: Run) -> None:
     body = 'piece = "rail"\nfaces = ["front"]\noutline = "outer"\nwidth = "3 mm"\ntool = "bit"'
     (event,) = worked(run(block("chamfer", body)))

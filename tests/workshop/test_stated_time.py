@@ -45,7 +45,9 @@ def test_several_pieces_in_one_block_are_set_up_once(tmp_path):
     assert square.set_up == row.setup_minutes
 
 
-@pytest.mark.parametrize(("written", "minutes", "set_up"), [("20 min", 20, 5), ("1 h 30 min", 90, 5), ("3 min", 3, 3)])
+@pytest.mark.parametrize(
+    ("written", "minutes", "set_up"), [("20 min", 20, 10), ("1 h 30 min", 90, 10), ("3 min", 3, 3)]
+)
 def test_a_stated_time_is_that_of_the_whole_block(tmp_path, written, minutes, set_up):
     square = events(tmp_path, f'{SQUARE}takes = "{written}"\n')[1]
     assert square.hands_on == pytest.approx(minutes)

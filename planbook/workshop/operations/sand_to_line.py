@@ -65,7 +65,7 @@ class SandToLine(Work):
             lost=(Lost("dust", dust, dust.volume),),
             uses=(Use(tool.name, tool.kind, area / 1e6, "m2"),),
             show=Show(stuck.stencil.face, (Shown(made, "worked"),), tuple(cues)),
-            hands_on=shop.minutes(self.KIND, area / 1e6),
+            hands_on=shop.minutes(self.KIND, metres),
             settings=(("stencil", self.stencil), ("lines", names), ("keep", self.keep)),
         )
 
