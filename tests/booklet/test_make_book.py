@@ -151,6 +151,12 @@ def test_facts_at_a_glance() -> None:
     }
 
 
+def test_pages_that_are_printed_more_than_once_are_told_with_all_prints() -> None:
+    pages = [Page(DOT, "Both cheeks", copies=2), Page(DOT, "Bottom")]
+    facts = {fact.label: fact.value for fact in make_book(timeline(), lists(), Pictures(), pages, Edition()).facts}
+    assert facts["Stencil pages"] == "2; 3 prints in all"
+
+
 def test_what_is_not_known_is_left_out() -> None:
     given = replace(lists(), kilograms=None, totals=())
     bare = replace(timeline(), object=())
