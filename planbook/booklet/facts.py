@@ -1,6 +1,6 @@
 """Facts about the whole design as they are printed: at a glance, proof of fits, version."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -21,7 +21,7 @@ _SQUARE_FOOT = 0.09290304
 """Square metres in a square foot: 1 ft = 0.3048 m exactly (the same agreement)."""
 
 
-def glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> tuple[Fact, ...]:
+def glance(timeline: Timeline, lists: Lists, stencils: Sequence[int], edition: Edition) -> tuple[Fact, ...]:
     """What a reader wants to know before buying wood; a fact that is not known is left out."""
     return tuple(fact for fact in _glance(timeline, lists, stencils, edition) if fact.value)
 
@@ -61,7 +61,7 @@ def _own_figures(timeline: Timeline) -> Iterator[Fact]:
             yield Fact(say("Figures for {name}", name=row.name), row.source)
 
 
-def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -> Iterator[Fact]:
+def _glance(timeline: Timeline, lists: Lists, stencils: Sequence[int], edition: Edition) -> Iterator[Fact]:
     yield Fact(say("Finished size"), _finished(timeline, edition))
     yield Fact(say("Weight"), _weight(lists.kilograms, edition))
     yield Fact(say("Made for"), ", ".join(map(say, timeline.design.card.made_for)))
@@ -72,7 +72,15 @@ def _glance(timeline: Timeline, lists: Lists, stencils: int, edition: Edition) -
     yield Fact(say("Lumber"), _lumber(lists, edition))
     yield Fact(say("From start to end"), days_taken(lists))
     yield Fact(say("Steps"), str(len(timeline.design.steps)))
-    yield Fact(say("Stencil pages"), str(stencils) if stencils else "")
+    yield Fact(say("Stencil pages"), _stencils(stencils))
+
+
+def _stencils(copies: Sequence[int]) -> str:
+    """How many pages there are, and how many prints these make where some are needed more than once."""
+    pages, prints = len(copies), sum(copies)
+    if prints > pages:
+        return say("{pages}; {prints} prints in all", pages=pages, prints=prints)
+    return str(pages) if pages else ""
 
 
 def choice_title(timeline: Timeline) -> str:

@@ -47,6 +47,10 @@ class StencilPage(Protocol):
     def title(self) -> str:
         """What the bookmark says."""
 
+    @property
+    def copies(self) -> int:
+        """How often it is to be printed."""
+
 
 def figure(picture: Picture, alt: str = "") -> Figure:
     """A picture as a figure; `alt` stands in where the picture has no words of its own."""

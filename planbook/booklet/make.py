@@ -77,7 +77,7 @@ def _book(
         draft=edition.draft,
         cover=_cover(pictures, card.title),
         intro=prose_html(timeline.design.intro, names.resolve, below=1),
-        facts=glance(timeline, lists, len(stencil_pages), edition),
+        facts=glance(timeline, lists, [page.copies for page in stencil_pages], edition),
         ruler=figure(check_ruler()),
         marks=tuple(map(mark_row, pictures.marks or _legend(pictures, stencil_pages, edition, _tint(timeline, lists)))),
         precautions=tuple(PrecautionRow(say(row.headline), say(row.text)) for row in lists.safety.general),

@@ -11,7 +11,7 @@ from planbook.booklet.basics import Fact, Figure
 from planbook.booklet.compose import compose, fill, words_of
 from planbook.booklet.layouts import layout_root
 from planbook.booklet.records import Book, StepRow
-from planbook.speech import labelled
+from planbook.speech import labelled, say
 
 FORM = "planbook offer 1"
 _WIDTH = 80
@@ -136,7 +136,7 @@ def sections(listing: Listing, words: Mapping[str, Any]) -> Iterator[tuple[str, 
     label = words["labels"]
     stencils = Fact(label["stencil_pages"], str(listing.stencil_pages) if listing.stencil_pages else "")
     # The page "At a glance" counts the stencil pages too: one count is enough.
-    facts = tuple(fact for fact in listing.facts if fact.value != stencils.value or "tencil" not in fact.label)
+    facts = tuple(fact for fact in listing.facts if fact.label != say("Stencil pages"))
     plan = (Fact(label["pages"], str(listing.pages)), stencils, Fact(label["edition"], listing.edition))
     maker = (
         Fact(label["maker"], listing.maker),

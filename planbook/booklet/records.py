@@ -25,27 +25,15 @@ class PrecautionRow:
 
 @dataclass(frozen=True, slots=True)
 class CautionRow:
-    """A caution at a step, under one of the signal words of ANSI Z535.4."""
+    """A caution at a step in full, or `recalled` ones of earlier steps, under a signal word of ANSI Z535.4."""
 
     signal: SignalWord
     text: str
+    recalled: tuple[Link, ...] = ()
 
     @property
     def about_injury(self) -> bool:
         """Whether the alert symbol belongs to it: NOTICE is not about injury and has none (ANSI Z535.4)."""
-        return self.signal != "NOTICE"
-
-
-@dataclass(frozen=True, slots=True)
-class Recalled:
-    """Cautions of one signal word that are printed in full at earlier steps and hold here too."""
-
-    signal: SignalWord
-    cautions: tuple[Link, ...]
-
-    @property
-    def about_injury(self) -> bool:
-        """Whether the alert symbol belongs to it."""
         return self.signal != "NOTICE"
 
 
@@ -102,7 +90,6 @@ class StepRow:
     body: tuple[Markup, ...]
     settings: tuple[Fact, ...]
     cautions: tuple[CautionRow, ...]
-    recalled: tuple[Recalled, ...]
     wait: str
     meanwhile: tuple[Link, ...] = ()
     across: tuple[tuple[Fact, ...], ...] = ()

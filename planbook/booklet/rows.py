@@ -69,7 +69,7 @@ def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
         SupplyRow(
             capital(told(row.name)),
             "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in _tool_settings(row.settings, edition)),
-            told(row.note) or (say(row.kind) if row.kind != row.name else ""),
+            told(row.note) or ("" if row.implied or row.kind == row.name else say(row.kind)),
             step_links(row.steps),
         )
         for row in lists.tools

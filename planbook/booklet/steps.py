@@ -1,6 +1,6 @@
 """Rows of the steps as they are printed: picture, words, settings, cautions, waiting."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from planbook.booklet.basics import Fact, Figure, Link
@@ -11,7 +11,7 @@ from planbook.booklet.editions import STEP_ROOM, Edition
 from planbook.booklet.gathered import figure
 from planbook.booklet.names import Names, step_anchor
 from planbook.booklet.prose import prose_html
-from planbook.booklet.records import CautionRow, Recalled, StepRow
+from planbook.booklet.records import CautionRow, StepRow
 from planbook.booklet.shown import film_row, photo_rows
 from planbook.booklet.step_room import lengthy, lower, paired, wordy
 from planbook.booklet.step_settings import passing_of, remarks_of, settings_of, with_sheets
@@ -84,8 +84,7 @@ def _row(
         figures,
         tuple(filter(None, (prose_html(text, names.resolve, photos_apart=True) for text in written))),
         found.settings,
-        caution_rows(lists.safety.of(step.number)),
-        recalled(lists.safety.of(step.number)),
+        tuple(caution_rows(lists.safety.of(step.number))),
         found.wait,
         others,
         across=tuple(paired(found.settings)) if across else (),
@@ -104,9 +103,14 @@ def _row(
     )
 
 
-def caution_rows(cautions: Iterable[CautionHere]) -> tuple[CautionRow, ...]:
-    """The cautions that come first here, in full."""
-    return tuple(CautionRow(here.caution.signal, caution_text(here.caution)) for here in cautions if not here.repeated)
+def caution_rows(cautions: Iterable[CautionHere]) -> Iterator[CautionRow]:
+    """The cautions of a step, the gravest first: in full what comes first here, then by name those of earlier steps."""
+    every = tuple(cautions)
+    for signal in SIGNALS:
+        found = [here for here in every if here.caution.signal == signal]
+        yield from (CautionRow(signal, caution_text(here.caution)) for here in found if not here.repeated)
+        if links := tuple(_recalled_link(here) for here in found if here.repeated):
+            yield CautionRow(signal, "", links)
 
 
 def caution_text(caution: Caution) -> str:
@@ -127,16 +131,6 @@ def caution_name(caution: Caution) -> str:
     if caution.effect:
         return say("dust of {wood}", wood=row_said(caution.subject))
     return say(caution.called or caution.name)
-
-
-def recalled(cautions: Iterable[CautionHere]) -> tuple[Recalled, ...]:
-    """The cautions of earlier steps that hold here too, by name, each with a link to the step it stands in.
-
-    They stand under the signal word that each had there, the gravest first.
-    """
-    again = [here for here in cautions if here.repeated]
-    rows = ((signal, [here for here in again if here.caution.signal == signal]) for signal in SIGNALS)
-    return tuple(Recalled(signal, tuple(map(_recalled_link, found))) for signal, found in rows if found)
 
 
 def _recalled_link(here: CautionHere) -> Link:

@@ -116,9 +116,14 @@ def _stick_on(art: StencilArt, words: StencilWords) -> str:
     return words.stick_on.format(piece=named(art, words), face=face)
 
 
+def copies_of(art: StencilArt) -> int:
+    """How often a sheet is needed: once for each of its pieces."""
+    return max(1, len(art.pieces))
+
+
 def make(art: StencilArt, words: StencilWords) -> str:
     """How many copies are needed, where it is more than one."""
-    return words.make.format(count=len(art.pieces), pieces=named(art, words)) if len(art.pieces) > 1 else ""
+    return words.make.format(count=copies_of(art), pieces=named(art, words)) if copies_of(art) > 1 else ""
 
 
 def named(art: StencilArt, words: StencilWords) -> str:

@@ -46,13 +46,14 @@ class PaperTooSmall(Exception):  # noqa: N818 - it reports what was asked for, n
 
 @dataclass(frozen=True, slots=True)
 class StencilPage:
-    """A full page: its picture, the stencils on it by number, and its row and column (from 1) if a tile."""
+    """A full page: its picture, its stencils by number, row and column (from 1) if a tile; how often it is needed."""
 
     picture: Picture
     kind: Kind
     numbers: tuple[int, ...]
     tile: tuple[int, int] | None
     title: str
+    copies: int = 1
 
 
 @dataclass(frozen=True, slots=True)

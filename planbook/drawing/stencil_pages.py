@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from planbook.drawing.correction import UNCORRECTED, Correction
 from planbook.drawing.marks import Mark, Picture, Stroke, Words, moved
-from planbook.drawing.sheet_block import Block, block_of
+from planbook.drawing.sheet_block import Block, block_of, copies_of
 from planbook.drawing.sheet_check import SQUARE_HEIGHT, SQUARE_IN, check_square
 from planbook.drawing.sheet_pack import Rect, Sheet, pack
 from planbook.drawing.sheet_paper import (
@@ -14,6 +14,7 @@ from planbook.drawing.sheet_paper import (
     LETTER,
     MARGIN,
     TABLOID,
+    Kind,
     PaperTooSmall,
     SheetPaper,
     StencilPage,
@@ -134,7 +135,8 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
     titles = ", ".join(dict.fromkeys(art.title for art in arts))
     alt = " ".join(sheet.words.alt.format(number=art.number, total=art.total, title=art.title) for art in arts)
     picture = Picture(sheet.width, sheet.height, tuple(marks), alt)
-    return StencilPage(picture, "single" if alone else "shared", tuple(a.number for a in arts), None, titles)
+    kind: Kind = "single" if alone else "shared"
+    return StencilPage(picture, kind, tuple(a.number for a in arts), None, titles, max(map(copies_of, arts)))
 
 
 def _upright(packed: Sheet, blocks: Sequence[Block], drawn: Sequence[Mark], sheet: SheetPaper) -> tuple[Mark, ...]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Mark, Picture, Words, moved
-from planbook.drawing.sheet_block import number_tag, short_where
+from planbook.drawing.sheet_block import copies_of, number_tag, short_where
 from planbook.drawing.sheet_check import BARS_HEIGHT, SQUARE_HEIGHT, SQUARE_IN, check_square
 from planbook.drawing.sheet_paper import BELONGS, HEAD, SAID, Kind, SheetPaper, StencilPage, foot
 from planbook.drawing.sheet_upright import upright_bars
@@ -69,7 +69,8 @@ def _page(
     below = foot((*drawn, *over), sheet, map_width(grid, _MAP) + 3.0)
     marks = (*_head(paper, grid, tile, figure.notes, sheet), *placed, *below, *small)
     kind: Kind = "single" if where is None else "tile"
-    return StencilPage(Picture(sheet.width, sheet.height, marks, alt), kind, (art.number,), where, art.title)
+    picture = Picture(sheet.width, sheet.height, marks, alt)
+    return StencilPage(picture, kind, (art.number,), where, art.title, copies_of(art))
 
 
 def _square(paper: Laid, tile: Tile, sheet: SheetPaper) -> tuple[Mark, ...]:

@@ -102,6 +102,7 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
         lengths_given,
         lengths_set,
         metric_sheets,
+        prints_of,
         repeats_of,
         rows_of,
         stages_of,
@@ -127,7 +128,9 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
     sold = thick_enough(bored_alike(apart, diameters_of(timeline)), thicknesses(timeline))
     cut = _as_cut(timeline)
     fits = (*leeways_of(timeline), *_plays(timeline, cut))
-    fitting = within_leeways(in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline)))
+    fitting = within_leeways(
+        in_metric(sold, metric_sheets(timeline)), (*fits, *repeats_of(timeline), *prints_of(timeline))
+    )
     rows, kept = rows_of(timeline), {length for lengths, _ in fits for length in lengths}
     stages = stages_of(timeline)
     sums = (

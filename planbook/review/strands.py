@@ -12,6 +12,7 @@ from planbook.review.cuts import setting, thrown_away
 from planbook.review.grains import ALONG, one_way
 from planbook.solids import FACE_FRAMES, Area, Frame, Vec3
 from planbook.solids.frames import dot, negated
+from planbook.solids.plane import box
 from planbook.workshop import Event, Piece, Timeline
 from planbook.workshop.grain import grain_of
 
@@ -25,6 +26,10 @@ USED = 0.5
 """Share of a piece that must go into the object for its strands to matter."""
 TIP = 2.0
 """What is shorter than this times the least width is only the tip of a corner."""
+SLIT = 0.01
+"""So wide a slit through a neck shows what hangs on it, mm."""
+NECK = 0.5
+"""Where a piece is narrower than this times the least width, a short neck is as weak, if wood hangs on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +117,20 @@ def _strands(section: Area, least: float) -> Iterator[tuple[float, float, tuple[
     for run in (*done, *open_runs):
         widths, long = [b - a for a, b, _ in run], run[-1][2] - run[0][2] + step
         tapers = min(widths[0], widths[-1]) < max(widths) / 2
-        if long > max(SLENDER * max(widths), TIP * least) and not tapers:
+        slender = long > max(SLENDER * max(widths), TIP * least) and not tapers
+        if slender or _carries(section, run, least):
             a, b, at = run[len(run) // 2]
             yield min(widths), long, ((a + b) / 2, at)
+
+
+def _carries(section: Area, run: list[tuple[float, float, float]], least: float) -> bool:
+    """Whether a run of narrow chords is the neck on which a part of the section hangs that is no mere tip."""
+    a, b, v = min(run, key=lambda chord: chord[1] - chord[0])
+    if b - a > NECK * least or v in (run[0][2], run[-1][2]):
+        return False
+    whole = next((part for part in section.parts if part.holds(((a + b) / 2, v))), section)
+    parts = whole.minus(box(a - SLIT, v - SLIT / 2, b - a + 2 * SLIT, SLIT)).parts
+    return len(parts) > 1 and min(part.size for part in parts) > least**2
 
 
 def _sides(section: Area) -> tuple[Floats, Floats]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from planbook.model import Fit, Node
+from planbook.model.sizes import folded
 from planbook.solids import FACE_FRAMES
 from planbook.solids.solid import block
 from planbook.takeoff.boards import is_sheet
@@ -30,6 +31,8 @@ LAST = MM_PER_INCH / 128
 FEWEST = 3
 """So many places in line, as far from one another, are a row."""
 _COUNT = re.compile(r"\d+")
+_NAMED = re.compile(r"\{([^{}|]+)")
+"""What words of a step name."""
 
 
 def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
@@ -61,6 +64,15 @@ def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:
         if (count := _COUNT.findall(setting.key)) and int(count[0]) > 1
     )
     return (*repeated, *(((by,), LAST / (count - 1)) for event in timeline.events for _, by, count in _listed(event)))
+
+
+def prints_of(timeline: Timeline) -> tuple[Leeway, ...]:
+    """The lengths that the words about sticking a stencil on name: a print is measured against them."""
+    sizes = {folded(name): value for name, value in timeline.sizes.items() if value.is_length}
+    steps = {event.at.step for event in timeline.events if event.operation.kind == "stick"}
+    words = (prose.text for number in sorted(steps) for prose in timeline.design.steps[number - 1].prose)
+    named = (sizes.get(folded(name)) for text in words for name in _NAMED.findall(text))
+    return tuple(((abs(size.value),), LAST) for size in named if size is not None)
 
 
 def rows_of(timeline: Timeline) -> tuple[Chain, ...]:

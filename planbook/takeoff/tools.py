@@ -11,6 +11,7 @@ from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Setting, ToolRow
 from planbook.takeoff.settings import RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, tool_kind, tools_used
+from planbook.takeoff.worn import worn
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
 
@@ -21,8 +22,8 @@ CUT_OUT = (*SIDES, "grain", "hardware", "count")
 
 
 def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]:
-    """The machines; the tools used, in order of first use; those that words alone name; and the small ones that the
-    work implies. `whole` are the woods that no cut layout saws.
+    """The machines; the tools used, in order of first use; those that words alone name; the small ones that the work
+    implies; and what is worn. `whole` are the woods that no cut layout saws.
     """
     used = tools_used(timeline)
     every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
@@ -49,7 +50,7 @@ def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
         elif len(known) == 1:
             rows[known[0]] = _also(rows[known[0]], steps)
-    return tuple(rows)
+    return (*rows, *worn(timeline, rows))
 
 
 def _small_clamps(timeline: Timeline) -> tuple[ToolRow, ...]:

@@ -17,7 +17,6 @@ from planbook.booklet import (
     MarkRow,
     PieceRow,
     PrecautionRow,
-    Recalled,
     StencilRow,
     StepRow,
     SupplyRow,
@@ -249,6 +248,9 @@ def _pieces() -> tuple[PieceRow, ...]:
     )
 
 
+_RECALLED = (CautionRow("WARNING", "", (Link("saw (3)", "step-3"), Link("stick (4)", "step-4"))),)
+
+
 def _step(number: int) -> StepRow:
     words = WORDS[number % 4] + ("\n\n" + WORDS[(number + 1) % 4] if number % 5 == 2 else "")
     settings = (Fact("Tool", "narrow blade"), Fact("Leave", "1/32 in"), Fact("Kerf", "1/32 in"))
@@ -260,8 +262,7 @@ def _step(number: int) -> StepRow:
         (figure(picture),),
         (prose_html(words, _of),),
         settings[: number % 4],
-        _cautions(number),
-        (Recalled("WARNING", (Link("saw (3)", "step-3"), Link("stick (4)", "step-4"))),) if number > 4 else (),
+        (*_cautions(number), *(_RECALLED if number > 4 else ())),
         "45 min" if number in (2, 9, 15) else "",
         photos=_photos(number),
         film=film_row(_FILM, Moment(95 * number, Place("steps.md"))) if number in (2, 4, 11) else None,

@@ -55,6 +55,7 @@ def boat_tray() -> ModuleType:
 class Page:
     picture: Picture
     title: str
+    copies: int = 1
 
 
 def design() -> Design:

@@ -43,10 +43,9 @@ def test_empty_prose_is_left_out() -> None:
 def test_a_caution_is_printed_in_full_once_and_then_recalled() -> None:
     first, second = book().steps
     assert [row.signal for row in first.cautions] == ["WARNING", "WARNING"]
-    assert first.recalled == ()
-    assert second.cautions == ()
-    (row,) = second.recalled
-    assert (row.signal, row.cautions) == ("WARNING", (Link("wood dust (1)", "step-1"),))
+    assert all(row.text and not row.recalled for row in first.cautions)
+    (row,) = second.cautions
+    assert (row.signal, row.text, row.recalled) == ("WARNING", "", (Link("wood dust (1)", "step-1"),))
 
 
 def test_recalled_cautions_stand_under_their_own_signal_word_the_gravest_first() -> None:
@@ -55,7 +54,7 @@ def test_recalled_cautions_stand_under_their_own_signal_word_the_gravest_first()
     assert len(rows) == 3
     given = replace(lists(), safety=Safety((), (StepSafety(1, "", rows),)))
     step = make_book(timeline(), given, Pictures(), (), Edition()).steps[0]
-    told = {row.signal: [link.text for link in row.cautions] for row in step.recalled}
+    told = {row.signal: [link.text for link in row.recalled] for row in step.cautions}
     assert list(told) == [signal for signal in SIGNALS if signal in told]
     assert told == {
         signal: [f"{caution_name(here.caution)} (1)" for here in rows if here.caution.signal == signal]
@@ -64,6 +63,17 @@ def test_recalled_cautions_stand_under_their_own_signal_word_the_gravest_first()
     assert len(told) > 1
     html = compose(make_book(timeline(), given, Pictures(), (), Edition()))
     assert html.count("As in earlier steps:") == len(told)
+
+
+def test_a_grave_caution_that_is_recalled_stands_before_a_lighter_one_in_full() -> None:
+    grave, light = caution("saw"), caution("glue up")
+    assert grave is not None
+    assert light is not None
+    assert (grave.signal, light.signal) == ("WARNING", "CAUTION")
+    rows = (CautionHere(light, 2, False), CautionHere(grave, 1, True))
+    given = replace(lists(), safety=Safety((), (StepSafety(2, "", rows),)))
+    step = make_book(timeline(), given, Pictures(), (), Edition()).steps[1]
+    assert [(row.signal, bool(row.text)) for row in step.cautions] == [("WARNING", False), ("CAUTION", True)]
 
 
 def test_settings_and_waiting_stand_at_their_step() -> None:
@@ -139,6 +149,12 @@ def test_facts_at_a_glance() -> None:
         "Steps": "2",
         "Stencil pages": "1",
     }
+
+
+def test_pages_that_are_printed_more_than_once_are_told_with_all_prints() -> None:
+    pages = [Page(DOT, "Both cheeks", copies=2), Page(DOT, "Bottom")]
+    facts = {fact.label: fact.value for fact in make_book(timeline(), lists(), Pictures(), pages, Edition()).facts}
+    assert facts["Stencil pages"] == "2; 3 prints in all"
 
 
 def test_what_is_not_known_is_left_out() -> None:

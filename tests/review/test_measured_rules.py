@@ -126,6 +126,19 @@ def test_a_neck_between_two_wide_parts_is_a_strand() -> None:
     assert found[1] == pytest.approx(30, abs=2)
 
 
+def test_a_short_neck_is_a_strand_where_wood_hangs_on_it() -> None:
+    waist = box(0, 0, 20, 40).minus(circle((0.0, 20.0), 9.0).plus(circle((20.0, 20.0), 9.0)))
+    (found,) = _strands(waist, 6.0)
+    assert found[0] == pytest.approx(2, abs=0.1)
+    # It is narrower than 6 mm as far as both circles are 7 mm deep: sqrt(9² - 7²) up and down.
+    assert found[1] == pytest.approx(2 * math.sqrt(9**2 - 7**2), abs=2)
+    assert found[2] == pytest.approx((10, 20), abs=1)
+    wider = box(0, 0, 20, 40).minus(circle((0.0, 20.0), 8.0).plus(circle((20.0, 20.0), 8.0)))
+    assert list(_strands(wider, 6.0)) == []
+    # Beside a hole nothing hangs on the thin wall alone.
+    assert list(_strands(box(0, 0, 60, 40).minus(circle((10.0, 20.0), 8.0)), 6.0)) == []
+
+
 def test_grits_between_two_of_the_fepa_series() -> None:
     # FEPA P series (ISO 6344): P80, P100, P120, P150, P180.
     assert left_out(80, 180) == [100, 120, 150]

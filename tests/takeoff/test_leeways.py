@@ -11,6 +11,7 @@ from planbook.takeoff import (
     leeways_of,
     metric_sheets,
     places_set,
+    prints_of,
     repeats_of,
     rows_of,
     sides_of,
@@ -80,8 +81,8 @@ tool = "cutter"
 """
 
 
-def built(folder: Path, along: str, more: str = "") -> Timeline:
-    (folder / "design.toml").write_text(DESIGN.replace("ALONG", along))
+def built(folder: Path, along: str, more: str = "", also: str = "") -> Timeline:
+    (folder / "design.toml").write_text(DESIGN.replace("ALONG", along) + also)
     (folder / "steps.md").write_text(STEPS + more)
     design = read_design(folder).design
     assert design is not None
@@ -218,3 +219,40 @@ def test_points_in_line_that_stand_equally_far_apart_are_a_row(tmp_path: Path) -
 def test_bits_and_what_they_bore_are_known_by_their_diameters(tmp_path: Path) -> None:
     assert diameters_of(built(tmp_path, "y", ROW)) == {Fraction(10)}
     assert thicknesses(built(tmp_path, "y")) == (Fraction(18), Fraction(30))
+
+
+SHEET = """
+[shapes.mark]
+kind = "circle"
+at = ["100 mm", "15 mm"]
+radius = "5 mm"
+
+[stencils.front]
+title = "Front"
+face = "front"
+lines = { mark = "mark" }
+"""
+ON_AND_OFF = """
+## Stick on
+
+It is {play} wide; the {tongue} waits.
+
+```stick
+piece = "base"
+stencil = "front"
+```
+
+## Peel
+
+Take it off.
+
+```peel
+piece = "base"
+stencil = "front"
+```
+"""
+
+
+def test_what_a_print_is_measured_by_may_be_off_by_half_of_a_sixty_fourth_of_an_inch(tmp_path: Path) -> None:
+    assert prints_of(built(tmp_path, "y", ON_AND_OFF, SHEET)) == (((Fraction("0.5"),), Fraction("25.4") / 128),)
+    assert prints_of(built(tmp_path, "y")) == ()

@@ -126,6 +126,25 @@ def test_small_tools_follow_from_the_work(bench):
     assert "push stick" not in rows
 
 
+def test_what_is_worn_follows_from_machines_and_cautions(bench, make_piece):
+    blank = make_piece("blank", (100, 50, 20))
+    bench.tool("narrow", "band saw")
+    bench.supply("resin", "glue", "epoxy")
+    bench.step("Saw")
+    bench.do("saw", [blank], [blank], uses=[Use("narrow", "band saw", 0.5, "m")])
+    bench.step("Glue")
+    bench.do("glue up", [blank], [blank], uses=[Use("resin", "glue", 0.1, "m2")])
+    bench.step("Sand")
+    bench.do("sand face", [blank], [blank], uses=[Use("block", "hand sanding", 0.1, "m2")])
+    bench.step("Look")
+    rows = {row.name: row.steps for row in tools(bench.timeline())}
+    # Eyes and ears at every machine; gloves for epoxy, as the caution of gluing says; dust where one sands.
+    assert (rows["hearing protection"], rows["gloves"]) == ((1,), (2,))
+    assert 1 in rows["safety glasses"]
+    assert 3 in rows["respirator"]
+    assert all(4 not in steps for steps in rows.values())
+
+
 def test_a_tool_that_the_words_name_is_in_the_list(bench):
     bench.step("Bore", "With a hand drill, bore a hole; a caliper shows how wide it is.")
     bench.step("Look", "No caliper is needed here.")

@@ -11,6 +11,9 @@ from planbook.workshop.timeline import MIDDLE, WASTE_LEFT, WASTE_RIGHT
 from .conftest import BOARDS, MILL, STICK, Run, block, clean, lost, made, running
 
 run = running(BOARDS)
+OWN_HOLE = BOARDS.replace('at = ["20 mm", "30 mm"], diameter', 'at = ["50 mm", "30 mm"], diameter')
+from_hole = running(OWN_HOLE.replace('from = ["50 mm", "-5 mm"]', 'from = ["50 mm", "30 mm"]'))
+"""The hole stands in the middle of the disc, and the way in leads from there to its line."""
 
 
 @pytest.mark.parametrize(("side", "inner", "outer"), [("outside", 20, 21), ("inside", 19, 20), ("centre", 19.5, 20.5)])
@@ -26,6 +29,22 @@ def test_saw_takes_its_kerf_on_the_side_asked_for(run: Run, side: str, inner: fl
     rim = 100 * 60 * 20 - math.pi * outer**2 * 20 - slit
     assert made(event)["rim"] == pytest.approx(rim, rel=2e-3)
     assert sum(made(event).values()) + lost(event) == pytest.approx(100 * 60 * 20, rel=1e-9)
+
+
+@pytest.mark.parametrize(("side", "inner", "outer"), [("outside", 20, 21), ("inside", 19, 20)])
+def test_the_blade_comes_from_a_hole_within_and_spares_what_is_around(
+    from_hole: Run, side: str, inner: float, outer: float
+) -> None:
+    bore = 'piece = "maple"\nstencil = "round"\ndrill = "drill"'
+    body = (
+        f'piece = "maple"\nstencil = "round"\nblade = "saw"\nlines = ["disc"]\nentry = ["way"]\nkerf_side = "{side}"\n'
+        'makes = { disc = "inside", rim = "outside" }'
+    )
+    event = clean(from_hole(MILL, STICK, block("bore", bore), block("saw", body)))[3]
+    # The slit is 1 mm wide and goes from the hole, 5 mm from the middle, to the kerf.
+    disc = math.pi * (inner**2 - 5**2) * 20 - (inner - 5) * 1 * 20
+    assert made(event)["disc"] == pytest.approx(disc, rel=2e-3)
+    assert made(event)["rim"] == pytest.approx(100 * 60 * 20 - math.pi * outer**2 * 20, rel=2e-3)
 
 
 def test_saw_leaves_an_allowance(run: Run) -> None:

@@ -23,9 +23,9 @@ def _words(trouble: Trouble, say: Say) -> Words:
     )
     if facts["entry"]:
         headline = f"{headline} by {name_list(facts['entry'], 'and')}"
-    hint = "make the entry line reach from the edge of the wood to the cut"
+    hint = "make the entry line reach from the edge of the wood, or from a hole, to the cut"
     if not facts["entry"]:
-        hint = "name an open line from the edge to the cut in `entry`, or bore a hole in the line first"
+        hint = "name an open line from the edge or a hole to the cut in `entry`, or bore a hole in the line first"
     return Words(headline, "starts inside the wood", hint=hint)
 
 

@@ -13,7 +13,7 @@ KIND = Kind(
     "TIM01",
     "short-grain",
     Severity.WARNING,
-    "A part of a sawn piece is less than 6 mm wide along the grain, and much longer across it.",
+    "A part of a sawn piece is less than 6 mm wide along the grain and much longer across it, or hangs on 3 mm.",
     "It snaps off along the grain as soon as it is touched (common practice: 1/4 in).",
     '[stock.board]\ngrain = "x"\n\n```slice\nface = "left"\nthickness = "2 mm"\n```   (a strip of end grain)',
     '[stock.board]\ngrain = "x"\n\n```slice\nface = "top"\nthickness = "2 mm"\n```   (its grain runs along it)',

@@ -64,7 +64,7 @@ class Saw(Work):
     leave: Length = Fraction(0)
     """How far the blade stays away from the line; sanded off afterwards."""
     entry: Names | None = None
-    """Open lines along which the blade comes in."""
+    """Open lines along which the blade comes in, from the edge of the wood or from a hole."""
     waste: Names | None = None
     """Parts that are hatched as waste in the picture. They still have to be discarded."""
 
@@ -114,12 +114,15 @@ class Saw(Work):
         return tuple(line.name for line in stuck.stencil.lines if line.name not in (self.entry or ()))
 
     def _with_entry(self, band: Area, closed: Area, kerf: float, leave: float, stuck: Stuck, shop: Shop) -> Area:
-        kept = closed.offset(leave if self.kerf_side == "outside" else -leave - kerf)
+        inner, outer = (leave, leave + kerf) if self.kerf_side == "outside" else (-leave - kerf, -leave)
+        kept, hollow = closed.offset(inner), closed.offset(outer)
         for name in self.entry or ():
             line = shop.line(stuck, name, self.where("entry"))
             if not isinstance(line, Path):
                 raise snag("entry-not-open", self.where("entry"), shop.at.step, line=name)
-            band = band.plus(line.band(kerf, over=(kerf / 2, kerf / 2)).minus(kept))
+            way = line.band(kerf, over=(kerf / 2, kerf / 2))
+            # From a hole inside the line, the blade comes from there, and stops at the wood around it.
+            band = band.plus(way.meet(hollow) if closed.holds(line.halfway) else way.minus(kept))
         return band
 
     def _check_way_in(self, band: Area, piece: Piece, stuck: Stuck, shop: Shop) -> None:

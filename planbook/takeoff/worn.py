@@ -1,0 +1,33 @@
+"""What is worn at the work: what the cautions of a step ask for, and eyes and ears at every machine."""
+
+from collections.abc import Iterable, Iterator
+
+from planbook.takeoff.machines import PLANER, SANDERS, SAW
+from planbook.takeoff.named import names
+from planbook.takeoff.records import ToolRow
+from planbook.takeoff.safety import safety
+from planbook.workshop import Timeline
+
+GEAR = "protective gear"
+AT_MACHINES = ("safety glasses", "hearing protection")
+"""As the general precautions ask (29 CFR 1910.133 and 1910.95)."""
+NAMED: dict[str, tuple[str, ...]] = {
+    "safety glasses": ("eye protection", "glasses"),
+    "hearing protection": ("hearing protection",),
+    "respirator": ("respirator",),
+    "gloves": ("gloves",),
+}
+"""What is worn, and by which words a caution asks for it."""
+MACHINES = (PLANER, SAW, "table saw", "band saw", "scroll saw", "router", "drill", "drill press", *SANDERS.values())
+
+
+def worn(timeline: Timeline, rows: Iterable[ToolRow]) -> Iterator[ToolRow]:
+    """Every such thing with its steps; `rows` are the tools, of which the machines are told by kind."""
+    turning = {step for row in rows if row.kind in MACHINES for step in row.steps}
+    asked = [(each.step, here.caution.avoid) for each in safety(timeline).steps for here in each.cautions]
+    for name, words in NAMED.items():
+        steps = {step for step, text in asked if any(names(text, word) for word in words)}
+        if name in AT_MACHINES:
+            steps |= turning
+        if steps:
+            yield ToolRow(name, GEAR, (), tuple(sorted(steps)), "", implied=True)
