@@ -253,7 +253,8 @@ _PICTURES["colour"] = (
     (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
     *_COMMON,
 )
-"""The marks of pictures, each with the layer that has to be there for it to be explained; felt in colour is named in place.
+"""The marks of pictures, each with the layer that has to be there for it to be explained; in colour felt
+is named in place.
 
 Short texts come first, long ones last: two stand in a row, and it is as high as the longer.
 """

@@ -243,11 +243,14 @@ def test_dots_stay_off_a_wall_that_runs_on_from_the_floor(bench):
     solid = block((0, 0, 0), (100, 120, 40)).minus(trough)
     floor = floor_of(solid, TOP)
     piece = bench.piece("trough", solid, lined=(lining_of(solid, floor, TOP),))
-    event = bench.event("line", "top", [Shown(piece, "worked")], [Cue("lining", ((50.0, 60.0, 10.0),), "trough", "top")])
+    event = bench.event(
+        "line", "top", [Shown(piece, "worked")], [Cue("lining", ((50.0, 60.0, 10.0),), "trough", "top")]
+    )
     scale = step_scale(bench.timeline(), event, 110.0, 80.0)
     picture = step_picture(bench.timeline(), event, 110.0, 80.0, "black")
     (stage,) = stages(event)
-    assert scale is not None and any(face.wood == LINED for face in stage.look.faces)
+    assert scale is not None
+    assert any(face.wood == LINED for face in stage.look.faces)
     whole = sum(area(face) for face in stage.look.faces if face.wood == LINED)
     bare = whole - sum(area(face) for face in stage.look.inlays if face.wood != LINED)
     assert bare < 0.9 * whole

@@ -98,6 +98,13 @@ def test_small_tools_follow_from_the_work(bench):
     assert "push stick" not in rows
 
 
+@pytest.mark.parametrize(("kind", "listed"), [("band saw", True), ("hand sanding", False)])
+def test_a_block_that_is_squared_at_a_saw_asks_for_a_push_stick(bench, kind, listed):
+    bench.step("Square")
+    bench.do("square", uses=[Use("blade", kind, 6, "faces")])
+    assert ("push stick" in {row.name for row in tools(bench.timeline())}) == listed
+
+
 def test_a_tool_that_the_words_name_is_in_the_list(bench):
     bench.step("Bore", "With a hand drill, bore a hole; a caliper shows how wide it is.")
     bench.step("Look", "No caliper is needed here.")
