@@ -330,3 +330,11 @@ def test_a_cut_along_the_middle_of_its_line_is_told_as_the_stencil_tells_it():
     for side, told in (("centre", "on the line"), ("outside", "outside")):
         (setting,) = settings_of((("kerf side", side),))
         assert show_setting(setting, MM_TENTH) == told
+
+
+def test_a_drill_is_listed_with_how_far_it_reaches_through_thick_wood(bench):
+    settings = (("diameter", 6.0), ("depth", "through"), ("depth of cut", 97.8))
+    bench.step("Bore")
+    bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
+    (row,) = (row for row in tools(bench.timeline()) if row.name == "bit")
+    assert [(each.key, round(float(each.value.value), 3)) for each in row.settings] == [("depth of cut", 97.8)]
