@@ -140,8 +140,8 @@ def _over(place: Area, wood: Area, common: Area, carries: Area) -> list[Point2]:
     halves, hollow = _halves(place, common)
     if not hollow:
         chosen = [_pressed(_standing(half, wood)) for half in halves]
-        left = _left(place, [circle(spot, FAR) for spot in chosen])
-        return [*chosen, *(_pressed(_standing(part, wood)) for part in left)]
+        missed = _left(place, [circle(spot, FAR) for spot in chosen])
+        return [*chosen, *(_pressed(_standing(part, wood)) for part in missed)]
     sides = [side for half in halves for side in _sides(half, place)]
     chosen = [_pressed(_standing(side, wood), place.centroid) for side in sides]
     left, low, right, high = place.bounds
