@@ -9,12 +9,23 @@ from planbook.drawing.cues import CUT_PENS, PRINTED_LINE
 from planbook.drawing.ghost import LAYER as GHOST
 from planbook.drawing.ghost import PEN as BEFORE
 from planbook.drawing.ink import CUT as RED
-from planbook.drawing.ink import LINE, NEW, SHEET, SQUARES, USUAL, WORK, Ink, base, painted, squared
+from planbook.drawing.ink import LINE, NEW, SHEET, SQUARES, USUAL, WORK, Ink, base, lining, painted, squared
 from planbook.drawing.inset import circle
 from planbook.drawing.marks import Fill, Mark, Pen, Picture, Ring, Stroke, Words, moved
 from planbook.drawing.pads import UNSEEN as HIDDEN_CLAMP
 from planbook.drawing.pads import hidden, pressing
-from planbook.drawing.paint import CALM_OUTLINE, NEW_OUTLINE, PRINTED, STENCIL_LINE, STUCK, THIN_PAPER, UNSEEN
+from planbook.drawing.paint import (
+    CALM_OUTLINE,
+    DOTS,
+    DOTTED,
+    FELT,
+    NEW_OUTLINE,
+    PRINTED,
+    STENCIL_LINE,
+    STUCK,
+    THIN_PAPER,
+    UNSEEN,
+)
 from planbook.drawing.stencil_lines import broken_off, circle_points
 from planbook.drawing.stencil_pens import CUT, EDGE, FRAME, GUIDE, HATCH, HOLE, SAND, SMALL, TICK, TRIM
 from planbook.drawing.stencil_pens import THIN as FINE
@@ -23,6 +34,7 @@ from planbook.drawing.tiles_marks import diamond
 from planbook.drawing.waste_side import LAYER as WASTE_SIDE
 from planbook.drawing.waste_side import ticked
 from planbook.solids import Path
+from planbook.solids.hatch import hatching
 from planbook.solids.plane import blank_area
 from planbook.speech import say
 from planbook.workshop.timeline import WASTE_RIGHT
@@ -132,6 +144,12 @@ def _papered(ink: Ink, tint: str = "") -> Callable[[], Sequence[Mark]]:
     return lambda: (Fill((wood,), full), Fill((patch,), SHEET, opacity=THIN_PAPER), *squares, outline)
 
 
+def _felted() -> Sequence[Mark]:
+    ring = _box(3.0, _WIDE - 3.0)
+    dots = [Stroke(line, DOTS) for line in hatching([(ring, ())], DOTTED, 30.0)]
+    return (Fill((ring,), painted(lining("worked", "black"), 1.0, "black")), *dots)
+
+
 def _box(left: float, right: float) -> Ring:
     return ((left, 0.5), (right, 0.5), (right, _HIGH - 0.5), (left, _HIGH - 0.5))
 
@@ -213,6 +231,7 @@ _PICTURES["black"] = (
     ("clamp", ("Arrow with a block", "A clamp presses here, this way.", _clamp(pressing, "black"))),
     (HIDDEN_CLAMP, ("Dashed arrow with a block", _NOT_SEEN, _clamp(hidden, "black"))),
     (WASTE_SIDE, ("Double line with ticks", _DOWN_TO, _fringed("black"))),
+    (FELT, ("Pale dots", "A lining, such as felt.", _felted)),
     (UNSEEN, ("Dashes", _BEHIND, _line(Pen(USUAL.crease, LINE, (1.6, 0.9))))),
     *_COMMON,
 )
@@ -234,7 +253,8 @@ _PICTURES["colour"] = (
     (UNSEEN, ("Blue-green dashes", _BEHIND, _line(Pen(USUAL.crease, NEW, (1.6, 0.9))))),
     *_COMMON,
 )
-"""The marks of pictures, each with the layer that has to be there for it to be explained; felt is named in place.
+"""The marks of pictures, each with the layer that has to be there for it to be explained; in colour felt
+is named in place.
 
 Short texts come first, long ones last: two stand in a row, and it is as high as the longer.
 """

@@ -38,9 +38,23 @@ RECORDED = "recorded"
 
 
 def remarks_of(cuts: Iterable[CutRow]) -> tuple[str, ...]:
-    """What is to be said of the drawings of a step, each sentence once."""
-    said = (told(str(s.value)) for cut in cuts for s in cut.settings if s.key == RECORDED)
-    return tuple(dict.fromkeys(said))
+    """What is to be said of the drawings of a step, each sentence once; with its pieces if it is not true of others."""
+    cuts = tuple(cuts)
+    remarks = dict.fromkeys(remark for cut in cuts if (remark := _remark(cut)))
+    return tuple(_remarked(remark, cuts) for remark in remarks)
+
+
+def _remark(cut: CutRow) -> str:
+    return next((str(s.value) for s in cut.settings if s.key == RECORDED), "")
+
+
+def _remarked(remark: str, cuts: Sequence[CutRow]) -> str:
+    mine = [cut for cut in cuts if _remark(cut) == remark]
+    sorts, pieces = {cut.operation for cut in mine}, {name: None for cut in mine for name in cut.pieces}
+    others = (cut for cut in cuts if cut.operation in sorts and _remark(cut) != remark)
+    if all(pieces.keys() >= {*cut.pieces} for cut in others):
+        return told(remark)
+    return labelled(capital(", ".join(map(called, pieces))), uncapital(told(remark)))
 
 
 def passing_of(events: Sequence[Event], prose: Iterable[str]) -> Mapping[str, str]:

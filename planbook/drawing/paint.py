@@ -36,7 +36,7 @@ from planbook.handbook import BUILT_IN, Handbook
 from planbook.solids import Area, Outline, Vec3
 from planbook.solids.frames import plus
 from planbook.solids.hatch import clip_lines, hatching, united
-from planbook.solids.shares import overlap
+from planbook.solids.shares import left_of, overlap
 from planbook.solids.visible import Polygon2, View
 from planbook.workshop.timeline import Role, Stuck
 
@@ -115,10 +115,19 @@ def _shades(look: Look, paper: Paper, style: Style) -> list[Mark]:
 
 def _felt(look: Look, paper: Paper, ink: Ink) -> list[Mark]:
     """Pale dots on linings, whose tone is that of a shaded wood where there is only black ink."""
-    lined = [q for face in (*look.faces, *look.inlays) if face.wood == LINED for q in face.polygons]
-    if ink != "black" or not lined:
+    if ink != "black":
+        return []
+    lined = [q for face in look.faces if face.wood == LINED for q in _bare(face, look)]
+    lined += [q for face in look.inlays if face.wood == LINED for q in face.polygons]
+    if not lined:
         return []
     return [Stroke(line, DOTS, FELT) for line in hatching(paper.polygons(lined), DOTTED, 30.0)]
+
+
+def _bare(face: Face, look: Look) -> tuple[Polygon2, ...]:
+    """What of a face has no other wood on it: a lining that fills most of a surface need not fill all of it."""
+    on_it = [each for each in look.inlays if (each.piece, each.surface) == (face.piece, face.surface)]
+    return left_of(face.polygons, [q for each in on_it for q in each.polygons])
 
 
 def hatch(look: Look, paper: Paper, style: Style) -> list[Mark]:

@@ -17,7 +17,7 @@ EVEN = 1e-4
 """Corners of pictures are on a grid no coarser than this, mm."""
 FEW = 50
 """So few triangles are joined in the slow way at once."""
-__all__ = ["all_joined", "bands", "joined_triangles", "overlap", "overlaps"]
+__all__ = ["all_joined", "bands", "joined_triangles", "left_of", "overlap", "overlaps"]
 
 
 def bands(
@@ -53,6 +53,11 @@ def overlap(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2,
 def overlaps(many: Sequence[Sequence[Polygon2]], one: Sequence[Polygon2]) -> list[tuple[Polygon2, ...]]:
     """Where each of many sets of polygons covers the same ground as one."""
     return all_polygons_of(shapely.intersection(areas_of(many), area_of(one))) if many else []
+
+
+def left_of(one: Sequence[Polygon2], two: Sequence[Polygon2]) -> tuple[Polygon2, ...]:
+    """The ground that one set of polygons covers and another does not."""
+    return polygons_of(shapely.difference(area_of(one), area_of(two)))
 
 
 def joined_triangles(triangles: Triangles) -> tuple[Polygon2, ...]:

@@ -53,8 +53,8 @@ SPOKEN_SUPPLIES: dict[str, tuple[str, ...]] = {
     "wax": (),
     "thin card": (),
     "batten": (),
-    "scrap board": (),
-    "scrap wood": ("block of wood", "blocks of wood", "scrap of wood", "in scrap"),
+    "scrap board": ("boards of scrap",),
+    "scrap wood": ("block of wood", "blocks of wood", "scrap block", "scrap of wood", "in scrap"),
 }
 """Supplies that are needed wherever the words of a step name them; and by which other words in English."""
 PRESSED = ("glue up", "glue", "shim")
@@ -106,7 +106,16 @@ def _pared(event: Event) -> bool:
     return kind == "shim"
 
 
-ASKED: Mapping[str, Callable[[Event], bool]] = {"clamps": _held, "chisel": _pared, "hand drill": pilot_holes}
+def _squared_at_a_saw(event: Event) -> bool:
+    return event.operation.kind == "square" and any(use.kind.endswith(" saw") for use in event.uses)
+
+
+ASKED: Mapping[str, Callable[[Event], bool]] = {
+    "clamps": _held,
+    "chisel": _pared,
+    "hand drill": pilot_holes,
+    "push stick": _squared_at_a_saw,
+}
 
 
 def _spoken(name: str, timeline: Timeline) -> Iterable[int]:

@@ -19,7 +19,7 @@ from planbook.takeoff.plans import CutPlan
 from planbook.takeoff.records import Amount, BoardRow, Dimensions, LeftoverRow, PieceRow, SupplyRow, ToolRow, in_short
 from planbook.takeoff.settings import KERFS, kerf_style, show_setting
 from planbook.takeoff.shopping import Bought
-from planbook.units import LengthStyle, show_length, show_minutes
+from planbook.units import LengthStyle, Quantity, show_fine, show_length, show_minutes
 
 COLUMNS = (
     "list",
@@ -235,11 +235,9 @@ def _layout(plan: CutPlan, style: LengthStyle) -> Iterator[dict[str, str]]:
 
 
 def _sides(size: Dimensions, style: LengthStyle) -> dict[str, str]:
-    return {
-        "length": show_length(size.length, style),
-        "width": show_length(size.width, style),
-        "thickness": show_length(size.thickness, style),
-    }
+    """Those of a strip as thick as a kerf are as fine as on the pages."""
+    sides = {"length": size.length, "width": size.width, "thickness": size.thickness}
+    return {name: show_fine(Quantity(side, length=1), style) for name, side in sides.items()}
 
 
 def _size(size: Dimensions, style: LengthStyle) -> str:

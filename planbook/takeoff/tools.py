@@ -15,8 +15,10 @@ from planbook.takeoff.worn import worn
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
 
-FENCE, CLAMPS, ROUTER = "fence", "clamps", "router"
+FENCE, CLAMPS, ROUTER, DRILL = "fence", "clamps", "router", "drill"
 SMALL_CLAMPS, REACH_IN = "small clamps", "they reach in through an opening"
+MORE = {ROUTER: (RADIUS,), DRILL: ("depth of cut",)}
+"""What else of its settings a tool is chosen by."""
 CUT_OUT = (*SIDES, "grain", "hardware", "count")
 """What is told of something that is cut out, or put on, by hand."""
 
@@ -89,8 +91,9 @@ def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> To
 
 
 def _chosen(timeline: Timeline, name: str, kind: str) -> tuple[Setting, ...]:
-    """Every distance at which the fence of a tool is set, and every radius that a bit is bought by, each once."""
-    wanted = (FENCE, RADIUS) if kind == ROUTER else (FENCE,)
+    """Each once: every distance at which the fence of a tool is set, every radius that a bit is bought by, and how far
+    a long drill has to reach."""
+    wanted = (FENCE, *MORE.get(kind, ()))
     found: dict[Setting, None] = {}
     for event in timeline.events:
         if any(use.name == name for use in event.uses):

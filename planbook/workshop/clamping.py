@@ -24,11 +24,14 @@ LONG, NARROW = 250.0, 4.0
 BROAD = 14000.0
 """A joint larger than this, mm2, is pressed in two places as well: a clamp presses no wider than its jaws and the wood
 around them (common practice: one every 150 to 200 mm, in two rows on wide boards)."""
+WIDE = 150.0
+"""One that is wider than this as well, mm, is pressed in two rows."""
 FAR, SLIGHT = 150.0, 0.02
 """No wood of a joint, but for this share of it, is farther than so many mm from where it is pressed."""
-THIN, ACROSS, NEARBY = 90.0, 0.36, 30.0
+THIN, ACROSS, NEARBY, STEP = 90.0, 0.36, 30.0, 7.5
 """The same of a hollow joint, all walls, which carry less far: so many mm, or this share of what it measures from
-corner to corner. A foot stands on the roomiest wood within so many mm of the middle of what is too far away."""
+corner to corner, along its wood, which is followed by so many mm at once. A foot stands on the roomiest wood within so
+many mm of the middle of what is too far away."""
 AMPLE, FOOT = 0.7, 25.0
 """A place is as good as the roomiest where it has this share of the room around it; it is moved to where there is most
 room near by if there is less than a foot takes, mm from its middle."""
@@ -102,12 +105,21 @@ def spots(
         return [(_pressed(faces[0]), _pressed(faces[1]))]
     whole, sound = _through(met).meet(over), wood_between(between, frame)
     places = _places(whole, common) if whole.size > LEAST else [common]
+    carries = _around(between, frame, met)
     chosen = []
     for place in places:
         walls = _on_sound(place, sound)
-        chosen += _over(walls, wood, common)
+        chosen += _over(walls, wood, common, walls.plus(carries))
         chosen += [_pressed(part) for part in _beyond_tongue(place, walls)]
     return [(spot, spot) for spot in chosen]
+
+
+def _around(between: Sequence[Solid], frame: Frame, met: Sequence[Contact]) -> Area:
+    """Where there is wood on both sides of every joint, whether it is glued there or goes right through."""
+    levels = {round(each.level, 2) for each in met}
+    sides = [level + side for level in sorted(levels) for side in (-_SKIN, _SKIN)]
+    wood = [blank_area().plus(*(solid.section(frame, side) for solid in between)) for side in sides]
+    return reduce(Area.meet, wood) if wood else blank_area()
 
 
 def _beyond_tongue(place: Area, walls: Area) -> tuple[Area, ...]:
@@ -120,23 +132,40 @@ def _beyond_tongue(place: Area, walls: Area) -> tuple[Area, ...]:
     return tuple(rest)
 
 
-def _over(place: Area, wood: Area, common: Area) -> list[Point2]:
-    """Where one place that is glued is pressed, and once more where that leaves wood of it too far away."""
+def _over(place: Area, wood: Area, common: Area, carries: Area) -> list[Point2]:
+    """Where one place that is glued is pressed, and once more where that leaves wood of it too far away.
+
+    What `carries` is the wood around it, such as a tongue between its shoulders.
+    """
     halves, hollow = _halves(place, common)
     if not hollow:
         chosen = [_pressed(_standing(half, wood)) for half in halves]
-        return [*chosen, *(_pressed(_standing(part, wood)) for part in _left(place, chosen, FAR))]
+        missed = _left(place, [circle(spot, FAR) for spot in chosen])
+        return [*chosen, *(_pressed(_standing(part, wood)) for part in missed)]
     sides = [side for half in halves for side in _sides(half, place)]
     chosen = [_pressed(_standing(side, wood), place.centroid) for side in sides]
     left, low, right, high = place.bounds
-    far = _left(place, chosen, min(FAR, max(THIN, ACROSS * dist((left, low), (right, high)))))
-    near = [place.meet(circle(place.nearest(part.centroid), NEARBY)) for part in far]
-    return [*chosen, *(_pressed(_standing(part, wood)) for part in near)]
+    carried = min(FAR, max(THIN, ACROSS * dist((left, low), (right, high))))
+    pressed = [_along(carries, spot, carried) for spot in chosen]
+    while far := _left(place, pressed):
+        part = max(far, key=lambda each: each.size)
+        near = _along(place, part.nearest(part.centroid), NEARBY)
+        chosen.append(_pressed(_standing(near, wood)))
+        pressed.append(_along(carries, chosen[-1], carried))
+    return chosen
 
 
-def _left(place: Area, chosen: Sequence[Point2], far: float) -> list[Area]:
-    """What of a place is farther than so many mm from where it is pressed."""
-    left = place.minus(*(circle(spot, far) for spot in chosen))
+def _along(place: Area, spot: Point2, far: float) -> Area:
+    """What of a place is no farther than so many mm from a spot as its wood runs: nothing carries across an opening."""
+    found = place.meet(circle(spot, STEP))
+    for _ in range(round(far / STEP) - 1):
+        found = place.meet(found.offset(STEP))
+    return found
+
+
+def _left(place: Area, pressed: Sequence[Area]) -> list[Area]:
+    """What of a place is not pressed."""
+    left = place.minus(*pressed)
     return [part for part in left.parts if part.size > SLIGHT * place.size]
 
 
@@ -210,14 +239,18 @@ def _halves(place: Area, wood: Area) -> tuple[tuple[Area, ...], bool]:
     hollow = closed.size <= FULL * closed.hull.size
     if not hollow and place.size < BROAD and (long < LONG or long < NARROW * short):
         return (place,), False
-    return _ends(place, END if hollow else 0.5), hollow
+    lies = right - left >= high - low
+    ends = _ends(place, END if hollow else 0.5, lies)
+    if hollow or short <= WIDE:
+        return ends, hollow
+    return tuple(row for end in ends for row in _ends(end, 0.5, not lies)), False
 
 
-def _ends(place: Area, share: float) -> tuple[Area, Area]:
-    """What of a place is within a share of its length from each of its ends."""
+def _ends(place: Area, share: float, lies: bool) -> tuple[Area, Area]:
+    """What of a place is within a share of its length from each end; left and right where it lies."""
     left, low, right, high = place.bounds
     wide, tall = share * (right - left), share * (high - low)
-    if right - left >= high - low:
+    if lies:
         return place.in_box(left, low, left + wide, high), place.in_box(right - wide, low, right, high)
     return place.in_box(left, low, right, low + tall), place.in_box(left, high - tall, right, high)
 

@@ -67,6 +67,7 @@ def test_what_the_drawings_leave_square_is_a_remark_and_nothing_to_be_set() -> N
     assert told(*cuts) == {"Tool": "table saw", "Radius": "3 mm"}
     assert remarks_of(cuts) == (square,)
     assert remarks_of([cut("front", radius="3 mm")]) == ()
+    assert remarks_of([*cuts, cut("lid", radius="1 mm")]) == (f"Front, back: {square.replace('The', 'the', 1)}",)
 
 
 def screws(piece: str, face: str, count: int, hardware: str = "screws") -> CutRow:

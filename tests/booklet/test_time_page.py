@@ -102,14 +102,14 @@ def test_a_day_without_work_says_what_rests(timeline, taken_off):
 
 def test_a_step_in_two_parts_says_so(taken_off):
     titles = {
-        n: [t for day in time_page(taken_off).days for link, t in day.steps if link.text == n] for n in ("10", "27")
+        n: [t for day in time_page(taken_off).days for link, t in day.steps if link.text == n] for n in ("10", "28")
     }
     assert titles["10"] == [
         "Close the two entry cuts, begin (up to the wait)",
         "Close the two entry cuts, finish (after the wait)",
     ]
     # No wait parts them, and both drawers are in both: the tools say which part is meant.
-    assert titles["27"] == ["Fit the drawers, begin (flat board)", "Fit the drawers, finish (resaw blade, flat board)"]
+    assert titles["28"] == ["Fit the drawers, begin (flat board)", "Fit the drawers, finish (resaw blade, flat board)"]
 
 
 def test_what_can_be_done_meanwhile_stands_at_the_step(timeline, taken_off):

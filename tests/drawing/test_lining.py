@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Point, Polygon
 from planbook.drawing.ink import PAPER
 from planbook.drawing.look import look
 from planbook.drawing.marks import Fill, Stroke
+from planbook.drawing.paint import DOTTED
 from planbook.drawing.portraits import cover_picture, piece_picture
 from planbook.drawing.scene import step_picture, step_scale
 from planbook.drawing.stage import names, stages
@@ -234,3 +235,24 @@ def test_in_black_ink_it_has_pale_dots_and_no_wood_has(bench, ink, there):
     assert bool(dots) == there
     floor = Polygon(fills(picture)[0].rings[0]).buffer(0.01)
     assert all(floor.contains(LineString(mark.points)) and mark.pen.colour == PAPER for mark in dots)
+
+
+def test_dots_stay_off_a_wall_that_runs_on_from_the_floor(bench):
+    """A trough of which the floor and both walls are one smooth surface, most of it lined; the walls are wood."""
+    trough = cylinder(FACE_FRAMES["front"], (50, 50), 40, -200, 200).meet(block((0, 10, 0), (100, 110, 99)))
+    solid = block((0, 0, 0), (100, 120, 40)).minus(trough)
+    floor = floor_of(solid, TOP)
+    piece = bench.piece("trough", solid, lined=(lining_of(solid, floor, TOP),))
+    event = bench.event(
+        "line", "top", [Shown(piece, "worked")], [Cue("lining", ((50.0, 60.0, 10.0),), "trough", "top")]
+    )
+    scale = step_scale(bench.timeline(), event, 110.0, 80.0)
+    picture = step_picture(bench.timeline(), event, 110.0, 80.0, "black")
+    (stage,) = stages(event)
+    assert scale is not None
+    assert any(face.wood == LINED for face in stage.look.faces)
+    whole = sum(area(face) for face in stage.look.faces if face.wood == LINED)
+    bare = whole - sum(area(face) for face in stage.look.inlays if face.wood != LINED)
+    assert bare < 0.9 * whole
+    dotted = sum(LineString(mark.points).length for mark in picture.of_layer("felt") if isinstance(mark, Stroke))
+    assert dotted * DOTTED == pytest.approx(bare * scale**2, rel=0.03)

@@ -8,6 +8,7 @@ import pytest
 
 import planbook
 from planbook.drawing.scene import step_picture, unseen
+from planbook.drawing.side_by_side import MOST
 from planbook.drawing.stage import stages
 from planbook.drawing.steps import HIGHER, MANY, drawn_event, step_pictures
 from planbook.model import Step
@@ -203,3 +204,15 @@ def drawn_steps(bench, *each):
         steps.append(Step(number, "Put it up", (), Place("steps.md")))
     timeline = replace(bench.timeline(*(s.piece for s in each[0])), events=tuple(events))
     return step_pictures(replace(timeline, design=replace(timeline.design, steps=tuple(steps))), 98.0, 64.0)
+
+
+@pytest.mark.parametrize("kind", ["sand face", "sand flush"])
+def test_slices_that_lie_on_one_another_are_drawn_apart_where_the_faces_between_are_sanded(bench, kind):
+    events = [
+        bench.event(
+            kind, "front", [Shown(bench.piece(f"slice {k}", block((0, 20 * k, 0), (100, 20 * k + 19, 60))), "worked")]
+        )
+        for k in range(MOST + 1)
+    ]
+    solids = [s.piece.solid.moved(s.apart) for s in drawn_event(events).show.pieces]
+    assert all(one.gap(two, 10.0) >= 6.0 for one, two in itertools.combinations(solids, 2))

@@ -134,3 +134,10 @@ def test_csv_gives_sheets_by_the_square_foot_among_inches_as_the_pages_do(bench)
     amounts = [{row["list"]: row["amount"] for row in rows}["boards"] for rows in (inches, metric)]
     assert amounts == ["8.00 ft2", "0.74 m2"]
     assert all("m2" not in row["amount"] for row in inches)
+
+
+@pytest.mark.parametrize(("style", "told"), [(INCH_16, "0.043 in"), (MM_TENTH, "1.1 mm")])
+def test_csv_tells_a_strip_as_thick_as_a_kerf_as_finely_as_the_pages(bench, make_piece, style, told):
+    bench.ends("part", make_piece("shim", (100, 60, 1.1)))
+    (row,) = [row for row in _rows(as_csv(lists(bench.timeline()), style)) if row["list"] == "pieces"]
+    assert row["thickness"] == told

@@ -145,6 +145,13 @@ def test_what_is_worn_follows_from_machines_and_cautions(bench, make_piece):
     assert all(4 not in steps for steps in rows.values())
 
 
+@pytest.mark.parametrize(("kind", "listed"), [("band saw", True), ("hand sanding", False)])
+def test_a_block_that_is_squared_at_a_saw_asks_for_a_push_stick(bench, kind, listed):
+    bench.step("Square")
+    bench.do("square", uses=[Use("blade", kind, 6, "faces")])
+    assert ("push stick" in {row.name for row in tools(bench.timeline())}) == listed
+
+
 def test_a_tool_that_the_words_name_is_in_the_list(bench):
     bench.step("Bore", "With a hand drill, bore a hole; a caliper shows how wide it is.")
     bench.step("Look", "No caliper is needed here.")
@@ -370,3 +377,11 @@ def test_a_cut_along_the_middle_of_its_line_is_told_as_the_stencil_tells_it():
     for side, told in (("centre", "on the line"), ("outside", "outside")):
         (setting,) = settings_of((("kerf side", side),))
         assert show_setting(setting, MM_TENTH) == told
+
+
+def test_a_drill_is_listed_with_how_far_it_reaches_through_thick_wood(bench):
+    settings = (("diameter", 6.0), ("depth", "through"), ("depth of cut", 97.8))
+    bench.step("Bore")
+    bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
+    (row,) = (row for row in tools(bench.timeline()) if row.name == "bit")
+    assert [(each.key, round(float(each.value.value), 3)) for each in row.settings] == [("depth of cut", 97.8)]

@@ -80,7 +80,7 @@ def test_a_clamp_stands_over_each_of_two_joints_though_the_feet_below_are_elsewh
     frame = legs[0].plus(legs[1], *rails)
     every = sorted(tips(frame, block((0, 0, 200), (400, 250, 218)), frame=TOP))
     # And where that leaves the rails 155 mm away, over the middle of each.
-    assert [low for low, _ in every[1:3]] == [pytest.approx((199, y, 130), abs=1) for y in (179, 69)]
+    assert [low for low, _ in every[1:3]] == [pytest.approx((199, y, 130), abs=1) for y in (69, 179)]
     found = [every[0], every[-1]]
     assert [low[0] for low, _ in found] == pytest.approx([39, 359], abs=3)
     for low, high in found:
@@ -110,22 +110,47 @@ def test_a_plate_on_a_hollow_box_is_pressed_over_its_walls():
 def test_an_end_that_a_mouth_divides_is_pressed_on_both_sides_of_it():
     """A plate of 220 by 120 mm on a ring with a mouth 90 mm deep in its left end, 40 mm high, and a hollow at its right.
 
-    The arms beside the mouth are 40 mm wide: their middles are at 20 and 100 mm. One clamp stands at the right end.
+    The arms beside the mouth are 40 mm wide: their middles are at 20 and 100 mm. One clamp stands at the right end, and
+    one on each of the walls beside the hollow, which are 20 mm wide: along the wood they are farther than 90 mm from
+    both ends.
     """
     plate = block((0, 0, 0), (220, 20, 120))
     ring = block((0, 20, 0), (220, 60, 120)).minus(
         block((-1, 19, 40), (90, 61, 80)), block((110, 19, 20), (204, 61, 100))
     )
-    low, high, right = sorted(spots(plate, ring), key=lambda spot: (spot[0] > 110, spot[1]))
+    low, high, *walls, right = sorted(spots(plate, ring), key=lambda spot: (spot[0] // 100, spot[1]))
+    assert [z for _, z in walls] == pytest.approx([10, 110], abs=1)
+    assert all(129 - 10 < x < 160 + 10 for x, _ in walls)
     assert [low[1], high[1]] == pytest.approx([20, 100], abs=6)
     assert all(x < 90 for x, _ in (low, high))
     assert right[0] > 200
 
 
-def test_the_crown_of_an_arch_is_pressed_as_well_as_the_two_ends_of_its_foot():
-    """An arch 12 mm wide and 150 mm high on a foot of 200 by 20 mm, all between two plates; 90 mm is the farthest."""
+def test_the_crown_and_the_sides_of_an_arch_are_pressed_as_well_as_the_two_ends_of_its_foot():
+    """An arch 12 mm wide and 150 mm high on a foot of 200 by 20 mm, all between two plates; 90 mm is the farthest.
+
+    From the crown that is as far as the corners, from the foot half way up the sides.
+    """
     plates = [block((0, y, 0), (200, y + 10, 150)) for y in (0, 50)]
     arch = block((0, 10, 0), (200, 50, 150)).minus(block((12, 9, 20), (188, 51, 138)))
-    left, crown, right = sorted(spots(plates[0], arch, plates[1]))
+    left, right, one, other, crown = sorted(
+        spots(plates[0], arch, plates[1]), key=lambda spot: (spot[1] // 20, spot[0])
+    )
+    assert [one[0], other[0]] == pytest.approx([6, 194], abs=1)
+    assert all(90 < z < 138 for _, z in (one, other))
     assert crown == pytest.approx((100, 144), abs=1)
     assert [z < 20 for _, z in (left, right)] == [True, True]
+
+
+def test_a_wall_below_an_opening_is_pressed_though_a_clamp_above_it_is_near():
+    """Straight down it is 70 mm from the clamp on the 60 mm above the opening to the wall of 10 mm; along wood, 150."""
+    solid, _ = opened((15, 10, 185, 60))
+    found = spots(solid.plus(block((0, 0, 100), (200, 20, 120))), block((0, 20, 0), (200, 40, 120)))
+    assert any(z < 10 for _, z in found)
+    assert len(found) <= 4
+
+
+def test_a_wide_and_broad_joint_is_pressed_in_two_rows():
+    """210 mm by 160 mm: the middles of its quarters."""
+    plates = [block((0, y, 0), (210, y + 20, 160)) for y in (0, 20)]
+    assert sorted(spots(*plates)) == [(52.5, 40), (52.5, 120), (157.5, 40), (157.5, 120)]

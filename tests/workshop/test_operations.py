@@ -250,3 +250,12 @@ def test_the_same_design_builds_the_same_way_twice(run: Run) -> None:
         run(MILL, STICK, block("bore", 'piece = "maple"\nstencil = "round"\ndrill = "drill"')) for _ in range(2)
     )
     assert one.events[2].made[0].solid.mesh[0].tobytes() == two.events[2].made[0].solid.mesh[0].tobytes()
+
+
+@pytest.mark.parametrize(("face", "at", "told"), [("left", "10 mm", 100.0), ("front", "50 mm", None)])
+def test_a_long_hole_right_through_is_told_with_its_length(run: Run, face: str, at: str, told: float | None) -> None:
+    """The board is 100 mm long and 20 mm deep."""
+    bore = f'piece = "maple"\nface = "{face}"\nat = [["{at}", "30 mm"]]\ndrill = "drill"'
+    settings = dict(clean(run(MILL, block("bore", bore)))[1].settings)
+    assert settings["depth"] == "through"
+    assert settings["depth of cut"] == (told and pytest.approx(told))

@@ -16,6 +16,9 @@ from planbook.workshop.snags import snag
 from planbook.workshop.spots import AtPoints, Spot, axes, diameter_of
 from planbook.workshop.timeline import Piece, Show, Shown, Trouble, Use
 
+LONG = 60.0
+"""How deep a hole right through is, mm, is told from here on: not every drill is so long (common practice)."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Bore(AtPoints):
@@ -40,6 +43,7 @@ class Bore(AtPoints):
         frame, spots, face = self._spots(piece, diameter, shop)
         low, high = span(piece.solid, frame)
         tops = self.tops(piece, frame, spots, diameter / 2)
+        far = max(tops.values()) - low
         floors = {name: low - 1.0 if self.depth is None else top - float(self.depth) for name, top in tops.items()}
         troubles = [t for spot in spots.items() for t in self._doubts(piece, frame, *spot, diameter / 2, shop)]
         if self.depth is not None:
@@ -62,6 +66,7 @@ class Bore(AtPoints):
             settings=(
                 ("diameter", diameter),
                 ("depth", "through" if self.depth is None else float(self.depth)),
+                ("depth of cut", far if self.depth is None and far > LONG else None),
                 *self.told(face, spots),
             ),
             troubles=tuple(troubles),

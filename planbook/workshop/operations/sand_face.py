@@ -19,7 +19,7 @@ class SandFace(Work):
 
     KIND: ClassVar[str] = "sand face"
     EACH: ClassVar[bool] = True
-    DRAWN: ClassVar[Drawn] = Drawn(weight=80, work="sanding", old_edges=True)
+    DRAWN: ClassVar[Drawn] = Drawn(weight=80, work="sanding", laid="opened", old_edges=True)
 
     piece: PieceName
     faces: FaceNames

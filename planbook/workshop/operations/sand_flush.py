@@ -27,7 +27,7 @@ class SandFlush(Work):
 
     KIND: ClassVar[str] = "sand flush"
     EACH: ClassVar[bool] = True
-    DRAWN: ClassVar[Drawn] = Drawn(weight=70, work="sanding", old_edges=True)
+    DRAWN: ClassVar[Drawn] = Drawn(weight=70, work="sanding", laid="opened", old_edges=True)
 
     piece: PieceName
     faces: FaceNames
