@@ -147,11 +147,17 @@ def _over(place: Area, wood: Area, common: Area, carries: Area) -> list[Point2]:
     left, low, right, high = place.bounds
     carried = min(FAR, max(THIN, ACROSS * dist((left, low), (right, high))))
     pressed = [_along(carries, spot, carried) for spot in chosen]
-    while far := _left(place, pressed):
+    far = _left(place, pressed)
+    while far:
         part = max(far, key=lambda each: each.size)
         near = _along(place, part.nearest(part.centroid), NEARBY)
-        chosen.append(_pressed(_standing(near, wood)))
-        pressed.append(_along(carries, chosen[-1], carried))
+        spot = _pressed(_standing(near, wood))
+        here, before = _along(carries, spot, carried), sum(each.size for each in far)
+        far = _left(place, [*pressed, here])
+        if sum(each.size for each in far) > before - SLIGHT * place.size:  # it stands where it does not help
+            break
+        chosen.append(spot)
+        pressed.append(here)
     return chosen
 
 
