@@ -15,8 +15,8 @@ from planbook.solids.frames import negated, plus, times
 from planbook.solids.hatch import owners
 from planbook.solids.visible import Polygon2
 
-SHOWN = 4.8
-"""So much of the way of a piece is seen in one go at least, mm: two dashes and their dot; shorter bits are specks."""
+SHOWN = 2.8
+"""So much of the way of a piece is seen in one go at least, mm: a dash and a dot; shorter bits are specks."""
 BESIDE = 0.5
 """Pieces whose boxes are this near touch, mm."""
 SPOT = 0.4
