@@ -8,13 +8,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
-from planbook.press.evening import SPARSE
 from planbook.press.fullness import filled
 from planbook.press.runs import ELASTIC, margin, marked, pictures
 
 LEAST = 0.75
 """A picture is drawn no smaller than this share of its size: it fills most of the width, and its words stay legible."""
 _OPENING = "data-opening"
+BARE = 0.45
+"""A page filled less than this is worth setting the text again; a booklet with none is not set longer for it."""
 _SLACK = 4.0
 """So much more room is made than is missing, px."""
 _NEAR = 1.0
@@ -25,7 +26,7 @@ def raised(document: Any) -> str:
     rules = []
     for before, page in pairwise(document.pages):
         share, top = filled(before), page._page_box.content_box_y()
-        if share is None or share >= SPARSE:
+        if share is None or share >= BARE:
             continue
         for box, above in _openings(page._page_box):
             at_top = box.border_box_y() - top < above + _NEAR

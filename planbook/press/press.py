@@ -137,7 +137,11 @@ def _set(weasyprint: Any, source: Any, fonts: Any, standard: Standard) -> Any:
 
     plain = rendered()
     style = raised(plain)
-    return fuller(evened(plain), evened(rendered(style), style)) if style else evened(plain)
+    if style:
+        found = fuller(plain, evened(rendered(style), style))
+        if found is not plain:
+            return found
+    return evened(plain)
 
 
 def _finish(_document: object, pdf: Any) -> None:

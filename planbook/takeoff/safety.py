@@ -5,6 +5,7 @@ from itertools import chain
 
 from planbook.handbook import Caution, cautions_for, general_precautions
 from planbook.handbook.records import SIGNALS
+from planbook.model import Step
 from planbook.takeoff.boards import is_sheet
 from planbook.takeoff.boring import DRILLS, drills
 from planbook.takeoff.geometry import geometries
@@ -30,8 +31,11 @@ def safety(timeline: Timeline) -> Safety:
     """Every caution of the build; a step without any has no entry."""
     first: dict[str, int] = {}
     rows = []
+    sanded, drilled = spoken_sanding(timeline), steps_naming(timeline, DRILLS[1])
     for step in timeline.design.steps:
-        found = _cautions(timeline, step.number)
+        events = [event for event in timeline.events if event.at.step == step.number]
+        by_hand = _spoken(timeline, events, step, step.number in sanded, step.number in drilled)
+        found = _cautions(timeline, events, by_hand)
         for caution in found:
             first.setdefault(caution.key, step.number)
         here = tuple(CautionHere(c, first[c.key], first[c.key] < step.number) for c in found)
@@ -40,26 +44,27 @@ def safety(timeline: Timeline) -> Safety:
     return Safety(general_precautions(), tuple(rows))
 
 
-def _cautions(timeline: Timeline, step: int) -> tuple[Caution, ...]:
+def _cautions(timeline: Timeline, events: Sequence[Event], by_hand: Sequence[Caution]) -> tuple[Caution, ...]:
     """The cautions of all operations of a step, and of what its words alone ask for; each once, the gravest first."""
-    events = [event for event in timeline.events if event.at.step == step]
-    every = [*chain.from_iterable(_cautions_of(timeline, event) for event in events), *_spoken(timeline, events, step)]
+    every = [*chain.from_iterable(_cautions_of(timeline, event) for event in events), *by_hand]
     found = {caution.key: caution for caution in every}
     return tuple(sorted(found.values(), key=lambda caution: SIGNALS.index(caution.signal)))
 
 
-def _spoken(timeline: Timeline, events: Sequence[Event], step: int) -> tuple[Caution, ...]:
+def _spoken(
+    timeline: Timeline, events: Sequence[Event], step: Step, sanded: bool, drilled: bool
+) -> tuple[Caution, ...]:
     """The cautions of sanding that no operation does, with the dust of the pieces that the words name, or else of all
     that the step works on, and of a hand drill that words take up.
     """
-    sanded = step in spoken_sanding(timeline) and not any(sands(event, timeline) for event in events)
+    sanded = sanded and not any(sands(event, timeline) for event in events)
     pieces = {piece.name: piece for event in events for piece in (event.taken or event.made)}
-    words = " ".join(prose.text for prose in timeline.design.steps[step - 1].prose)
+    words = " ".join(prose.text for prose in step.prose)
     named = [piece for name, piece in pieces.items() if f"{{{name}" in words]
     woods = {member.wood for piece in named or pieces.values() for member in piece.members}
     return cautions_for(
         operation="sand face" if sanded else "",
-        tools=[DRILLS[1]] if step in steps_naming(timeline, DRILLS[1]) else (),
+        tools=[DRILLS[1]] if drilled else (),
         woods=woods if sanded else (),
         book=timeline.design.handbook,
     )

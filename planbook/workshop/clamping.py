@@ -32,6 +32,8 @@ THIN, ACROSS, NEARBY, STEP = 90.0, 0.36, 30.0, 7.5
 """The same of a hollow joint, all walls, which carry less far: so many mm, or this share of what it measures from
 corner to corner, along its wood, which is followed by so many mm at once. A foot stands on the roomiest wood within so
 many mm of the middle of what is too far away."""
+ROUGH = 0.1
+"""How far pressure is carried is found to so many mm."""
 AMPLE, FOOT = 0.7, 25.0
 """A place is as good as the roomiest where it has this share of the room around it; it is moved to where there is most
 room near by if there is less than a foot takes, mm from its middle."""
@@ -163,9 +165,10 @@ def _over(place: Area, wood: Area, common: Area, carries: Area) -> list[Point2]:
 
 def _along(place: Area, spot: Point2, far: float) -> Area:
     """What of a place is no farther than so many mm from a spot as its wood runs: nothing carries across an opening."""
-    found = place.meet(circle(spot, STEP))
+    rough = place.coarser(ROUGH)
+    found = rough.meet(circle(spot, STEP))
     for _ in range(round(far / STEP) - 1):
-        found = place.meet(found.offset(STEP))
+        found = rough.meet(found.offset(STEP).coarser(ROUGH))
     return found
 
 

@@ -50,7 +50,8 @@ def within_reach(
         through = joint.meet(sound).offset(-NARROW).offset(NARROW)
         if through.size < LEAST:
             continue  # Nothing of it is pressed all the way through, so that the clamps press on it as it is.
-        left = [part for part in joint.minus(through).parts if not any(map(part.holds, pressed))]
+        large = [part for part in joint.minus(through).parts if part.size > LEAST]
+        left = [part for part in large if not any(map(part.holds, pressed))]
         for spot in (spot for part in left for spot in _spots(_unpressed(part, through))):
             grip = _grip(solids, frame, spot, level)
             if grip is not None:
