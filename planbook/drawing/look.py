@@ -15,7 +15,7 @@ from planbook.solids.frames import dot
 from planbook.solids.parts import Parts, divided
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Body, Patch, Polygon2, Seen, View, see
-from planbook.solids.visible_front import frame_of
+from planbook.solids.visible_view import frame_of
 from planbook.workshop.timeline import Piece
 
 Placed = tuple[Piece, Vec3]

@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import negated, plus, times
 from planbook.solids.visible import View
-from planbook.solids.visible_front import Front, facing, frame_of, front_seen
+from planbook.solids.visible_front import Front, facing, front_seen
+from planbook.solids.visible_view import frame_of
 from planbook.workshop.timeline import Shown
 
 Floats = NDArray[np.float64]

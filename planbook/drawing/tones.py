@@ -15,7 +15,7 @@ from planbook.solids.figures import rims_of
 from planbook.solids.shares import bands
 from planbook.solids.triangles import above_zero
 from planbook.solids.visible import Patch, Polygon2, Seen, View
-from planbook.solids.visible_front import frame_of
+from planbook.solids.visible_view import frame_of
 
 THIN = 1 / 120
 """What is thinner in the mean than this share of a picture, half a mm on paper, has one tone: that of its mean."""

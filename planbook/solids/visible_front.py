@@ -8,7 +8,7 @@ import shapely
 from planbook.solids.columns import every, most
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
-from planbook.solids.visible_view import View
+from planbook.solids.visible_view import View, frame_of
 
 CHUNK = 2_000
 EDGE = 1e-9
@@ -81,11 +81,6 @@ def facing(corners: Floats, view: View) -> Floats:
     seen: Floats = corners @ frame_of(view).T
     one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
     return seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
-
-
-def frame_of(view: View) -> Floats:
-    """What points are multiplied with to be seen: right, up and toward the eye (3,3)."""
-    return np.array([view.right, view.up, view.toward], dtype=np.float64)
 
 
 def _sides(corners: Floats) -> Floats:

@@ -9,7 +9,7 @@ import shapely
 from planbook.solids.columns import least, most
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Body, Bools, Floats, Ints, Mesh, smooth_edges, surfaces, welded
-from planbook.solids.visible_view import View
+from planbook.solids.visible_view import View, frame_of
 
 OUTLINE, CREASE, SEAM, HIDDEN, CROSSING = range(5)
 KINDS = ("outline", "crease", "seam", "hidden")
@@ -59,7 +59,7 @@ class Scene:
 def project(bodies: Sequence[Body], view: View, crease_deg: float, hidden: bool) -> Scene:
     """Scene of the bodies; with `hidden`, edges turned away from the eye are kept too."""
     mesh = welded(bodies)
-    frame = np.array([view.right, view.up, view.toward], dtype=np.float64)
+    frame = frame_of(view)
     seen = mesh.points @ frame.T
     facing = mesh.normals @ frame[2]
     corner = seen[mesh.triangles]

@@ -3,7 +3,10 @@
 import math
 from dataclasses import dataclass
 
-__all__ = ["Vector", "View", "isometric", "looking", "orthographic"]
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["Vector", "View", "frame_of", "isometric", "looking", "orthographic"]
 
 Vector = tuple[float, float, float]
 
@@ -51,6 +54,11 @@ def orthographic(face: str) -> View:
     if face not in _FACES:
         raise ValueError(f"no view is called {face!r}; there are {', '.join(_FACES)}")
     return looking(*_FACES[face])
+
+
+def frame_of(view: View) -> NDArray[np.float64]:
+    """What points are multiplied with to be seen: right, up and toward the eye (3,3)."""
+    return np.array([view.right, view.up, view.toward], dtype=np.float64)
 
 
 def _turn(degrees: float) -> tuple[float, float]:
