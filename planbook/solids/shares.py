@@ -1,6 +1,7 @@
 """Areas of a picture divided by tone, and where two cover each other; it knows nothing of colours."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 
 import numpy as np
 import shapely
@@ -14,6 +15,8 @@ Triangles = NDArray[np.float64]
 Numbers = NDArray[np.int64]
 EVEN = 1e-4
 """Corners of pictures are on a grid no coarser than this, mm."""
+FEW = 12
+"""So few lots of triangles are joined one by one."""
 AT_ONCE = 500_000
 """So many pairs of a spot and an edge are looked at in one go."""
 __all__ = ["all_joined", "bands", "joined_triangles", "left_of", "overlap", "overlaps"]
@@ -144,9 +147,12 @@ def _lots(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.object_]:
 
 def _side_by_side(lots: NDArray[np.object_]) -> NDArray[np.object_]:
     """The union of each of some shapes that share whole edges; nothing where they do not."""
-    try:
-        found: NDArray[np.object_] = shapely.coverage_union_all(lots.reshape(-1, 1), axis=1)
-    except shapely.errors.GEOSException:
-        alone = len(lots) == 1
-        found = np.array([shapely.Polygon()] if alone else [_side_by_side(lot)[0] for lot in lots[:, None]])
+    if len(lots) > FEW:
+        with suppress(shapely.errors.GEOSException):  # one that cannot be joined stops all that are asked with it
+            found: NDArray[np.object_] = shapely.coverage_union_all(lots.reshape(-1, 1), axis=1)
+            return found
+    found = np.full(len(lots), shapely.Polygon(), dtype=object)
+    for k, lot in enumerate(lots):
+        with suppress(shapely.errors.GEOSException):
+            found[k] = shapely.coverage_union_all(lot)
     return found
