@@ -37,7 +37,7 @@ def arrange(ends: Floats, grid: float) -> Map:
     steps = noded(ends[span > grid / 2], grid)
     key = node_keys(steps)
     known, where = np.unique(key, return_index=True)
-    nodes = steps.reshape(-1, 2)[where] * grid
+    nodes = (steps.reshape(-1, 2)[where] * grid).astype(np.float64, copy=False)
     pair = np.sort(np.searchsorted(known, key), axis=1)
     codes = np.unique(pair[:, 0] * len(known) + pair[:, 1])
     segments = np.stack(np.divmod(codes, max(len(known), 1)), 1)

@@ -56,7 +56,8 @@ def _cut(ends: Floats, one: Ints, two: Ints) -> Floats:
     of, node = of[order], node[order]
     pairs = np.sort(np.stack([node[:-1], node[1:]], 1)[(of[:-1] == of[1:]) & (node[:-1] != node[1:])], axis=1)
     codes = np.unique(pairs[:, 0] * len(nodes) + pairs[:, 1])
-    return nodes[np.stack(np.divmod(codes, len(nodes)), 1)]
+    found: Floats = nodes[np.stack(np.divmod(codes, len(nodes)), 1)]
+    return found
 
 
 def _crossings(one: Floats, two: Floats) -> tuple[Ints, Floats]:
