@@ -100,8 +100,8 @@ def spots(
     """Where clamps press on two solids, in (u, v) of the frame; `faces` are their outermost faces.
 
     Over the larger of the places that are glued, at both ends of a hollow one, and on what of it is `sound`: has wood
-    all the way through the solids `between`, the two among them. Only where nothing of the two lies over one another does each
-    foot stand by itself.
+    all the way through the solids `between`, the two among them. Only where nothing of the two lies over one another
+    does each foot stand by itself.
     """
     wood, over = faces[0].meet(faces[1]), solids[0].shadow(frame).meet(solids[1].shadow(frame))
     common = wood if wood.size > LEAST else over
