@@ -121,7 +121,7 @@ def _bare(
             bodies.append(Body(str(len(bodies)), vertices, triangles, at=shown.apart))
     if not bodies:
         return ()
-    standing = front_at(tuple((s.piece.solid, s.apart) for s in pieces), view)
+    standing = front_at([(s.piece.solid, s.apart) for s in pieces], view)
     return bare_edges(bodies, standing, view, CREASE_DEG, step, within)
 
 

@@ -36,7 +36,7 @@ def glimpse(
     toward, way = np.asarray(view.toward), np.asarray(direction)
     facing = [np.flatnonzero(normals @ toward > 0) for _, _, _, normals, _ in looked]
     points = [spots[mine] + by for mine, (_, by, spots, _, _) in zip(facing, looked, strict=True)]
-    hidden = front_at(tuple(solids), view).hidden(np.concatenate([np.zeros((0, 3)), *points]), OFF)
+    hidden = front_at(solids, view).hidden(np.concatenate([np.zeros((0, 3)), *points]), OFF)
     areas, turned = [0.0] * len(solids), [0.0] * len(solids)
     ends = np.cumsum([len(mine) for mine in facing])[:-1]
     for (n, _, _, normals, weight), mine, behind in zip(looked, facing, np.split(hidden, ends), strict=True):

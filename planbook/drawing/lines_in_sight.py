@@ -38,12 +38,12 @@ def with_lines_in_sight(
     """
     lines = [cue for cue in show.cues if cue.kind == "cut line" and cue.text != MIDDLE and cue.points]
     buried = _buried(pieces, choice.view)
-    if choice.other is not None or (not buried and _seen(lines, pieces, choice.view)):
+    if choice.other is not None or (not buried and _seen(_looked_at(lines, pieces), pieces, choice.view)):
         return choice, pieces
     for share in SHARES[-1:] if buried else SHARES:
         drawn = _drawn_out(pieces, share)
         placed = tuple((s.piece, s.apart) for s in drawn)
-        found = next(fair(placed, show.face, matters, partial(_seen, lines, drawn)), None)
+        found = next(fair(placed, show.face, matters, partial(_seen, _looked_at(lines, drawn), drawn)), None)
         if found is not None:
             return found, drawn
     return choice, pieces
@@ -71,19 +71,23 @@ def _drawn_out(pieces: Sequence[Shown], share: float) -> tuple[Shown, ...]:
     return tuple(found)
 
 
-def _seen(lines: Sequence[Cue], pieces: Sequence[Shown], view: View) -> bool:
-    hidden = partial(front_of_all(pieces, view).hidden, off=OFF)
-    return all(
-        1.0 - float(np.mean(hidden(each))) >= (WAY_SEEN if line.text == WAY_IN else LINE_SEEN)
-        for line in lines
-        for each in _looked_at(line, pieces)
-    )
+def _seen(looks: Sequence[tuple[Floats, float]], pieces: Sequence[Shown], view: View) -> bool:
+    """Whether enough of each line is in sight: of the places at which is looked, that share."""
+    if not looks:
+        return True
+    hidden = front_of_all(pieces, view).hidden(np.concatenate([places for places, _ in looks]), OFF)
+    each = np.split(hidden, np.cumsum([len(places) for places, _ in looks])[:-1])
+    return all(1.0 - float(np.mean(behind)) >= share for behind, (_, share) in zip(each, looks, strict=True))
 
 
-def _looked_at(line: Cue, pieces: Sequence[Shown]) -> tuple[Floats, ...]:
-    """The places of a line at which is looked, and those past the end of a way in."""
-    points = np.array(world_points(line, pieces))
-    if line.text != WAY_IN:
-        return (spread(points),)
-    past = points[-1] + PAST * (points[-1] - points[0])
-    return spread(points), spread(np.stack([points[-1], past]))
+def _looked_at(lines: Sequence[Cue], pieces: Sequence[Shown]) -> list[tuple[Floats, float]]:
+    """The places of lines at which is looked, also past the end of a way in, and which share of them must be seen."""
+    found = []
+    for line in lines:
+        points = np.array(world_points(line, pieces))
+        if line.text != WAY_IN:
+            found.append((spread(points), LINE_SEEN))
+        else:
+            past = points[-1] + PAST * (points[-1] - points[0])
+            found += [(spread(points), WAY_SEEN), (spread(np.stack([points[-1], past])), WAY_SEEN)]
+    return found

@@ -125,7 +125,7 @@ def _wooded(faces: Sequence[Face], woods: Mapping[int, Woods], placed: Sequence[
             if each.piece == piece and each.surface < len(face):
                 face[each.surface] = n
         mine = np.flatnonzero(face[known.surface] >= 0)
-        corners = ((known.corners[mine] + np.asarray(placed[piece][1])) @ frame_of(view).T)[:, :, :2]
+        corners = np.dot(known.corners[mine] + np.asarray(placed[piece][1]), frame_of(view).T)[:, :, :2]
         one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
         facing = one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-12
         corners, mine = corners[facing], mine[facing]

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from planbook.solids import Solid, Vec3
 from planbook.solids.frames import negated, plus, times
 from planbook.solids.visible import View
-from planbook.solids.visible_front import Front, facing, front_seen
+from planbook.solids.visible_front import Front, Fronts, front_of
 from planbook.solids.visible_view import frame_of
 from planbook.workshop.timeline import Shown
 
@@ -57,7 +57,7 @@ def points_in_sight(points: Sequence[Vec3], shown: Sequence[Shown], view: View) 
     return [point for point, behind in zip(points, hidden, strict=True) if not behind]
 
 
-def front_of_all(shown: Sequence[Shown], view: View) -> Front:
+def front_of_all(shown: Sequence[Shown], view: View) -> Fronts:
     """What stands before what of all that is shown."""
     return front_at(_standing(shown), view)
 
@@ -66,19 +66,17 @@ def _standing(shown: Sequence[Shown]) -> tuple[Standing, ...]:
     return tuple((s.piece.solid, s.apart) for s in shown)
 
 
-@lru_cache(maxsize=2)
-def front_at(solids: tuple[Standing, ...], view: View) -> Front:
+def front_at(solids: Sequence[Standing], view: View) -> Fronts:
     """What stands before what, of solids each moved by a vector in mm."""
     frame = frame_of(view)
-    corners = [_facing(solid, view) + frame @ np.asarray(apart) for solid, apart in solids]
-    return front_seen(np.concatenate([np.zeros((0, 3, 3)), *corners]), view)
+    return Fronts(frame, tuple((_front(solid, view), frame @ np.asarray(apart)) for solid, apart in solids))
 
 
 @lru_cache(maxsize=64)
-def _facing(solid: Solid, view: View) -> Floats:
+def _front(solid: Solid, view: View) -> Front:
     """Views are tried with the same pieces in other places."""
     vertices, triangles = solid.mesh
-    return facing(vertices[triangles], view)
+    return front_of(vertices[triangles], view)
 
 
 def entry(start: Vec3, end: Vec3, shown: Sequence[Shown]) -> Vec3 | None:

@@ -74,10 +74,10 @@ def _near(patch: Patch, solid: Solid, by: Vec3, view: View) -> tuple[Floats, Flo
     vertices, triangles = solid.mesh
     mine = np.flatnonzero((surface.tags == patch.tag) & (surface.normals @ np.asarray(view.toward) > 1e-5))
     corners: Floats = vertices[triangles[mine]]
-    seen: Floats = ((corners + np.asarray(by)) @ frame)[:, :, :2]
+    seen: Floats = np.dot(corners + np.asarray(by), frame)[:, :, :2]
     outers = np.concatenate([np.asarray(outer) for outer, _ in patch.polygons])
     near = every((least(seen) <= outers.max(axis=0)) & (most(seen) >= outers.min(axis=0)))
-    return corners[near], seen[near], _steps(surface.corners[mine[near]] @ frame)
+    return corners[near], seen[near], _steps(np.dot(surface.corners[mine[near]], frame))
 
 
 def _steps(normals: Floats) -> Floats:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import chain, product
 
-from planbook.drawing.glimpse import glimpse
+from planbook.drawing.glimpse import Glimpse, glimpse
 from planbook.drawing.look import Face, Placed, facing_area, plain_look
 from planbook.solids import FACE_FRAMES, Vec3
 from planbook.solids.frames import dot
@@ -36,6 +36,8 @@ LITTLE = 4.0
 """The same, mm2."""
 TRACE = 0.1
 """The same, of what would be seen of it if nothing stood before it: a name would point at a scrap."""
+MANY = 8_000
+"""Pieces with so many triangles are looked at by samples before they are drawn, if others may hide them."""
 ALIKE = 0.97
 """Cosine to the direction of a face for a surface to belong to it."""
 
@@ -75,7 +77,7 @@ def choose(
     direction, matters = direction_of(face), tuple(matters)
     facing = _looking_at([direction, *(direction_of(each) for each in also)])
     found, rest = dict[int, Judged](), dict[int, Judged]()
-    for k in chain(facing[:1], _promising(placed, face, matters, facing[1:], rest)):
+    for k in _promising(placed, face, matters, facing, rest):
         found[k] = unseen, share = _judged(placed, isometric(*ORDER[k]), direction, matters)
         if not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
             above = {n: each for n, each in found.items() if ORDER[n][1] and not each[0] and each[1] >= BARELY}
@@ -139,11 +141,15 @@ def _promising(
     placed: tuple[Placed, ...], face: str, matters: tuple[int, ...], places: Sequence[int], rest: dict[int, Judged]
 ) -> Iterator[int]:
     """Those of the views at these places of the order that show all by their samples; the `rest` is filled with what
-    the samples say of the others.
+    the samples say of the others. The first is given up only if they show nothing at all of a piece.
     """
+    asked = len(matters) < len(placed) and sum(len(piece.solid.mesh[1]) for piece, _ in placed) > MANY
     for k in places:
+        if k == places[0] and not (asked and _plainly_hides(placed, isometric(*ORDER[k]), direction_of(face), matters)):
+            yield k
+            continue
         unseen, share = _glimpsed(placed, isometric(*ORDER[k]), direction_of(face), matters)
-        if not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
+        if k != places[0] and not unseen and (share >= ENOUGH or face not in FACE_FRAMES):
             yield k
         else:
             rest[k] = unseen, share
@@ -203,18 +209,30 @@ def _judged(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tu
     return unseen, 0.0
 
 
-@lru_cache(maxsize=16)
 def _glimpsed(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]) -> Judged:
     """The same as `_judged` by samples, for a tenth of the work."""
-    solids = [(piece.solid, by) for piece, by in placed]
+    seen, whole = _samples(placed, view, direction, matters)
+    unseen = tuple(n for n in matters if _scrap(seen.areas[n], max(seen.areas), placed[n], view))
+    return unseen, sum(seen.facing) / whole if whole > 0 else 0.0
+
+
+def _plainly_hides(placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]) -> bool:
+    """Whether none of the samples of a piece that matters is seen."""
+    seen, _ = _samples(placed, view, direction, matters)
+    return any(seen.areas[n] == 0.0 for n in matters)
+
+
+@lru_cache(maxsize=16)
+def _samples(
+    placed: tuple[Placed, ...], view: View, direction: Vec3, matters: tuple[int, ...]
+) -> tuple[Glimpse, float]:
+    """What samples show of the pieces that matter, and what of their worked face there is to see, mm2."""
     cosine, whole = ALIKE, 0.0
     for cosine in (ALIKE, 0.3):
         whole = sum(facing_area(placed[n][0], view, direction, cosine) for n in matters)
         if whole > 0:
             break
-    seen = glimpse(solids, view, matters, direction, cosine)
-    unseen = tuple(n for n in matters if _scrap(seen.areas[n], max(seen.areas), placed[n], view))
-    return unseen, sum(seen.facing) / whole if whole > 0 else 0.0
+    return glimpse([(piece.solid, by) for piece, by in placed], view, matters, direction, cosine), whole
 
 
 def _facing(face: Face, placed: Sequence[Placed], view: View, direction: Vec3, cosine: float) -> float:

@@ -199,19 +199,20 @@ def _free(wanted: Wanted, scale: float, on: bool) -> tuple[Floats, Floats]:
 
 def _within(face: tuple[Polygon2, ...], edges: Taken, least: float, most: int, keep: float) -> Floats:
     """The places of a grid that lie on a face and keep off its edges."""
-    tried = _grid(face, least, most)
-    tried = tried[grounds([face]).hold(tried)[0]] if len(tried) else tried
+    ground = grounds([face])
+    tried = _grid(ground.bounds(), least, most)
+    tried = tried[ground.hold(tried)[0]] if len(tried) else tried
     found: Floats = tried[~edges.near(tried, tried, keep)]
     return found
 
 
-def _grid(face: Sequence[Polygon2], least: float, most: int) -> Floats:
-    corners = np.array([p for outer, _ in face for p in outer]).reshape(-1, 2)
-    if not len(corners):
-        return corners
-    low, high = corners.min(axis=0), corners.max(axis=0)
-    step = max(least, math.sqrt(float(np.prod(high - low)) / most))
-    across, up = ((high - low) / step).astype(int) + 1
-    i, j = (each.reshape(-1) for each in np.mgrid[:across, :up])
-    found: Floats = low + step * (np.stack([i, j], 1) + 0.5)
+def _grid(bounds: Floats, least: float, most: int) -> Floats:
+    """The middles of the squares of a grid within bounds (left, low, right, high); none where these are not known."""
+    wide, high = (bounds[2:] - bounds[:2]).tolist()
+    if math.isnan(wide):
+        return np.zeros((0, 2))
+    step = max(least, math.sqrt(wide * high / most))
+    across, up = np.arange(int(wide / step) + 1), np.arange(int(high / step) + 1)
+    places = np.stack([np.repeat(across, len(up)), np.tile(up, len(across))], 1)
+    found: Floats = bounds[:2] + step * (places + 0.5)
     return found

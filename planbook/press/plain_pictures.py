@@ -33,6 +33,11 @@ class Pictures(dict[str, Any]):
             self[str(address)] = _Image(found, self.fonts)
         return found is not None
 
+    def let_go(self) -> None:
+        """Forget what the printer read itself and what knows the pages it was read for: it would keep all of those."""
+        for address in [address for address, image in self.items() if getattr(image, "_context", None) is not None]:
+            del self[address]
+
 
 def _carried(address: str) -> Plain | None:
     try:

@@ -20,7 +20,7 @@ from planbook.press.library import printer
 from planbook.press.openings import raised
 from planbook.press.pages import page_sizes
 from planbook.press.plain_pictures import Pictures
-from planbook.press.runs import better_breaks, fuller
+from planbook.press.runs import better_breaks, fuller, worth
 from planbook.press.streams import pack, show_dots_as_they_are
 from planbook.press.tagging import whole_tags
 
@@ -125,23 +125,32 @@ def _written(
 
 
 def _set(weasyprint: Any, source: Any, fonts: Any, standard: Standard) -> Any:
-    """The text on pages, set again where an opening or a run of blocks leaves a page emptier than need be."""
-    options = {"cache": Pictures(fonts), "pdf_variant": standard, "pdf_tags": True}
+    """The text on pages, set again where an opening or a run of blocks leaves a page emptier than need be.
 
-    def rendered(*styles: str) -> Any:
+    No two settings are held at once, as each takes as much memory as all that is drawn: where one is no better than
+    that before it, which is rare, that is made again.
+    """
+    images = Pictures(fonts)
+    options = {"cache": images, "pdf_variant": standard, "pdf_tags": True}
+    styles: list[str] = []
+
+    def rendered() -> Any:
         return source.render(fonts, stylesheets=[weasyprint.CSS(string=style) for style in styles], **options)
 
-    def evened(document: Any, *styles: str) -> Any:
-        better = better_breaks(document)
-        return fuller(document, rendered(*styles, better)) if better else document
-
-    plain = rendered()
-    style = raised(plain)
-    if style:
-        found = fuller(plain, evened(rendered(style), style))
-        if found is not plain:
-            return found
-    return evened(plain)
+    document = rendered()
+    for asked in (raised, better_breaks):
+        more = asked(document)
+        if more:
+            before = worth(document)
+            styles.append(more)
+            document = None
+            images.let_go()
+            gc.collect()  # what lies on a page knows its page
+            document = rendered()
+            if not fuller(before, worth(document)):
+                styles.pop()
+                document = rendered()
+    return document
 
 
 def _finish(_document: object, pdf: Any) -> None:

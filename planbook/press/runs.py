@@ -17,6 +17,9 @@ _RUN, ELASTIC, _BESIDE = "data-even", "data-elastic", "data-beside"
 _LINE = "80%"
 """How much of the width of the page words below a picture may take, so that their lines are not too long."""
 
+Worth = tuple[int, float]
+"""How many pages a set document has, and what is lost on them in sum."""
+
 
 def better_breaks(document: Any) -> str:
     """A style sheet with which no page of a run is half empty; an empty text where there is no need of one."""
@@ -27,14 +30,15 @@ def better_breaks(document: Any) -> str:
     return "".join(_style(name, boxes, document.pages) for name, boxes in runs.items())
 
 
-def fuller(one: Any, two: Any) -> Any:
-    """The second of two set documents if it has no more pages and they are filled better in sum, else the first."""
-    return two if len(two.pages) <= len(one.pages) and _lost(two) < _lost(one) else one
-
-
-def _lost(document: Any) -> float:
+def worth(document: Any) -> Worth:
+    """What a set document is worth."""
     shares = (filled(page) for page in document.pages)
-    return sum((1 - share) ** 2 for share in shares if share is not None)
+    return len(document.pages), sum((1 - share) ** 2 for share in shares if share is not None)
+
+
+def fuller(one: Worth, two: Worth) -> bool:
+    """Whether the second of two documents has no more pages and they are filled better in sum."""
+    return two[0] <= one[0] and two[1] < one[1]
 
 
 def _style(name: str, boxes: Sequence[tuple[int, Any]], pages: Sequence[Any]) -> str:

@@ -7,7 +7,7 @@ import shapely
 
 from planbook.solids.faces_mesh import Body, Bools, Floats, Ints
 from planbook.solids.visible_chain import Polyline
-from planbook.solids.visible_front import Front, front_of
+from planbook.solids.visible_front import Fronts, front_of
 from planbook.solids.visible_scene import project
 from planbook.solids.visible_view import View
 
@@ -21,7 +21,7 @@ SLIM = 0.2
 
 def bare_edges(
     gone: Sequence[Body],
-    standing: Front,
+    standing: Fronts,
     view: View,
     crease_deg: float,
     step: float,

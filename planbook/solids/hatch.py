@@ -127,6 +127,11 @@ class Grounds:
         found[area, point] = shapely.intersects_xy(self.shapes[area], u[point], v[point])
         return found
 
+    def bounds(self) -> Floats:
+        """The left, low, right and high ends of all areas (4,); no numbers if there are none."""
+        found: Floats = shapely.total_bounds(self.shapes)
+        return found
+
     def near(self, starts: Floats, ends: Floats, far: float, but: NDArray[np.bool_] | None = None) -> NDArray[np.bool_]:
         """Which of the stretches between points (n,2) come nearer than `far` mm to an area, `but` to their own ones.
 
@@ -249,7 +254,7 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
     core = _inner(polygons, keep, room - keep)
     if core.is_empty:
         return middle, most
-    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.Point(toward)))[0]
+    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.points(toward)))[0]
     return (float(near[0]), float(near[1])), keep
 
 
@@ -282,7 +287,7 @@ def _without_ends(core: shapely.Geometry, by: float) -> shapely.Geometry:
 
 def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
     """How far a point is from the part of polygons in which roomy points lie, mm; no roomy point is nearer."""
-    return float(shapely.distance(_largest(polygons), shapely.Point(point)))
+    return float(shapely.distance(_largest(polygons), shapely.points(point)))
 
 
 def roomy_parts(polygons: tuple[Polygon2, ...]) -> list[tuple[Polygon2, ...]]:

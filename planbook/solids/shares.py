@@ -1,22 +1,24 @@
 """Areas of a picture divided by tone, and where two cover each other; it knows nothing of colours."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planbook.solids.extents import extents
 from planbook.solids.figures import all_polygons_of, area_of, areas_of, polygons_of, valid
-from planbook.solids.triangles import overlapping
 from planbook.solids.visible import Polygon2
+from planbook.solids.visible_noded import node_keys, noded
 
 Triangles = NDArray[np.float64]
 Numbers = NDArray[np.int64]
 EVEN = 1e-4
 """Corners of pictures are on a grid no coarser than this, mm."""
-FEW = 50
-"""So few triangles are joined in the slow way at once."""
+FEW = 12
+"""So few lots of triangles are joined one by one."""
+AT_ONCE = 500_000
+"""So many pairs of a spot and an edge are looked at in one go."""
 __all__ = ["all_joined", "bands", "joined_triangles", "left_of", "overlap", "overlaps"]
 
 
@@ -84,43 +86,50 @@ def all_joined(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.obje
     for k in bad[~kept].tolist():
         found[k] = shapely.union_all(valid(shapely.get_parts(found[k])))
     for k in np.flatnonzero(~whole).tolist():
-        found[k] = _mostly_side_by_side(shapely.get_parts(lots[k]), triangles[runs[k]])
+        found[k] = _wound(triangles[runs[k]])
     return found
 
 
-def _mostly_side_by_side(drawn: NDArray[np.object_], triangles: Triangles) -> shapely.Geometry:
-    """The union of triangles of which some lie over others; as these are few, only they are joined the slow way."""
-    if len(drawn) <= FEW:
-        return shapely.union_all(valid(drawn))
-    over = _over_earlier(triangles)
-    joined = _wholly_side_by_side(drawn[~over]) if over.any() else None
-    return shapely.union_all(_in_parts(drawn) if joined is None else valid(np.array([joined, *drawn[over]])))
+def _wound(triangles: Triangles) -> shapely.Geometry:
+    """The union of triangles of which some lie over others or share a part of an edge: all that their rim winds round.
+
+    Edges on which two meet go; what is left is cut where it crosses, and of the cells those with a triangle over them
+    are kept.
+    """
+    starts, ends, wound = _rims(np.rint(triangles / EVEN))
+    lines = shapely.linestrings(noded(np.stack([starts, ends], 1), 1.0) * EVEN)
+    cells = shapely.get_parts(shapely.polygonize(lines))
+    spots = shapely.get_coordinates(shapely.point_on_surface(cells)) / EVEN
+    kept = cells[_winding(spots, starts, ends, wound) > 0]
+    return shapely.coverage_union_all(kept) if len(kept) else shapely.Polygon()
 
 
-def _wholly_side_by_side(drawn: NDArray[np.object_]) -> shapely.Geometry | None:
-    """The union of triangles that share whole edges; None if they do not."""
-    [joined], total = _side_by_side(np.array([shapely.multipolygons(drawn)])), shapely.area(drawn).sum()
-    return joined if abs(joined.area - total) <= 1e-9 * total and joined.is_valid else None
+def _rims(steps: Triangles) -> tuple[Triangles, Triangles, Numbers]:
+    """Where the edges of triangles (n,3,2) start and end on which none meet, and how often more to the left of it."""
+    one, two = (steps[:, k] - steps[:, 0] for k in (1, 2))
+    turn = np.sign(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]).astype(np.int64)
+    points, number = np.unique(node_keys(steps), return_inverse=True)
+    corner = number.reshape(-1, 3)
+    start, end = (each.reshape(-1) for each in (corner, np.roll(corner, -1, axis=1)))
+    wound = np.repeat(turn, 3) * np.sign(end - start)
+    codes, edge = np.unique(np.minimum(start, end) * len(points) + np.maximum(start, end), return_inverse=True)
+    times = np.bincount(edge.reshape(-1), wound, len(codes)).astype(np.int64)
+    left = np.flatnonzero(times)
+    where = np.zeros((len(points), 2))
+    where[corner.reshape(-1)] = steps.reshape(-1, 2)
+    start, end = np.divmod(codes[left], len(points))
+    return where[start], where[end], times[left]
 
 
-def _in_parts(drawn: NDArray[np.object_]) -> NDArray[np.object_]:
-    """Triangles of which some share only a part of an edge, joined as far as that goes quickly."""
-    if len(drawn) <= FEW:
-        return valid(drawn)
-    joined = _wholly_side_by_side(drawn)
-    return (
-        np.array([joined]) if joined is not None else np.concatenate([_in_parts(h) for h in np.array_split(drawn, 2)])
-    )
-
-
-def _over_earlier(triangles: Triangles) -> NDArray[np.bool_]:
-    """Which plane triangles (n,3,2), all turned alike, overlap an earlier one."""
-    boxes = extents(triangles)
-    one, two = shapely.STRtree(boxes).query(boxes)
-    one, two = one[one < two], two[one < two]
-    meet = overlapping(triangles[one], triangles[two])  # corners that they share give just 0
-    found = np.zeros(len(triangles), dtype=np.bool_)
-    found[two[meet]] = True
+def _winding(spots: Triangles, starts: Triangles, ends: Triangles, wound: Numbers) -> Numbers:
+    """How often more edges wind round each spot (n,2) to the left than to the right."""
+    found = np.zeros(len(spots), dtype=np.int64)
+    for edges in np.array_split(np.arange(len(starts)), 1 + len(starts) * len(spots) // AT_ONCE):
+        (u, v), (x, y) = starts[edges].T, ends[edges].T
+        up, down = v <= spots[:, 1:], y <= spots[:, 1:]
+        left = (x - u) * (spots[:, 1:] - v) - (y - v) * (spots[:, :1] - u)
+        found += ((up & ~down & (left > 0)) * wound[edges]).sum(axis=1)
+        found -= ((~up & down & (left < 0)) * wound[edges]).sum(axis=1)
     return found
 
 
@@ -138,9 +147,12 @@ def _lots(triangles: Triangles, runs: Sequence[Numbers]) -> NDArray[np.object_]:
 
 def _side_by_side(lots: NDArray[np.object_]) -> NDArray[np.object_]:
     """The union of each of some shapes that share whole edges; nothing where they do not."""
-    try:
-        found: NDArray[np.object_] = shapely.coverage_union_all(lots.reshape(-1, 1), axis=1)
-    except shapely.errors.GEOSException:
-        alone = len(lots) == 1
-        found = np.array([shapely.Polygon()] if alone else [_side_by_side(lot)[0] for lot in lots[:, None]])
+    if len(lots) > FEW:
+        with suppress(shapely.errors.GEOSException):  # one that cannot be joined stops all that are asked with it
+            found: NDArray[np.object_] = shapely.coverage_union_all(lots.reshape(-1, 1), axis=1)
+            return found
+    found = np.full(len(lots), shapely.Polygon(), dtype=object)
+    for k, lot in enumerate(lots):
+        with suppress(shapely.errors.GEOSException):
+            found[k] = shapely.coverage_union_all(lot)
     return found

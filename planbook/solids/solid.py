@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import dist
 
 import numpy as np
@@ -280,7 +280,9 @@ def _to_world(frame: Frame) -> NDArray[np.float64]:
     return np.array([frame.u, frame.v, frame.n, frame.origin], dtype=np.float64).T
 
 
+@lru_cache(maxsize=16)
 def _laid(body: Manifold, frame: Frame) -> Manifold:
+    """A body as it lies in a frame; mostly it is then cut at many levels."""
     turn = np.array([frame.u, frame.v, frame.n], dtype=np.float64)
     shift = -turn @ np.asarray(frame.origin, dtype=np.float64)
     return body.transform(np.column_stack([turn, shift]))

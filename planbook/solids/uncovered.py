@@ -22,7 +22,7 @@ def uncovered(front: Front, corners: Floats, off: float) -> tuple[Floats, Ints]:
     They come as triangles, given by the shares (m,3,3) that the corners of the triangle they came from, by number
     (m,), have in each of theirs: whatever is linear between its corners follows from these.
     """
-    seen: Floats = corners @ front.frame.T
+    seen: Floats = np.dot(corners, front.frame.T)
     whole = np.broadcast_to(np.eye(3), seen.shape)
     hidden = _hidden_corners(front, corners, off)
     partly = np.flatnonzero(some(hidden) & ~_hidden_wholly(front, corners, hidden, off))

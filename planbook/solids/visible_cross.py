@@ -41,17 +41,17 @@ def crossings(scene: Scene) -> tuple[Floats, Floats, Ints]:
 def _close_pairs(scene: Scene) -> tuple[Ints, Ints]:
     """Front triangles of different bodies whose boxes in space overlap, each pair once."""
     near = np.flatnonzero(_near_others(scene))
-    boxes = extents(scene.corners[near])
+    boxes, body = extents(scene.corners[near]), scene.body[near]
     one, two = shapely.STRtree(boxes).query(boxes)
-    one, two = near[one], near[two]
-    other = (one < two) & (scene.body[one] != scene.body[two])
-    one, two = one[other], two[other]
-    meet = every(scene.low[one] <= scene.high[two] + scene.grid)
-    meet &= every(scene.low[two] <= scene.high[one] + scene.grid)
-    one, two = one[meet], two[meet]
-    low, high = least(scene.depths), most(scene.depths)
-    meet = (low[one] <= high[two]) & (low[two] <= high[one])
-    return one[meet], two[meet]
+    meet = np.flatnonzero((body.take(one) != body.take(two)) & (one < two))
+    one, two = one.take(meet), two.take(meet)
+    depths = scene.depths[near]
+    spans = [*zip(scene.low[near].T, scene.high[near].T + scene.grid, strict=True), (least(depths), most(depths))]
+    for low, high in spans:  # one after the other, as few are left of many
+        low, high = np.ascontiguousarray(low), np.ascontiguousarray(high)
+        meet = np.flatnonzero((low.take(one) <= high.take(two)) & (low.take(two) <= high.take(one)))
+        one, two = one.take(meet), two.take(meet)
+    return near[one], near[two]
 
 
 def _near_others(scene: Scene) -> Bools:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from planbook.solids.columns import every, most
+from planbook.solids.columns import every, least, most
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.visible_view import View, frame_of
@@ -22,7 +22,8 @@ _NEXT = (1, 2, 0)
 class Front:
     """Triangles that face the eye, in the frame of a view (f,3,3), in a tree by their boxes.
 
-    `tops` are the heights of their highest corners (f,), `sides` (3,3,f) the lines through their sides: a, b and c, of
+    All lie within a box between `low` and `high` (3,), infinite without any. `tops` are the heights of their highest
+    corners (f,), `sides` (3,3,f) the lines through their sides: a, b and c, of
     which a·u + b·v + c is how far inside a point lies, mm.
     """
 
@@ -30,13 +31,18 @@ class Front:
     corners: Floats
     tops: Floats
     sides: Floats
+    low: Floats
+    high: Floats
     tree: shapely.STRtree
 
     def hidden(self, points: Floats, off: float) -> Bools:
         """Which points of the world (n,3) have a triangle more than `off` mm before them (n,)."""
-        seen = points @ self.frame.T
-        found = np.zeros(len(points), dtype=np.bool_)
-        for start in range(0, len(points), CHUNK):
+        return self.before(points @ self.frame.T, off)
+
+    def before(self, seen: Floats, off: float) -> Bools:
+        """The same of points in the frame of the view."""
+        found = np.zeros(len(seen), dtype=np.bool_)
+        for start in range(0, len(seen), CHUNK):
             part = seen[start : start + CHUNK]
             point, triangle = self._near(part, off)
             before = self._before(part[point], triangle, off)
@@ -65,20 +71,40 @@ class Front:
         return before
 
 
+@dataclass(frozen=True, eq=False, slots=True)
+class Fronts:
+    """Several fronts of one view, each moved by a vector of its frame (3,), mm: where things are moved, theirs stay."""
+
+    frame: Floats
+    moved: tuple[tuple[Front, Floats], ...]
+
+    def hidden(self, points: Floats, off: float) -> Bools:
+        """Which points of the world (n,3) have a triangle of any more than `off` mm before them (n,)."""
+        seen = points @ self.frame.T
+        found = np.zeros(len(points), dtype=np.bool_)
+        for front, by in self.moved:
+            at = seen - by
+            near = ~found & every(at[:, :2] >= front.low[:2]) & every(at <= front.high - (0.0, 0.0, off))
+            found[near] = front.before(at[near], off)
+        return found
+
+
 def front_of(corners: Floats, view: View) -> Front:
     """The triangles (n,3,3) of the world that face the eye of a view."""
-    return front_seen(facing(corners, view), view)
+    return _front(_facing(corners, view), view)
 
 
-def front_seen(corners: Floats, view: View) -> Front:
+def _front(corners: Floats, view: View) -> Front:
     """Triangles (f,3,3) that face the eye of a view, given in its frame."""
     flat = corners[:, :, :2]
-    return Front(frame_of(view), corners, most(corners[:, :, 2]), _sides(flat), shapely.STRtree(extents(flat)))
+    low, high = least(corners), most(corners)
+    box = low.min(axis=0, initial=np.inf) - SLACK, high.max(axis=0, initial=-np.inf) + SLACK
+    return Front(frame_of(view), corners, high[:, 2].copy(), _sides(flat), *box, shapely.STRtree(extents(flat)))
 
 
-def facing(corners: Floats, view: View) -> Floats:
+def _facing(corners: Floats, view: View) -> Floats:
     """Those of the triangles (n,3,3) of the world that face the eye, in the frame of the view."""
-    seen: Floats = corners @ frame_of(view).T
+    seen: Floats = np.dot(corners, frame_of(view).T)  # in one go; with @ each triangle would be turned by itself
     one, two = seen[:, 1] - seen[:, 0], seen[:, 2] - seen[:, 0]
     return seen[one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0] > 1e-9]
 

@@ -34,19 +34,14 @@ class Map:
 def arrange(ends: Floats, grid: float) -> Map:
     """Cut segments (e,2,2) at every crossing, corners rounded to `grid`, and find the cells they enclose."""
     span = most(np.abs(ends[:, 1] - ends[:, 0]))
-    pieces = noded(ends[span > grid / 2], grid)
-    coords, piece = shapely.get_coordinates(pieces, return_index=True)
-    steps = np.rint(coords / grid).astype(np.int64)
+    steps = noded(ends[span > grid / 2], grid)
     key = node_keys(steps)
     known, where = np.unique(key, return_index=True)
-    nodes = steps[where] * grid
-    number = np.searchsorted(known, key)
-    inner = piece[1:] == piece[:-1]
-    pair = np.sort(np.stack([number[:-1][inner], number[1:][inner]], 1), axis=1)
-    pair = pair[pair[:, 0] != pair[:, 1]]
+    nodes = (steps.reshape(-1, 2)[where] * grid).astype(np.float64, copy=False)
+    pair = np.sort(np.searchsorted(known, key), axis=1)
     codes = np.unique(pair[:, 0] * len(known) + pair[:, 1])
     segments = np.stack(np.divmod(codes, max(len(known), 1)), 1)
-    polygons = shapely.get_parts(shapely.polygonize(pieces))
+    polygons = shapely.get_parts(shapely.polygonize(shapely.linestrings(steps * grid)))
     cells = _sides(polygons, known, codes, grid)
     length = shapely.length(polygons)
     return Map(nodes, segments, cells, polygons, 2 * shapely.area(polygons) / np.where(length > 0, length, 1.0))

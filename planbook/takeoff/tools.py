@@ -8,7 +8,8 @@ from planbook.takeoff.clamps import clamp_settings, steps_reaching
 from planbook.takeoff.implied import implied
 from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
-from planbook.takeoff.records import CutRow, Setting, ToolRow
+from planbook.takeoff.records import CutRow, Safety, Setting, ToolRow
+from planbook.takeoff.safety import safety
 from planbook.takeoff.settings import RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, tool_kind, tools_used
 from planbook.takeoff.worn import worn
@@ -23,9 +24,9 @@ CUT_OUT = (*SIDES, "grain", "hardware", "count")
 """What is told of something that is cut out, or put on, by hand."""
 
 
-def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]:
+def tools(timeline: Timeline, whole: Container[str] = (), told: Safety | None = None) -> tuple[ToolRow, ...]:
     """The machines; the tools used, in order of first use; those that words alone name; the small ones that the work
-    implies; and what is worn. `whole` are the woods that no cut layout saws.
+    implies; and what is worn. `whole` are the woods that no cut layout saws, `told` the cautions where they are known.
     """
     used = tools_used(timeline)
     every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
@@ -52,7 +53,7 @@ def tools(timeline: Timeline, whole: Container[str] = ()) -> tuple[ToolRow, ...]
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
         elif len(known) == 1:
             rows[known[0]] = _also(rows[known[0]], steps)
-    return (*rows, *worn(timeline, rows))
+    return (*rows, *worn(told or safety(timeline), rows))
 
 
 def _small_clamps(timeline: Timeline) -> tuple[ToolRow, ...]:

@@ -4,9 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from planbook.takeoff.machines import PLANER, SANDERS, SAW
 from planbook.takeoff.named import names
-from planbook.takeoff.records import ToolRow
-from planbook.takeoff.safety import safety
-from planbook.workshop import Timeline
+from planbook.takeoff.records import Safety, ToolRow
 
 GEAR = "protective gear"
 AT_MACHINES = ("safety glasses", "hearing protection")
@@ -21,10 +19,10 @@ NAMED: dict[str, tuple[str, ...]] = {
 MACHINES = (PLANER, SAW, "table saw", "band saw", "scroll saw", "router", "drill", "drill press", *SANDERS.values())
 
 
-def worn(timeline: Timeline, rows: Iterable[ToolRow]) -> Iterator[ToolRow]:
-    """Every such thing with its steps; `rows` are the tools, of which the machines are told by kind."""
+def worn(told: Safety, rows: Iterable[ToolRow]) -> Iterator[ToolRow]:
+    """Every such thing with its steps, of these cautions; `rows` are the tools, of which machines are told by kind."""
     turning = {step for row in rows if row.kind in MACHINES for step in row.steps}
-    asked = [(each.step, here.caution.avoid) for each in safety(timeline).steps for here in each.cautions]
+    asked = [(each.step, here.caution.avoid) for each in told.steps for here in each.cautions]
     for name, words in NAMED.items():
         steps = {step for step, text in asked if any(names(text, word) for word in words)}
         if name in AT_MACHINES:

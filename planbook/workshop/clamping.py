@@ -63,9 +63,10 @@ def clamped(shown: Sequence[Shown], frame: Frame, met: Sequence[Contact]) -> tup
     solids = [end.piece.solid for end, _ in both]
     faces = [_flat(solid, frame, way) for solid, (_, way) in zip(solids, both, strict=True)]
     between = [each.piece.solid for each in shown]
-    found = spots(faces, solids, frame, met, between)
+    sound = wood_between(between, frame)
+    found = spots(faces, solids, frame, met, between, sound)
     cues = [_arrow(end, way, frame, spot) for pair in found for (end, way), spot in zip(both, pair, strict=True)]
-    reached = within_reach(between, frame, met, wood_between(between, frame), [spot for spot, _ in found])
+    reached = within_reach(between, frame, met, sound, [spot for spot, _ in found])
     return (*cues, *(_reaching(shown, each, way, frame) for each in reached for way in (negated(frame.n), frame.n)))
 
 
@@ -94,18 +95,19 @@ def spots(
     frame: Frame,
     met: Sequence[Contact],
     between: Sequence[Solid],
+    sound: Area,
 ) -> list[tuple[Point2, Point2]]:
     """Where clamps press on two solids, in (u, v) of the frame; `faces` are their outermost faces.
 
-    Over the larger of the places that are glued, at both ends of a hollow one, and on what of it has wood all the way
-    through the solids `between`, the two among them. Only where nothing of the two lies over one another does each
-    foot stand by itself.
+    Over the larger of the places that are glued, at both ends of a hollow one, and on what of it is `sound`: has wood
+    all the way through the solids `between`, the two among them. Only where nothing of the two lies over one another
+    does each foot stand by itself.
     """
     wood, over = faces[0].meet(faces[1]), solids[0].shadow(frame).meet(solids[1].shadow(frame))
     common = wood if wood.size > LEAST else over
     if common.size <= LEAST:
         return [(_pressed(faces[0]), _pressed(faces[1]))]
-    whole, sound = _through(met).meet(over), wood_between(between, frame)
+    whole = _through(met).meet(over)
     places = _places(whole, common) if whole.size > LEAST else [common]
     carries = _around(between, frame, met)
     chosen = []
@@ -168,7 +170,9 @@ def _along(place: Area, spot: Point2, far: float) -> Area:
     rough = place.coarser(ROUGH)
     found = rough.meet(circle(spot, STEP))
     for _ in range(round(far / STEP) - 1):
-        found = rough.meet(found.offset(STEP).coarser(ROUGH))
+        before, found = found, rough.meet(found.offset(STEP).coarser(ROUGH))
+        if found.size <= before.size:
+            break
     return found
 
 

@@ -5,7 +5,8 @@ import pytest
 from manifold3d import Manifold
 
 from planbook.solids.visible import isometric, looking, orthographic
-from planbook.solids.visible_front import front_of
+from planbook.solids.visible_front import Fronts, front_of
+from planbook.solids.visible_view import frame_of
 
 SQUARE = np.array([[(0, 0, 0), (10, 0, 0), (10, 10, 0)], [(0, 0, 0), (10, 10, 0), (0, 10, 0)]], dtype=np.float64)
 ABOVE = orthographic("top")
@@ -78,3 +79,20 @@ def test_nothing_hides_nothing_and_many_points_are_looked_up_in_parts() -> None:
     assert not none.hidden(np.zeros((4, 3)), 0.05).any()
     many = np.tile([[5.0, 5.0, -1.0], [50.0, 5.0, -1.0]], (3_000, 1))
     assert front_of(SQUARE, ABOVE).hidden(many, 0.05).tolist() == [True, False] * 3_000
+
+
+def test_fronts_that_are_moved_hide_what_moved_triangles_hide() -> None:
+    random = np.random.default_rng(3)
+    view = looking(30, 40)
+    one, two = corners(Manifold.cube((20, 30, 10), True)), corners(Manifold.cylinder(30, 8, 4, 24, True))
+    by = np.array([25.0, -10.0, 5.0])
+    points = random.uniform(-40, 40, (2_000, 3))
+    fronts = Fronts(frame_of(view), ((front_of(one, view), np.zeros(3)), (front_of(two, view), frame_of(view) @ by)))
+    found = fronts.hidden(points, 0.05)
+    assert 0.02 < found.mean() < 0.9
+    assert (found == front_of(np.concatenate([one, two + by]), view).hidden(points, 0.05)).all()
+
+
+def test_of_no_fronts_nothing_is_hidden() -> None:
+    fronts = Fronts(frame_of(ABOVE), ((front_of(np.zeros((0, 3, 3)), ABOVE), np.zeros(3)),))
+    assert not fronts.hidden(np.zeros((4, 3)), 0.05).any()
