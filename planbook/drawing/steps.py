@@ -10,7 +10,9 @@ from planbook.drawing.fences import tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
+from planbook.drawing.laid_flat import laid_flat
 from planbook.drawing.level import level
+from planbook.drawing.line_names import with_lines_told
 from planbook.drawing.marks import Picture
 from planbook.drawing.sanding import with_sanding
 from planbook.drawing.sawn_off import with_sawn_off
@@ -46,7 +48,7 @@ def step_pictures(
     Pictures that have a key take their `numbers` from the pieces list.
     """
     kept = Kept(timeline, cache or Forgetful())
-    chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
+    chosen = [(step, with_lines_told(drawn_event(timeline.of_step(step)), step)) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
     told = lengths is not None
     rooms = [(width_mm, height_mm * (HIGHER if _many(event) else 1.0)) for _, event in events]
@@ -91,8 +93,8 @@ def _laid(event: Event, alike: Sequence[Event]) -> Event:
     how = operation_of(event).DRAWN.laid
     opened = stood_apart(event) if how == "opened" else taken_apart(event) if how == "one by one" else event
     one = side_by_side(event, alike) if opened is event else opened
-    one = level(one) if how == "level" else one
-    return one if how == "moved" else cleared(loosened(one))
+    one = level(one) if how == "level" else laid_flat(one) if how == "together" else one
+    return one if how in ("moved", "together") else cleared(loosened(one))
 
 
 def _with_what_holds(event: Event, events: Sequence[Event]) -> Event:
