@@ -6,6 +6,7 @@ from functools import partial
 
 from planbook.cache import Cache, Forgetful
 from planbook.drawing.driven import with_driven
+from planbook.drawing.far_edges import without_far_edges
 from planbook.drawing.fences import tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
@@ -79,7 +80,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     before = [each for each in showing if each.at.number < alike[0].at.number]
     whole = with_sawn_off(laid, before) if len(alike) == 1 else laid
     worked = _with_work(_with_bored(_with_what_holds(whole, showing), showing), showing)
-    return with_driven(_with_scrap(_with_printed(worked, showing), showing), showing)
+    clear = without_far_edges(worked) if _many(worked) else worked
+    return with_driven(_with_scrap(_with_printed(clear, showing), showing), showing)
 
 
 def _same_work(one: Event, two: Event) -> bool:
