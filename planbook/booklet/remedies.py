@@ -47,8 +47,8 @@ SORTS = (
         "Parts sawn from one another along a line",
         (
             "If one sticks",
-            "Rub its edge with a soft pencil and put it in: it touches where the pencil is smeared. Rub only there with "
-            "a sanding stick, on what stands out and not in the hollow, two strokes at a time.",
+            "Rub its edge with a soft pencil and put it in: it touches where the pencil is smeared. Rub only there "
+            "with a sanding stick, on what stands out and not in the hollow, two strokes at a time.",
         ),
         (
             "If one is loose",
