@@ -36,6 +36,11 @@ def with_lines_told(event: Event | None, step: Step) -> Event | None:
     return replace(event, show=replace(event.show, cues=tuple(told)))
 
 
+def lines_told(event: Event) -> tuple[str, ...]:
+    """The names of the lines that a picture tells, each once."""
+    return tuple(dict.fromkeys(cue.line for cue in event.show.cues if cue.line)) if event.show else ()
+
+
 def names_of_lines(marks: Sequence[Cue], pieces: Sequence[Shown], view: View) -> Iterator[Wanted]:
     """The names of lines, whose leaders may end wherever a line is seen."""
     for name in dict.fromkeys(cue.line for cue in marks if cue.line):
