@@ -36,6 +36,7 @@ from planbook.booklet.records import (
     TimePage,
 )
 from planbook.booklet.ruler import check_ruler
+from planbook.booklet.step_room import room_beside
 
 __all__ = [
     "COVER_ROOM",
@@ -82,4 +83,5 @@ __all__ = [
     "make_book",
     "prose_html",
     "proved_range",
+    "room_beside",
 ]

@@ -80,7 +80,10 @@ def _coats(stretch: _Stretch) -> Iterator[Fact]:
 
 
 def _wait(stretch: _Stretch) -> str:
-    return _by_coat(stretch) or (show_minutes(round(stretch.wait)) if stretch.wait >= WAITS else "")
+    """How long is waited after the work, and after the last coat: what is between the coats is told beside them."""
+    facts = [dict(event.settings) for event in stretch.coatings]
+    last = stretch.wait - sum((each[COATS] - 1) * each.get(BETWEEN, 0.0) for each in facts)
+    return _by_coat(stretch) or (show_minutes(round(last)) if last >= WAITS else "")
 
 
 def _by_coat(stretch: _Stretch) -> str:

@@ -35,8 +35,9 @@ class Names:
         """The names of a build: a size comes before a piece of the list, and that before any other name."""
         design = timeline.design
         benches = (name for event in timeline.events for name in event.bench)
-        plain = (*design.supplies, *design.tools, *design.stencils, *design.shapes, *timeline.pieces)
-        shown = {folded(name): called(name) for name in (*plain, *timeline.fates, *benches)}
+        drawn = (*design.stencils, *design.shapes, *design.line_names)
+        plain = (*design.supplies, *design.tools, *drawn, *timeline.pieces, *timeline.fates, *benches)
+        shown = {folded(name): called(name) for name in plain}
         anchors: dict[str, str] = {}
         for group in together(lists.pieces):
             shown |= {folded(row.name): called(row.name) for row in group}

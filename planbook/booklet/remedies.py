@@ -15,6 +15,7 @@ from planbook.model import Design
 from planbook.model.sizes import folded
 from planbook.review.corners import corner_words
 from planbook.speech import called, say
+from planbook.takeoff.parted import parted
 from planbook.workshop import Fitted, Timeline
 
 LEAST_MM = {"mm": 0.015, "in": 0.0005 * 25.4}
@@ -27,7 +28,8 @@ MOST_NAMES = 5
 class _Sort:
     """Fits that are eased alike: their kinds, what is measured, and by what is seen what to do about it.
 
-    `joined` are those between pieces that are joined later on, or those that stay as they are; None is both.
+    `joined` are those between pieces that are joined later on, or those that stay as they are; None is both. `parted`
+    are those between parts that one cut parted along its line: they have curves, and what one lost the other lost too.
     """
 
     kinds: tuple[str, ...]
@@ -36,9 +38,26 @@ class _Sort:
     loose: tuple[str, str] | None = None
     always: bool = False
     joined: bool | None = None
+    parted: bool = False
 
 
 SORTS = (
+    _Sort(
+        ("gap", "slide", "lift out"),
+        "Parts sawn from one another along a line",
+        (
+            "If one sticks",
+            "Rub its edge with a soft pencil and put it in: it touches where the pencil is smeared. Rub only there "
+            "with a sanding stick, on what stands out and not in the hollow, two strokes at a time.",
+        ),
+        (
+            "If one is loose",
+            "Leave it: nothing can be put back on a curved edge. What does not hold at all is sawn anew together with "
+            "the parts around it, with a blade that takes less.",
+        ),
+        always=True,
+        parted=True,
+    ),
     _Sort(
         ("slide", "swing", "lift out"),
         "What slides, turns or lifts out",
@@ -155,15 +174,17 @@ def fit_helps(timeline: Timeline, edition: Edition) -> tuple[FitHelp, ...]:
 
 
 def _helps(timeline: Timeline, edition: Edition) -> Iterator[FitHelp]:
+    sawn = parted(timeline)
+    measured = [fit for fit in timeline.fits if (fit.least, fit.most) != (None, None)]
     for sort in SORTS:
-        fits = [fit for fit in timeline.fits if _is_of(sort, fit) and (fit.least, fit.most) != (None, None)]
+        fits = [fit for fit in measured if _is_of(sort, fit, fit.name in sawn)]
         if fits:
             moved = _alike([_moved(fit, timeline, edition) for fit in fits])
             yield FitHelp(say(sort.title), tuple(_advice(sort, fits)), moved, any(r.less or r.more for r in moved))
 
 
-def _is_of(sort: _Sort, fit: Fitted) -> bool:
-    return fit.kind in sort.kinds and sort.joined in (None, fit.before is not None)
+def _is_of(sort: _Sort, fit: Fitted, sawn: bool) -> bool:
+    return fit.kind in sort.kinds and sort.joined in (None, fit.before is not None) and sort.parted == sawn
 
 
 def _advice(sort: _Sort, fits: Sequence[Fitted]) -> Iterator[Fact]:

@@ -9,6 +9,10 @@ from planbook.booklet.basics import Fact
 SLACK = 2.0
 """Less gained than this (mm) is not worth another arrangement."""
 POINT = 25.4 / 72
+MOST, BY = 96.0, 8.0
+"""A picture beside many words is no higher than this, and as high as so many steps of this, mm: few of its sizes
+change with a word.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +36,12 @@ class Setting:
 
 BOOKLET = Setting(14 * POINT, 14 * POINT, 1.2, 42, 104, 26, 44, 64.0)
 SHOP = Setting(17 * POINT, 15 * POINT, 5.5 * POINT, 38, 88, 23, 30, 60.0)
+
+
+def room_beside(prose: Iterable[str]) -> float:
+    """How high the words of a step stand beside a picture of the booklet, mm, which it may fill."""
+    high = _words([text for text in prose if text.strip()], BOOKLET.words_beside, BOOKLET)
+    return min(MOST, max(BOOKLET.picture, BY * (high // BY)))
 
 
 def lower(

@@ -33,8 +33,8 @@ def _with_sheet(setting: Setting, numbers: Mapping[str, Sequence[int]], total: i
     return replace(setting, value=f"{told(str(setting.value))} ({sheets})")
 
 
-RECORDED = "recorded"
-"""The setting that is a remark about the drawings: there is nothing in it to be set."""
+RECORDED, WASTE = "recorded", "waste"
+"""The setting that is a remark about the drawings, and what falls off, which the picture hatches: nothing is set."""
 
 
 def remarks_of(cuts: Iterable[CutRow]) -> tuple[str, ...]:
@@ -86,7 +86,7 @@ def settings_of(
     Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
     values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
     """
-    found = _counted(tuple(map(_without_remarks, cuts)))
+    found = _counted(tuple(map(_with_what_is_set, cuts)))
     tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
     shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
@@ -99,8 +99,8 @@ def settings_of(
     return (Fact(say("Tool"), tools), *settings) if tools else settings
 
 
-def _without_remarks(cut: CutRow) -> CutRow:
-    return replace(cut, settings=tuple(s for s in cut.settings if s.key != RECORDED))
+def _with_what_is_set(cut: CutRow) -> CutRow:
+    return replace(cut, settings=tuple(s for s in cut.settings if s.key not in (RECORDED, WASTE)))
 
 
 COUNT, DISTANCE = "count", "distance"
@@ -145,10 +145,15 @@ def _then(names: Sequence[str], passing: Mapping[str, str]) -> str:
 
 
 def _told_apart(rows: Sequence[tuple[str, Mapping[str, str]]]) -> Iterator[Fact]:
-    """Rows by heading; where several have one heading, what tells them apart stands in it."""
+    """Rows by heading; where several have one heading, what tells them apart stands in it.
+
+    Where all have it, a distance that tells them apart is heading enough.
+    """
+    one = len({heading for heading, _ in rows}) == 1
     for heading, facts in rows:
         alike = [other for name, other in rows if name == heading]
         telling = _telling(alike) if len(alike) > 1 else ""
+        heading = "" if one and telling == capital(say(DISTANCE)) else heading
         name = _with(heading, telling, facts[telling]) if telling else heading
         yield Fact(name, "; ".join(_told(label, value) for label, value in facts.items() if label != telling))
 
@@ -164,7 +169,7 @@ def _telling(alike: Sequence[Mapping[str, str]]) -> str:
 
 def _with(heading: str, label: str, value: str) -> str:
     if label == capital(say(DISTANCE)):
-        return say("{name}, at {place}", name=heading, place=value)
+        return say("{name}, at {place}", name=heading, place=value) if heading else say("At {place}", place=value)
     return f"{heading}, {_told(label, value)}"
 
 

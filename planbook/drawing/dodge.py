@@ -39,7 +39,7 @@ NEXT, AT_JOINT = 1.0, 8.0
 CROSSED = 80.0
 """What it costs to cross another leader, or to run over a number or the dot of another leader."""
 NEVER = 1000.0
-"""What that costs where the name stands amid the drawing."""
+"""What that costs where a name stands amid the drawing, and there to run over the words of another."""
 NEAR_DOT = 0.8
 """So near to the dot of another leader no leader runs, mm."""
 LOOSE_FROM = 12.0
@@ -164,13 +164,12 @@ def _better(label: Label, others: Sequence[Label], met: _InTheWay, layout: Layou
 def _cheap(ways: Ways, others: Sequence[Label], met: _InTheWay, size: float) -> Floats:
     """What ways cost at first sight: their length, what they cross of other names, thin lines that they hide."""
     found: Floats = ways.long + ways.price + _on_line(ways, met)
+    loose = any(label.loose for label in (*ways.names, *others))
     if not ways.on:
-        crossed = _crossed(ways, others)
-        loose = np.array([name.loose for name in ways.names])[ways.name]
-        found += CROSSED * crossed + np.where(loose & (crossed > 0), NEVER, 0.0)
-    if any(label.loose for label in (*ways.names, *others)):
+        found += (NEVER if loose else CROSSED) * _crossed(ways, others)
+    if loose:
         words = ground([boxed(other.box) for other in others if other.side != "on"], ())
-        found += np.where(words.near(ways.starts, ways.dots, NEAR_DOT), CROSSED, 0.0)
+        found += np.where(words.near(ways.starts, ways.dots, NEAR_DOT), NEVER, 0.0)
     return found + CROSSED * _covered(ways, others, size)
 
 

@@ -129,6 +129,11 @@ def step_scale(timeline: Timeline, event: Event, width_mm: float, height_mm: flo
     return laid_out(views, sheet_of(wide, room, "colour", None))[0][0].paper.scale
 
 
+def is_broad(event: Event, width_mm: float) -> bool:
+    """Whether the picture of an event has two views, and so stands above the words and not beside them."""
+    return len(_views(event, width_mm)) > 1
+
+
 def _views(event: Event, width_mm: float) -> tuple[Stage, ...]:
     """What is seen of an event, from one side or from two where there is room for them."""
     two = width_mm >= WIDE

@@ -11,6 +11,7 @@ from planbook.drawing.cut_in_sight import where_seen
 from planbook.drawing.ghost import Lines, outline
 from planbook.drawing.islands import by_themselves
 from planbook.drawing.lettering import shortened
+from planbook.drawing.line_names import names_of_lines
 from planbook.drawing.lines_in_sight import with_lines_in_sight
 from planbook.drawing.look import Look, Placed, flat, hidden_lines, look
 from planbook.drawing.names import Bounds, Wanted, wanted
@@ -162,6 +163,7 @@ def names(stage: Stage) -> list[Wanted]:
             name = wanted(each.text, spots, bold=stage.pieces[first].role == "new")
             more = () if unseen or len(each.pieces) > 1 else _smaller(stage, first)
             found.append(replace(name, room=0.0 if unseen else name.room, more=more))
+    found += names_of_lines(stage.show.cues, stage.pieces, stage.look.view)
     placed = _places(stage, notes)
     said = _said(stage, [cue for cue, _ in placed])
     return found + [Wanted(text, (), flat(stage.look.view, at)) for text, (_, at) in zip(said, placed, strict=True)]

@@ -6,16 +6,19 @@ from functools import partial
 
 from planbook.cache import Cache, Forgetful
 from planbook.drawing.driven import with_driven
+from planbook.drawing.far_edges import without_far_edges
 from planbook.drawing.fences import tells_distance
 from planbook.drawing.ghost import with_all_gone, with_gone
 from planbook.drawing.ink import Ink
 from planbook.drawing.kept import Kept
+from planbook.drawing.laid_flat import laid_flat
 from planbook.drawing.level import level
+from planbook.drawing.line_names import lines_told, with_lines_told
 from planbook.drawing.marks import Picture
 from planbook.drawing.sanding import with_sanding
 from planbook.drawing.sawn_off import with_sawn_off
 from planbook.drawing.scales import shared_scales
-from planbook.drawing.scene import step_picture, step_scale
+from planbook.drawing.scene import is_broad, step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.drawing.stage import BORED, FURTHER
 from planbook.drawing.stood import cleared, loosened, stood_apart, taken_apart
@@ -38,20 +41,26 @@ def step_pictures(
     cache: Cache | None = None,
     lengths: LengthStyle | None = None,
     numbers: Mapping[str, int] | None = None,
+    heights: Mapping[int, float] | None = None,
 ) -> dict[int, Picture]:
     """The picture of every step that has something to show, by the step's number; mm of paper.
 
-    One that shows many pieces may be HIGHER times as high.
+    One that shows many pieces may be HIGHER times as high, and one of a single view as high as `heights` says of its
+    step, where that is more.
     One without marks failed to show it, and says so in `missing`. With `lengths`, distances are told in that style.
     Pictures that have a key take their `numbers` from the pieces list.
     """
     kept = Kept(timeline, cache or Forgetful())
-    chosen = [(step, drawn_event(timeline.of_step(step))) for step in timeline.design.steps]
+    chosen = [(step, with_lines_told(drawn_event(timeline.of_step(step)), step)) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
     told = lengths is not None
-    rooms = [(width_mm, height_mm * (HIGHER if _many(event) else 1.0)) for _, event in events]
+    beside = heights or {}
+    rooms = [(width_mm, _height(event, width_mm, height_mm, beside.get(step.number, 0.0))) for step, event in events]
     own = [
-        kept.number(kept.of_step(step, "scale", room, told), partial(step_scale, timeline, event, *room, told))
+        kept.number(
+            kept.of_step(step, "scale", room, told, lines_told(event)),
+            partial(step_scale, timeline, event, *room, told),
+        )
         for (step, event), room in zip(events, rooms, strict=True)
     ]
     # Many pieces pulled apart are looked at by themselves: the whole of them is not drawn as small for their sake.
@@ -62,8 +71,16 @@ def step_pictures(
         style = lengths if tells_distance(event) else None
         draw = partial(step_picture, timeline, event, *room, ink, scale, style, numbers)
         listed = tuple((numbers or {}).items())
-        found[step.number] = kept.picture(kept.of_step(step, room, ink, scale, style, listed), draw)
+        key = kept.of_step(step, room, ink, scale, style, listed, lines_told(event))
+        found[step.number] = kept.picture(key, draw)
     return found
+
+
+def _height(event: Event, width_mm: float, height_mm: float, beside_mm: float) -> float:
+    """How high the picture of an event may be, mm: words stand `beside_mm` high beside one that is not broad."""
+    if _many(event):
+        return height_mm * HIGHER
+    return height_mm if beside_mm <= height_mm or is_broad(event, width_mm) else beside_mm
 
 
 def drawn_event(events: Sequence[Event]) -> Event | None:
@@ -77,7 +94,8 @@ def drawn_event(events: Sequence[Event]) -> Event | None:
     before = [each for each in showing if each.at.number < alike[0].at.number]
     whole = with_sawn_off(laid, before) if len(alike) == 1 else laid
     worked = _with_work(_with_bored(_with_what_holds(whole, showing), showing), showing)
-    return with_driven(_with_scrap(_with_printed(worked, showing), showing), showing)
+    clear = without_far_edges(worked) if _many(worked) else worked
+    return with_driven(_with_scrap(_with_printed(clear, showing), showing), showing)
 
 
 def _same_work(one: Event, two: Event) -> bool:
@@ -91,8 +109,8 @@ def _laid(event: Event, alike: Sequence[Event]) -> Event:
     how = operation_of(event).DRAWN.laid
     opened = stood_apart(event) if how == "opened" else taken_apart(event) if how == "one by one" else event
     one = side_by_side(event, alike) if opened is event else opened
-    one = level(one) if how == "level" else one
-    return one if how == "moved" else cleared(loosened(one))
+    one = level(one) if how == "level" else laid_flat(one) if how == "together" else one
+    return one if how in ("moved", "together") else cleared(loosened(one))
 
 
 def _with_what_holds(event: Event, events: Sequence[Event]) -> Event:

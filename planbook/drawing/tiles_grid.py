@@ -3,10 +3,12 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from planbook.drawing.stencil_art import ArtHole, Box, Laid, hole_box, runs_of, saw_line
 from planbook.drawing.stencil_lines import cross_reach
-from planbook.solids import Area
+from planbook.solids import Area, Path
+from planbook.solids.hatch import thinned
 from planbook.solids.plane import blank_area, box
 
 OVERLAP = 10.0
@@ -16,6 +18,8 @@ MOST_TILES = 40
 _ROOM = 1.0
 _INK = 0.4
 """Width of the strip along a line that has to be on a tile, mm."""
+_LAID, _STRAIGHT = 20.0, 0.05
+"""So much of a side of the piece on one tile is enough to lay the paper by, if it is so straight, mm."""
 _BESIDE, _MUCH = 3.0, 40.0
 """A line this near to an edge that is cut runs along it or across it, mm; and how many mm more of them count."""
 _SHIFTS = (0.5, 0.25, 0.75, 0.0, 1.0)
@@ -95,9 +99,11 @@ def grid_of(paper: Laid, size: tuple[float, float]) -> Grid:
         left, top, right, bottom = paper.bounds
         art = paper.art
         raise TooManyTiles(art.number, art.title, rows * columns, MOST_TILES, right - left, bottom - top)
-    ink = _ink(paper)
+    straight, bent = _sides(paper)
+    work = _work(paper).plus(*bent)
+    ink = work.plus(*straight)
     across, down = (_SHIFTS if n > 1 else _SHIFTS[:1] for n in (columns, rows))
-    grids = [_kept(_full(paper.bounds, size, rows, columns, sx, sy), ink) for sy in down for sx in across]
+    grids = [_kept(_full(paper.bounds, size, rows, columns, sx, sy), work, straight) for sy in down for sx in across]
     costs = [(len(grid.tiles), *_holes_met(grid, paper)) for grid in grids]
     best = [grid for grid, cost in zip(grids, costs, strict=True) if cost == min(costs)]
     return best[0] if len(best) == 1 else min(best, key=lambda grid: _along_seams(grid, ink))
@@ -117,28 +123,45 @@ def _full(extent: Box, size: tuple[float, float], rows: int, columns: int, sx: f
     return Grid(tuple(tiles), rows, columns)
 
 
-def _ink(paper: Laid) -> Area:
-    """A narrow strip along everything that must be on some tile."""
+def _work(paper: Laid) -> Area:
+    """A narrow strip along all that is sawn, sanded to or bored: all of it must be on some tile."""
     runs = [run for line in paper.lines for shape in (saw_line(line), line.outline) for run in runs_of(shape)]
-    strips = [run.band(_INK) for run in (*runs, *paper.edges)]
+    strips = [run.band(_INK) for run in runs]
     boxes = [hole_box(hole) for hole in paper.holes]
     strips += [box(b[0], b[1], b[2] - b[0], b[3] - b[1]) for b in boxes]
     return blank_area().plus(*strips) if strips else blank_area()
 
 
-def _kept(grid: Grid, ink: Area) -> Grid:
+def _sides(paper: Laid) -> tuple[list[Area], list[Area]]:
+    """Narrow strips along the edges of the piece: its straight sides one by one, and what is bent or short."""
+    edges = thinned([edge.points for edge in paper.edges], _STRAIGHT)
+    sides = [side for edge in edges for side in pairwise(edge)]
+    straight, bent = (
+        [Path(side).band(_INK) for side in sides if (math.dist(*side) > _LAID) == long] for long in (True, False)
+    )
+    return straight, bent
+
+
+def _kept(grid: Grid, work: Area, sides: Sequence[Area]) -> Grid:
     """The grid without tiles whose lines are all on others; the emptiest are given up first.
 
-    Those that are left hang together, so that each can be laid on a neighbour.
+    Those that are left hang together, so that each can be laid on a neighbour, and bear enough of every straight side
+    of the piece to lay the paper by; `sides` are those.
     """
     if len(grid.tiles) <= 2:
         return grid
     areas = {tile: tile.area for tile in grid.tiles}
-    inks = {tile: ink.in_box(*tile.box) for tile in grid.tiles}
-    for tile in sorted(grid.tiles, key=lambda t: (round(inks[t].size, 3), t.row, t.column)):
-        others = [area for other, area in areas.items() if _touch(tile, other)]
-        spare = (inks[tile].minus(*others) if others else inks[tile]).empty
-        if len(areas) > 1 and spare and _hang_together([other for other in areas if other is not tile]):
+    works = {tile: work.in_box(*tile.box) for tile in grid.tiles}
+    long = {tile: [side.in_box(*tile.box).size / _INK for side in sides] for tile in grid.tiles}
+    wanted = [min(_LAID, side.size / _INK - _ROOM) for side in sides]
+    for tile in sorted(grid.tiles, key=lambda t: (round(works[t].size + _INK * sum(long[t]), 3), t.row, t.column)):
+        rest = [other for other in areas if other is not tile]
+        others = [areas[other] for other in rest if _touch(tile, other)]
+        spare = (works[tile].minus(*others) if others else works[tile]).empty
+        told = all(
+            any(long[other][n] >= least for other in rest) for n, least in enumerate(wanted) if long[tile][n] > 0
+        )
+        if rest and spare and told and _hang_together(rest):
             del areas[tile]
     return Grid(tuple(areas), grid.rows, grid.columns)
 

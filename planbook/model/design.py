@@ -267,3 +267,8 @@ class Design:
     def operations(self) -> tuple[Operation, ...]:
         """Every operation of every step, in order."""
         return tuple(op for step in self.steps for op in step.operations)
+
+    @property
+    def line_names(self) -> tuple[str, ...]:
+        """The names of the lines of all stencils, each once."""
+        return tuple(dict.fromkeys(line.name for stencil in self.stencils.values() for line in stencil.lines))

@@ -27,12 +27,13 @@ def draw(
     notice: Callable[[Finding], None] = lambda _: None,
 ) -> "Drawings":
     """Every drawing of a booklet: cover, steps, pieces, and the pages of stencils."""
-    from planbook.booklet import STEP_ROOM, Pictures
+    from planbook.booklet import STEP_ROOM, Pictures, room_beside
     from planbook.drawing.findings import not_shown
     from planbook.drawing.steps import step_pictures
 
     drawn = _Drawn(timeline, taken_off, edition, cache)
-    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style, drawn.listed)
+    beside = {step.number: room_beside(prose.text for prose in step.prose) for step in timeline.design.steps}
+    steps = step_pictures(timeline, *STEP_ROOM, edition.ink, cache, edition.drawn_style, drawn.listed, beside)
     for finding in not_shown(timeline.design, steps):
         notice(finding)
     pictures = Pictures(

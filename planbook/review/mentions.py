@@ -34,9 +34,9 @@ def missed(timeline: Timeline) -> Iterator[Missed]:
 
 
 def always(timeline: Timeline) -> set[str]:
-    """Names that may be written in any step: sizes, shapes, stencils, tools and supplies, folded."""
+    """Names that may be written in any step: sizes, shapes, stencils and their lines, tools and supplies, folded."""
     design = timeline.design
-    tables = (design.sizes, design.shapes, design.stencils, design.tools, design.supplies)
+    tables = (design.sizes, design.shapes, design.stencils, design.line_names, design.tools, design.supplies)
     return {folded(name) for table in tables for name in table}
 
 

@@ -7,7 +7,7 @@ from planbook.handbook import BUILT_IN, Handbook, board_feet, board_feet_nominal
 from planbook.model import Stock
 from planbook.takeoff.measure import along_grain, lengths
 from planbook.takeoff.records import BoardRow, Dimensions, WoodTotal
-from planbook.workshop import Timeline
+from planbook.workshop import Event, Timeline
 
 MM2_PER_M2 = 10**6
 MM3_PER_M3 = 10**9
@@ -80,6 +80,11 @@ def is_sheet(name: str, book: Handbook = BUILT_IN) -> bool:
     """Whether a wood is a sheet material, which is sold by area."""
     row = book.wood(name)
     return row is not None and row.group == "sheet"
+
+
+def of_sheets(event: Event) -> bool:
+    """Whether all that an operation makes is sheet material alone: it comes flat, square and as thick as it is."""
+    return all(is_sheet(member.wood) for piece in event.made for member in piece.members)
 
 
 def density_of(name: str, book: Handbook = BUILT_IN) -> float | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
+from planbook.takeoff.boards import of_sheets
 from planbook.takeoff.boring import pilot_holes
 from planbook.takeoff.named import names, steps_naming
 from planbook.workshop import Event, Timeline
@@ -66,7 +67,7 @@ def implied(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
     """Every such tool that is needed, with its steps in order."""
     for name in dict.fromkeys((*IMPLIED, *SPOKEN)):
         kinds, asked = IMPLIED.get(name, ()), ASKED.get(name, _never)
-        steps = {e.at.step for e in timeline.events if e.operation.kind in kinds or asked(e)}
+        steps = {e.at.step for e in timeline.events if (e.operation.kind in kinds and _tried(name, e)) or asked(e)}
         for word in (name, *SPOKEN[name]) if name in SPOKEN else ():
             steps |= set(_spoken(word, timeline))
         if steps:
@@ -81,6 +82,11 @@ def implied_supplies(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]
         steps = tuple(sorted(spoken))
         if steps and not any(each.endswith(name) and names(each, name) for each in listed):
             yield name, steps
+
+
+def _tried(name: str, event: Event) -> bool:
+    """Whether an operation needs a tool: nothing of a sheet is made square that is only looked at."""
+    return name != "try square" or event.operation.kind != "mill" or not of_sheets(event)
 
 
 def _never(_: Event) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Container, Iterable, Iterator, Mapping
 
 from planbook.speech import say
-from planbook.takeoff.boards import is_sheet
+from planbook.takeoff.boards import of_sheets
 from planbook.takeoff.boring import drills
 from planbook.takeoff.named import names
 from planbook.takeoff.uses import is_tool, tool_kind
@@ -40,7 +40,7 @@ def _to_size(event: Event, whole: Container[str]) -> Iterator[str]:
     kind = event.operation.kind
     if kind == "mill":
         woods = {member.wood for piece in event.made for member in piece.members}
-        if not all(map(is_sheet, woods)):
+        if not of_sheets(event):
             yield PLANER
         if any(wood not in whole for wood in woods):
             yield SAW

@@ -6,7 +6,7 @@ from itertools import chain
 from planbook.handbook import Caution, cautions_for, general_precautions
 from planbook.handbook.records import SIGNALS
 from planbook.model import Step
-from planbook.takeoff.boards import is_sheet
+from planbook.takeoff.boards import of_sheets
 from planbook.takeoff.boring import DRILLS, drills
 from planbook.takeoff.geometry import geometries
 from planbook.takeoff.named import names, steps_naming
@@ -90,7 +90,7 @@ def _operation(event: Event, tools: set[str]) -> str:
     Nobody planes a sheet or forces one piece alone together, and no router turns in the hand that sands.
     """
     kind = event.operation.kind
-    if kind == "mill" and all(is_sheet(member.wood) for piece in event.made for member in piece.members):
+    if kind == "mill" and of_sheets(event):
         return ""
     if kind == "assemble" and len(event.taken) < 2:
         return ""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Laid = Literal["clear", "opened", "one by one", "level", "moved"]
+Laid = Literal["clear", "opened", "one by one", "level", "moved", "together"]
 Fastens = Literal["", "hole", "hardware"]
 Follows = Literal["", "sawn", "sanded", "bored"]
 
@@ -18,7 +18,8 @@ class Drawn:
     """How its pieces lie. Those that stand through one another, to be cut to their joint later, are laid apart; unless
     they are "moved" by the operation itself, as far as they go. Those that stand in one another are drawn apart where
     what was done is between them ("opened"), or where it is done to each by itself ("one by one"). What one cut took
-    off pieces that are held together comes off them as far ("level").
+    off pieces that are held together comes off them as far ("level"). What is only tried in one another and locks lies
+    flat, as it is tried ("together"), and moves like the others that do.
     """
     work: str = ""
     """Operations with the same word are one work to a reader, and one picture if a step has them all."""

@@ -147,7 +147,7 @@ class Cue:
 
     A note points at the first of its points that is in sight; `wall` is the one that what it names is cut for. Edges
     that are rounded or chamfered have no points, but the names of the face and the side between which they lie, or of
-    the face alone if they go around it.
+    the face alone if they go around it. `line` is the name of the line of a stencil that a cut line is.
     """
 
     kind: Literal[
@@ -167,6 +167,7 @@ class Cue:
     piece: str = ""
     text: str = ""
     wall: str = ""
+    line: str = ""
 
 
 @dataclass(frozen=True, eq=False, slots=True)

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from pathlib import Path
 from types import ModuleType
 
 import pytest
@@ -18,6 +19,7 @@ from planbook.speech import speaking
 from planbook.takeoff import lists
 from planbook.workshop import Timeline
 from planbook.workshop.envelope import prove
+from planbook.workshop.run import build
 
 DESIGN = """
 title = "Tern board"
@@ -171,3 +173,15 @@ def test_the_part_is_left_out_when_there_is_nothing_to_say(boat_tray: ModuleType
     ids = re.findall(r'<section class="(?:part|stencil)[^"]*" id="([^"]+)"', html)
     before, after = ("fits", "licence") if layout == "booklet" else ("pieces", "stencil-1")
     assert ids[ids.index("remedies") - 1 : ids.index("remedies") + 2] == [before, "remedies", after]
+
+
+def test_parts_sawn_off_one_another_along_a_curve_are_not_told_to_be_veneered() -> None:
+    reading = read_design(Path(__file__).parents[2] / "designs" / "heron-puzzle")
+    assert reading.design is not None
+    helps = {each.title: each for each in fit_helps(build(reading.design), Edition("a4", "mm"))}
+    sawn, spaces = helps["Parts sawn from one another along a line"], helps["The space between pieces"]
+    # Every pair of its parts was parted by the blade of the scroll saw, but the water and its groove are two pieces.
+    assert [row.names for row in spaces.rows] == [("water in its groove",)]
+    assert {row.names[0] for row in sawn.rows} & {"crest and head", "head lifts out"}
+    assert not any("veneer" in fact.value for fact in sawn.advice)
+    assert "What slides, turns or lifts out" not in helps

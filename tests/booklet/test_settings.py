@@ -125,7 +125,7 @@ def test_the_source_of_a_passing_piece_is_one_that_the_reader_knows() -> None:
 
 def test_rows_of_the_same_pieces_are_told_apart_by_where_they_are() -> None:
     cuts = [cut("side", depth=f"{n} mm", distance=far) for n, far in ((7, "40 mm"), (8, "440 mm"))]
-    assert told(*cuts) == {"Tool": "table saw", "Side, at 40 mm": "depth 7 mm", "Side, at 440 mm": "depth 8 mm"}
+    assert told(*cuts) == {"Tool": "table saw", "At 40 mm": "depth 7 mm", "At 440 mm": "depth 8 mm"}
 
 
 def test_a_row_is_not_left_empty_for_the_sake_of_its_heading() -> None:

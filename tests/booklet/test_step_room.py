@@ -1,7 +1,7 @@
 """Where words and settings of a step stand: beside its picture, or across the page where that is shorter."""
 
 from planbook.booklet.basics import Fact
-from planbook.booklet.step_room import SHOP, lengthy, lower, paired, wordy
+from planbook.booklet.step_room import MOST, SHOP, lengthy, lower, paired, room_beside, wordy
 
 SHORT = tuple(Fact(f"Setting {k}", f"{k} mm") for k in range(8))
 
@@ -69,3 +69,11 @@ def test_a_row_is_shared_by_two_settings_that_are_short_enough_for_it() -> None:
     facts = [Fact("A", "x" * 20), Fact("B", "y" * 20), Fact("C", "z" * 21), Fact("D", "w")]
     assert [len(row) for row in paired(facts, 20)] == [2, 1, 1]
     assert [len(row) for row in paired(facts, 21)] == [2, 2]
+
+
+def test_a_picture_may_be_as_high_as_the_words_beside_it() -> None:
+    """By hand: 14 pt are 4.94 mm; 42 letters stand on a line, and half a line goes before the next paragraph."""
+    assert room_beside(["w" * 42 * 10]) == 64.0
+    assert room_beside(["w" * 42 * 17]) == 80.0
+    assert room_beside(["w" * 42 * 8, "", "w" * 42 * 8]) == 80.0
+    assert room_beside(["w" * 42 * 60]) == MOST

@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
 from planbook.drawing.layouts import sheet_of, with_names
+from planbook.drawing.line_names import with_lines_told
 from planbook.drawing.marks import Fill
 from planbook.drawing.scene import step_picture
 from planbook.drawing.stage import names, stages
@@ -76,7 +77,8 @@ def test_names_of_a_high_drawing_stay_beside_it(bench):
 def test_six_names_find_the_corners_of_a_slanting_row_of_boards():
     """Beside it in columns they would leave it less than three quarters of that scale."""
     timeline = build(read_design(SAMPLES / "dory-stool").design)
-    event = drawn_event(timeline.of_step(timeline.design.steps[6]))
+    step = timeline.design.steps[6]
+    event = with_lines_told(drawn_event(timeline.of_step(step)), step)
     (stage,) = stages(event)
     assert len(names(stage)) == 6
     layout = with_names(stage, names(stage), sheet_of(98.0, 70.0, "colour", None))

@@ -64,6 +64,20 @@ def test_tiles_that_are_left_can_all_be_laid_on_one_another() -> None:
     assert len(offsets(found)) == 3
 
 
+def test_a_corner_of_the_piece_alone_takes_no_tile() -> None:
+    """A line like an L leaves one quarter of a board with nothing but its corner, whose two sides go on elsewhere."""
+    bent = ArtLine("bent", Path(((250.0, 20.0), (250.0, 280.0), (20.0, 280.0))))
+    board = box(0, 0, 300, 300)
+
+    def tiles(face: Area) -> int:
+        art = StencilArt(1, 1, "Plate", "top", ("plate",), face, (bent,))
+        return len(grid_of(laid(art), (194.0, 249.0)).tiles)
+
+    assert tiles(board) == 3
+    # A rounded corner is told nowhere else.
+    assert tiles(board.minus(box(0, 0, 60, 60)).plus(circle((60, 60), 60))) == 4
+
+
 @pytest.mark.parametrize("at", [(150.0, 100.0), (146.0, 100.0), (155.0, 30.0)])
 def test_joins_keep_off_holes_where_they_can(at: tuple[float, float]) -> None:
     """On a fixed grid two equal tiles would overlap from 145 to 155 mm, and the second be cut off at 145."""

@@ -2,16 +2,20 @@
 
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
 from planbook.model import Node
+from planbook.reader import read_design
 from planbook.speech import speaking
+from planbook.takeoff.implied import implied
 from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.text import Place
 from planbook.units import INCH_32, MM_TENTH
 from planbook.workshop import Use
+from planbook.workshop.run import build
 
 PLACE = Place("steps.md")
 
@@ -385,3 +389,12 @@ def test_a_drill_is_listed_with_how_far_it_reaches_through_thick_wood(bench):
     bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
     (row,) = (row for row in tools(bench.timeline()) if row.name == "bit")
     assert [(each.key, round(float(each.value.value), 3)) for each in row.settings] == [("depth of cut", 97.8)]
+
+
+def test_nothing_is_made_square_of_a_sheet_that_is_only_looked_at() -> None:
+    """The stool comes out of one sheet, which step 1 measures and step 2 saws across; the heron is milled of boards."""
+    samples = Path(__file__).parents[2] / "designs"
+    for name, steps in (("dory-stool", (2,)), ("heron-puzzle", (1, 15))):
+        design = read_design(samples / name).design
+        assert design is not None
+        assert dict(implied(build(design)))["try square"] == steps

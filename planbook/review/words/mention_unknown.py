@@ -22,7 +22,8 @@ KIND = Kind(
 def check(timeline: Timeline) -> Iterator[Finding]:
     """Mentions of nothing."""
     design = timeline.design
-    known = (*timeline.pieces, *design.sizes, *design.stencils, *design.tools, *design.supplies, *design.shapes)
+    drawn = (*design.stencils, *design.line_names, *design.shapes)
+    known = (*timeline.pieces, *design.sizes, *drawn, *design.tools, *design.supplies)
     for miss in missed(timeline):
         if miss.used is None and miss.later is None:
             name = miss.mention.name

@@ -16,7 +16,7 @@ class DryFit(Work):
     """Hold pieces together where they belong (`moves` as for an assembly): they must not be in each other's way."""
 
     KIND: ClassVar[str] = "dry fit"
-    DRAWN: ClassVar[Drawn] = Drawn(weight=160, laid="moved")
+    DRAWN: ClassVar[Drawn] = Drawn(weight=160, laid="together")
 
     pieces: PieceNames
     moves: Moves | None = None

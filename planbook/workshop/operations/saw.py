@@ -103,7 +103,9 @@ class Saw(Work):
             made=made,
             lost=done.lost,
             uses=(_use(tool, metres),),
-            show=self._show(made, list(zip(outlines, strips, strict=True)), stuck, piece, kerf) if shop.shown else None,
+            show=self._show(made, list(zip(names, outlines, strips, strict=True)), stuck, piece, kerf)
+            if shop.shown
+            else None,
             hands_on=shop.minutes(self.KIND, metres),
             settings=settings,
         )
@@ -148,15 +150,16 @@ class Saw(Work):
         return tuple(made)
 
     def _show(
-        self, made: tuple[Piece, ...], cuts: list[tuple[Outline, Area]], stuck: Stuck, piece: Piece, kerf: float
+        self, made: tuple[Piece, ...], cuts: list[tuple[str, Outline, Area]], stuck: Stuck, piece: Piece, kerf: float
     ) -> Show:
         waste = {name.replace("*", piece.name) for name in self.waste or ()}
         roles: list[tuple[Piece, Role]] = [(p, "waste" if p.name in waste else "new") for p in made]
         cues: list[Cue] = []
-        for outline, strip in cuts:
+        for name, outline, strip in cuts:
             sawn_to = isinstance(outline, Path) or not self.leave
             for run, holder, alone in _held(outline, made, stuck, float(self.leave) + REACH * kerf):
-                found = outline_cues(run, stuck, holder.name, strip if sawn_to else None)
+                marks = outline_cues(run, stuck, holder.name, strip if sawn_to else None)
+                found = [replace(cue, line=name) for cue in marks]
                 cues += found if alone else [replace(cue, text=MIDDLE) for cue in found]
         cues += self._ways_in(made, stuck, kerf)
         return Show(stuck.stencil.face, _drawn_apart(roles, stuck.frame), tuple(cues))
@@ -167,7 +170,7 @@ class Saw(Work):
             line = stuck.lines[name]
             for run in line.inside(stuck.face) if isinstance(line, Path) else ():
                 holder = max((made[n] for n in _holders(run, made, stuck)[0]), key=lambda p: p.solid.volume)
-                yield replace(line_cue(run.points, stuck.frame, holder.name, closed=False), text=WAY_IN)
+                yield replace(line_cue(run.points, stuck.frame, holder.name, closed=False), text=WAY_IN, line=name)
 
 
 def _drawn_apart(parts: Sequence[tuple[Piece, Role]], frame: Frame) -> tuple[Shown, ...]:
