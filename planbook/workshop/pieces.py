@@ -6,7 +6,7 @@ from functools import lru_cache
 from itertools import product
 from math import cos, radians, sin
 
-from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
+from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus
 from planbook.solids.solid import joined
 from planbook.text import Place
@@ -125,7 +125,7 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
             m,
             region=m.region.turned(axis, degrees, about),
             grain=turned_vector(m.grain, axis, degrees),
-            box=_shared(_turned_box(m.box, axis, degrees, about), solid.bounds),
+            box=_turned_box(m.box, axis, degrees, about, solid.bounds),
         )
         for m in piece.members
     )
@@ -136,11 +136,16 @@ def turned(piece: Piece, axis: Vec3, degrees: float, about: Vec3) -> Piece:
     return replace(piece, solid=solid, members=members, stuck=stuck, lined=lined)
 
 
-def _turned_box(box: Box, axis: Vec3, degrees: float, about: Vec3) -> Box:
-    """The box around a box that was turned: boards that lie side by side along the axis still do in theirs."""
+def _turned_box(box: Box, axis: Vec3, degrees: float, about: Vec3, wood: Box) -> Box:
+    """The box around a box that was turned: boards that lie side by side along the axis still do in theirs.
+
+    Turned by quarters it stays the box of the whole board, with which the parts of a panel swell together. Turned
+    aslant it would reach over its neighbours: it ends where the wood does.
+    """
     corners = ((x, y, z) for x, y, z in product(*zip(*box, strict=True)))
     us, vs, ws = zip(*(turned_vector(plus(p, negated(about)), axis, degrees) for p in corners), strict=True)
-    return plus(about, (min(us), min(vs), min(ws))), plus(about, (max(us), max(vs), max(ws)))
+    around = plus(about, (min(us), min(vs), min(ws))), plus(about, (max(us), max(vs), max(ws)))
+    return around if degrees % 90 == 0 and axis in AXES.values() else _shared(around, wood)
 
 
 def _turned_frame(frame: Frame, axis: Vec3, degrees: float, about: Vec3) -> Frame:

@@ -179,3 +179,20 @@ def test_boards_side_by_side_along_the_axis_stay_told_apart_when_turned_aslant(r
     assert one.box[1][0] - one.box[0][0] == pytest.approx(
         (high[0] - low[0]) / 2 + (high[2] - low[2]) * math.sqrt(3) / 2
     )
+
+
+def test_a_part_of_a_panel_keeps_the_box_of_the_whole_when_it_is_turned_by_quarters(run: Run) -> None:
+    """What is left and right of a sawn line swells as one board, also when it was turned over to be sanded.
+
+    By hand: left round about z, (x, y) comes to (-y, x). Turned aslant the box ends where the wood does.
+    """
+    panel = run(MILL, CUT).pieces["panel"]
+    half = replace(panel, solid=block((0.0, 0.0, 0.0), (50.0, 40.0, 10.0)))
+    half = replace(half, members=(replace(panel.members[0], box=((0.0, 0.0, 0.0), (150.0, 60.0, 10.0))),))
+    over = turned(half, (0.0, 0.0, 1.0), 90.0, (0.0, 0.0, 0.0))
+    assert over.members[0].box[0] == pytest.approx((-60.0, 0.0, 0.0))
+    assert over.members[0].box[1] == pytest.approx((0.0, 150.0, 10.0))
+    back = turned(over, (0.0, 0.0, 1.0), -90.0, (0.0, 0.0, 0.0))
+    assert back.members[0].box[1] == pytest.approx((150.0, 60.0, 10.0))
+    aslant = turned(half, (0.0, 0.0, 1.0), 45.0, (0.0, 0.0, 0.0))
+    assert aslant.members[0].box[1][0] == pytest.approx(aslant.solid.bounds[1][0]) == pytest.approx(50 / math.sqrt(2))
