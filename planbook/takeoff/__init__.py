@@ -17,6 +17,7 @@ from planbook.takeoff.leeways import (
 )
 from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
+from planbook.takeoff.pressed import clamped_minutes
 from planbook.takeoff.records import (
     Amount,
     BoardRow,
@@ -74,6 +75,7 @@ __all__ = [
     "as_csv",
     "as_json",
     "as_table",
+    "clamped_minutes",
     "cut_plans",
     "diameters_of",
     "finished_told",

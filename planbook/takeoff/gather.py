@@ -85,7 +85,7 @@ def lists(
         totals=totals(board_rows, timeline.design.handbook),
         pieces=pieces,
         leftovers=leftovers(timeline),
-        tools=tools(timeline, _whole(laid_out.plans)),
+        tools=tools(timeline, _whole(laid_out.plans), todo.waits),
         supplies=used,
         safety=safety(timeline),
         time=time(timeline, work_a_day),
