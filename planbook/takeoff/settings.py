@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from planbook.model import FACES, Expr, Tool
@@ -103,7 +104,8 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
-        return _sides(values, style, _no_more if setting.key == LINING else _enough)
+        longest = max(value.value for value in values)
+        return _sides(values, style, _no_more if setting.key == LINING else partial(_enough, longest))
     if setting.key == OPENING:
         return _rounded_up(values[0], style)
     if setting.key in BITS or (setting.key == BLADE and is_sold_by(values[0].value)):
@@ -135,8 +137,13 @@ def _no_more(side: Quantity, style: LengthStyle) -> Quantity:
     return Quantity(side.value // step * step, length=1)
 
 
-def _enough(side: Quantity, style: LengthStyle) -> Quantity:
-    """A side that its rounding would leave too short to fill a cut, a step of the style more."""
+def _enough(longest: Fraction, side: Quantity, style: LengthStyle) -> Quantity:
+    """A side that its rounding would leave too short to fill a cut, a step of the style more.
+
+    A strip is as long as the cut is deep, which stands in the steps as it is told: so is the strip, if that will do.
+    """
+    if side.value == longest and side.value - printed(side.value, style) <= SHORT:
+        return side
     step = per_step(style)
     lost = side.value - round(side.value / step) * step
     return Quantity(side.value - lost + step, length=1) if side.value >= FINE_MM and lost > SHORT else side

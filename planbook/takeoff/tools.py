@@ -88,7 +88,7 @@ def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
 
 
 def _only_stuck(row: CutRow) -> bool:
-    return [setting.key for setting in row.settings] == [STENCIL]
+    return not row.tools and [setting.key for setting in row.settings] == [STENCIL]
 
 
 def _row(timeline: Timeline, waits: Sequence[Wait], name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:

@@ -7,10 +7,12 @@ import pytest
 
 from planbook.model import Node
 from planbook.speech import speaking
+from planbook.takeoff.records import Setting
 from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.text import Place
-from planbook.units import INCH_32, MM_TENTH
+from planbook.units import INCH_32, MM_TENTH, Quantity
+from planbook.units.printing import THOUSANDTH
 from planbook.workshop import Use
 
 PLACE = Place("steps.md")
@@ -385,3 +387,21 @@ def test_a_drill_is_listed_with_how_far_it_reaches_through_thick_wood(bench):
     bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
     (row,) = (row for row in tools(bench.timeline()) if row.name == "bit")
     assert [(each.key, round(float(each.value.value), 3)) for each in row.settings] == [("depth of cut", 97.8)]
+
+
+def test_a_stencil_that_is_only_stuck_on_in_a_step_has_a_row_and_one_that_is_worked_to_has_that_of_the_work(bench):
+    bench.step("Stick")
+    bench.do("stick", settings=(("stencil", "outline"), ("face", "front")))
+    bench.step("Stick and saw")
+    bench.do("stick", settings=(("stencil", "notch"), ("face", "front")))
+    bench.do("saw", uses=[Use("blade", "band saw", 0.2, "m")], settings=(("stencil", "notch"), ("kerf", 1.1)))
+    found = [(row.step, row.operation, _shown(row.settings)) for row in cuts(bench.timeline())]
+    assert found == [(1, "stick", {"stencil": "outline"}), (2, "saw", {"stencil": "notch", "kerf": "1.1 mm"})]
+
+
+def test_a_strip_is_as_long_as_the_cut_is_deep_in_the_words_of_both(bench):
+    """97.8 mm are 123.2 thirty-seconds of an inch; where that length is told in thousandths, so is that of the strip."""
+    strip = Setting("strip", tuple(Quantity(Fraction(n, 10), length=1) for n in (978, 90, 11)))
+    assert show_setting(strip, INCH_32) == "3 7/8 × 3/8 × 0.043 in"
+    fine = replace(INCH_32, finer=((Fraction(978, 10), THOUSANDTH),))
+    assert show_setting(strip, fine) == "3.850 × 3/8 × 0.043 in"
