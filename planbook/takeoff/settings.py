@@ -53,8 +53,6 @@ SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from"
 """Keys of sides of a piece."""
 AMID = ("kerf side", "centre")
 """The blade follows the middle of the line, as the stencil says in words."""
-READ = 6
-"""More names of holes than this are counted instead."""
 
 
 def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
@@ -175,10 +173,10 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
 
 
 def _counted(key: str, value: Any, stencil: str) -> Any:
-    """The names of a stencil's holes, or how many they are where nobody would read them all."""
+    """How many holes of a stencil: the sheet shows them, but not by their names."""
     return (
         say("{count} on stencil {name}", count=len(value), name=called(stencil))
-        if key == "holes" and stencil and len(value) > READ
+        if key == "holes" and stencil and value
         else value
     )
 

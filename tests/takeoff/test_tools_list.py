@@ -194,7 +194,7 @@ def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piec
     )
     assert _shown(row.settings) == {
         "stencil": "front",
-        "holes": "a, b",
+        "holes": "2 on stencil front",
         "diameter": "8 mm",
         "depth": "through",
     }
@@ -279,9 +279,9 @@ def test_a_point_to_the_left_or_below_is_told_without_a_sign():
     ]
 
 
-def test_many_holes_of_a_stencil_are_counted():
+def test_holes_of_a_stencil_are_counted_as_no_sheet_has_their_names():
     few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
-    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "a, b, c"
+    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "3 on stencil top"
     assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 on stencil top"
 
 
