@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from planbook.booklet.basics import Fact
 from planbook.booklet.rows import capital
 from planbook.speech import say, told
-from planbook.takeoff import CutRow
+from planbook.takeoff import CutRow, clamped_minutes
 from planbook.units import show_minutes
 from planbook.workshop import Event
 
@@ -27,6 +27,7 @@ class Course:
 class _Stretch:
     """What is done up to a wait."""
 
+    events: list[Event] = field(default_factory=list)
     cuts: list[CutRow] = field(default_factory=list)
     coatings: list[Event] = field(default_factory=list)
     wait: float = 0.0
@@ -55,6 +56,7 @@ def _stretches(events: Sequence[Event], cuts: tuple[CutRow, ...]) -> list[_Stret
         set_here, coated = by_number.pop(event.at.number, []), COATS in dict(event.settings)
         if (set_here or coated) and found[-1].wait >= WAITS:
             found.append(_Stretch())
+        found[-1].events.append(event)
         found[-1].cuts += set_here
         found[-1].coatings += [event] if coated else []
         found[-1].wait += event.wait
@@ -83,7 +85,16 @@ def _wait(stretch: _Stretch) -> str:
     """How long is waited after the work, and after the last coat: what is between the coats is told beside them."""
     facts = [dict(event.settings) for event in stretch.coatings]
     last = stretch.wait - sum((each[COATS] - 1) * each.get(BETWEEN, 0.0) for each in facts)
-    return _by_coat(stretch) or (show_minutes(round(last)) if last >= WAITS else "")
+    return _by_coat(stretch) or _clamped(stretch) or (show_minutes(round(last)) if last >= WAITS else "")
+
+
+def _clamped(stretch: _Stretch) -> str:
+    """A wait with when the clamps may come off, which is sooner than the joint may be worked; else nothing."""
+    on = max((clamped_minutes(event) for event in stretch.events), default=0.0)
+    if min(on, stretch.wait - on) < WAITS:
+        return ""
+    times = {"time": show_minutes(round(stretch.wait)), "clamped": show_minutes(round(on))}
+    return say("{time}; clamps off after {clamped}", **times)
 
 
 def _by_coat(stretch: _Stretch) -> str:

@@ -17,15 +17,18 @@ from planbook.handbook import BOARD_FOOT_MM3
 from planbook.speech import called, comma, language, say, say_many, told
 from planbook.takeoff import (
     KERFS,
+    SANDERS,
     Amount,
     Bought,
     Dimensions,
     Lists,
     Setting,
+    ToolRow,
     finished_told,
     group_name,
     in_short,
     kerf_style,
+    sanders_called,
     show_amount,
     show_setting,
     to_buy_told,
@@ -64,16 +67,25 @@ def settings_once(settings: Iterable[Setting], edition: Edition) -> tuple[Fact, 
 
 
 def tool_rows(lists: Lists, edition: Edition) -> tuple[SupplyRow, ...]:
-    """The tools that are used, with their settings on one line."""
+    """The tools that are used, with their settings on one line; a sander has one row, under the name that steps use."""
+    called = {row.name: sanders_called(row.name) for row in lists.tools if row.kind in SANDERS.values()}
+    twice = {(sander, row.steps) for row in lists.tools for sander in called.get(row.name, ()) if not row.implied}
     return tuple(
         SupplyRow(
             capital(told(row.name)),
             "; ".join(f"{uncapital(fact.label)} {fact.value}" for fact in _tool_settings(row.settings, edition)),
-            told(row.note) or ("" if row.implied or row.kind == row.name else say(row.kind)),
+            _tool_about(row, called.get(row.name, ())),
             step_links(row.steps),
         )
         for row in lists.tools
+        if not (row.implied and (row.name, row.steps) in twice)
     )
+
+
+def _tool_about(row: ToolRow, sanders: Sequence[str]) -> str:
+    kinds = ", ".join(map(say, sanders)) if row.name not in sanders else ""
+    about = told(row.note) or ("" if row.implied or row.kind == row.name or kinds else say(row.kind))
+    return "; ".join(filter(None, (kinds, about)))
 
 
 def _tool_settings(settings: Sequence[Setting], edition: Edition) -> Iterable[Fact]:

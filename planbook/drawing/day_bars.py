@@ -16,8 +16,9 @@ WORK, REST, GAP, BETWEEN = 5.8, 2.9, 0.7, 2.6
 """Heights of the bars of work and of rest, the gap between them, and the one between days, mm."""
 TOP, FOOT = 5.5, 8.5
 """Room for the hours above and for the key below, mm."""
-TYPE, SMALL, LEAST = 2.8, 2.45, 2.1
-ABOVE, LEADER, APART = 1.6, 1.1, 0.9
+TYPE, SMALL = 2.8, 2.5
+"""Type sizes, mm: 8 and 7 points."""
+ABOVE, LEADER, APART = 1.9, 1.1, 0.9
 """Room above a day of which bars are too narrow for their numbers, the lines up to these, and between them, mm."""
 BAND, DARK, SOFT, RULE = "#e9ede6", "#1d1d1b", "#66756f", "#c3cdc6"
 HEAVY = 0.9
@@ -184,19 +185,19 @@ def _work(bar: WorkBar, scale: float) -> Iterator[Mark]:
 def _size(bar: WorkBar, scale: float) -> float:
     """The type size of the number in a bar, mm; 0 where it has no room."""
     room = (bar.end - bar.start) * scale - 0.5
-    return next((s for s in (TYPE, SMALL, LEAST) if width_of(str(bar.step), s, bold=True) <= room), 0.0)
+    return next((s for s in (TYPE, SMALL) if width_of(str(bar.step), s, bold=True) <= room), 0.0)
 
 
 def _numbers_above(bars: Sequence[WorkBar], minutes: float, scale: float) -> Iterator[Mark]:
     """The numbers of bars that are too narrow for them, side by side above their day, each with a line to its bar."""
     ordered = sorted(bars, key=lambda bar: bar.start)
-    wide = max((width_of(str(bar.step), LEAST, bold=True) for bar in ordered), default=0.0) + APART
+    wide = max((width_of(str(bar.step), SMALL, bold=True) for bar in ordered), default=0.0) + APART
     middles = [LABEL + (bar.start + bar.end) / 2 * scale for bar in ordered]
     spots = spread(middles, wide, LABEL)
     beyond = max(spots[-1] - LABEL - minutes * scale, 0.0) if spots else 0.0
     for bar, middle, spot in zip(ordered, middles, spots, strict=True):
         yield Stroke(((middle, 0.0), (spot - beyond, -LEADER)), Pen(0.18, LINE), "step line")
-        yield Words((spot - beyond, -LEADER - 0.2), str(bar.step), LEAST, "middle", bold=True, layer="step")
+        yield Words((spot - beyond, -LEADER - 0.2), str(bar.step), SMALL, "middle", bold=True, layer="step")
 
 
 def _rest(bar: RestBar, y: float, minutes: float, scale: float) -> Iterator[Mark]:

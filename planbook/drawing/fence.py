@@ -53,9 +53,9 @@ def drawn(
     leaders: Sequence[Ring] = (),
     inner: bool = False,
 ) -> Iterator[tuple[Fence, tuple[Mark, ...]]]:
-    """The dimension of one of these, all as long, each way that it can be told: first beside the edge that leaves it
-    most free of the drawing, of what is `around` it and of `wires` (the edge of the paper, and leaders but for those
-    `leaders` that may cross it).
+    """The dimension of one of these, all as long, each way that it can be told: first where none of its lines lies over
+    the drawing, beside the edge that leaves it most free of that, of what is `around` it and of `wires` (the edge of
+    the paper, and leaders but for those `leaders` that may cross it).
 
     It may begin or end where a line of what is `told` already does. That of a hole stands where the line from the hole
     is shortest, and `inner` ones on the wood, after all others. Without a style, the number is as wide as one can be.
@@ -81,7 +81,8 @@ def drawn(
         fence, line = lines[k]
         if line.lead:
             return (round(line.long, 2), line.off)
-        return (float(_on_waste(fence, stage)), line.off, -round(min(room[k], 3.0), 2))
+        over = any(inside(polygons, [*line.outward, *line.stretch, *line.tails]))
+        return (float(over), float(_on_waste(fence, stage)), line.off, -round(min(room[k], 3.0), 2))
 
     for k in sorted((k for k in range(len(lines)) if room[k] > LEAST), key=order):
         yield lines[k][0], lines[k][1].marks(text)

@@ -90,7 +90,8 @@ def _away(words: str, every: Sequence[tuple[Cue, View]]) -> str:
         return ""
     told = {piece: listed([say(name) for name in names]) for piece, names in hidden.items()}
     alike = len({*told.values()}) == 1 and {cue.piece for cue, _ in every} == {*hidden}
-    named = [f"{names} ({called(piece)})" for piece, names in told.items()]
+    pieces = {names: [called(piece) for piece in told if told[piece] == names] for names in told.values()}
+    named = [f"{names} ({', '.join(mine)})" for names, mine in pieces.items()]
     if alike:
         # A bare "bottom" could be taken for a piece of that name where there are several.
         only = next(iter(told.values()))

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planbook.drawing import alt, caption, ghost
+from planbook.drawing.clamps_away import ends_away
 from planbook.drawing.fences import fences_of
 from planbook.drawing.hole_fences import untold
 from planbook.drawing.holes_in_sight import with_all_holes
@@ -185,8 +186,11 @@ def _untold(event: Event, views: Sequence[Stage], drawn: Sequence[Drawn], length
 
 
 def _below(views: Sequence[Stage], width: float, more: str = "") -> tuple[str, ...]:
-    """What is said below a picture: which faces are sanded or edged that look away, and `more`."""
-    text = " ".join(filter(None, (faces_away([(stage.show.cues, stage.look.view) for stage in views]), more)))
+    """What is said below a picture: which faces are sanded or edged that look away, where clamps press unseen, and
+    `more`."""
+    faces = faces_away([(stage.show.cues, stage.look.view) for stage in views])
+    ends = ends_away([(stage.show.cues, stage.show.pieces, stage.look.view) for stage in views])
+    text = " ".join(filter(None, (faces, ends, more)))
     return tuple(wrapped(text, key_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
 
 

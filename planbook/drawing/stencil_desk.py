@@ -5,8 +5,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import islice
 
-from planbook.drawing.marks import Mark, Point
+from planbook.drawing.marks import Mark, Point, Stroke
 from planbook.drawing.stencil_art import Box, Laid
+from planbook.drawing.stencil_pens import LEADER
 from planbook.drawing.stencil_room import CLEAR, Label, find_room, rooms
 from planbook.drawing.stencil_signs import Sign, leader
 from planbook.drawing.stencil_words import StencilWords
@@ -143,7 +144,7 @@ class Desk:
             y = max(y, target[1] - label.height / 2)
             middle = (x + label.width / 2, y + label.height / 2)
             elbow, end = (x - 3, middle[1]), (x - 0.6, middle[1])
-            marks += [*leader(target, elbow, dot), *leader(elbow, end, dot=False), *label.words(middle)]
+            marks += [*leader(target, elbow, dot), Stroke((elbow, end), LEADER, "words"), *label.words(middle)]
             y += label.height + 2 * CLEAR
         low = max([exact[3], y, *(shape.bounds[3] for shape in self.boxes)])
         left = exact[0]

@@ -47,8 +47,14 @@ GAP = 9.0
 """Clear space between stencils that share a page, mm."""
 _PLAN = 2.1
 """Type size of what says of which plan a paper is, mm."""
+_MOST = 8
+"""No more copies of a stencil than this are put on one page."""
 _WIDEST = 280.0
 """On wider paper a stencil alone on its page is centred in so many mm, so that it stays with its caption."""
+
+
+_Whole = tuple[StencilArt, list[Block]]
+"""A stencil that fits a page whole, and the ways in which it does."""
 
 
 def stencil_pages(
@@ -70,7 +76,7 @@ def stencil_pages(
     if correction.needed:
         words = replace(words, check=_corrected(words, correction))
     sheet = SheetPaper(*correction.sheet(paper), margin_mm, words, style).checked()
-    whole: list[tuple[StencilArt, list[Block]]] = []
+    whole: list[_Whole] = []
     tiled: list[StencilPage] = []
     for art in arts:
         blocks = stencil_blocks(art, sheet)
@@ -78,11 +84,32 @@ def stencil_pages(
             whole.append((art, blocks))
         else:
             tiled.extend(tile_pages(art, sheet))
-    shapes = [[(block.width, block.height) for block in blocks] for _, blocks in whole]
-    packed = pack(shapes, sheet.body, GAP, spare=(SQUARE_IN + 1, SQUARE_HEIGHT))
-    pages = [_page(one, whole, sheet, plan) for one in packed] + tiled
+    packed = (_with_copies(one, whole, sheet) for one in _packed(whole, sheet))
+    pages = [_page(*one, sheet, plan) for one in packed] + tiled
     pages.sort(key=lambda page: min(page.numbers))
     return tuple(_printed(page, paper, correction) for page in pages) if correction.needed else tuple(pages)
+
+
+def _packed(whole: Sequence[_Whole], sheet: SheetPaper) -> list[Sheet]:
+    shapes = [[(block.width, block.height) for block in blocks] for _, blocks in whole]
+    return pack(shapes, sheet.body, GAP, spare=(SQUARE_IN + 1, SQUARE_HEIGHT))
+
+
+def _with_copies(packed: Sheet, whole: Sequence[_Whole], sheet: SheetPaper) -> tuple[Sheet, Sequence[_Whole]]:
+    """A page and what is on it: as often as it is needed, each for one piece, where there is room for that."""
+    mine = [whole[item] for item in sorted(spot.item for spot in packed.spots)]
+    found: tuple[Sheet, Sequence[_Whole]] = (packed, whole)
+    for art, blocks in list(mine):
+        at = mine.index((art, blocks))
+        room = sheet.body[0] * sheet.body[1] / min(block.width * block.height for block in blocks)
+        if not 1 < copies_of(art) <= min(room, _MOST):
+            continue
+        single = [replace(art, pieces=(piece,)) for piece in art.pieces]
+        every = [*mine[:at], *((one, stencil_blocks(one, sheet)) for one in single), *mine[at + 1 :]]
+        pages = _packed(every, sheet)
+        if len(pages) == 1:
+            mine, found = every, (pages[0], every)
+    return found
 
 
 def _corrected(words: StencilWords, correction: Correction) -> str:
@@ -116,7 +143,7 @@ def _crops(art: StencilArt, style: LengthStyle) -> list[StencilArt]:
     return [cropped(art, around, axes, step) for around in (12.0, 4.0, 1.5) for axes in ("u", "v", "uv")]
 
 
-def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet: SheetPaper, plan: str) -> StencilPage:
+def _page(packed: Sheet, whole: Sequence[_Whole], sheet: SheetPaper, plan: str) -> StencilPage:
     spots = sorted(packed.spots, key=lambda spot: spot.item)
     arts = [whole[spot.item][0] for spot in spots]
     blocks = [whole[spot.item][1][spot.shape] for spot in spots]
@@ -133,10 +160,11 @@ def _page(packed: Sheet, whole: Sequence[tuple[StencilArt, list[Block]]], sheet:
     marks += _square(free, sheet) or _upright(packed, blocks, marks, sheet)
     marks += foot(marks, sheet)
     titles = ", ".join(dict.fromkeys(art.title for art in arts))
-    alt = " ".join(sheet.words.alt.format(number=art.number, total=art.total, title=art.title) for art in arts)
+    numbers = {art.number: art.title for art in arts}
+    alt = " ".join(sheet.words.alt.format(number=n, total=arts[0].total, title=title) for n, title in numbers.items())
     picture = Picture(sheet.width, sheet.height, tuple(marks), alt)
     kind: Kind = "single" if alone else "shared"
-    return StencilPage(picture, kind, tuple(a.number for a in arts), None, titles, max(map(copies_of, arts)))
+    return StencilPage(picture, kind, tuple(numbers), None, titles, max(map(copies_of, arts)))
 
 
 def _upright(packed: Sheet, blocks: Sequence[Block], drawn: Sequence[Mark], sheet: SheetPaper) -> tuple[Mark, ...]:

@@ -12,6 +12,8 @@ from planbook.drawing.stencil_room import rectangle
 from planbook.solids import Area, Path
 
 _BARB, _LEAN = 3.2, 1.3
+_HEAD = (1.6, 0.32)
+"""How long the arrowhead of a leader is, and how wide to each side, mm."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -91,11 +93,14 @@ def entry_arrows(entry: Path, face: Area) -> Iterator[Stroke]:
 
 
 def leader(start: Point, end: Point, dot: bool) -> tuple[Mark, ...]:
-    """A thin line from a thing to its words, with a dot where it means an area."""
-    marks: list[Mark] = [Stroke((start, end), LEADER, "words")]
+    """A thin line from a thing to its words: it ends in a dot in an area and in an arrowhead on a line (ISO 128)."""
+    line, far = Stroke((start, end), LEADER, "words"), math.dist(start, end)
     if dot:
-        marks.append(Fill((circle_points(start, 0.55),), INK, "words"))
-    return tuple(marks)
+        return (line, Fill((circle_points(start, 0.55),), INK, "words"))
+    if far < 2 * _HEAD[0]:
+        return (line,)
+    turn = _turner(start, math.degrees(math.atan2(end[1] - start[1], end[0] - start[0])))
+    return (line, Fill((((start, turn(_HEAD[0], _HEAD[1]), turn(_HEAD[0], -_HEAD[1]))),), INK, "words"))
 
 
 def _turner(middle: Point, degrees: float) -> Callable[[float, float], Point]:

@@ -152,7 +152,9 @@ def _largest_first(shares: Mapping[int, shapely.Geometry]) -> list[tuple[int, sh
 
 def _between(area: shapely.Geometry, others: Sequence[tuple[int, shapely.Geometry]]) -> tuple[Line, ...]:
     """The lines that part others from the ground of an area and from each other."""
-    rings = shapely.get_rings(shapely.get_parts([share for _, share in others]))
+    # On the grid a slit closes, which triangles that share only a part of an edge leave within a part.
+    shares = shapely.set_precision(np.array([share for _, share in others], dtype=object), FINE)
+    rings = shapely.get_rings(shapely.get_parts(shares))
     if not len(rings):
         return ()
     # Of one part alone no two lines lie on each other.

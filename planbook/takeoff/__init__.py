@@ -15,8 +15,10 @@ from planbook.takeoff.leeways import (
     sides_of,
     thicknesses,
 )
+from planbook.takeoff.machines import SANDERS, sanders_called
 from planbook.takeoff.pieces import single_pieces
 from planbook.takeoff.plans import CutPlan, CutPlans, cut_plans
+from planbook.takeoff.pressed import clamped_minutes
 from planbook.takeoff.records import (
     Amount,
     BoardRow,
@@ -48,6 +50,7 @@ from planbook.takeoff.table import as_table
 
 __all__ = [
     "KERFS",
+    "SANDERS",
     "Amount",
     "BoardRow",
     "Bought",
@@ -74,6 +77,7 @@ __all__ = [
     "as_csv",
     "as_json",
     "as_table",
+    "clamped_minutes",
     "cut_plans",
     "diameters_of",
     "finished_told",
@@ -91,6 +95,7 @@ __all__ = [
     "prints_of",
     "repeats_of",
     "rows_of",
+    "sanders_called",
     "shopping",
     "show_amount",
     "show_setting",

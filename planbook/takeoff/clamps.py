@@ -1,12 +1,13 @@
 """How many clamps a build asks for at least, and how wide they have to open, as its steps are pressed."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import dist
 
 from planbook.solids.frames import dot, negated, plus
 from planbook.takeoff.measure import exact
 from planbook.takeoff.records import Setting
+from planbook.takeoff.schedule.records import Wait
 from planbook.takeoff.settings import OPENING
 from planbook.units import Quantity
 from planbook.workshop import Cue, Timeline
@@ -18,9 +19,9 @@ PAD = 20.0
 _Place = tuple[float, ...]
 
 
-def clamp_settings(timeline: Timeline, *, reaching: bool = False) -> tuple[Setting, ...]:
-    """The most clamps of any one step, as its picture shows them, and how far their jaws are apart at the widest work,
-    with a block at each (mm).
+def clamp_settings(timeline: Timeline, waits: Sequence[Wait], *, reaching: bool = False) -> tuple[Setting, ...]:
+    """The most clamps that are on at any one time, as pictures show them and the schedule lets joints rest, and how far
+    their jaws are apart at the widest work, with a block at each (mm).
 
     Small ones that reach in through an opening are told by themselves (`reaching`); in there is no room for blocks.
     What a band goes around is drawn with no clamps and asks for none here.
@@ -29,8 +30,16 @@ def clamp_settings(timeline: Timeline, *, reaching: bool = False) -> tuple[Setti
     if not steps:
         return ()
     widest = max(far for found in steps.values() for far in found.values()) + (0.0 if reaching else 2 * PAD)
-    most = max(map(len, steps.values()))
+    most = max(sum(len(steps[step]) for step in together) for together in _together([*steps], waits))
     return Setting(COUNT, Quantity(Fraction(most))), Setting(OPENING, Quantity(exact(widest), length=1))
+
+
+def _together(steps: Sequence[int], waits: Sequence[Wait]) -> Iterator[set[int]]:
+    """The steps whose clamps are on at one time: each by itself, and those that are on when one more is pressed."""
+    yield from ({step} for step in steps)
+    resting = [wait for wait in waits if wait.clamped and wait.step in steps]
+    for one in resting:
+        yield {other.step for other in resting if other.start <= one.start < other.start + other.clamped}
 
 
 def steps_reaching(timeline: Timeline) -> tuple[int, ...]:

@@ -85,7 +85,7 @@ def lists(
         totals=totals(board_rows, timeline.design.handbook),
         pieces=pieces,
         leftovers=leftovers(timeline),
-        tools=tools(timeline, _whole(laid_out.plans), told),
+        tools=tools(timeline, _whole(laid_out.plans), told, todo.waits),
         supplies=used,
         safety=told,
         time=time(timeline, work_a_day),

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from planbook.takeoff.boards import of_sheets
 from planbook.takeoff.boring import pilot_holes
 from planbook.takeoff.named import names, steps_naming
+from planbook.takeoff.pressed import clamped_minutes
 from planbook.workshop import Event, Timeline
 
 IMPLIED: dict[str, tuple[str, ...]] = {
@@ -58,8 +59,6 @@ SPOKEN_SUPPLIES: dict[str, tuple[str, ...]] = {
     "scrap wood": ("block of wood", "blocks of wood", "scrap block", "scrap of wood", "in scrap"),
 }
 """Supplies that are needed wherever the words of a step name them; and by which other words in English."""
-PRESSED = ("glue up", "glue", "shim")
-"""Joints that are pressed together while the glue takes hold; a plug sits in its hole by itself."""
 CHANNELS = ("dado", "groove", "rabbet")
 
 
@@ -97,7 +96,7 @@ def _held(event: Event) -> bool:
     """Whether clamps press a joint, or hold the work while a router is led over it."""
     if any(use.kind == "router" for use in event.uses):
         return True
-    return event.operation.kind in PRESSED and bool(dict(event.settings).get("clamp"))
+    return bool(clamped_minutes(event))
 
 
 def _pared(event: Event) -> bool:

@@ -56,10 +56,15 @@ def _turning(use: Use, event: Event, timeline: Timeline) -> Iterator[str]:
     if kind == "drill":
         kinds = drills(event, timeline)
     elif kind in SANDERS.values():
-        kinds = tuple(each for word, each in SANDERS.items() if names(use.name, word)) or (kind,)
+        kinds = sanders_called(use.name) or (kind,)
     else:
         kinds = (kind,) if kind in MACHINES else ()
     yield from (each for each in kinds if not _is(use.name, each))
+
+
+def sanders_called(tool: str) -> tuple[str, ...]:
+    """The sanders that the name of a tool asks for."""
+    return tuple(each for word, each in SANDERS.items() if names(tool, word))
 
 
 def _is(name: str, machine: str) -> bool:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from planbook.model import FACES, Expr, Tool
@@ -52,8 +53,6 @@ SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from"
 """Keys of sides of a piece."""
 AMID = ("kerf side", "centre")
 """The blade follows the middle of the line, as the stencil says in words."""
-READ = 6
-"""More names of holes than this are counted instead."""
 
 
 def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
@@ -103,7 +102,8 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
-        return _sides(values, style, _no_more if setting.key == LINING else _enough)
+        longest = max(value.value for value in values)
+        return _sides(values, style, _no_more if setting.key == LINING else partial(_enough, longest))
     if setting.key == OPENING:
         return _rounded_up(values[0], style)
     if setting.key in BITS or (setting.key == BLADE and is_sold_by(values[0].value)):
@@ -135,8 +135,13 @@ def _no_more(side: Quantity, style: LengthStyle) -> Quantity:
     return Quantity(side.value // step * step, length=1)
 
 
-def _enough(side: Quantity, style: LengthStyle) -> Quantity:
-    """A side that its rounding would leave too short to fill a cut, a step of the style more."""
+def _enough(longest: Fraction, side: Quantity, style: LengthStyle) -> Quantity:
+    """A side that its rounding would leave too short to fill a cut, a step of the style more.
+
+    A strip is as long as the cut is deep, which stands in the steps as it is told: so is the strip, if that will do.
+    """
+    if side.value == longest and side.value - printed(side.value, style) <= SHORT:
+        return side
     step = per_step(style)
     lost = side.value - round(side.value / step) * step
     return Quantity(side.value - lost + step, length=1) if side.value >= FINE_MM and lost > SHORT else side
@@ -168,10 +173,10 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
 
 
 def _counted(key: str, value: Any, stencil: str) -> Any:
-    """The names of a stencil's holes, or how many they are where nobody would read them all."""
+    """How many holes of a stencil: the sheet shows them, but not by their names."""
     return (
         say("{count} on stencil {name}", count=len(value), name=called(stencil))
-        if key == "holes" and stencil and len(value) > READ
+        if key == "holes" and stencil and value
         else value
     )
 

@@ -10,6 +10,7 @@ from planbook.takeoff.machines import machines
 from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Safety, Setting, ToolRow
 from planbook.takeoff.safety import safety
+from planbook.takeoff.schedule.records import Wait
 from planbook.takeoff.settings import RADIUS, SIDES, settings_of, settings_of_tool
 from planbook.takeoff.uses import is_tool, tool_kind, tools_used
 from planbook.takeoff.worn import worn
@@ -20,19 +21,24 @@ FENCE, CLAMPS, ROUTER, DRILL = "fence", "clamps", "router", "drill"
 SMALL_CLAMPS, REACH_IN = "small clamps", "they reach in through an opening"
 MORE = {ROUTER: (RADIUS,), DRILL: ("depth of cut",)}
 """What else of its settings a tool is chosen by."""
-CUT_OUT = (*SIDES, "grain", "hardware", "count")
+STENCIL = "stencil"
+CUT_OUT = (*SIDES, "grain", "hardware", "count", STENCIL)
 """What is told of something that is cut out, or put on, by hand."""
 
 
-def tools(timeline: Timeline, whole: Container[str] = (), told: Safety | None = None) -> tuple[ToolRow, ...]:
+def tools(
+    timeline: Timeline, whole: Container[str] = (), told: Safety | None = None, waits: Sequence[Wait] = ()
+) -> tuple[ToolRow, ...]:
     """The machines; the tools used, in order of first use; those that words alone name; the small ones that the work
-    implies; and what is worn. `whole` are the woods that no cut layout saws, `told` the cautions where they are known.
+    implies; and what is worn. `whole` are the woods that no cut layout saws, `told` the cautions where they are known,
+    `waits` what rests at which time.
     """
     used = tools_used(timeline)
     every = tuple(dict.fromkeys((*(tool.name for tool in used), *timeline.design.tools)))
     rows = [
         _row(
             timeline,
+            waits,
             name=tool.name,
             kind=tool_kind(Use(tool.name, tool.kind), timeline),
             steps=tuple(sorted({*tool.steps, *steps_naming_tool(timeline, tool.name, every)})),
@@ -42,8 +48,8 @@ def tools(timeline: Timeline, whole: Container[str] = (), told: Safety | None = 
     for tool in timeline.design.tools.values():
         spoken = steps_naming_tool(timeline, tool.name, every)
         if spoken and tool.name not in {row.name for row in rows}:
-            rows.append(_row(timeline, tool.name, tool.kind, spoken))
-    rows += _small_clamps(timeline)
+            rows.append(_row(timeline, waits, tool.name, tool.kind, spoken))
+    rows += _small_clamps(timeline, waits)
     running = dict(machines(timeline, {row.name: row.steps for row in rows}, whole))
     rows = [_also(row, running.pop(row.name, ())) for row in rows]
     rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
@@ -56,8 +62,8 @@ def tools(timeline: Timeline, whole: Container[str] = (), told: Safety | None = 
     return (*rows, *worn(told or safety(timeline), rows))
 
 
-def _small_clamps(timeline: Timeline) -> tuple[ToolRow, ...]:
-    settings, steps = clamp_settings(timeline, reaching=True), steps_reaching(timeline)
+def _small_clamps(timeline: Timeline, waits: Sequence[Wait]) -> tuple[ToolRow, ...]:
+    settings, steps = clamp_settings(timeline, waits, reaching=True), steps_reaching(timeline)
     return (ToolRow(SMALL_CLAMPS, CLAMPS, settings, steps, REACH_IN, implied=True),) if steps else ()
 
 
@@ -75,17 +81,25 @@ def _also(row: ToolRow, steps: tuple[int, ...]) -> ToolRow:
 def cuts(timeline: Timeline) -> tuple[CutRow, ...]:
     """How the tools were set for each operation that used a tool and recorded settings, in order.
 
-    What is cut out with no tool of the design, such as a strip that is to be glued in, has a row for its size.
+    What is cut out with no tool of the design, such as a strip that is to be glued in, has a row for its size; what is
+    only stuck on in a step has one for its stencil.
     """
-    rows = (_cut(event, timeline) for event in timeline.events)
-    return tuple(row for row in rows if row.settings)
+    rows = [_cut(event, timeline) for event in timeline.events]
+    worked = {(row.step, setting) for row in rows if row.tools for setting in row.settings}
+    return tuple(
+        row for row in rows if row.settings and not (_only_stuck(row) and (row.step, row.settings[0]) in worked)
+    )
 
 
-def _row(timeline: Timeline, name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:
+def _only_stuck(row: CutRow) -> bool:
+    return not row.tools and [setting.key for setting in row.settings] == [STENCIL]
+
+
+def _row(timeline: Timeline, waits: Sequence[Wait], name: str, kind: str, steps: tuple[int, ...]) -> ToolRow:
     tool = timeline.design.tools.get(name)
     fixed = settings_of_tool(tool, timeline) if tool else ()
     if any(use.name == name and use.kind == CLAMPS for event in timeline.events for use in event.uses):
-        fixed = (*fixed, *clamp_settings(timeline))
+        fixed = (*fixed, *clamp_settings(timeline, waits))
     return ToolRow(
         name, kind, (*fixed, *_chosen(timeline, name, kind)), steps, tool.note if tool else "", implied=tool is None
     )

@@ -28,7 +28,7 @@ WIDE = 150.0
 """One that is wider than this as well, mm, is pressed in two rows."""
 FAR, SLIGHT = 150.0, 0.02
 """No wood of a joint, but for this share of it, is farther than so many mm from where it is pressed."""
-THIN, ACROSS, NEARBY, STEP = 90.0, 0.36, 30.0, 7.5
+THIN, ACROSS, NEARBY, STEP = 75.0, 0.3, 30.0, 7.5
 """The same of a hollow joint, all walls, which carry less far: so many mm, or this share of what it measures from
 corner to corner, along its wood, which is followed by so many mm at once. A foot stands on the roomiest wood within so
 many mm of the middle of what is too far away."""

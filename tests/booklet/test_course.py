@@ -24,11 +24,15 @@ class Work:
     coats: int = 0
     between: float = 480.0
     bare: str = ""
+    clamp: float = 0.0
 
     @property
     def event(self) -> Event:
         told = (("coats", self.coats), ("between coats", self.between), ("bare", self.bare)) if self.coats else ()
-        operation = Operation("finish" if self.coats else "work", Node({}, HERE), 1, self.number, HERE)
+        told = (*told, ("clamp", self.clamp)) if self.clamp else told
+        operation = Operation(
+            "finish" if self.coats else "glue" if self.clamp else "work", Node({}, HERE), 1, self.number, HERE
+        )
         at = At(1, self.number, HERE)
         return Event(operation, at, (), (), (), (), None, {}, 1.0, self.wait, 0.0, settings=told)
 
@@ -77,3 +81,15 @@ def test_a_wait_amid_others_is_a_row_in_its_place() -> None:
 def test_a_step_that_rests_at_its_end_alone_keeps_all_that_is_set_before() -> None:
     found = rows(Work(1), Work(2), Work(3, 60), tools={1: "drill", 2: "flat board"})
     assert found == Course((Fact("Tool", "drill"), Fact("Tool", "flat board")), "1 h")
+
+
+@pytest.mark.parametrize(
+    ("clamp", "rest", "told"),
+    [
+        (60, 1380, "1 day; clamps off after 1 h"),
+        (60, 0, "1 h"),  # nothing is waited for but the clamps
+        (0.5, 1440, "1 day"),
+    ],
+)
+def test_when_the_clamps_come_off_is_told_where_the_joint_rests_longer(clamp: float, rest: float, told: str) -> None:
+    assert rows(Work(1, clamp, clamp=clamp), Work(2, rest)).wait == told

@@ -213,3 +213,18 @@ def test_clamps_that_stand_close_are_drawn_smaller(bench, apart, long):
     event = bench.event("glue up", "front", [Shown(board, "worked")], clamps)
     rings = blocks_of(step_picture(bench.timeline(), event, 98, 64, scale=0.4))
     assert [math.dist(ring[0], ring[1]) for ring in rings] == pytest.approx([long, long])
+
+
+@pytest.mark.parametrize(
+    ("tip", "tail", "told"),
+    [
+        ((50.0, 20.0, 30.0), (50.0, 60.0, 30.0), ["Ends of clamps in dashes, out of sight: back."]),
+        ((50.0, 10.0, 0.0), (50.0, 10.0, -40.0), ["Ends of clamps in dashes, out of sight: bottom."]),
+        ((50.0, 0.0, 30.0), (50.0, -40.0, 30.0), []),
+    ],
+)
+def test_the_side_of_an_end_in_dashes_is_told_below_the_picture(bench, tip, tail, told):
+    shown = [Shown(bench.piece("board", BOARD), "worked")]
+    event = bench.event("glue up", "front", shown, [Cue("clamp", (tail, tip), "board")])
+    picture = step_picture(bench.timeline(), event, 98, 64)
+    assert [mark.text for mark in picture.of_layer("also")] == told

@@ -95,7 +95,7 @@ def test_of_several_pieces_each_is_named_unless_all_are_alike():
     assert faces_away([(cues, HOME)]) == "Faces to be sanded too, out of sight: back (each piece)."
     cues.append(on(solid, "bottom", "lid"))
     assert faces_away([(cues, HOME)]) == (
-        "Faces to be sanded too, out of sight: back (left box); back (right box); bottom (lid)."
+        "Faces to be sanded too, out of sight: back (left box, right box); bottom (lid)."
     )
     assert faces_away([(cues[:1], HOME)]) == ""
 

@@ -178,8 +178,20 @@ def test_a_large_face_is_cropped_to_its_work() -> None:
     assert "284 mm to the edge of the piece" in said
 
 
+def test_copies_stand_on_one_page_where_there_is_room_each_for_one_piece() -> None:
+    (page,) = pages(art(2, 60, 50, "Lid", pieces=("left lid", "right lid")), art(3, 60, 50, "Rail"))
+    said = [m.text for m in page.picture.marks if isinstance(m, Words)]
+    assert (page.kind, page.numbers, page.copies) == ("shared", (2, 3), 1)
+    assert [sum(text == title for text in said) for title in ("2 of 9", "3 of 9")] == [2, 1]
+    told = " ".join(said)
+    assert "left lid" in told
+    assert "right lid" in told
+    assert "copies" not in told
+
+
 def test_number_title_face_and_piece_are_told() -> None:
-    (page,) = pages(art(2, 100, 80, "Lid", pieces=("left lid", "right lid")))
+    (page,) = pages(art(2, 150, 200, "Lid", pieces=("left lid", "right lid")))
+    assert page.copies == 2
     said = " ".join(m.text for m in page.picture.marks if isinstance(m, Words))
     for text in ("2 of 9", "Lid", "front face, seen from the front", "Print 2 copies", "left lid", "True size"):
         assert text in said

@@ -74,3 +74,15 @@ def test_areas_are_divided_each_by_its_own():
 def test_parts_beside_their_area_leave_it_whole():
     assert list(divided([SQUARE], told((0, 1, (20, 0, 30, 2), False)))) == [(0, [(0, SQUARE)], ())]
     assert list(divided([SQUARE], Parts.none())) == []
+
+
+def test_triangles_of_a_part_that_share_only_a_piece_of_an_edge_leave_no_line_in_it():
+    """The corner between the two on the right lies half way along the edge of that on the left, a hair off it."""
+    low, high, half = (5.0, 0.0), (5.0, 4.0), (5.0 + 1e-7, 2.0)
+    ring = [[low, high, (2.0, 2.0)], [low, (8.0, 0.0), half], [half, (8.0, 4.0), high], [half, (8.0, 0.0), (8.0, 4.0)]]
+    one = np.ones(len(ring), dtype=np.int64)
+    parts = Parts(np.array(ring), 0 * one, one, 0 * one, 0 * one)
+    other = told((0, 2, (0, 8, 10, 9), False))
+    every = Parts(*(np.concatenate(each) for each in zip(parts, other, strict=True)))
+    ((_, _, seams),) = divided([SQUARE], every)
+    assert not [line for line in seams if all(abs(x - 5.0) < 0.01 for x, y in line)]

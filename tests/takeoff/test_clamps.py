@@ -3,6 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
+from planbook.takeoff.schedule.records import Wait
 from planbook.takeoff.settings import show_setting
 from planbook.takeoff.tools import tools
 from planbook.units import INCH_32, MM_TENTH
@@ -68,3 +69,23 @@ def test_small_clamps_that_reach_in_are_listed_by_themselves(bench):
     said = {name: [show_setting(s, MM_TENTH) for s in rows[name].settings] for name in ("clamps", "small clamps")}
     assert said == {"clamps": ["1", "80 mm"], "small clamps": ["1", "20 mm"]}
     assert rows["small clamps"].steps == (1,)
+
+
+def test_clamps_that_are_on_at_one_time_are_added_up_by_what_rests(bench):
+    bench.step("Glue the frame")
+    _glue(bench, _clamp(10.0, 0.0, 40.0), _clamp(60.0, 0.0, 40.0))
+    bench.step("Glue the lid")
+    _glue(bench, _clamp(10.0, 0.0, 40.0))
+    bench.step("Glue the box")
+    _glue(bench, _clamp(10.0, 0.0, 40.0), _clamp(60.0, 0.0, 40.0))
+
+    def most(*starts):
+        waits = [Wait(n, "cure", at, at + 1440, (), False, 60) for n, at in enumerate(starts, start=1)]
+        row = next(row for row in tools(bench.timeline(), waits=waits) if row.name == "clamps")
+        return row.settings[0].value.value
+
+    # Clamps come off after an hour: 50 minutes later two more are wanted besides, 60 minutes later they are free.
+    assert most(0, 50, 2000) == 3
+    assert most(0, 60, 2000) == 2
+    assert most(0, 20, 40) == 5
+    assert most(0, 20, 70) == 3

@@ -10,10 +10,12 @@ from planbook.model import Node
 from planbook.reader import read_design
 from planbook.speech import speaking
 from planbook.takeoff.implied import implied
+from planbook.takeoff.records import Setting
 from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.text import Place
-from planbook.units import INCH_32, MM_TENTH
+from planbook.units import INCH_32, MM_TENTH, Quantity
+from planbook.units.printing import THOUSANDTH
 from planbook.workshop import Use
 from planbook.workshop.run import build
 
@@ -196,7 +198,7 @@ def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piec
     )
     assert _shown(row.settings) == {
         "stencil": "front",
-        "holes": "a, b",
+        "holes": "2 on stencil front",
         "diameter": "8 mm",
         "depth": "through",
     }
@@ -281,9 +283,9 @@ def test_a_point_to_the_left_or_below_is_told_without_a_sign():
     ]
 
 
-def test_many_holes_of_a_stencil_are_counted():
+def test_holes_of_a_stencil_are_counted_as_no_sheet_has_their_names():
     few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
-    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "a, b, c"
+    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "3 on stencil top"
     assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 on stencil top"
 
 
@@ -398,3 +400,21 @@ def test_nothing_is_made_square_of_a_sheet_that_is_only_looked_at() -> None:
         design = read_design(samples / name).design
         assert design is not None
         assert dict(implied(build(design)))["try square"] == steps
+
+
+def test_a_stencil_that_is_only_stuck_on_in_a_step_has_a_row_and_one_that_is_worked_to_has_that_of_the_work(bench):
+    bench.step("Stick")
+    bench.do("stick", settings=(("stencil", "outline"), ("face", "front")))
+    bench.step("Stick and saw")
+    bench.do("stick", settings=(("stencil", "notch"), ("face", "front")))
+    bench.do("saw", uses=[Use("blade", "band saw", 0.2, "m")], settings=(("stencil", "notch"), ("kerf", 1.1)))
+    found = [(row.step, row.operation, _shown(row.settings)) for row in cuts(bench.timeline())]
+    assert found == [(1, "stick", {"stencil": "outline"}), (2, "saw", {"stencil": "notch", "kerf": "1.1 mm"})]
+
+
+def test_a_strip_is_as_long_as_the_cut_is_deep_in_the_words_of_both(bench):
+    """97.8 mm are 123.2 thirty-seconds of an inch; where that length is told in thousandths, so is that of the strip."""
+    strip = Setting("strip", tuple(Quantity(Fraction(n, 10), length=1) for n in (978, 90, 11)))
+    assert show_setting(strip, INCH_32) == "3 7/8 × 3/8 × 0.043 in"
+    fine = replace(INCH_32, finer=((Fraction(978, 10), THOUSANDTH),))
+    assert show_setting(strip, fine) == "3.850 × 3/8 × 0.043 in"

@@ -4,6 +4,12 @@ import math
 
 import pytest
 
+from planbook.solids import FACE_FRAMES, Area
+from planbook.solids.plane import circle
+from planbook.solids.solid import block as block_of
+from planbook.solids.solid import prism
+from planbook.workshop.operations.line import _along
+
 from .conftest import BOARDS, MILL, STICK, Run, block, clean, running
 
 run = running(BOARDS)
@@ -94,3 +100,13 @@ def test_a_lining_stays_with_its_piece_and_with_what_that_becomes_part_of(run: R
     (left, _, low), (right, _, _) = lined.layer.bounds
     assert (left, right) == (pytest.approx(80.0), pytest.approx(90.0))
     assert low == pytest.approx(60 - 15 + 7, abs=0.3)
+
+
+def test_a_lining_is_measured_along_the_curve_that_it_covers() -> None:
+    """A trough 40 mm wide: half a circle, which is 20 times pi long."""
+    solid = block_of((-30, 0, -30), (30, 50, 0)).minus(
+        prism(circle((0.0, 0.0), 20.0), FACE_FRAMES["front"], -51.0, 1.0)
+    )
+    floor = Area.of([(-20, 0), (20, 0), (20, 50), (-20, 50)])
+    along = [_along(solid, floor, FACE_FRAMES["top"], ends) for ends in (((-20, 25), (20, 25)), ((0, 0), (0, 50)))]
+    assert along == pytest.approx([20 * math.pi, 50], rel=0.01)

@@ -82,16 +82,21 @@ def test_a_long_edge_is_pressed_in_two_places(long, clamps):
 def test_a_joint_of_parts_around_nothing_is_pressed_on_each_of_them_as_far_out_as_they_lie():
     parts = [(0, 0, 20, 200), (180, 0, 200, 200), (30, 30, 170, 50), (30, 150, 170, 170)]
     found = over(*at(*(rectangle(*part) for part in parts)))
-    assert sorted(u for u, _ in found) == pytest.approx([10, 100, 100, 190], abs=2)
-    assert sorted(v for _, v in found) == pytest.approx([40, 100, 100, 160], abs=2)
+    middles, ends = [each for each in found if 30 < each[1] < 170], [v for _, v in found if not 30 < v < 170]
+    assert sorted(u for u, _ in middles) == pytest.approx([10, 100, 100, 190], abs=2)
+    assert sorted(v for _, v in middles) == pytest.approx([40, 100, 100, 160], abs=2)
+    # Corner to corner it measures 283 mm: its wood carries 85 mm, and the ends of the uprights are 100 mm away.
+    assert sorted(ends) == pytest.approx([20, 20, 180, 180], abs=2)
 
 
 def test_a_clamp_presses_through_all_joints_of_a_stack():
     """A runner, an arch that is open below, and a back: over the opening the runner would be bent."""
     whole, arch = rectangle(0, 0, 200, 150), rectangle(0, 0, 200, 150).minus(rectangle(15, -1, 185, 135))
     found = over(Contact(0, 1, 8.0, arch), Contact(1, 2, 90.0, arch), Contact(2, 3, 98.0, whole))
-    (left, _), (crown, high), (right, _) = sorted(found)
-    assert left < 15 < 185 < right
+    *left, (crown, high), one, other = sorted(found)
+    # From the feet to the crown it is 200 mm along wood that carries 75 mm: each side is pressed half way up as well.
+    assert [u < 15 for u, _ in left] == [u > 185 for u, _ in (one, other)] == [True, True]
+    assert all(sorted(v > 75 for _, v in side) == [False, True] for side in (left, (one, other)))
     assert (crown, high) == pytest.approx((100, 142.5), abs=1)
     assert all(arch.holds(spot) for spot in found)
 

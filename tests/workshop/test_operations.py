@@ -119,6 +119,17 @@ def test_a_measurement_is_taken_at_that_moment(run: Run) -> None:
     assert clean(timeline)[2].made[0].solid.extent == pytest.approx((90, 20, 45))
 
 
+def test_what_lies_under_a_piece_that_is_trimmed_is_shown_and_stays_as_it_is(run: Run) -> None:
+    trim = block("trim", 'piece = "maple"\nface = "left"\nblade = "saw"\ntake = "10 mm"\nover = ["cherry"]')
+    timeline = run(block("mill", 'boards = ["maple", "cherry"]'), trim)
+    event = clean(timeline)[1]
+    assert event.show is not None
+    assert [(s.piece.name, s.role) for s in event.show.pieces] == [("maple", "new"), ("cherry", "context")]
+    assert [piece.name for piece in event.taken] == ["maple"]
+    (trouble,) = run(MILL, trim).troubles
+    assert trouble.kind == "piece-unknown"
+
+
 @pytest.mark.parametrize(
     ("blocks", "kinds"),
     [

@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from planbook.takeoff.pressed import clamped_minutes
 from planbook.takeoff.schedule.calendar import DAY, Calendar
 from planbook.takeoff.schedule.critical import Critical, critical
 from planbook.takeoff.schedule.graph import Task, depends, followers, needs
 from planbook.takeoff.schedule.hands import Placed, arranged, days_of, in_order, ready_at
 from planbook.takeoff.schedule.least import least_days
-from planbook.takeoff.schedule.read import Job, jobs_of
+from planbook.takeoff.schedule.read import Job, jobs_of, minutes
 from planbook.takeoff.schedule.records import Day, Schedule, StepPlan, Stint, Wait
 from planbook.workshop import Timeline
 
@@ -115,7 +116,8 @@ def _waits(jobs: Sequence[Job], placed: Sequence[Placed], way: Critical) -> tupl
         lag = max((*lags, job.task.tail))
         if lag >= SHORTEST_WAIT:
             names = tuple(dict.fromkeys(piece.name for piece in job.event.made))
-            found.append(Wait(job.step, job.kind, each.end, each.end + lag, names, each.task in way.tasks))
+            on = minutes(clamped_minutes(job.event))
+            found.append(Wait(job.step, job.kind, each.end, each.end + lag, names, each.task in way.tasks, on))
     return tuple(found)
 
 

@@ -30,7 +30,10 @@ class Stint:
 
 @dataclass(frozen=True, slots=True)
 class Wait:
-    """What must rest after work on a step, until when; hands are free. `pieces` are what rests."""
+    """What must rest after work on a step, until when; hands are free. `pieces` are what rests.
+
+    Where clamps press it, they stay on for the first `clamped` minutes.
+    """
 
     step: int
     kind: Waits
@@ -38,6 +41,7 @@ class Wait:
     end: int
     pieces: tuple[str, ...]
     critical: bool
+    clamped: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import dist
 from statistics import median
 from typing import ClassVar
 
 from planbook.model import Supply
-from planbook.solids import FACE_FRAMES, Area, Frame, Solid, Vec3
+from planbook.solids import FACE_FRAMES, Area, Frame, Path, Solid, Vec3
 from planbook.solids.frames import OPPOSITE, dot, negated, times
 from planbook.solids.plane import Point2, blank_area
 from planbook.solids.solid import joined, prism
@@ -24,6 +26,9 @@ LEAST = 25.0
 """A smaller floor, mm2, is none."""
 THICK = 0.2
 """What lies so near to the floor of a hollow as it is when it is lined, mm, is that floor."""
+EDGE, CHORDS = 0.001, 96
+"""A floor is measured along its surface up to so far before its ends, mm, where walls may stand straight, by so many
+chords."""
 BESIDE = 0.1
 """What is so much smaller than the largest part of a floor lies outside the walls: where they round off."""
 
@@ -66,7 +71,7 @@ class Line(Work):
             uses=(Use(supply.name, "lining", floor.size / 1e6, "m2"),),
             show=self._show(made, floor, frame, supply.name) if shop.shown else None,
             hands_on=shop.minutes(self.KIND, floor.size / 1e6),
-            settings=(("cut to", _spanned(floor)), ("area", floor.size)),
+            settings=(("cut to", _laid_flat(piece.solid, floor, frame, shop)), ("area", floor.size)),
         )
 
     def _walls(self, piece: Piece, supply: Supply, walls: Sequence[str], shop: Shop) -> Outcome:
@@ -129,6 +134,30 @@ def _spanned(area: Area) -> tuple[float, float]:
     """How long and how wide a lining is cut, mm, before its corners are: those of the box around what is lined."""
     left, bottom, right, top = area.bounds
     return right - left, top - bottom
+
+
+def _laid_flat(solid: Solid, floor: Area, frame: Frame, shop: Shop) -> tuple[float, float]:
+    """The same of a floor that may be curved, along its surface, mm; as it is seen where nothing is printed."""
+    wide, high = _spanned(floor)
+    if not shop.shown:
+        return wide, high
+    left, bottom, right, top = floor.bounds
+    u, v = (left + right) / 2, (bottom + top) / 2
+    return (
+        max(wide, _along(solid, floor, frame, ((left, v), (right, v)))),
+        max(high, _along(solid, floor, frame, ((u, bottom), (u, top)))),
+    )
+
+
+def _along(solid: Solid, floor: Area, frame: Frame, ends: tuple[Point2, Point2]) -> float:
+    """How long the surface of a floor is under a line across it, mm."""
+    found = 0.0
+    for part in Path(ends).inside(floor.offset(-EDGE)):
+        (au, av), (bu, bv) = part.points[0], part.points[-1]
+        shares = [k / CHORDS for k in range(CHORDS + 1)]
+        spots = [_on_floor(solid, frame, (au + (bu - au) * k, av + (bv - av) * k)) for k in shares]
+        found += sum(dist(one, two) for one, two in pairwise(spots)) + 2 * EDGE
+    return round(found, 2)
 
 
 def _on_floor(solid: Solid, frame: Frame, spot: Point2) -> Vec3:

@@ -7,7 +7,7 @@ from planbook.solids import FACE_FRAMES, OPPOSITE, Solid
 from planbook.solids.frames import times
 from planbook.workshop.cutting import halved
 from planbook.workshop.drawn import Drawn
-from planbook.workshop.fields import Face, PieceName, Positive, Text, ToolName
+from planbook.workshop.fields import Face, PieceName, PieceNames, Positive, Text, ToolName
 from planbook.workshop.pieces import part_of, reshaped
 from planbook.workshop.shop import Outcome, Shop, Work
 from planbook.workshop.snags import snag
@@ -32,6 +32,8 @@ class Trim(Work):
     """How long the piece becomes, instead of `take`."""
     offcut: Text = ""
     """A name for what comes off; waste if left out."""
+    over: PieceNames | None = None
+    """Pieces that lie under it, such as a cradle for a curved one: they carry it, and are not cut."""
 
     def work(self, shop: Shop) -> Outcome:
         """Carry it out. Raises Snag."""
@@ -51,6 +53,7 @@ class Trim(Work):
             lost = (*lost, Lost("trim", layer, layer.volume))
         far = times(frame.n, max(10.0, 0.15 * max(piece.solid.extent)))
         shown = [Shown(made[0], "new"), *(Shown(p, "new", far) for p in made[1:])]
+        shown += [Shown(shop.dry(name, self.where("over")), "context") for name in self.over or ()]
         metres = max(rest.extent) / 1000
         return Outcome(
             taken=(piece,),
