@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import ceil
 
 import numpy as np
 
@@ -20,6 +21,8 @@ SPOT = 0.05
 """Half the side of the square on a line on which a leader may end, mm of the view: it ends on the line itself."""
 INNER = 4
 """So many places at each end of a line are left out: there it meets another line or the edge of the wood."""
+MOST = 12
+"""Leaders may end at so many places of a line."""
 
 
 def with_lines_told(event: Event | None, step: Step) -> Event | None:
@@ -42,11 +45,11 @@ def lines_told(event: Event) -> tuple[str, ...]:
 
 
 def names_of_lines(marks: Sequence[Cue], pieces: Sequence[Shown], view: View) -> Iterator[Wanted]:
-    """The names of lines, whose leaders may end wherever a line is seen."""
+    """The names of lines, whose leaders may end at some places where a line is seen."""
     for name in dict.fromkeys(cue.line for cue in marks if cue.line):
         mine = [cue for cue in marks if cue.line == name and cue.points]
         points = [point for cue in mine for point in _seen(cue, pieces, view)]
-        spots = [flat(view, point) for point in points]
+        spots = [flat(view, point) for point in points[:: ceil(len(points) / MOST) or 1]]
         if spots:
             yield Wanted(called(name), tuple((_square(*spot),) for spot in spots), spots[len(spots) // 2])
 

@@ -22,6 +22,7 @@ from planbook.drawing.scene import is_broad, step_picture, step_scale
 from planbook.drawing.side_by_side import side_by_side
 from planbook.drawing.stage import BORED, FURTHER
 from planbook.drawing.stood import cleared, loosened, stood_apart, taken_apart
+from planbook.model import Step
 from planbook.solids.frames import times
 from planbook.units import LengthStyle
 from planbook.workshop import Cue, Event, Shown, Timeline
@@ -51,7 +52,7 @@ def step_pictures(
     Pictures that have a key take their `numbers` from the pieces list.
     """
     kept = Kept(timeline, cache or Forgetful())
-    chosen = [(step, with_lines_told(drawn_event(timeline.of_step(step)), step)) for step in timeline.design.steps]
+    chosen = [(step, drawn_step(timeline, step)) for step in timeline.design.steps]
     events = [(step, event) for step, event in chosen if event is not None]
     told = lengths is not None
     beside = heights or {}
@@ -81,6 +82,11 @@ def _height(event: Event, width_mm: float, height_mm: float, beside_mm: float) -
     if _many(event):
         return height_mm * HIGHER
     return height_mm if beside_mm <= height_mm or is_broad(event, width_mm) else beside_mm
+
+
+def drawn_step(timeline: Timeline, step: Step) -> Event | None:
+    """The event the picture of a step shows, with those lines named that its words name."""
+    return with_lines_told(drawn_event(timeline.of_step(step)), step)
 
 
 def drawn_event(events: Sequence[Event]) -> Event | None:

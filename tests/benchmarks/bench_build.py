@@ -15,7 +15,7 @@ from typing import TypeVar
 
 from planbook.booklet import STEP_ROOM, Edition
 from planbook.drawing.scene import step_picture
-from planbook.drawing.steps import drawn_event
+from planbook.drawing.steps import drawn_step
 from planbook.drawing.svg import svg
 from planbook.machine import seldom_interrupted
 from planbook.pipeline import compose_book
@@ -41,7 +41,7 @@ def pictures(timeline: Timeline) -> tuple[list[float], list[int]]:
     """Seconds and bytes of every step picture, each drawn on its own."""
     seconds, sizes = [], []
     for step in timeline.design.steps:
-        event = drawn_event(timeline.of_step(step))
+        event = drawn_step(timeline, step)
         if event is not None:
             start = time.process_time()
             picture = step_picture(timeline, event, *STEP_ROOM)

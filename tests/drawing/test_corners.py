@@ -9,11 +9,10 @@ from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
 from planbook.drawing.layouts import sheet_of, with_names
-from planbook.drawing.line_names import with_lines_told
 from planbook.drawing.marks import Fill
 from planbook.drawing.scene import step_picture
 from planbook.drawing.stage import names, stages
-from planbook.drawing.steps import drawn_event
+from planbook.drawing.steps import drawn_step
 from planbook.reader import read_design
 from planbook.solids.solid import block
 from planbook.workshop import Cue, Shown
@@ -78,7 +77,7 @@ def test_six_names_find_the_corners_of_a_slanting_row_of_boards():
     """Beside it in columns they would leave it less than three quarters of that scale."""
     timeline = build(read_design(SAMPLES / "dory-stool").design)
     step = timeline.design.steps[6]
-    event = with_lines_told(drawn_event(timeline.of_step(step)), step)
+    event = drawn_step(timeline, step)
     (stage,) = stages(event)
     assert len(names(stage)) == 6
     layout = with_names(stage, names(stage), sheet_of(98.0, 70.0, "colour", None))

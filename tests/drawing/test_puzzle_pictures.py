@@ -11,7 +11,7 @@ from planbook.drawing.laid_flat import laid_flat
 from planbook.drawing.line_names import with_lines_told
 from planbook.drawing.marks import Words
 from planbook.drawing.scene import step_picture
-from planbook.drawing.steps import drawn_event
+from planbook.drawing.steps import drawn_step
 from planbook.model import Mention, Prose, Step
 from planbook.reader import read_design
 from planbook.solids import Solid
@@ -102,7 +102,7 @@ def test_no_leader_runs_over_a_name_in_another_language(bench) -> None:
     assert design is not None
     timeline, own = build(design), design.translations["de"]
     rails = next(each for each in design.steps if each.title == "Saw the rails")
-    event = with_lines_told(drawn_event(timeline.of_step(rails)), rails)
+    event = drawn_step(timeline, rails)
     with speaking("de", own.words):
         picture = step_picture(timeline, event, 98.0, 64.0)
     names = [box_of(*corners) for corners in bench.boxes(picture)]
