@@ -21,7 +21,7 @@ from planbook.units import (
     show_fine,
     show_minutes,
 )
-from planbook.units.printing import FINE_MM, per_step, printed
+from planbook.units.printing import FINE_MM, per_step, printed, unbound
 from planbook.workshop import Timeline
 from planbook.workshop.copies import CUT_TO, FURTHER
 
@@ -102,8 +102,10 @@ def show_setting(setting: Setting, style: LengthStyle) -> str:
         return _point(value[0], value[1], style)
     values = (value,) if isinstance(value, Quantity) else value
     if setting.key in SIDES:
+        if setting.key == LINING:
+            return _sides(values, unbound(style), _no_more)
         longest = max(value.value for value in values)
-        return _sides(values, style, _no_more if setting.key == LINING else partial(_enough, longest))
+        return _sides(values, style, partial(_enough, longest))
     if setting.key == OPENING:
         return _rounded_up(values[0], style)
     if setting.key in BITS or (setting.key == BLADE and is_sold_by(values[0].value)):

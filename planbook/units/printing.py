@@ -119,6 +119,12 @@ def printed(mm: Fraction, style: LengthStyle) -> Fraction:
     return mm if fine else _on_step(mm, style) * _mm_per(style)
 
 
+def unbound(style: LengthStyle) -> LengthStyle:
+    """The style for what takes part in no sum and no fit: every length is rounded by itself."""
+    also = unbound(style.also) if style.also else None
+    return replace(style, settled=(), finer=(), fixed=(), also=also)
+
+
 def show_at_least(mm: Fraction, style: LengthStyle) -> str:
     """Like `show_fine`, but never less than the length: up to the next step where it would be.
 

@@ -418,3 +418,11 @@ def test_a_strip_is_as_long_as_the_cut_is_deep_in_the_words_of_both(bench):
     assert show_setting(strip, INCH_32) == "3 7/8 × 3/8 × 0.043 in"
     fine = replace(INCH_32, finer=((Fraction(978, 10), THOUSANDTH),))
     assert show_setting(strip, fine) == "3.850 × 3/8 × 0.043 in"
+
+
+def test_a_lining_is_cut_with_a_knife_whatever_sums_and_fits_ask_of_the_wood(bench):
+    """76 mm are 2.992 in, so 2 31/32 in at most; a drawer 90.7 mm deep may have to be told in thousandths, not its felt."""
+    fine = replace(INCH_32, finer=((Fraction(76), THOUSANDTH), (Fraction(907, 10), THOUSANDTH)))
+    felt = Setting("cut to", tuple(Quantity(Fraction(n, 10), length=1) for n in (760, 907)))
+    assert show_setting(felt, fine) == "2 31/32 × 3 9/16 in"
+    assert show_setting(replace(felt, key="strip"), fine) == "2.992 × 3.571 in"
