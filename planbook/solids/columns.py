@@ -39,10 +39,10 @@ def some(values: Bools) -> Bools:
 
 
 def like(points: NDArray[np.float64]) -> tuple[NDArray[np.int64], Bools]:
-    """An order of points (n,d) in which those that are the same follow each other, and which of it differ from the last.
+    """An order of points (n,d) in which those that are the same follow each other, and where others begin.
 
-    Sorted by one number for each, which is several times as quick as by all that they have. Where two others have the
-    same number, they may part those that are the same, which then are there twice.
+    Sorted by one number for each, which is several times as quick as by all that they have. Another that happens to
+    have the same number may part those that are the same, which then begin twice.
     """
     order = np.argsort(reduce(np.add, [math.sqrt(2 + k) * each for k, each in enumerate(points.T)]), kind="stable")
     new = np.ones(len(points), dtype=np.bool_)

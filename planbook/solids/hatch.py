@@ -34,6 +34,7 @@ __all__ = [
     "inside",
     "owners",
     "roomy_point",
+    "roomy_points",
     "taken",
     "thinned",
     "united",
@@ -250,12 +251,19 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
     middle, most = _roomiest(polygons)
     if toward is None:
         return middle, most
+    points, keep = roomy_points(polygons, room, np.array([toward]))
+    return (float(points[0, 0]), float(points[0, 1])), keep
+
+
+def roomy_points(polygons: tuple[Polygon2, ...], room: float, toward: Floats) -> tuple[Floats, float]:
+    """The same of polygons that are not empty toward each of many places (n,2), all of which keep the same room."""
+    middle, most = _roomiest(polygons)
     keep = min(room, 0.6 * most)
     core = _inner(polygons, keep, room - keep)
     if core.is_empty:
-        return middle, most
-    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.points(toward)))[0]
-    return (float(near[0]), float(near[1])), keep
+        return np.tile(middle, (len(toward), 1)), most
+    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.points(toward)))
+    return near.reshape(-1, 2, 2)[:, 0], keep
 
 
 @lru_cache(maxsize=512)
@@ -285,9 +293,10 @@ def _without_ends(core: shapely.Geometry, by: float) -> shapely.Geometry:
     return core if kept.is_empty else kept
 
 
-def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
-    """How far a point is from the part of polygons in which roomy points lie, mm; no roomy point is nearer."""
-    return float(shapely.distance(_largest(polygons), shapely.points(point)))
+def away(polygons: tuple[Polygon2, ...], points: Floats) -> Floats:
+    """How far points (n,2) are from the part of polygons in which roomy points lie, mm; no roomy point is nearer."""
+    found: Floats = shapely.distance(_largest(polygons), shapely.points(points))
+    return found
 
 
 def roomy_parts(polygons: tuple[Polygon2, ...]) -> list[tuple[Polygon2, ...]]:

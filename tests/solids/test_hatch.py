@@ -101,7 +101,9 @@ def test_what_is_near_agrees_with_distances(far):
 def test_no_roomy_place_is_nearer_than_the_ground_itself():
     for toward in ((30.0, 5.0), (-4.0, 13.0), (5.0, 5.0)):
         for polygons in (SQUARE, FRAME):
-            assert math.dist(roomy_point(polygons, 0.5, toward)[0], toward) >= away(polygons, toward) - 1e-9
+            assert (
+                math.dist(roomy_point(polygons, 0.5, toward)[0], toward) >= away(polygons, np.array([toward]))[0] - 1e-9
+            )
     assert away(SQUARE, (13.0, 14.0)) == pytest.approx(5.0)
 
 
