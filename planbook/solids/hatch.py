@@ -30,6 +30,7 @@ __all__ = [
     "clip_lines",
     "grounds",
     "hatching",
+    "holders",
     "holding",
     "inside",
     "owners",
@@ -84,10 +85,15 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     return tuple(shapely.intersects_xy(shapes[:, None], *np.asarray(points).reshape(-1, 2).T).any(axis=0).tolist())
 
 
-def holding(areas: Sequence[Sequence[Polygon2]], rings: Floats) -> NDArray[np.bool_]:
-    """Which of the areas hold which of some rings (n,m,2) wholly: (areas, n)."""
+def holders(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
+    """Areas made ready to be asked which of them hold what."""
     shapes = areas_of(areas)
     shapely.prepare(shapes)
+    return shapes
+
+
+def holding(shapes: NDArray[np.object_], rings: Floats) -> NDArray[np.bool_]:
+    """Which of the areas, as `holders` makes them, hold which of some rings (n,m,2) wholly: (areas, n)."""
     found: NDArray[np.bool_] = shapely.covers(shapes[:, None], shapely.polygons(rings))
     return found
 
