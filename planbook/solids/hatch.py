@@ -25,14 +25,17 @@ __all__ = [
     "Grounds",
     "Line",
     "away",
+    "bounds_of",
     "clearances",
     "clip_each",
     "clip_lines",
     "grounds",
     "hatching",
+    "held",
     "holders",
     "holding",
     "inside",
+    "off_edges",
     "owners",
     "roomy_point",
     "roomy_points",
@@ -134,11 +137,6 @@ class Grounds:
         found[area, point] = shapely.intersects_xy(self.shapes[area], u[point], v[point])
         return found
 
-    def bounds(self) -> Floats:
-        """The left, low, right and high ends of all areas (4,); no numbers if there are none."""
-        found: Floats = shapely.total_bounds(self.shapes)
-        return found
-
     def near(self, starts: Floats, ends: Floats, far: float, but: NDArray[np.bool_] | None = None) -> NDArray[np.bool_]:
         """Which of the stretches between points (n,2) come nearer than `far` mm to an area, `but` to their own ones.
 
@@ -184,6 +182,28 @@ def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequ
         return (math.inf,) * len(points)
     (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
     return tuple(far[np.argsort(where, kind="stable")].tolist())
+
+
+def bounds_of(polygons: Sequence[Polygon2]) -> Floats:
+    """The left, low, right and high ends of polygons (4,); no numbers if there are none."""
+    found: Floats = shapely.bounds(area_of(polygons))
+    return found
+
+
+def held(polygons: Sequence[Polygon2], points: Floats) -> Floats:
+    """Those of the points (n,2) that lie in the polygons."""
+    area = area_of(polygons)
+    shapely.prepare(area)
+    found: Floats = points[shapely.intersects_xy(area, *points.T)]
+    return found
+
+
+def off_edges(polygons: Sequence[Polygon2], points: Floats) -> Floats:
+    """How far points (n,2) are from the nearest edge of polygons, mm."""
+    rims = shapely.multilinestrings(shapely.get_rings(each_of(polygons)))
+    shapely.prepare(rims)
+    found: Floats = shapely.distance(rims, shapely.points(points))
+    return found
 
 
 @dataclass(frozen=True, eq=False, slots=True)
