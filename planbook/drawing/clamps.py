@@ -20,8 +20,7 @@ from planbook.drawing.sight import in_sight
 from planbook.drawing.wedge import turned, unit
 from planbook.solids import AXES, Vec3
 from planbook.solids.frames import dot, negated, plus, times
-from planbook.solids.hatch import holding, owners
-from planbook.solids.visible import Polygon2
+from planbook.solids.hatch import holders, holding, owners
 from planbook.workshop.timeline import Cue, Shown
 
 Floats = NDArray[np.float64]
@@ -79,12 +78,12 @@ class _End:
         self.tip, self.look, self.paper = plus(self.home, by), look, paper
         self.seen = in_sight(self.tip, shown, look.view)
         self.middle, self.along = self.at(STILL), unit(self.at(self.out), self.at(STILL))
-        self.grounds: list[tuple[Polygon2, ...]] = []
+        self.grounds = holders([])
 
     def lie_on(self, face: int) -> None:
         """Say which face is seen where it presses: the block has to lie on that, or on one of its piece if hidden."""
         faces = self.look.of(self.number) if not self.seen else self.look.faces[face : face + 1] if face >= 0 else ()
-        self.grounds = [self.paper.polygons(each.polygons) for each in faces]
+        self.grounds = holders([self.paper.polygons(each.polygons) for each in faces])
 
     def costs(self, moves: Sequence[Vec3], size: float) -> tuple[Floats, Floats]:
         """What it costs to be moved so far, mm, turned each way (moves, turns), and the longest half there, mm."""

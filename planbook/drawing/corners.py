@@ -11,7 +11,7 @@ import numpy as np
 from planbook.drawing.columns import Room, fitting
 from planbook.drawing.loose import clear, places
 from planbook.drawing.marks import Point, Ring
-from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, crossing, dot_of
+from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, crossing, dots_of
 from planbook.drawing.paper import Paper
 from planbook.drawing.ways import AWAY
 from planbook.drawing.wedge import ARROW, ahead, unit
@@ -36,8 +36,9 @@ TRIED, FEW = 160, 4
 names are not `FEW`."""
 GRID = 1.5
 """Between the places that are looked at, mm."""
-AT_ONCE = 256
-"""So many places are looked at in one go."""
+AT_ONCE, LOT = 256, 32
+"""So many places are looked at in one go, and of those that are free so many are tried in one go."""
+_LOOKS = (np.arange(LOOKS) + 0.5) / LOOKS
 
 
 def in_corners(
@@ -117,29 +118,45 @@ def _free(
     nearest = (middles[k : k + AT_ONCE] for k in range(0, len(middles), AT_ONCE))
     free = chain.from_iterable(clear(some, (wide, tall), partial(ground.near, far=AIR)).tolist() for some in nearest)
     best: tuple[float, Label] | None = None
-    for x, y in islice(free, tried):
-        away_from = math.dist((x, y), spot)
-        if best is not None and away_from >= best[0]:
+    every = islice(free, tried)
+    while some := [(math.dist(at, spot), at) for at in islice(every, LOT)]:
+        boxes = [(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2) for _, (x, y) in some]
+        apart = [k for k, box in enumerate(boxes) if all(_clear_of(box, other.box) for other in placed)]
+        moved = _led([_at_box(label, boxes[k], spot) for k in apart], paper)
+        costs = _over_pieces(moved, paper, pieces)
+        for cost, _, one in sorted((some[k][0] + OVER * c, k, m) for k, c, m in zip(apart, costs, moved, strict=True)):
+            if best is not None and cost >= best[0]:
+                break
+            away = (one.dot[0] - one.start[0]) * (1.0 if one.side == "left" else -1.0)
+            if away > AWAY and all(_apart(one, other) for other in placed):
+                best = (cost, one)
+        if best is not None and some[-1][0] >= best[0]:
             break
-        box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
-        if not all(_clear_of(box, other.box) for other in placed):
-            continue
-        moved = replace(label, side="left" if x < spot[0] else "right", box=box, loose=True)
-        moved = replace(moved, dot=dot_of(moved, paper))
-        away = (moved.dot[0] - moved.start[0]) * (1.0 if moved.side == "left" else -1.0)
-        if away > AWAY and all(_apart(moved, other) for other in placed):
-            cost = away_from + OVER * _over_pieces(moved, paper, pieces)
-            best = (cost, moved) if best is None or cost < best[0] else best
     return best[1] if best is not None else None
 
 
-def _over_pieces(label: Label, paper: Paper, pieces: Grounds) -> float:
-    """For how far a leader lies over other pieces, mm on paper."""
-    (x, y), (u, v) = label.start, label.dot
-    at = [paper.lifted((x + (k + 0.5) / LOOKS * (u - x), y + (k + 0.5) / LOOKS * (v - y))) for k in range(LOOKS)]
-    return (
-        float(pieces.hold(np.array(at)).any(axis=0).mean()) * math.dist(label.start, label.dot) if len(pieces) else 0.0
-    )
+def _at_box(label: Label, box: Box, spot: Point) -> Label:
+    """A name in a box amid the drawing; its leader is not there yet."""
+    return replace(label, side="left" if (box[0] + box[2]) / 2 < spot[0] else "right", box=box, loose=True)
+
+
+def _led(labels: Sequence[Label], paper: Paper) -> list[Label]:
+    """One name at several places, with its leaders."""
+    if not labels:
+        return []
+    dots = dots_of(labels[0].wanted, np.array([label.start for label in labels]), paper)
+    return [replace(label, dot=dot) for label, dot in zip(labels, dots, strict=True)]
+
+
+def _over_pieces(labels: Sequence[Label], paper: Paper, pieces: Grounds) -> list[float]:
+    """For how far the leader of each of some names lies over other pieces, mm on paper."""
+    if not len(pieces) or not labels:
+        return [0.0] * len(labels)
+    ends = [(paper.lifted(label.start), paper.lifted(label.dot)) for label in labels]
+    start, end = np.array(ends).transpose(1, 0, 2)[:, :, None]
+    at = start + _LOOKS[:, None] * (end - start)
+    shares = pieces.hold(at.reshape(-1, 2)).any(axis=0).reshape(-1, LOOKS).mean(axis=1)
+    return [share * math.dist(k.start, k.dot) for share, k in zip(shares.tolist(), labels, strict=True)]
 
 
 def _apart(one: Label, two: Label) -> bool:

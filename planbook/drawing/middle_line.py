@@ -13,6 +13,8 @@ NARROW, SHORT = 0.3, 0.8
 """What of an area is narrower than this, or is shorter as a whole, mm on paper, is a line to a reader."""
 EDGE = 0.6
 """An area with an edge that has this share of its length lies along it."""
+ALIKE = 1e-9
+"""Lengths that differ by a smaller share are looked at closely."""
 
 
 def middles(polygons: Sequence[Polygon2], pitch: float) -> list[Point]:
@@ -45,9 +47,15 @@ def _middles(polygon: Polygon2, pitch: float) -> list[Point]:
 def longest(ring: Sequence[Point]) -> Point:
     """The direction in which a ring is longest: of its longest edge, or of its farthest corners if all are short."""
     points = np.asarray(ring)
-    squares = np.tril(((points[:, None] - points) ** 2).sum(axis=2))
-    far = tuple(ring[k] for k in divmod(int(squares.argmax()), len(ring)))
-    edge = max(zip(ring, (*ring[1:], ring[0]), strict=True), key=lambda pair: math.dist(*pair))
+    long = np.hypot(*(np.roll(points, -1, axis=0) - points).T)
+    few = np.flatnonzero(long >= long.max() * (1 - ALIKE)).tolist()
+    edge = max(((ring[k], ring[(k + 1) % len(ring)]) for k in few), key=lambda pair: math.dist(*pair))
+    # Corners that lie so far amid the ring that others are farther from all of them cannot be the farthest two.
+    out = np.hypot(*(points - points.mean(axis=0)).T)
+    least = float(np.hypot(*(points - points[out.argmax()]).T).max())
+    corners = np.flatnonzero(out + out.max() >= least * (1 - ALIKE))
+    squares = np.tril(((points[corners, None] - points[corners]) ** 2).sum(axis=2))
+    far = tuple(ring[corners[k]] for k in divmod(int(squares.argmax()), len(corners)))
     one, two = edge if math.dist(*edge) > EDGE * math.dist(*far) else far
     size = math.dist(one, two) or 1.0
     return ((two[0] - one[0]) / size, (two[1] - one[1]) / size)

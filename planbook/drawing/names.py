@@ -1,13 +1,14 @@
 """Names of a picture: what is to be named, and where a name stands with its leader."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from planbook.drawing.marks import Point, Ring
 from planbook.drawing.paper import Paper
-from planbook.solids.hatch import away, roomy_point
+from planbook.solids.hatch import Floats, away, roomy_point, roomy_points
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
 
@@ -95,16 +96,20 @@ def crossing(one: Label, two: Label) -> bool:
 
 def dot_of(label: Label, paper: Paper) -> Point:
     """Where the leader ends: the nearest roomy place on one of the larger faces, best not on a mere edge."""
-    toward = paper.lifted(label.start)
-    best: tuple[float, Point2] | None = None
-    for polygons in label.wanted.faces:
-        if best is not None and away(polygons, toward) >= best[0]:
-            continue
-        point, kept = roomy_point(polygons, KEEP / paper.scale, toward)
-        far = math.dist(point, toward) + (FARTHER / paper.scale if kept * paper.scale < SLIM else 0.0)
-        if best is None or far < best[0] - 1e-6:
-            best = (far, point)
-    return paper.put(best[1] if best else label.wanted.spot)
+    return dots_of(label.wanted, np.array([label.start]), paper)[0]
+
+
+def dots_of(name: Wanted, starts: Floats, paper: Paper) -> list[Point]:
+    """The same for each of the places on paper (n,2) from which the leader of a name may start."""
+    toward = np.array([paper.lifted((x, y)) for x, y in starts.tolist()]).reshape(-1, 2)
+    least, found = np.full(len(toward), np.inf), np.tile(name.spot, (len(toward), 1))
+    for polygons in name.faces:
+        asked = np.flatnonzero((least == np.inf) | (away(polygons, toward) < least))
+        points, kept = roomy_points(polygons, KEEP / paper.scale, toward[asked])
+        far = np.hypot(*(points - toward[asked]).T) + (FARTHER / paper.scale if kept * paper.scale < SLIM else 0.0)
+        better = far < least[asked] - 1e-6
+        least[asked[better]], found[asked[better]] = far[better], points[better]
+    return [paper.put((u, v)) for u, v in found.tolist()]
 
 
 def cross(a: Point, b: Point, c: Point, d: Point) -> bool:

@@ -10,7 +10,7 @@ import numpy as np
 from planbook.drawing.marks import Ring
 from planbook.drawing.names import KEEP, MARGIN, ON_FACE, Box, Label, Layout, Side, Wanted
 from planbook.drawing.surfaces import Floats, Ints
-from planbook.solids.hatch import Taken, grounds, roomy_point, taken
+from planbook.solids.hatch import bounds_of, held, off_edges, roomy_point
 from planbook.solids.visible import Polygon2
 
 LONGER = 1.5
@@ -185,25 +185,23 @@ def _free(wanted: Wanted, scale: float, on: bool) -> tuple[Floats, Floats]:
     keep = (ON_FACE if on else KEEP) / scale
     spots, narrow = [np.zeros((0, 2))], [np.zeros(0)]
     for face, dear in [*((face, 0.0) for face in wanted.faces), *((face, SMALL) for face in wanted.more)]:
-        edges = taken((), [(*ring, ring[0]) for outer, holes in face for ring in (outer, *holes)])
-        tried = _within(face, edges, GRID / scale, MOST, 0.4 * keep)
+        tried, off = _within(face, GRID / scale, MOST, 0.4 * keep)
         thin = not len(tried) and not on
         if thin:
             room = ROOMY * roomy_point(face, 0.0)[1]
-            tried = _within(face, edges, room, MANY, room)
-            tried = tried[:: math.ceil(len(tried) / FEW)] if len(tried) else tried
+            tried, off = _within(face, room, MANY, room)
+            few = slice(None, None, max(1, math.ceil(len(tried) / FEW)))
+            tried, off = tried[few], off[few]
         spots.append(tried)
-        narrow.append(dear + np.where(edges.near(tried, tried, keep), THIN if thin else NARROW, 0.0))
+        narrow.append(dear + np.where(off <= keep, THIN if thin else NARROW, 0.0))
     return np.concatenate(spots), np.concatenate(narrow)
 
 
-def _within(face: tuple[Polygon2, ...], edges: Taken, least: float, most: int, keep: float) -> Floats:
-    """The places of a grid that lie on a face and keep off its edges."""
-    ground = grounds([face])
-    tried = _grid(ground.bounds(), least, most)
-    tried = tried[ground.hold(tried)[0]] if len(tried) else tried
-    found: Floats = tried[~edges.near(tried, tried, keep)]
-    return found
+def _within(face: tuple[Polygon2, ...], least: float, most: int, keep: float) -> tuple[Floats, Floats]:
+    """The places of a grid that lie on a face and keep off its edges, and how far off they are."""
+    tried = held(face, _grid(bounds_of(face), least, most))
+    off = off_edges(face, tried)
+    return tried[off > keep], off[off > keep]
 
 
 def _grid(bounds: Floats, least: float, most: int) -> Floats:

@@ -1,5 +1,6 @@
 """Ends and tests over the short axis of arrays: column by column where they are long, which numpy is slow at."""
 
+import math
 from functools import reduce
 from typing import TypeVar
 
@@ -35,6 +36,18 @@ def some(values: Bools) -> Bools:
     """Whether any of each row of (n,k) is true."""
     found: Bools = np.asarray(values.any(axis=1)) if len(values) < LONG else reduce(np.logical_or, values.T)
     return found
+
+
+def like(points: NDArray[np.float64]) -> tuple[NDArray[np.int64], Bools]:
+    """An order of points (n,d) in which those that are the same follow each other, and where others begin.
+
+    Sorted by one number for each, which is several times as quick as by all that they have. Another that happens to
+    have the same number may part those that are the same, which then begin twice.
+    """
+    order = np.argsort(reduce(np.add, [math.sqrt(2 + k) * each for k, each in enumerate(points.T)]), kind="stable")
+    new = np.ones(len(points), dtype=np.bool_)
+    new[1:] = some(points[order[1:]] != points[order[:-1]])
+    return order, new
 
 
 def _over(which: np.ufunc, values: NDArray[Number]) -> NDArray[Number]:

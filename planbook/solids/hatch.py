@@ -25,15 +25,20 @@ __all__ = [
     "Grounds",
     "Line",
     "away",
+    "bounds_of",
     "clearances",
     "clip_each",
     "clip_lines",
     "grounds",
     "hatching",
+    "held",
+    "holders",
     "holding",
     "inside",
+    "off_edges",
     "owners",
     "roomy_point",
+    "roomy_points",
     "taken",
     "thinned",
     "united",
@@ -83,10 +88,15 @@ def inside(polygons: Sequence[Polygon2], points: Sequence[Point2]) -> tuple[bool
     return tuple(shapely.intersects_xy(shapes[:, None], *np.asarray(points).reshape(-1, 2).T).any(axis=0).tolist())
 
 
-def holding(areas: Sequence[Sequence[Polygon2]], rings: Floats) -> NDArray[np.bool_]:
-    """Which of the areas hold which of some rings (n,m,2) wholly: (areas, n)."""
+def holders(areas: Sequence[Sequence[Polygon2]]) -> NDArray[np.object_]:
+    """Areas made ready to be asked which of them hold what."""
     shapes = areas_of(areas)
     shapely.prepare(shapes)
+    return shapes
+
+
+def holding(shapes: NDArray[np.object_], rings: Floats) -> NDArray[np.bool_]:
+    """Which of the areas, as `holders` makes them, hold which of some rings (n,m,2) wholly: (areas, n)."""
     found: NDArray[np.bool_] = shapely.covers(shapes[:, None], shapely.polygons(rings))
     return found
 
@@ -125,11 +135,6 @@ class Grounds:
         found: NDArray[np.bool_] = (left <= u) & (u <= right) & (low <= v) & (v <= high)
         area, point = np.nonzero(found)
         found[area, point] = shapely.intersects_xy(self.shapes[area], u[point], v[point])
-        return found
-
-    def bounds(self) -> Floats:
-        """The left, low, right and high ends of all areas (4,); no numbers if there are none."""
-        found: Floats = shapely.total_bounds(self.shapes)
         return found
 
     def near(self, starts: Floats, ends: Floats, far: float, but: NDArray[np.bool_] | None = None) -> NDArray[np.bool_]:
@@ -177,6 +182,28 @@ def clearances(polygons: Sequence[Polygon2], lines: Sequence[Line], points: Sequ
         return (math.inf,) * len(points)
     (where, _), far = tree.query_nearest(shapely.points(np.asarray(points)), return_distance=True, all_matches=False)
     return tuple(far[np.argsort(where, kind="stable")].tolist())
+
+
+def bounds_of(polygons: Sequence[Polygon2]) -> Floats:
+    """The left, low, right and high ends of polygons (4,); no numbers if there are none."""
+    found: Floats = shapely.bounds(area_of(polygons))
+    return found
+
+
+def held(polygons: Sequence[Polygon2], points: Floats) -> Floats:
+    """Those of the points (n,2) that lie in the polygons."""
+    area = area_of(polygons)
+    shapely.prepare(area)
+    found: Floats = points[shapely.intersects_xy(area, *points.T)]
+    return found
+
+
+def off_edges(polygons: Sequence[Polygon2], points: Floats) -> Floats:
+    """How far points (n,2) are from the nearest edge of polygons, mm."""
+    rims = shapely.multilinestrings(shapely.get_rings(each_of(polygons)))
+    shapely.prepare(rims)
+    found: Floats = shapely.distance(rims, shapely.points(points))
+    return found
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -250,12 +277,19 @@ def roomy_point(polygons: tuple[Polygon2, ...], room: float, toward: Point2 | No
     middle, most = _roomiest(polygons)
     if toward is None:
         return middle, most
+    points, keep = roomy_points(polygons, room, np.array([toward]))
+    return (float(points[0, 0]), float(points[0, 1])), keep
+
+
+def roomy_points(polygons: tuple[Polygon2, ...], room: float, toward: Floats) -> tuple[Floats, float]:
+    """The same of polygons that are not empty toward each of many places (n,2), all of which keep the same room."""
+    middle, most = _roomiest(polygons)
     keep = min(room, 0.6 * most)
     core = _inner(polygons, keep, room - keep)
     if core.is_empty:
-        return middle, most
-    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.points(toward)))[0]
-    return (float(near[0]), float(near[1])), keep
+        return np.tile(middle, (len(toward), 1)), most
+    near = shapely.get_coordinates(shapely.shortest_line(core, shapely.points(toward)))
+    return near.reshape(-1, 2, 2)[:, 0], keep
 
 
 @lru_cache(maxsize=512)
@@ -285,9 +319,10 @@ def _without_ends(core: shapely.Geometry, by: float) -> shapely.Geometry:
     return core if kept.is_empty else kept
 
 
-def away(polygons: tuple[Polygon2, ...], point: Point2) -> float:
-    """How far a point is from the part of polygons in which roomy points lie, mm; no roomy point is nearer."""
-    return float(shapely.distance(_largest(polygons), shapely.points(point)))
+def away(polygons: tuple[Polygon2, ...], points: Floats) -> Floats:
+    """How far points (n,2) are from the part of polygons in which roomy points lie, mm; no roomy point is nearer."""
+    found: Floats = shapely.distance(_largest(polygons), shapely.points(points))
+    return found
 
 
 def roomy_parts(polygons: tuple[Polygon2, ...]) -> list[tuple[Polygon2, ...]]:

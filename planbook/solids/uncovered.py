@@ -3,7 +3,7 @@
 import numpy as np
 import shapely
 
-from planbook.solids.columns import every, least, most, some
+from planbook.solids.columns import every, least, like, most, some
 from planbook.solids.extents import extents
 from planbook.solids.faces_mesh import Bools, Floats, Ints
 from planbook.solids.shares import all_joined
@@ -49,9 +49,11 @@ def touched(front: Front, corners: Floats, off: float) -> Bools:
 
 def _hidden_corners(front: Front, corners: Floats, off: float) -> Bools:
     """Which corners of triangles (n,3) are hidden: each is asked once, of all triangles that meet there."""
-    points, of = np.unique(corners.reshape(-1, 3), axis=0, return_inverse=True)
-    found: Bools = front.hidden(points, off)[of].reshape(-1, 3)
-    return found
+    points = corners.reshape(-1, 3)
+    order, starts = like(points)
+    found = np.zeros(len(points), dtype=np.bool_)
+    found[order] = front.hidden(points[order[starts]], off)[np.cumsum(starts) - 1]
+    return found.reshape(-1, 3)
 
 
 def _hidden_wholly(front: Front, corners: Floats, hidden: Bools, off: float) -> Bools:

@@ -5,6 +5,7 @@ from functools import lru_cache
 from weakref import WeakKeyDictionary
 
 import numpy as np
+from numpy.typing import NDArray
 
 from planbook.solids import Solid
 from planbook.solids.in_box import SAME, overlap, volume_in
@@ -25,12 +26,8 @@ def told_apart(members: Sequence[Member], kinds: Sequence[Hashable]) -> tuple[tu
     In the box of one of the first there is no other kind but what belongs to one of the second. Those in the way of the
     most others for their size are cut: a plug rather than the board around it.
     """
-    low, high = (np.array([m.box[k] for m in members]).reshape(-1, 3) for k in range(2))
-    shared = np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])
-    number = {kind: n for n, kind in enumerate(dict.fromkeys(kinds))}
-    kind = np.array([number[each] for each in kinds])
-    meet = (shared > SAME).all(axis=2) & (kind[:, None] != kind[None])
-    size = np.maximum(np.prod(high - low, axis=1), SAME)
+    meet = _in_each_other(members, kinds)
+    size = np.maximum(np.prod([np.subtract(m.box[1], m.box[0]) for m in members], axis=1), SAME)
     doubtful = np.zeros(len(members), dtype=np.bool_)
     while meet.any():
         worst = np.argmax(meet.sum(axis=1) / size)
@@ -40,6 +37,21 @@ def told_apart(members: Sequence[Member], kinds: Sequence[Hashable]) -> tuple[tu
         tuple(m for m, out in zip(members, doubtful, strict=True) if not out),
         tuple(m for m, out in zip(members, doubtful, strict=True) if out),
     )
+
+
+def alone(members: Sequence[Member]) -> tuple[bool, ...]:
+    """Of each member whether no other reaches into its box, so that all that a piece has there belongs to it."""
+    return tuple(not others.any() for others in _in_each_other(members, range(len(members))))
+
+
+def _in_each_other(members: Sequence[Member], kinds: Sequence[Hashable]) -> NDArray[np.bool_]:
+    """Which boxes of members of different kinds overlap, (n,n)."""
+    low, high = (np.array([m.box[k] for m in members]).reshape(-1, 3) for k in range(2))
+    shared = np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])
+    number = {kind: n for n, kind in enumerate(dict.fromkeys(kinds))}
+    kind = np.array([number[each] for each in kinds], dtype=np.int64)
+    found: NDArray[np.bool_] = (shared > SAME).all(axis=2) & (kind[:, None] != kind[None])
+    return found
 
 
 _as_joined: "WeakKeyDictionary[Solid, tuple[Member, ...]]" = WeakKeyDictionary()

@@ -8,9 +8,9 @@ from math import cos, radians, sin
 
 from planbook.solids import AXES, FACE_FRAMES, Area, Frame, Solid, Vec3
 from planbook.solids.frames import dot, negated, plus
-from planbook.solids.solid import joined
+from planbook.solids.solid import block, joined
 from planbook.text import Place
-from planbook.workshop.members import CRUMB, cut_out, just_joined, volumes
+from planbook.workshop.members import CRUMB, alone, cut_out, just_joined, volumes
 from planbook.workshop.papers import still_there, turned_paper
 from planbook.workshop.shop import Shop
 from planbook.workshop.snags import Snag, snag
@@ -72,11 +72,20 @@ def settled(piece: Piece) -> tuple[Member, ...]:
     if just_joined(piece):
         return piece.members
     whole = piece.solid.bounds
+    mine = [member for member in piece.members if _boxes_meet(member.box, whole)]
     return tuple(
-        replace(member, region=piece.solid.meet(member.region), box=_shared(member.box, whole))
-        for member in piece.members
-        if _boxes_meet(member.box, whole)
+        replace(member, region=_cut_down(piece.solid, member, by_box), box=_shared(member.box, whole))
+        for member, by_box in zip(mine, alone(mine), strict=True)
     )
+
+
+def _cut_down(whole: Solid, member: Member, by_box: bool) -> Solid:
+    """The wood of a member in a solid; where its box tells it, without the solids that its region is made of."""
+    if not by_box:
+        return whole.meet(member.region)
+    low, high = whole.bounds
+    lo, hi = _shared(member.box, (plus(low, (-1.0, -1.0, -1.0)), plus(high, (1.0, 1.0, 1.0))))
+    return whole.meet(block(lo, hi))
 
 
 def _shared(a: Box, b: Box) -> Box:

@@ -8,12 +8,15 @@ from shapely.geometry import LineString, Polygon
 
 from planbook.solids.hatch import (
     away,
+    bounds_of,
     clearances,
     clip_each,
     clip_lines,
     grounds,
     hatching,
+    held,
     inside,
+    off_edges,
     owners,
     roomy_point,
     taken,
@@ -101,7 +104,9 @@ def test_what_is_near_agrees_with_distances(far):
 def test_no_roomy_place_is_nearer_than_the_ground_itself():
     for toward in ((30.0, 5.0), (-4.0, 13.0), (5.0, 5.0)):
         for polygons in (SQUARE, FRAME):
-            assert math.dist(roomy_point(polygons, 0.5, toward)[0], toward) >= away(polygons, toward) - 1e-9
+            assert (
+                math.dist(roomy_point(polygons, 0.5, toward)[0], toward) >= away(polygons, np.array([toward]))[0] - 1e-9
+            )
     assert away(SQUARE, (13.0, 14.0)) == pytest.approx(5.0)
 
 
@@ -162,3 +167,14 @@ def test_areas_about_a_point_are_counted_once_each():
 
 def square(left):
     return ((left, 0.0), (left + 10.0, 0.0), (left + 10.0, 10.0), (left, 10.0)), ()
+
+
+def test_points_of_a_frame_are_told_from_those_in_its_hole_and_by_how_far_they_are_off_its_edges() -> None:
+    frame = (
+        (((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)), (((3.0, 3.0), (3.0, 7.0), (7.0, 7.0), (7.0, 3.0)),)),
+    )
+    points = np.array([[1.0, 5.0], [5.0, 5.0], [12.0, 5.0], [2.5, 2.0]])
+    assert held(frame, points).tolist() == [[1.0, 5.0], [2.5, 2.0]]
+    assert off_edges(frame, points) == pytest.approx([1.0, 2.0, 2.0, math.hypot(0.5, 1.0)])
+    assert bounds_of(frame).tolist() == [0.0, 0.0, 10.0, 10.0]
+    assert np.isnan(bounds_of(())).all()

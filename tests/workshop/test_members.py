@@ -6,8 +6,8 @@ import pytest
 
 from planbook.reader import read_design
 from planbook.solids.in_box import overlap
-from planbook.workshop.members import near, told_apart, volumes
-from planbook.workshop.pieces import member_solids
+from planbook.workshop.members import alone, near, told_apart, volumes
+from planbook.workshop.pieces import member_solids, settled
 from planbook.workshop.run import build
 from planbook.workshop.timeline import Piece
 
@@ -53,3 +53,17 @@ def test_layers_side_by_side_need_no_cut() -> None:
     boxed, doubtful = told_apart(piece.members, range(len(piece.members)))
     assert doubtful == ()
     assert boxed == piece.members
+
+
+def test_members_are_cut_down_by_their_boxes_to_what_their_regions_leave() -> None:
+    by_box = 0
+    for piece in _glued("pebble-box"):
+        members = near(piece)
+        by_box += sum(alone(members))
+        kept = settled(piece)
+        assert len(kept) == len(members), piece.name
+        for member, was in zip(kept, members, strict=True):
+            cut = piece.solid.meet(was.region)
+            # By the same millionths of a millimetre as above.
+            assert member.region.volume == pytest.approx(cut.volume, rel=1e-4, abs=1.0), piece.name
+    assert by_box > 20
