@@ -44,7 +44,7 @@ def draw_figure(
     desk = Desk(paper, words, style, free, outer, _inked(paper), beside)
     write_names(desk)
     exact = paper.bounds
-    arrows = [arrow for run in entries_of(paper) for arrow in entry_arrows(run, paper.face)]
+    arrows = [arrow for _, run in entries_of(paper) for arrow in entry_arrows(run, paper)]
     marks = (*_waste(desk), *line_marks(paper), *arrows, *desk.marks, *desk.outside(exact))
     notes = [*desk.notes, words.turned] if paper.turned else desk.notes
     bounds = joined_boxes([exact, *map(mark_box, marks)])

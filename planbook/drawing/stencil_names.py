@@ -15,7 +15,8 @@ from planbook.drawing.stencil_room import Label, rectangle
 from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, inward, up_sign
 from planbook.drawing.stencil_words import StencilWords, broken, plain
 from planbook.solids import Area, Path
-from planbook.solids.plane import box
+from planbook.solids.plane import blank_area, box
+from planbook.speech import called
 from planbook.units import LengthStyle, Quantity, show_drill, show_fine
 
 _SIZES = (3.6, 3.2, SMALL)
@@ -52,9 +53,10 @@ def hole_text(hole: ArtHole, words: StencilWords, style: LengthStyle) -> str:
     return words.hole_deep.format(diameter=diameter, depth=_length(hole.depth, style))
 
 
-def entries_of(paper: Laid) -> list[Path]:
-    """The ways in for the blade."""
-    return [line.outline for line in paper.lines if line.use == "entry" and isinstance(line.outline, Path)]
+def entries_of(paper: Laid) -> list[tuple[str, Path]]:
+    """The ways in for the blade, by name."""
+    found = ((line.name, line.outline) for line in paper.lines if line.use == "entry")
+    return [(name, outline) for name, outline in found if isinstance(outline, Path)]
 
 
 def _holes(desk: Desk) -> None:
@@ -138,10 +140,14 @@ def _dot_in(area: Area) -> Point:
 
 
 def _entries(desk: Desk) -> None:
-    for entry in entries_of(desk.paper):
-        start = inward(entry, desk.paper.face)[0]
-        level, upright = (Label((desk.words.entry,), SMALL, upright=up) for up in (False, True))
-        places = ((level, desk.outer), (level, desk.free), (upright, desk.outer), (upright, desk.free))
+    """The name of a way in stands where the blade begins, off the wood that is kept if there is room."""
+    waste = [region.area for region in desk.paper.regions if region.waste]
+    off = blank_area().plus(*waste)
+    for name, entry in entries_of(desk.paper):
+        start = inward(entry, desk.paper)[0]
+        level, upright = (Label((called(name),), SMALL, upright=up) for up in (False, True))
+        areas = (desk.outer, desk.free.meet(off), desk.free)
+        places = [(label, area) for area in areas for label in (level, upright)]
         if not any(desk.label(label, start, _BY + max(label.width, label.height) / 2, area) for label, area in places):
             desk.led(level, start, dot=False)
 
