@@ -7,7 +7,7 @@ from itertools import pairwise
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Point, Stroke
 from planbook.drawing.stencil_along import write_line_names
-from planbook.drawing.stencil_art import ArtHole, ArtRegion, Laid
+from planbook.drawing.stencil_art import ArtHole, ArtRegion, Box, Laid, joined_boxes
 from planbook.drawing.stencil_desk import Desk
 from planbook.drawing.stencil_lines import broken_off
 from planbook.drawing.stencil_pens import BODY, SMALL, THIN
@@ -24,6 +24,7 @@ _TAGGED_FROM = 7
 """From this many holes on, holes get letters that are explained once."""
 _TAGS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _BY = 7.0
+_HAIR = 0.1
 _COLUMN = 38.0
 _ARROW = 6.0
 
@@ -175,14 +176,28 @@ def _edges(desk: Desk) -> None:
     if not paper.edges:
         return
     left, _, _, bottom = paper.face.bounds
-    label = Label((desk.words.edge,), SMALL)
-    strip = paper.face.minus(paper.face.offset(-6.5)).minus(*(cut.band(13.0) for cut in crop_lines(paper)))
+    label, whole = Label((desk.words.edge,), SMALL), _to_its_rim(paper)
+    strip = whole.minus(whole.offset(-6.5)).minus(*(cut.band(13.0) for cut in crop_lines(paper)))
     if desk.label(label, (left + label.width, bottom), area=desk.free.meet(strip)) or not desk.beside:
         return
     sides = [side for edge in paper.edges for side in pairwise(edge.points)]
     (ax, ay), (bx, by) = max(sides, key=lambda side: (round(side[0][1] + side[1][1], 1), -side[0][0]))
     spot = ((ax + bx) / 2, max(ay, by, paper.bounds[3]) + 1.2 + label.height / 2)
     desk.put(rectangle(spot, label.width, label.height), label.words(spot))
+
+
+def _to_its_rim(paper: Laid) -> Area:
+    """The face with what lies deeper but within the outline of the piece, such as a dado that runs out of its edge."""
+    rim = [path for path in paper.edges if path.points[0] != path.points[-1]]
+    left, top, right, bottom = joined_boxes([paper.face.bounds, *(path.bounds for path in rim)])
+    around = box(left - 1, top - 1, right - left + 2, bottom - top + 2).minus(paper.face)
+    parts = around.minus(*(path.band(_HAIR, over=(_HAIR, _HAIR)) for path in rim)).parts if rim else ()
+    deeper = (part.offset(_HAIR) for part in parts if not _reaches(part.bounds, around.bounds))
+    return paper.face.plus(*deeper)
+
+
+def _reaches(inner: Box, outer: Box) -> bool:
+    return any(abs(a - b) < _HAIR for a, b in zip(inner, outer, strict=True))
 
 
 def crop_lines(paper: Laid) -> tuple[Path, ...]:

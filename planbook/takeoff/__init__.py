@@ -7,6 +7,7 @@ from planbook.takeoff.gather import Lists, lists
 from planbook.takeoff.leeways import (
     diameters_of,
     leeways_of,
+    levels_of,
     metric_sheets,
     places_set,
     prints_of,
@@ -85,6 +86,7 @@ __all__ = [
     "in_short",
     "kerf_style",
     "leeways_of",
+    "levels_of",
     "lengths_given",
     "lengths_set",
     "lists",
