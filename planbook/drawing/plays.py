@@ -27,7 +27,7 @@ NEAR = 1.0
 LEAST = 0.02
 """A play of less than this, mm, is none; and faces may lie so far within one another."""
 STOP = 10.0
-"""What stops in the rounded corners at the end of a slot is no farther than this from that end, mm: a cutter's radius."""
+"""What stops in the rounded corners at the end of a slot is no farther from that end, mm: the radius of a cutter."""
 SHARED = 1.0
 """Faces that lie over each other by less than this, mm, do not meet."""
 FIGURES = 4

@@ -39,7 +39,7 @@ class _Place:
 
 
 def write_line_names(desk: Desk) -> None:
-    """Put the name of each line beside it, the shortest lines first; one alone is told by its sheet if there is no room."""
+    """Put the name of each line beside it, the shortest first; where it is the only one its sheet tells it as well."""
     lines = sorted(_named(desk.paper), key=_length)
     for line in lines:
         label = Label((called(line.name),), SMALL)

@@ -75,7 +75,7 @@ def up_sign(degrees: float, text: str) -> Sign:
 
 
 def inward(entry: Path, paper: Laid) -> tuple[Point, ...]:
-    """The points of a way in from where the blade begins: in a hole, off the face, or nearest to the edge of the face."""
+    """The points of a way in from where the blade begins: in a hole, off the face, or nearest to the edge of it."""
     first, last = entry.points[0], entry.points[-1]
     face, bored = paper.face, [_in_a_hole(end, paper) for end in (first, last)]
     if bored[0] != bored[1]:
