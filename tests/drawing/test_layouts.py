@@ -62,7 +62,7 @@ def test_names_stay_whole_where_the_height_is_what_is_short(bench):
 
 
 def test_many_long_names_give_way_to_a_key_where_the_drawing_grows_much(bench):
-    event = row(bench, 8, "aftermost bulkhead", 60.0)
+    event = row(bench, 8, "aftermost bulkhead", 80.0)
     views = stages(event, two=True)
     sheet = sheet_of(*ROOM, "colour", None)
     (layout,), listed = laid_out(views, sheet)
@@ -70,7 +70,7 @@ def test_many_long_names_give_way_to_a_key_where_the_drawing_grows_much(bench):
     picture = step_picture(bench.timeline(), event, *ROOM)
     assert [m.text for m in picture.of_layer("key") if isinstance(m, Words)][1::2] == list(listed.values())
     assert picture.height <= ROOM[1] + 0.1
-    short = row(bench, 8, "b", 60.0)
+    short = row(bench, 8, "b", 80.0)
     assert layout.paper.scale > scale_of(bench, short) / KEYED
 
 
