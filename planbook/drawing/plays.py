@@ -94,11 +94,11 @@ def levels_of(pieces: Mapping[str, Piece], listed: Collection[str], levels: Iter
     figures = _by_span(pieces[names[0]].solid for names in alike({name: pieces[name] for name in listed}))
     for mine, other, face, left in levels:
         if {mine, other} <= pieces.keys():
-            bodies = [_body(pieces[name]) for name in (mine, other)]
+            bodies = (_body(pieces[mine]), _body(pieces[other]))
             axis, way = next((n, part) for n, part in enumerate(FACE_FRAMES[face].n) if abs(part) > SQUARE)
             ends = [(body.high if way > 0 else body.low)[axis] for body in bodies]
             joints = sorted({at for body in bodies for at in body.boards[axis]})
-            met = [(at, to) for at, to, looks in _met(*bodies, axis, STOP) if looks * way < 0]
+            met = [(at, to) for at, to, looks in _met(bodies[0], bodies[1], axis, STOP) if looks * way < 0]
             nearest = min((abs(at - to) for at, to in met), default=0.0)
             for places in (each for each in met if abs(each[0] - each[1]) < nearest + LEAST):
                 spans = [(min(each), max(each)) for each in zip(places, ends, strict=True)]

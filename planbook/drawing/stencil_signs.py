@@ -1,7 +1,7 @@
 """Signs of stencils about a point: the grain, which way is up, a way in, a leader; not where they go."""
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from planbook.drawing.lettering import RISE, width_of
@@ -90,10 +90,9 @@ def _in_a_hole(end: Point, paper: Laid) -> bool:
     return any(math.dist(end, hole.at) <= hole.diameter / 2 for hole in paper.holes)
 
 
-def entry_arrows(entry: Path, paper: Laid) -> Iterator[Stroke]:
-    """Open arrowheads on a way in, pointing from where the blade begins to the line that is sawn."""
-    points = inward(entry, paper)
-    step = min(8.0, entry.length / 2)
+def entry_arrows(points: Sequence[Point]) -> Iterator[Stroke]:
+    """Open arrowheads on a way in, from where the blade begins to the line that is sawn."""
+    step = min(8.0, Path(tuple(points)).length / 2)
     for (x, y), (dx, dy) in list(along(points, step))[:2]:
         back = 2.2
         wings = [(x - back * dx - s * 1.3 * dy, y - back * dy + s * 1.3 * dx) for s in (-1, 1)]
