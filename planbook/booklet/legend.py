@@ -33,9 +33,7 @@ from planbook.drawing.stencil_signs import entry_arrows, grain_sign
 from planbook.drawing.tiles_marks import diamond
 from planbook.drawing.waste_side import LAYER as WASTE_SIDE
 from planbook.drawing.waste_side import ticked
-from planbook.solids import Path
 from planbook.solids.hatch import hatching
-from planbook.solids.plane import blank_area
 from planbook.speech import say
 from planbook.workshop.timeline import WASTE_RIGHT
 
@@ -169,7 +167,7 @@ def _named() -> Sequence[Mark]:
 
 
 def _way_in() -> Sequence[Mark]:
-    return (*_line(CUT)(), *entry_arrows(Path(((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE))), blank_area()))
+    return (*_line(CUT)(), *entry_arrows(((1.0, _MIDDLE), (_WIDE - 1, _MIDDLE))))
 
 
 def _hole() -> Sequence[Mark]:

@@ -50,12 +50,19 @@ FIRM = 0.9
 """It is moved to where there is no less than this share of the wood between its ends, or it would press on a hollow."""
 AROUND = 8
 """It is moved so many ways."""
+CLASH, APART = 8.0, 2.5
+"""What it costs that one clamp, or the line between its ends, is nearer than this to another one, mm on paper: each end
+would be taken for one of the other.
+"""
 CROWDED, SMALL = 9.5, 0.7
 """Where clamps that press the same way are nearer to one another, mm on paper, all are drawn so much smaller."""
 PARALLEL = 0.999
 """Cosine between ways that are one."""
 IN_LINE = 0.5
 """Both ends of a clamp lie on one line, give or take so many mm."""
+
+
+_Line = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,14 +198,46 @@ def _laid(clamps: Sequence[tuple[int, ...]], ends: Mapping[int, _End], size: flo
     """Where the blocks of clamps that press along one line lie, all turned alike, by the number of the end."""
     found = [_each_turn([ends[n] for n in pair], size) for pair in clamps]
     turn = int(np.argmin(np.sum([[cost for cost, _, _ in each] for each in found], axis=0)))
+    lines: list[_Line] = []
     for pair, each in zip(clamps, found, strict=True):
+        own = [ends[n] for n in pair]
         _, by, half = each[turn]
+        if _clashes(own, by, lines, size):
+            _, by, half = _each_turn(own, size, lines)[turn]
+        lines += _lines(own, by)
         yield from ((n, _Block(ends[n].at(by), half, TURNS[turn])) for n in pair)
 
 
-def _each_turn(ends: Sequence[_End], size: float) -> list[tuple[float, Vec3, float]]:
+def _lines(ends: Sequence[_End], by: Vec3) -> list[_Line]:
+    """What is drawn of a clamp that is moved so far: the line between its ends if there is one, or else its ends."""
+    middles = [end.at(by) for end in ends]
+    if len({end.seen for end in ends}) == 2:
+        return [(middles[0], middles[-1])]
+    return [(middle, middle) for middle in middles]
+
+
+def _clashes(ends: Sequence[_End], by: Vec3, lines: Sequence[_Line], size: float) -> bool:
+    """Whether a clamp that is moved so far could be taken for another one."""
+    return any(_apart(one, other) < size * APART for one in _lines(ends, by) for other in lines)
+
+
+def _apart(one: _Line, other: _Line) -> float:
+    """How near two lines come that run the same way, or do not cross: it is where one of them ends."""
+    return min(_off(end, line) for ends, line in ((one, other), (other, one)) for end in ends)
+
+
+def _off(point: Point, line: _Line) -> float:
+    (ax, ay), (bx, by) = line
+    dx, dy = bx - ax, by - ay
+    square = dx * dx + dy * dy
+    share = ((point[0] - ax) * dx + (point[1] - ay) * dy) / square if square else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return math.dist(point, (ax + share * dx, ay + share * dy))
+
+
+def _each_turn(ends: Sequence[_End], size: float, lines: Sequence[_Line] = ()) -> list[tuple[float, Vec3, float]]:
     """For each turn what the best place for both ends of a clamp costs, how far it is moved there, mm, and the half of
-    its blocks, mm on paper.
+    its blocks, mm on paper; apart from the lines of others.
     """
     scale = ends[0].paper.scale
     best = [(math.inf, STILL, 0.0)] * len(TURNS)
@@ -207,7 +246,9 @@ def _each_turn(ends: Sequence[_End], size: float) -> list[tuple[float, Vec3, flo
             break
         moves = [*_moves(ends[0].out, away / scale)]
         costs, halves = zip(*(end.costs(moves, size) for end in ends), strict=True)
-        total, half = away + np.sum(costs, axis=0) + np.array(ASLANT), np.minimum.reduce(halves)
+        clash = np.array([CLASH * _clashes(ends, by, lines, size) for by in moves])
+        total = away + np.sum(costs, axis=0) + np.array(ASLANT) + clash[:, None]
+        half = np.minimum.reduce(halves)
         firm = cache(lambda k, moves=moves: _as_firm(ends, moves[k]))
         for turn, k in product(range(len(TURNS)), range(len(moves))):
             if total[k, turn] < best[turn][0] and firm(k):

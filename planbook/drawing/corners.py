@@ -15,6 +15,7 @@ from planbook.drawing.names import MARGIN, Bounds, Box, Label, Layout, crossing,
 from planbook.drawing.paper import Paper
 from planbook.drawing.ways import AWAY
 from planbook.drawing.wedge import ARROW, ahead, unit
+from planbook.solids.columns import Bools
 from planbook.solids.hatch import Grounds, Taken, grounds, taken
 from planbook.solids.plane import Point2
 from planbook.solids.visible import Polygon2
@@ -31,6 +32,12 @@ ASIDE = 2.0
 """The leader leaves a name on the side, so the name does not stand above or below its spot, nor so near to it, mm."""
 OVER, LOOKS = 2.0, 16
 """What each mm of a leader over other pieces costs, as mm further from the spot; at so many places it is looked."""
+ALONG = 25.0
+"""What it costs that a leader runs into a sign, such as the arrow of a push, which would hide it, mm further away."""
+ASTRAY = 8.0
+"""A leader that lies over other pieces for longer than this, mm, reads as that of one of them: then another scale, or
+another order in which names take their places, is better.
+"""
 TRIED, FEW = 160, 4
 """So many places are tried for a name, those nearest to its spot; a quarter of them, and half of the scales, where
 names are not `FEW`."""
@@ -51,34 +58,49 @@ def in_corners(
     if not 0 < len(layout.labels) <= MOST:
         return layout
     scale, others = fitting(edge, room), cache(partial(_others, layout.labels))
+    numbered, first = [*enumerate(layout.labels)], None
+    downwards = sorted(numbered, key=lambda each: each[1].box[1])
+    rightwards = sorted(numbered, key=lambda each: (each[1].wanted.spot[0], each[1].box[1]))
     while scale > LARGER * layout.paper.scale:
-        found = _at(scale, layout, shapes, signs, edge, room, others)
-        if found is not None:
-            return found
+        for order in (downwards, rightwards):
+            found = _at(scale, layout, order, shapes, signs, edge, room, others)
+            if found is not None and not _astray(found, order, others):
+                return found
+            first = first or found
         scale *= SMALLER if len(layout.labels) <= FEW else SMALLER**2
-    return layout
+    return first or layout
+
+
+def _astray(layout: Layout, order: Sequence[tuple[int, Label]], others: Callable[[int], Grounds]) -> bool:
+    """Whether a leader lies over other pieces for so long that it reads as that of one of them."""
+    labels = zip(order, layout.labels, strict=True)
+    return any(_over_pieces([label], layout.paper, others(n))[0] > ASTRAY for (n, _), label in labels)
 
 
 def _at(
     scale: float,
     layout: Layout,
+    order: Sequence[tuple[int, Label]],
     shapes: Sequence[Polygon2],
     signs: Sequence[Sequence[Point2]],
     edge: Bounds,
     room: Room,
     others: Callable[[int], Grounds],
 ) -> Layout | None:
-    """The layout at a scale; None where a name finds no place. `others` are all other pieces than that of a label."""
+    """The layout at a scale; None where a name finds no place. `order` is that of the labels with their numbers, and
+    `others` are all other pieces than that of a label.
+    """
     before, above, after, below = (room.pad + out for out in room.signs)
     across, up = (edge[2] - edge[0]) * scale, (edge[3] - edge[1]) * scale
     start = (layout.width - across + before - after) / 2
     paper = Paper(scale, start - edge[0] * scale, MARGIN + above + edge[3] * scale)
     high = 2 * MARGIN + above + up + below
-    ground = taken(paper.polygons(shapes), [_long([paper.put(p) for p in line]) for line in signs])
+    lines = [_long([paper.put(p) for p in line]) for line in signs]
+    ground, arrows = taken(paper.polygons(shapes), lines), taken((), lines)
     placed: list[Label] = []
     tried = TRIED
-    for n, label in sorted(enumerate(layout.labels), key=lambda each: each[1].box[1]):
-        found = _free(label, paper, ground, others(n), placed, (layout.width, high), tried)
+    for n, label in order:
+        found = _free(label, paper, ground, arrows, others(n), placed, (layout.width, high), tried)
         if found is None:
             return None
         placed.append(found)
@@ -101,6 +123,7 @@ def _free(
     label: Label,
     paper: Paper,
     ground: Taken,
+    arrows: Taken,
     pieces: Grounds,
     placed: Sequence[Label],
     size: tuple[float, float],
@@ -123,8 +146,10 @@ def _free(
         boxes = [(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2) for _, (x, y) in some]
         apart = [k for k, box in enumerate(boxes) if all(_clear_of(box, other.box) for other in placed)]
         moved = _led([_at_box(label, boxes[k], spot) for k in apart], paper)
-        costs = _over_pieces(moved, paper, pieces)
-        for cost, _, one in sorted((some[k][0] + OVER * c, k, m) for k, c, m in zip(apart, costs, moved, strict=True)):
+        costs = OVER * np.asarray(_over_pieces(moved, paper, pieces)) + ALONG * _along_arrows(moved, arrows)
+        for cost, _, one in sorted(
+            (some[k][0] + c, k, m) for k, c, m in zip(apart, costs.tolist(), moved, strict=True)
+        ):
             if best is not None and cost >= best[0]:
                 break
             away = (one.dot[0] - one.start[0]) * (1.0 if one.side == "left" else -1.0)
@@ -157,6 +182,14 @@ def _over_pieces(labels: Sequence[Label], paper: Paper, pieces: Grounds) -> list
     at = start + _LOOKS[:, None] * (end - start)
     shares = pieces.hold(at.reshape(-1, 2)).any(axis=0).reshape(-1, LOOKS).mean(axis=1)
     return [share * math.dist(k.start, k.dot) for share, k in zip(shares.tolist(), labels, strict=True)]
+
+
+def _along_arrows(labels: Sequence[Label], arrows: Taken) -> Bools:
+    """Which leaders of some names run into a sign."""
+    if not labels:
+        return np.zeros(0, dtype=np.bool_)
+    starts, dots = (np.array([getattr(label, end) for label in labels]) for end in ("start", "dot"))
+    return arrows.near(starts, dots, AIR / 2)
 
 
 def _apart(one: Label, two: Label) -> bool:

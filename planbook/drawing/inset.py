@@ -1,7 +1,7 @@
 """The marks of a round inset that shows a place of a picture larger; where it stands is decided elsewhere."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -134,15 +134,25 @@ def _toward(one: Point, two: Point, share: float) -> Point:
 
 def _signs(stage: Stage, part: Look, near: Paper, inset: Inset, ink: Ink) -> list[Mark]:
     """The signs that are lines, and the ticks of small spots, cut to the inset; and the rings for glue in it."""
-    disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius)[::-1], ()),)
     kinds = ("cut line", "printed line", "drill axis", "glue face")
     lines_of = [cue for cue in stage.show.cues if cue.kind in kinds or is_spot(cue)]
     drawn = cues.beds_first([cues.drawn(cue, stage.pieces, part, near, ink) for cue in lines_of], lines_of)
     every = [mark for marks in drawn for mark in marks if isinstance(mark, Stroke)]
     rings = [mark for mark in every if len(mark.points) == 1]
     strokes = [mark for mark in every if len(mark.points) > 1]
-    whole = [(*mark.points, mark.points[0]) if mark.closed else mark.points for mark in strokes]
-    return [*rings, *(replace(strokes[k], points=run, closed=False) for k, run in clip_each(disc, whole))]
+    return [*rings, *_within(inset, strokes)]
+
+
+def _within(inset: Inset, strokes: Sequence[Stroke]) -> Iterator[Stroke]:
+    """Strokes cut to an inset with their round ends, in their order."""
+    cut: dict[int, list[Ring]] = {}
+    for width in {mark.pen.width for mark in strokes}:
+        disc: tuple[Polygon2, ...] = ((circle(inset.middle, inset.radius - width / 2)[::-1], ()),)
+        mine = [k for k, mark in enumerate(strokes) if mark.pen.width == width]
+        whole = [(*strokes[k].points, strokes[k].points[0]) if strokes[k].closed else strokes[k].points for k in mine]
+        for n, run in clip_each(disc, whole):
+            cut.setdefault(mine[n], []).append(run)
+    yield from (replace(strokes[k], points=run, closed=False) for k in sorted(cut) for run in cut[k])
 
 
 def _clipped(look: Look, spot: Point2, radius: float) -> Look:

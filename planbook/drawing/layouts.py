@@ -70,7 +70,12 @@ def sheet_of(width: float, height: float, ink: Ink, scale: float | None) -> Shee
 
 
 def key_size(width: float) -> float:
-    """Type size of the key of a picture so wide, mm."""
+    """Type size of the key of a picture so wide, mm: it can be read on a page that has room for a smaller one only."""
+    return 2.6 if width >= WIDE else 2.1
+
+
+def words_size(width: float) -> float:
+    """Type size of the words below a picture so wide, mm."""
     return 2.4 if width >= WIDE else 2.1
 
 
@@ -236,4 +241,4 @@ def around(layout: Layout) -> tuple[list[Polygon2], list[Ring], list[Ring]]:
 
 def caption_height(sheet: Sheet) -> float:
     """Room for the words below each of two views, mm."""
-    return 2 * LEADING * key_size(sheet.width) + MARGIN
+    return 2 * LEADING * words_size(sheet.width) + MARGIN

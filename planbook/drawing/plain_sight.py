@@ -47,8 +47,8 @@ def missing(
         and not (n in enlarged and look.area_of(n) * scale * scale >= SPECK)
     ]
     lined = {pieces[face.piece].piece.name for face in (*look.faces, *look.inlays) if face.wood == LINED}
-    # What is sanded besides, where no reader sees it, is told in words; what a step is about has to be seen.
-    besides = any(left and cue.kind not in _SIGNS for cue, left in signs)
+    # Faces that look away are told in words; that is enough beside a sign of what the step is about.
+    besides = any(left for _, left in signs)
     told = [
         (cue, left or (cue.kind == "lining" and cue.piece in lined) or (besides and told_below(cue, look.view)))
         for cue, left in signs

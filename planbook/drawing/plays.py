@@ -17,7 +17,7 @@ from planbook.drawing.measured import SQUARE, measured
 from planbook.drawing.piece_alike import alike
 from planbook.drawing.rounded import AXES
 from planbook.drawing.surfaces import Floats
-from planbook.solids import Solid
+from planbook.solids import FACE_FRAMES, Solid
 from planbook.solids.triangles import planes
 from planbook.units import Leeway
 from planbook.workshop import Piece
@@ -26,6 +26,8 @@ NEAR = 1.0
 """Faces no farther apart than this, mm, lie against each other, or with play between them."""
 LEAST = 0.02
 """A play of less than this, mm, is none; and faces may lie so far within one another."""
+STOP = 10.0
+"""What stops in the rounded corners at the end of a slot is no farther from that end, mm: the radius of a cutter."""
 SHARED = 1.0
 """Faces that lie over each other by less than this, mm, do not meet."""
 FIGURES = 4
@@ -38,6 +40,8 @@ _GRID, _PLACES = 0.01, 4
 
 Either = tuple[Collection[str], Collection[str], Fraction]
 """The names of the pieces on either side of a fit, and what it leaves of what is asked for, mm."""
+Level = tuple[str, str, str, Fraction]
+"""The names of two pieces, the face that lies in one level on both, and what the fit leaves, mm."""
 _Span = tuple[float, float]
 _Met = tuple[float, float, float]
 """Where a face lies along an axis, that of another body that it meets, and which way it looks."""
@@ -80,6 +84,25 @@ def plays_of(pieces: Mapping[str, Piece], listed: Collection[str], fits: Iterabl
                 told = _told(spans, joints, figures)
                 found[told] = min(leeway, found.get(told, leeway))
     yield from found.items()
+
+
+def levels_of(pieces: Mapping[str, Piece], listed: Collection[str], levels: Iterable[Level]) -> Iterator[Leeway]:
+    """For each fit of faces in one level: the figures from where the pieces meet behind to that face, and their leeway.
+
+    All in mm. A shelf that stops against the end of its dado is level behind if both are as deep as they are told.
+    """
+    figures = _by_span(pieces[names[0]].solid for names in alike({name: pieces[name] for name in listed}))
+    for mine, other, face, left in levels:
+        if {mine, other} <= pieces.keys():
+            bodies = (_body(pieces[mine]), _body(pieces[other]))
+            axis, way = next((n, part) for n, part in enumerate(FACE_FRAMES[face].n) if abs(part) > SQUARE)
+            ends = [(body.high if way > 0 else body.low)[axis] for body in bodies]
+            joints = sorted({at for body in bodies for at in body.boards[axis]})
+            met = [(at, to) for at, to, looks in _met(bodies[0], bodies[1], axis, STOP) if looks * way < 0]
+            nearest = min((abs(at - to) for at, to in met), default=0.0)
+            for places in (each for each in met if abs(each[0] - each[1]) < nearest + LEAST):
+                spans = [(min(each), max(each)) for each in zip(places, ends, strict=True)]
+                yield _told(spans, joints, figures), left / FIGURES
 
 
 def widths_of(pieces: Mapping[str, Piece], listed: Collection[str], widths: Iterable[Fraction]) -> Iterator[Leeway]:
@@ -162,13 +185,13 @@ def _flats(corners: Floats, normals: Floats, axis: int) -> Iterator[_Flat]:
             yield _Flat(float(mine[own][:, :, axis].mean()), way, boxes[own])
 
 
-def _met(one: _Body, other: _Body, axis: int) -> Iterator[_Met]:
+def _met(one: _Body, other: _Body, axis: int, near: float = NEAR) -> Iterator[_Met]:
     ends = zip(one.low, one.high, other.low, other.high, strict=True)
     if all(a - NEAR < d and c - NEAR < b for a, b, c, d in ends):
         for mine in one.flats[axis]:
             for theirs in other.flats[axis]:
                 gap = (theirs.at - mine.at) * mine.way
-                if mine.way != theirs.way and -LEAST < gap < NEAR and _lie_over(mine.boxes, theirs.boxes):
+                if mine.way != theirs.way and -LEAST < gap < near and _lie_over(mine.boxes, theirs.boxes):
                     yield mine.at, theirs.at, mine.way
 
 

@@ -19,6 +19,7 @@ from planbook.drawing.layouts import (
     laid_out,
     sheet_of,
     sheets_of,
+    words_size,
 )
 from planbook.drawing.lettering import LEADING, wrapped
 from planbook.drawing.marks import Mark, Pen, Picture, Stroke, Words, moved
@@ -78,7 +79,7 @@ def step_picture(
         size = key_size(width_mm)
         marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(tuple(listed.values()), width_mm, size) + MARGIN
-    marks = (*marks, *_centred(below, key_size(width_mm), width_mm / 2, high + GAP, "also"))
+    marks = (*marks, *_centred(below, words_size(width_mm), width_mm / 2, high + GAP, "also"))
     high += _room(below, width_mm)
     before = any(mark.layer == ghost.LAYER for mark in marks)
     told = replace(event, show=replace(event.show, pieces=views[0].pieces)) if event.show else event
@@ -97,7 +98,7 @@ def _captioned(
     text = caption.caption_of(event, views[0].choice.words) if len(views) == 1 else ""
     if not text:
         return marks, high, drawn, listed
-    size = key_size(sheet.width)
+    size = words_size(sheet.width)
     said = caption.cornered(text, marks, sheet.width, high, size)
     if said is not None:
         return (*marks, said), high, drawn, listed
@@ -175,7 +176,7 @@ def _beside(views: Sequence[Stage], drawn: Sequence[Drawn], sheet: Sheet) -> tup
 
 def _caption(stage: Stage, sheet: Sheet, middle: float, bottom: float) -> tuple[Mark, ...]:
     """From where one of two views is seen, in words below it."""
-    text, size = say("Seen from the {view}", view=say(stage.choice.words)), key_size(sheet.width)
+    text, size = say("Seen from the {view}", view=say(stage.choice.words)), words_size(sheet.width)
     rows = wrapped(text, size, (sheet.width - BETWEEN) * (1 - FIRST) - 2 * MARGIN, 2)
     return _centred(rows, size, middle, bottom - MARGIN - LEADING * size * len(rows), "view")
 
@@ -191,12 +192,12 @@ def _below(views: Sequence[Stage], width: float, more: str = "") -> tuple[str, .
     faces = faces_away([(stage.show.cues, stage.look.view) for stage in views])
     ends = ends_away([(stage.show.cues, stage.show.pieces, stage.look.view) for stage in views])
     text = " ".join(filter(None, (faces, ends, more)))
-    return tuple(wrapped(text, key_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
+    return tuple(wrapped(text, words_size(width), width - 2 * MARGIN, 2, len(text))) if text else ()
 
 
 def _room(rows: Sequence[str], width: float) -> float:
     """How high that is, mm."""
-    return GAP + len(rows) * LEADING * key_size(width) + MARGIN if rows else 0.0
+    return GAP + len(rows) * LEADING * words_size(width) + MARGIN if rows else 0.0
 
 
 def _centred(rows: Sequence[str], size: float, middle: float, top: float, layer: str) -> tuple[Mark, ...]:

@@ -39,17 +39,17 @@ class _Place:
 
 
 def write_line_names(desk: Desk) -> None:
-    """Put the name of each line beside it, the shortest lines first; a line that is the only one needs no name."""
-    for line in sorted(_named(desk.paper), key=_length):
+    """Put the name of each line beside it, the shortest first; where it is the only one its sheet tells it as well."""
+    lines = sorted(_named(desk.paper), key=_length)
+    for line in lines:
         label = Label((called(line.name),), SMALL)
-        if not _beside(desk, line, label):
+        if not _beside(desk, line, label) and len(lines) > 1:
             desk.led(label, _halfway(line), dot=False)
 
 
 def _named(paper: Laid) -> list[ArtLine]:
-    """Each line that steps may name, once; ways in for the blade have words of their own."""
-    found = {line.name: line for line in paper.lines if line.use != "entry"}
-    return list(found.values()) if len(found) > 1 else []
+    """Each line that steps may name, once; ways in for the blade are named where they begin."""
+    return list({line.name: line for line in paper.lines if line.use != "entry"}.values())
 
 
 def _length(line: ArtLine) -> float:

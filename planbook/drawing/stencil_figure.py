@@ -9,7 +9,7 @@ from planbook.drawing.stencil_desk import Desk
 from planbook.drawing.stencil_lines import TICK_LENGTH, cross_reach, hatch, line_marks
 from planbook.drawing.stencil_names import entries_of, write_names
 from planbook.drawing.stencil_room import CLEAR, rectangle, words_box
-from planbook.drawing.stencil_signs import entry_arrows
+from planbook.drawing.stencil_signs import entry_arrows, inward
 from planbook.drawing.stencil_words import StencilWords
 from planbook.solids import Area
 from planbook.solids.plane import blank_area, box
@@ -44,7 +44,7 @@ def draw_figure(
     desk = Desk(paper, words, style, free, outer, _inked(paper), beside)
     write_names(desk)
     exact = paper.bounds
-    arrows = [arrow for run in entries_of(paper) for arrow in entry_arrows(run, paper.face)]
+    arrows = [arrow for _, run in entries_of(paper) for arrow in entry_arrows(inward(run, paper))]
     marks = (*_waste(desk), *line_marks(paper), *arrows, *desk.marks, *desk.outside(exact))
     notes = [*desk.notes, words.turned] if paper.turned else desk.notes
     bounds = joined_boxes([exact, *map(mark_box, marks)])

@@ -7,7 +7,7 @@ from itertools import pairwise
 from planbook.drawing.lettering import width_of
 from planbook.drawing.marks import Point, Stroke
 from planbook.drawing.stencil_along import write_line_names
-from planbook.drawing.stencil_art import ArtHole, ArtRegion, Laid
+from planbook.drawing.stencil_art import ArtHole, ArtRegion, Box, Laid, joined_boxes
 from planbook.drawing.stencil_desk import Desk
 from planbook.drawing.stencil_lines import broken_off
 from planbook.drawing.stencil_pens import BODY, SMALL, THIN
@@ -15,7 +15,8 @@ from planbook.drawing.stencil_room import Label, rectangle
 from planbook.drawing.stencil_signs import end_grain_sign, grain_sign, inward, up_sign
 from planbook.drawing.stencil_words import StencilWords, broken, plain
 from planbook.solids import Area, Path
-from planbook.solids.plane import box
+from planbook.solids.plane import blank_area, box
+from planbook.speech import called
 from planbook.units import LengthStyle, Quantity, show_drill, show_fine
 
 _SIZES = (3.6, 3.2, SMALL)
@@ -23,6 +24,7 @@ _TAGGED_FROM = 7
 """From this many holes on, holes get letters that are explained once."""
 _TAGS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _BY = 7.0
+_HAIR = 0.1
 _COLUMN = 38.0
 _ARROW = 6.0
 
@@ -52,9 +54,10 @@ def hole_text(hole: ArtHole, words: StencilWords, style: LengthStyle) -> str:
     return words.hole_deep.format(diameter=diameter, depth=_length(hole.depth, style))
 
 
-def entries_of(paper: Laid) -> list[Path]:
-    """The ways in for the blade."""
-    return [line.outline for line in paper.lines if line.use == "entry" and isinstance(line.outline, Path)]
+def entries_of(paper: Laid) -> list[tuple[str, Path]]:
+    """The ways in for the blade, by name."""
+    found = ((line.name, line.outline) for line in paper.lines if line.use == "entry")
+    return [(name, outline) for name, outline in found if isinstance(outline, Path)]
 
 
 def _holes(desk: Desk) -> None:
@@ -138,10 +141,14 @@ def _dot_in(area: Area) -> Point:
 
 
 def _entries(desk: Desk) -> None:
-    for entry in entries_of(desk.paper):
-        start = inward(entry, desk.paper.face)[0]
-        level, upright = (Label((desk.words.entry,), SMALL, upright=up) for up in (False, True))
-        places = ((level, desk.outer), (level, desk.free), (upright, desk.outer), (upright, desk.free))
+    """The name of a way in stands where the blade begins, off the wood that is kept if there is room."""
+    waste = [region.area for region in desk.paper.regions if region.waste]
+    off = blank_area().plus(*waste)
+    for name, entry in entries_of(desk.paper):
+        start = inward(entry, desk.paper)[0]
+        level, upright = (Label((called(name),), SMALL, upright=up) for up in (False, True))
+        areas = (desk.outer, desk.free.meet(off), desk.free)
+        places = [(label, area) for area in areas for label in (level, upright)]
         if not any(desk.label(label, start, _BY + max(label.width, label.height) / 2, area) for label, area in places):
             desk.led(level, start, dot=False)
 
@@ -169,14 +176,28 @@ def _edges(desk: Desk) -> None:
     if not paper.edges:
         return
     left, _, _, bottom = paper.face.bounds
-    label = Label((desk.words.edge,), SMALL)
-    strip = paper.face.minus(paper.face.offset(-6.5)).minus(*(cut.band(13.0) for cut in crop_lines(paper)))
+    label, whole = Label((desk.words.edge,), SMALL), _to_its_rim(paper)
+    strip = whole.minus(whole.offset(-6.5)).minus(*(cut.band(13.0) for cut in crop_lines(paper)))
     if desk.label(label, (left + label.width, bottom), area=desk.free.meet(strip)) or not desk.beside:
         return
     sides = [side for edge in paper.edges for side in pairwise(edge.points)]
     (ax, ay), (bx, by) = max(sides, key=lambda side: (round(side[0][1] + side[1][1], 1), -side[0][0]))
     spot = ((ax + bx) / 2, max(ay, by, paper.bounds[3]) + 1.2 + label.height / 2)
     desk.put(rectangle(spot, label.width, label.height), label.words(spot))
+
+
+def _to_its_rim(paper: Laid) -> Area:
+    """The face with what lies deeper but within the outline of the piece, such as a dado that runs out of its edge."""
+    rim = [path for path in paper.edges if path.points[0] != path.points[-1]]
+    left, top, right, bottom = joined_boxes([paper.face.bounds, *(path.bounds for path in rim)])
+    around = box(left - 1, top - 1, right - left + 2, bottom - top + 2).minus(paper.face)
+    parts = around.minus(*(path.band(_HAIR, over=(_HAIR, _HAIR)) for path in rim)).parts if rim else ()
+    deeper = (part.offset(_HAIR) for part in parts if not _reaches(part.bounds, around.bounds))
+    return paper.face.plus(*deeper)
+
+
+def _reaches(inner: Box, outer: Box) -> bool:
+    return any(abs(a - b) < _HAIR for a, b in zip(inner, outer, strict=True))
 
 
 def crop_lines(paper: Laid) -> tuple[Path, ...]:

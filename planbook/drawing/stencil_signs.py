@@ -1,11 +1,12 @@
 """Signs of stencils about a point: the grain, which way is up, a way in, a leader; not where they go."""
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from planbook.drawing.lettering import RISE, width_of
 from planbook.drawing.marks import Fill, Mark, Point, Stroke, Words
+from planbook.drawing.stencil_art import Laid
 from planbook.drawing.stencil_lines import along, circle_points
 from planbook.drawing.stencil_pens import ARROW, BODY, CUT, INK, LEADER, SMALL
 from planbook.drawing.stencil_room import rectangle
@@ -73,19 +74,25 @@ def up_sign(degrees: float, text: str) -> Sign:
     return Sign(rectangle((0, 0), width + 1, 9.5), marks_at)
 
 
-def inward(entry: Path, face: Area) -> tuple[Point, ...]:
-    """The points of a way in from its end off the face, or nearest to the edge of the face, inwards."""
+def inward(entry: Path, paper: Laid) -> tuple[Point, ...]:
+    """The points of a way in from where the blade begins: in a hole, off the face, or nearest to the edge of it."""
     first, last = entry.points[0], entry.points[-1]
+    face, bored = paper.face, [_in_a_hole(end, paper) for end in (first, last)]
+    if bored[0] != bored[1]:
+        return entry.points if bored[0] else entry.points[::-1]
     if face.empty:
         return entry.points
     depths = [face.distance_to_edge(p) if face.holds(p) else -face.distance_to_edge(p) for p in (first, last)]
     return entry.points[::-1] if depths[1] < depths[0] - 1e-9 else entry.points
 
 
-def entry_arrows(entry: Path, face: Area) -> Iterator[Stroke]:
-    """Open arrowheads on a way in, pointing from its end nearest to the edge of the face inwards."""
-    points = inward(entry, face)
-    step = min(8.0, entry.length / 2)
+def _in_a_hole(end: Point, paper: Laid) -> bool:
+    return any(math.dist(end, hole.at) <= hole.diameter / 2 for hole in paper.holes)
+
+
+def entry_arrows(points: Sequence[Point]) -> Iterator[Stroke]:
+    """Open arrowheads on a way in, from where the blade begins to the line that is sawn."""
+    step = min(8.0, Path(tuple(points)).length / 2)
     for (x, y), (dx, dy) in list(along(points, step))[:2]:
         back = 2.2
         wings = [(x - back * dx - s * 1.3 * dy, y - back * dy + s * 1.3 * dx) for s in (-1, 1)]

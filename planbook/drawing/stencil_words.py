@@ -39,7 +39,6 @@ class StencilWords:
     turned: str = "Printed turned. Turn its arrow away from you: left and right are told as it lies then."
     waste: str = "waste"
     waste_of: str = "{name} (waste)"
-    entry: str = "saw in here"
     hole: str = "Ø {diameter}"
     hole_through: str = "Ø {diameter}, through"
     hole_deep: str = "Ø {diameter}, {depth} deep"

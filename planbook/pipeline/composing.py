@@ -145,12 +145,14 @@ def settled_lengths(timeline: "Timeline", edition: "Edition") -> "LengthStyle":
 
 def _plays(timeline: "Timeline", cut: "dict[str, Piece]") -> "Iterator[Leeway]":
     """What the figures of measured drawings may be off, as they stand there: each piece without what is glued in."""
-    from planbook.drawing.plays import plays_of, turning_of, widths_of
+    from planbook.drawing.plays import levels_of, plays_of, turning_of, widths_of
     from planbook.takeoff import lengths_set, sides_of
+    from planbook.takeoff import levels_of as levels_asked
 
     pieces, fits = {**timeline.pieces, **cut}, sides_of(timeline)
     yield from plays_of(pieces, tuple(cut), fits)
     yield from turning_of(pieces, tuple(cut), fits)
+    yield from levels_of(pieces, tuple(cut), levels_asked(timeline))
     yield from widths_of(cut, tuple(cut), lengths_set(timeline).get("width", ()))
 
 

@@ -8,7 +8,7 @@ SPARSE = 0.62
 """A page filled less than this, with more of the same run to come, is worth another breaking."""
 LEAST = 0.86
 """A picture is drawn no smaller than this share of its size; words in it stay legible."""
-GROWN = 1.4
+GROWN = 1.2
 """A picture alone with its words on a sparse page is drawn so many times as large, above them."""
 _SHARES = tuple(round(1 - 0.02 * n, 2) for n in range(1, 8))
 _END = 0.3

@@ -7,6 +7,7 @@ from planbook.takeoff.gather import Lists, lists
 from planbook.takeoff.leeways import (
     diameters_of,
     leeways_of,
+    levels_of,
     metric_sheets,
     places_set,
     prints_of,
@@ -87,6 +88,7 @@ __all__ = [
     "leeways_of",
     "lengths_given",
     "lengths_set",
+    "levels_of",
     "lists",
     "lists_schema",
     "metric_sheets",

@@ -23,6 +23,7 @@ NEAR = 0.5
 DEPTH, DISTANCE, WIDTH, LENGTH = "depth", "distance", "width", "to"
 """What acts square to the face that is worked; the place of a slot and its width, whose sum is its far side; and what
 is left from end to end."""
+FLUSH = "flush"
 _ELSEWHERE = ("depth of cut", "leave", *KERFS, *BITS, *SIDES)
 """Lengths that set no surface, or that are told as fine as can be already."""
 _DOT = 0.01
@@ -49,6 +50,13 @@ def leeways_of(timeline: Timeline) -> tuple[Leeway, ...]:
 def sides_of(timeline: Timeline) -> tuple[tuple[tuple[str, ...], tuple[str, ...], Fraction], ...]:
     """For each fit: the pieces on the one side and on the other, and what the fit leaves, mm."""
     return tuple((*_either(fit, timeline), exact(left)) for fit in timeline.fits if (left := _left(fit)) > 0)
+
+
+def levels_of(timeline: Timeline) -> tuple[tuple[str, str, str, Fraction], ...]:
+    """For each fit of faces in one level: its two pieces, the face, and what the fit leaves, mm."""
+    fields = [(timeline.design.fits[fit.name].fields, _left(fit)) for fit in timeline.fits if fit.kind == FLUSH]
+    pairs = ((tuple(_texts(own["between"])), str(own["face"].value), left) for own, left in fields if left > 0)
+    return tuple((first, second, face, exact(left)) for (first, second), face, left in pairs)
 
 
 def repeats_of(timeline: Timeline) -> tuple[Leeway, ...]:

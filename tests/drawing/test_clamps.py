@@ -228,3 +228,15 @@ def test_the_side_of_an_end_in_dashes_is_told_below_the_picture(bench, tip, tail
     event = bench.event("glue up", "front", shown, [Cue("clamp", (tail, tip), "board")])
     picture = step_picture(bench.timeline(), event, 98, 64)
     assert [mark.text for mark in picture.of_layer("also")] == told
+
+
+def test_a_clamp_whose_line_would_fall_on_that_of_another_stands_aside(bench):
+    """From the front, right and above, places as much higher as they are farther right lie on a way back, 30 degrees
+    aslant. The ends behind are hidden, so that both lines would be one. They are less than 9.5 mm apart, and drawn smaller.
+    """
+    board = block((0, 0, 0), (120, 60, 100))
+    clamps = [cue for at in (30.0, 60.0) for cue in pair((at, 0.0, at), (at, 60.0, at))]
+    event = bench.event("glue up", "front", [Shown(bench.piece("board", board), "worked")], clamps)
+    one, two = (Polygon(ring).centroid for ring in blocks_of(step_picture(bench.timeline(), event, 98, 64, scale=0.4)))
+    aside = (two.x - one.x) * math.sin(math.radians(30)) + (two.y - one.y) * math.cos(math.radians(30))
+    assert 1.7 < abs(aside) < 3.0

@@ -62,7 +62,7 @@ def test_names_stay_whole_where_the_height_is_what_is_short(bench):
 
 
 def test_many_long_names_give_way_to_a_key_where_the_drawing_grows_much(bench):
-    event = row(bench, 8, "aftermost bulkhead", 60.0)
+    event = row(bench, 8, "aftermost bulkhead", 80.0)
     views = stages(event, two=True)
     sheet = sheet_of(*ROOM, "colour", None)
     (layout,), listed = laid_out(views, sheet)
@@ -70,13 +70,13 @@ def test_many_long_names_give_way_to_a_key_where_the_drawing_grows_much(bench):
     picture = step_picture(bench.timeline(), event, *ROOM)
     assert [m.text for m in picture.of_layer("key") if isinstance(m, Words)][1::2] == list(listed.values())
     assert picture.height <= ROOM[1] + 0.1
-    short = row(bench, 8, "b", 60.0)
+    short = row(bench, 8, "b", 80.0)
     assert layout.paper.scale > scale_of(bench, short) / KEYED
 
 
 def test_the_numbers_of_a_key_are_those_of_the_pieces_list(bench):
     """One piece, one number; what the list does not have is told by a letter."""
-    event, numbers = row(bench, 8, "aftermost bulkhead", 60.0), {f"aftermost bulkhead {k}": 30 - k for k in range(7)}
+    event, numbers = row(bench, 8, "aftermost bulkhead", 80.0), {f"aftermost bulkhead {k}": 30 - k for k in range(7)}
     picture = step_picture(bench.timeline(), event, *ROOM, numbers=numbers)
     words = [m.text for m in picture.of_layer("key") if isinstance(m, Words)]
     told = {name: tag for tag, name in zip(words[::2], words[1::2], strict=True)}
@@ -86,7 +86,7 @@ def test_the_numbers_of_a_key_are_those_of_the_pieces_list(bench):
 
 def test_a_picture_has_the_key_that_its_own_scale_was_found_with(bench):
     """Whatever smaller scale it shares: names come back only where they leave it that scale."""
-    event = row(bench, 8, "aftermost bulkhead", 60.0)
+    event = row(bench, 8, "aftermost bulkhead", 80.0)
     own = scale_of(bench, event)
     for share in (1.0, 0.9, 0.8, 0.7, 0.6, 0.5):
         picture = step_picture(bench.timeline(), event, *ROOM, scale=own * share)

@@ -52,6 +52,16 @@ def test_a_face_that_is_sanded_besides_may_look_away_but_not_what_a_step_is_abou
     assert picture_of(bench, Shown(rail, "worked"), cues=[under, push]).missing == ()
 
 
+def test_of_several_pieces_that_are_sanded_some_may_look_away(bench):
+    """One of them bears ticks; the words below name the other with its face."""
+    rail, post = (bench.piece(name, block((x, 0, 0), (x + 80, 40, 20))) for name, x in (("rail", 0), ("post", 100)))
+    above = Cue("sand", ((0.0, 20.0, 20.0), (80.0, 20.0, 20.0)), "rail", "top")
+    under = Cue("sand", ((100.0, 20.0, 0.0), (180.0, 20.0, 0.0)), "post", "bottom")
+    both = [Shown(rail, "worked"), Shown(post, "worked")]
+    assert picture_of(bench, *both, cues=[above, under]).missing == ()
+    assert picture_of(bench, *both, cues=[under]).missing == ("where `post` is sanded",)
+
+
 def test_the_finding_stands_at_the_step(bench):
     timeline = bench.timeline()
     assert not_shown(timeline.design, {}) == ()

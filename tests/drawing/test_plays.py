@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from planbook.drawing.plays import READ, met, plays_of, turning_of, widths_of
+from planbook.drawing.plays import READ, levels_of, met, plays_of, turning_of, widths_of
 from planbook.solids import FACE_FRAMES
 from planbook.solids.plane import arc_band, box
 from planbook.solids.solid import block, joined, prism
@@ -94,3 +94,16 @@ def test_the_radius_of_a_strip_that_runs_about_a_middle_has_its_share_of_what_th
         (83.6, Fraction("0.05")),
     }
     assert list(turning_of(pieces, ["strip"], [])) == []
+
+
+def test_a_shelf_in_one_level_with_a_side_hangs_on_how_deep_both_are_from_where_they_meet() -> None:
+    """By hand: it is 95 mm deep with shoulders of 10 mm, which stop at the end of a slot 14 mm from the front of 100 mm.
+
+    What is left of its slot to the back is 86 mm; the shelf is 85 mm deep there, 0.1 mm behind the back.
+    """
+    side = piece("side", (-20, 0, 0), (0, 100, 300), ((-7, 14, 200), (1, 101, 218)))
+    shelf = piece("shelf", (-7, 4.9, 200), (200, 99.9, 218), ((-8, 4, 199), (0, 14.9, 219)))
+    pieces = {each.name: each for each in (side, shelf)}
+    ((lengths, leeway),) = levels_of(pieces, list(pieces), [("shelf", "side", "back", Fraction("0.2"))])
+    assert list(map(float, lengths)) == [10, 14, 85, 86, 95, 100]
+    assert float(leeway) == pytest.approx(0.2 / 4)

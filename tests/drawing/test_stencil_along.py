@@ -52,10 +52,11 @@ def test_names_keep_off_every_line() -> None:
         assert not any(on_paper(line).inside(shape) for line in (SLOPE, LEVEL, SLOPE.moved(0, 6))), name
 
 
-def test_a_line_that_is_the_only_one_needs_no_name() -> None:
+def test_a_line_that_is_the_only_one_is_named_too_as_steps_call_it_so() -> None:
     way_in = ArtLine("way in", Path(((60.0, -5.0), (60.0, 10.0))), "entry")
     figure = drawn(ArtLine("outline", LEVEL), way_in)
-    assert not [mark for mark in figure.marks if isinstance(mark, Words) and mark.text in ("outline", "way in")]
+    assert on_paper(LEVEL).distance_to_edge(named(figure, "outline").at) < 6.0
+    assert math.dist(named(figure, "way in").at, (60.0, 5.0)) < 20.0
 
 
 def test_a_line_with_two_uses_is_named_once() -> None:

@@ -173,7 +173,7 @@ def test_waste_that_is_called_so_is_not_called_so_twice() -> None:
 def test_words_are_there_and_keep_off_every_line(turned: bool) -> None:
     _, figure = drawn(drum(), turned)
     said = texts(figure)
-    for text in ("rim", "core", "offcut (waste)", "grain", "this way up", "saw in here", "edge of the piece"):
+    for text in ("rim", "core", "offcut (waste)", "grain", "this way up", "way in", "edge of the piece"):
         assert text in said
     assert "Ø 10 mm, 20 mm deep" in said
     assert "Ø 6.35 mm (1/4\u00a0in), through" in said
@@ -367,3 +367,18 @@ def test_a_line_along_an_edge_is_left_out_over_the_mouth_of_a_housing_too() -> N
     figure = drawn(StencilArt(1, 1, "Side", "left", ("board",), face, (line,)))[1]
     (only,) = strokes(figure, "sand to")
     assert Path(only.points).length == pytest.approx(100, abs=0.3)
+
+
+def test_a_way_in_from_a_hole_points_from_the_hole_to_the_line_and_is_named_in_the_waste() -> None:
+    """The window is wood that falls off; its start hole lies deeper in the wood than the line that the way in leads to."""
+    face, window = box(0, 0, 200, 200), box(60, 60, 80, 80)
+    way = ArtLine("way in", Path(((100, 100), (100, 60))), "entry", kerf=0.9)
+    regions = (ArtRegion("scrap", window, True), ArtRegion("frame", face.minus(window)))
+    holes = (ArtHole("start", (100, 100), 4.0, None),)
+    _, figure = drawn(StencilArt(1, 1, "Frame", "front", ("blank",), face, (way,), holes, regions, 0.0))
+    heads = [mark.points for mark in strokes(figure, "entry") if len(mark.points) == 3]
+    assert heads
+    # On paper y runs down: the tip lies farther down the sheet than the ends of its wings, from the hole to the line.
+    assert all(tip[1] > max(one[1], two[1]) for one, tip, two in heads)
+    (name,) = [mark for mark in figure.marks if isinstance(mark, Words) and mark.text == "way in"]
+    assert window.mirrored("v").holds(name.at)

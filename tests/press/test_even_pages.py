@@ -150,7 +150,7 @@ def test_a_smaller_picture_is_set_smaller() -> None:
 
 
 def test_words_stand_below_a_picture_that_is_drawn_larger() -> None:
-    """On a page of 250 mm, 100 mm of it are filled: the picture is 112 mm wide where it was 80."""
+    """On a page of 250 mm, 100 mm of it are filled: the picture is 96 mm wide where it was 80."""
     square = f'<img src="{SQUARE.format(64)}" alt="square" style="display: block; width: 80mm">'
     beside = '<div data-beside style="margin-left: 90mm">Words</div>'
     picture = f'<div data-elastic style="float: left; width: 80mm">{square}</div>'

@@ -6,6 +6,7 @@ from planbook.solids import FACE_FRAMES, Area
 from planbook.solids.solid import block
 from planbook.workshop.clamping import spots
 from planbook.workshop.mating import Contact, contacts
+from planbook.workshop.wood_between import wood_between
 
 RIGHT = FACE_FRAMES["right"]
 WALL = block((0, 0, 0), (20, 200, 500))
@@ -48,7 +49,7 @@ def at(*areas):
 def over(*met, walls=(WALL, WALL)):
     """Where clamps press on two walls, each of one flat face, (u, v)."""
     faces = [wall.shadow(RIGHT) for wall in walls]
-    found = spots(faces, walls, RIGHT, met, walls)
+    found = spots(faces, walls, RIGHT, met, walls, wood_between(walls, RIGHT))
     assert all(one == two for one, two in found)
     return [one for one, _ in found]
 
@@ -116,6 +117,7 @@ def test_no_joint_and_no_wood_in_common_still_have_an_answer():
     # A wall of 200 by 500 mm is pressed in two rows, by hand at a quarter and at three quarters each way.
     assert sorted(over()) == [pytest.approx((u, v)) for u in (50, 150) for v in (125, 375)]
     for met in ([], at(rectangle(0, 0, 50, 50))):
-        ((one, two),) = spots([WALL.shadow(RIGHT), aside.shadow(RIGHT)], (WALL, aside), RIGHT, met, (WALL, aside))
+        faces = [WALL.shadow(RIGHT), aside.shadow(RIGHT)]
+        ((one, two),) = spots(faces, (WALL, aside), RIGHT, met, (WALL, aside), wood_between((WALL, aside), RIGHT))
         assert one == pytest.approx((100, 250))
         assert two == pytest.approx((350, 5))
