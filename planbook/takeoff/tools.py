@@ -136,6 +136,9 @@ def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
     if origin and dict(event.settings).get("at") == ((0.0, 0.0),):
         # Nobody measures nothing: the one hole is where others would be measured from.
         return tuple((key, origin if key == "at" else value) for key, value in _left(event, {"measured from"}))
+    if any(key in ("fence", "stop") for key, _ in event.settings) and origin:
+        # From which end is measured says all: what comes off is at the other.
+        return tuple(_left(event, {"face"}))
     return tuple(_left(event, {"at"} if on_paper else ()))
 
 
