@@ -30,7 +30,7 @@ def heights(event: Event, piece: Piece) -> tuple[float, float] | None:
 
 
 def beside_fence(event: Event, piece: Piece) -> tuple[float, float]:
-    """How long a piece is along the fence that it is fed by, lying on its broader side, and how far it reaches from it."""
+    """How long a piece that lies on its broader side is along the fence, and how far it reaches from there, mm."""
     normal = FACE_FRAMES[setting(event, "face")].n
     sides = [e for e, n in zip(piece.solid.extent, normal, strict=True) if abs(n) < 0.5]
     across = next(e for e, n in zip(piece.solid.extent, normal, strict=True) if abs(n) > 0.5)

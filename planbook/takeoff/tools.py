@@ -6,7 +6,7 @@ from typing import Any
 
 from planbook.takeoff.clamps import clamp_settings, steps_reaching
 from planbook.takeoff.implied import implied
-from planbook.takeoff.machines import machines
+from planbook.takeoff.machines import SAW, machines
 from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Safety, Setting, ToolRow
 from planbook.takeoff.safety import safety
@@ -51,15 +51,16 @@ def tools(
             rows.append(_row(timeline, waits, tool.name, tool.kind, spoken))
     rows += _small_clamps(timeline, waits)
     running = dict(machines(timeline, {row.name: row.steps for row in rows}, whole))
+    sawn = running.get(SAW, ())
     rows = [_also(row, running.pop(row.name, ())) for row in rows]
     rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
-    for name, steps in implied(timeline):
+    for name, steps in implied(timeline, sawn):
         known = _known(name, rows)
         if not known:
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
         elif len(known) == 1:
             rows[known[0]] = _also(rows[known[0]], steps)
-    return (*rows, *worn(told or safety(timeline), rows))
+    return (*rows, *worn(told or safety(timeline, whole), rows))
 
 
 def _small_clamps(timeline: Timeline, waits: Sequence[Wait]) -> tuple[ToolRow, ...]:

@@ -89,6 +89,20 @@ def test_two_kinds_of_hardware_are_counted_apart() -> None:
     assert (found["Lid"], found["Box"]) == ("hardware hinges; count\u00a02", "hardware screws; count\u00a04")
 
 
+def test_equal_numbers_of_holes_are_told_of_each_cut() -> None:
+    one = on("eye drill", cut("panel", stencil="heron", diameter="6 mm", bore="1 hole"))
+    two = on("start drill", cut("panel", stencil="heron", diameter="4 mm", bore="1 hole"))
+    assert told(one, two) == {
+        "Tool": "eye drill, start drill",
+        "Stencil": "heron",
+        "Eye drill": "diameter 6 mm; bore 1 hole",
+        "Start drill": "diameter 4 mm; bore 1 hole",
+    }
+    pair = (cut("left side", diameter="6 mm", bore="8 holes"), cut("right side", diameter="6 mm", bore="8 holes"))
+    assert told(*pair)["Left side, right side"] == "bore 8 holes"
+    assert told(one)["Bore"] == "1 hole"
+
+
 def on(tool: str, one: CutRow) -> CutRow:
     return replace(one, tools=(tool,))
 

@@ -16,8 +16,8 @@ KIND = Kind(
     Severity.WARNING,
     "A short piece is fed over a table saw: along the fence below 300 mm, or wider than it is long there; against the "
     "gauge below 150 mm.",
-    "It leaves fence and gauge before it is past the blade, or turns off the fence, and is thrown back (common practice: "
-    "12 in and 6 in, and nothing wider than long along a fence).",
+    "It leaves fence and gauge before it is past the blade, or turns off the fence, and is thrown back (common "
+    "practice: 12 in and 6 in, and nothing wider than long along a fence).",
     '[tools.saw]\nkind = "table saw"\n\n```rip\npiece = "short board"\n```',
     '[tools.saw]\nkind = "band saw"\n\n```rip\npiece = "short board"\n```',
 )

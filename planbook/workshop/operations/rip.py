@@ -11,7 +11,7 @@ from planbook.workshop.straight import StraightCut
 
 @dataclass(frozen=True, kw_only=True)
 class Rip(StraightCut):
-    """Saw along the grain to a `width`, along the fence unless `guide` says otherwise; `face` is the side that comes off."""
+    """Saw along the grain to a `width`, led by the fence or what `guide` says; `face` is the side that comes off."""
 
     KIND: ClassVar[str] = "rip"
     DRAWN: ClassVar[Drawn] = Drawn(weight=390, old_edges=True)
