@@ -12,7 +12,7 @@ from planbook.takeoff.records import CutRow, Safety, Setting, ToolRow
 from planbook.takeoff.safety import safety
 from planbook.takeoff.schedule.records import Wait
 from planbook.takeoff.settings import RADIUS, SIDES, settings_of, settings_of_tool
-from planbook.takeoff.uses import is_tool, tool_kind, tools_used
+from planbook.takeoff.uses import STICKING, is_tool, tool_kind, tools_used
 from planbook.takeoff.worn import worn
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
@@ -22,8 +22,8 @@ SMALL_CLAMPS, REACH_IN = "small clamps", "they reach in through an opening"
 MORE = {ROUTER: (RADIUS,), DRILL: ("depth of cut",)}
 """What else of its settings a tool is chosen by."""
 STENCIL = "stencil"
-CUT_OUT = (*SIDES, "grain", "hardware", "count", STENCIL)
-"""What is told of something that is cut out, or put on, by hand."""
+CUT_OUT = (*SIDES, "grain", "hardware", "count")
+"""What is told of something that is cut out, or put on, by hand; of a stencil that is stuck on, its name."""
 
 
 def tools(
@@ -126,8 +126,12 @@ def _cut(event: Event, timeline: Timeline) -> CutRow:
         operation=event.operation.kind,
         pieces=tuple(dict.fromkeys(piece.name for piece in event.taken)),
         tools=tuple(dict.fromkeys(used)),
-        settings=settings if used else tuple(s for s in settings if s.key in CUT_OUT),
+        settings=settings if used else tuple(s for s in settings if s.key in _by_hand(event)),
     )
+
+
+def _by_hand(event: Event) -> tuple[str, ...]:
+    return (*CUT_OUT, STENCIL) if event.operation.kind == STICKING else CUT_OUT
 
 
 def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
