@@ -21,8 +21,12 @@ _RESTS: dict[Waits, str] = {"cure": "glue", "dry": "finish", "rest": "work"}
 
 def rounded(minutes: int) -> str:
     """An estimate without false exactness: to 5 minutes up to two hours, to an hour from a day on."""
-    nearest = 1 if minutes < 10 else 5 if minutes <= 120 else 15 if minutes < 600 else 30 if minutes < DAY else 60
-    return show_minutes(int(minutes / nearest + 0.5) * nearest)
+    return show_minutes(_nearest(minutes))
+
+
+def _nearest(minutes: int) -> int:
+    step = 1 if minutes < 10 else 5 if minutes <= 120 else 15 if minutes < 600 else 30 if minutes < DAY else 60
+    return int(minutes / step + 0.5) * step
 
 
 def hours(minutes: int) -> str:
@@ -30,6 +34,13 @@ def hours(minutes: int) -> str:
     if minutes < DAY:
         return rounded(minutes)
     return f"{int(minutes / 60 + 0.5)} h"
+
+
+def worked(found: Schedule) -> str:
+    """The work of all days together, as much as a reader adds up from what is told of each: "9 h 5 min", "31 h"."""
+    whole, left = divmod(sum(_nearest(day.work) for day in found.days), 60)
+    parts = ((whole, f"{whole} h"), (left, f"{left} min"))
+    return " ".join(part for many, part in parts if many) or rounded(found.work)
 
 
 def days_taken(lists: Lists) -> str:
@@ -93,7 +104,7 @@ def _facts(found: Schedule) -> Iterator[Fact]:
     fewer = say("no plan takes fewer than {count}", count=found.least_days)
     least = say("the fewest possible") if found.is_least else fewer
     drying = f"; {_drying(found)}" if found.drying >= SHORT else ""
-    yield Fact(say("Hands-on work"), say("about {time}", time=hours(found.work)))
+    yield Fact(say("Hands-on work"), say("about {time}", time=worked(found)))
     yield Fact(say("Days of work"), f"{days}, {least}{drying}" if days > 1 else f"1{drying}")
     if found.days_in_order > days:
         yield Fact(say("Days without using the waits"), str(found.days_in_order))

@@ -132,6 +132,8 @@ def _lines(
         then = not by_tool and bool(rows) and _only_passing(names, passing)
         known = [_then(names, passing)] if then else list(map(told if by_tool else called, names))
         same = [row for row in rows if row[1] == facts]
+        if same and then and all(called(passing[name]) in same[0][0] for name in names):
+            continue
         if same:
             same[0][0].update(dict.fromkeys(known))
         elif facts:

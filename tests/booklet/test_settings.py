@@ -117,6 +117,12 @@ def test_a_piece_that_only_passes_through_the_step_is_told_by_what_it_was_made_f
     ]
 
 
+def test_a_passing_piece_that_is_cut_as_its_source_is_has_no_line_of_its_own() -> None:
+    cuts = (cut("strip", stop="300 mm"), cut("half", stop="300 mm"), cut("board", stop="200 mm", side="left"))
+    found = [fact.label for fact in settings_of(cuts, Edition("a4", "mm"), {"half": "strip"})]
+    assert found == ["Tool", "Strip", "Board"]
+
+
 def test_where_it_has_a_tool_of_its_own_the_tools_tell_the_cuts_apart() -> None:
     cuts = (cut("block", face="front", fence="20 mm"), on("plug cutter", cut("slab", diameter="12 mm")))
     facts = settings_of(cuts, Edition("a4", "mm"), {"slab": "block"})
