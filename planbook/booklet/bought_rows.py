@@ -72,6 +72,8 @@ class CutSheet:
     figures: tuple[Figure, ...]
     cuts: tuple[CutRow, ...]
     offcuts: str
+    short: str = ""
+    """Which of its cuts no fence can lead."""
 
     @property
     def together(self) -> bool:

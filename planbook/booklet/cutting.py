@@ -13,6 +13,7 @@ from planbook.booklet.gathered import figure
 from planbook.booklet.rows import FT2, sold_as
 from planbook.drawing.cut_board import CutBoard, CutLine, CutPart, cut_pictures
 from planbook.drawing.ink import Ink
+from planbook.handbook import limit
 from planbook.speech import called, comma, labelled, say, say_many
 from planbook.takeoff import CutPlan
 from planbook.takeoff.layout import Cut, Defect, Offcut, Placement, Sheet
@@ -157,6 +158,7 @@ def _sheet(plan: CutPlan, group: _Alike, total: int, names: Iterator[str], editi
         ),
         cuts=tuple(_row(cut, sheet, plan, edition) for cut in sheet.cuts),
         offcuts=_said([f"{name} {edition.box(o.length, o.width)}" for name, o in kept], many),
+        short=_short(sheet.cuts),
     )
 
 
@@ -228,6 +230,20 @@ def _said(offcuts: Sequence[str], many: int) -> str:
         return ""
     each = say(", from each of the {count}", count=many) if many > 1 else ""
     return say("Worth keeping: {offcuts}.", offcuts="; ".join(offcuts) + each)
+
+
+def _short(cuts: Iterable[Cut]) -> str:
+    """Which cuts along the wood are too short for a fence, and how to saw them."""
+    least = limit("rip length on a table saw")
+    numbers = [str(cut.number) for cut in cuts if cut.way == "rip" and cut.end - cut.start < least]
+    if not numbers:
+        return ""
+    return say_many(
+        "Cut {numbers} is too short to be ripped along a fence: saw it on a band saw or by hand.",
+        "Cuts {numbers} are too short to be ripped along a fence: saw them on a band saw or by hand.",
+        len(numbers),
+        numbers=say(" and ").join(filter(None, (", ".join(numbers[:-1]), numbers[-1]))),
+    )
 
 
 def _run(numbers: Sequence[int]) -> str:

@@ -13,7 +13,7 @@ from planbook.takeoff.schedule.calendar import DAY
 from planbook.units import show_minutes
 
 SHORT = 5
-"""Minutes of drying at the end that are not worth a word."""
+"""Minutes of drying at the end that are not worth a word, and the least that work of a day is told as."""
 FEW = 4
 """No more pieces than this are named beside a part of a step."""
 _RESTS: dict[Waits, str] = {"cure": "glue", "dry": "finish", "rest": "work"}
@@ -21,8 +21,17 @@ _RESTS: dict[Waits, str] = {"cure": "glue", "dry": "finish", "rest": "work"}
 
 def rounded(minutes: int) -> str:
     """An estimate without false exactness: to 5 minutes up to two hours, to an hour from a day on."""
-    nearest = 1 if minutes < 10 else 5 if minutes <= 120 else 15 if minutes < 600 else 30 if minutes < DAY else 60
-    return show_minutes(int(minutes / nearest + 0.5) * nearest)
+    return show_minutes(_nearest(minutes))
+
+
+def _nearest(minutes: int) -> int:
+    step = 1 if minutes < 10 else 5 if minutes <= 120 else 15 if minutes < 600 else 30 if minutes < DAY else 60
+    return int(minutes / step + 0.5) * step
+
+
+def _of_day(day: Day) -> int:
+    """The work of a day as it is told, in whole steps of 5 minutes, of which the total is added up."""
+    return max(SHORT, _nearest(day.work) if day.work >= 2 * SHORT else 0)
 
 
 def hours(minutes: int) -> str:
@@ -30,6 +39,13 @@ def hours(minutes: int) -> str:
     if minutes < DAY:
         return rounded(minutes)
     return f"{int(minutes / 60 + 0.5)} h"
+
+
+def worked(found: Schedule) -> str:
+    """The work of all days together, as much as a reader adds up from what is told of each: "9 h 5 min", "31 h"."""
+    whole, left = divmod(sum(_of_day(day) for day in found.days if day.work), 60)
+    parts = ((whole, f"{whole} h"), (left, f"{left} min"))
+    return " ".join(part for many, part in parts if many) or rounded(found.work)
 
 
 def days_taken(lists: Lists) -> str:
@@ -54,7 +70,7 @@ def day_bars(schedule: Schedule) -> tuple[DayBars, ...]:
     return tuple(
         DayBars(
             say("Day {number}", number=day.number),
-            rounded(day.work) if day.work else "",
+            show_minutes(_of_day(day)) if day.work else "",
             tuple(_work(stint, day.number) for stint in day.stints),
             tuple(_rest(wait, day.number) for wait in _together(schedule.waits) if _seen(wait, day, schedule)),
         )
@@ -93,7 +109,7 @@ def _facts(found: Schedule) -> Iterator[Fact]:
     fewer = say("no plan takes fewer than {count}", count=found.least_days)
     least = say("the fewest possible") if found.is_least else fewer
     drying = f"; {_drying(found)}" if found.drying >= SHORT else ""
-    yield Fact(say("Hands-on work"), say("about {time}", time=hours(found.work)))
+    yield Fact(say("Hands-on work"), say("about {time}", time=worked(found)))
     yield Fact(say("Days of work"), f"{days}, {least}{drying}" if days > 1 else f"1{drying}")
     if found.days_in_order > days:
         yield Fact(say("Days without using the waits"), str(found.days_in_order))
@@ -106,7 +122,7 @@ def _day_row(day: Day, titles: dict[int, str], schedule: Schedule) -> DayRow:
     return DayRow(
         str(day.number),
         tuple((Link(str(s.step), step_anchor(s.step)), titles[s.step] + _part(s)) for s in day.stints),
-        rounded(day.work) if day.work else "–",
+        show_minutes(_of_day(day)) if day.work else "–",
         "; ".join(_resting(day.overnight)),
         say("Nothing to do; let it rest: {what}", what="; ".join(resting)) if resting else "",
     )

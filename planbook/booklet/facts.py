@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from planbook.booklet.basics import Fact
 from planbook.booklet.common import row_said
-from planbook.booklet.days import days_taken, hours
+from planbook.booklet.days import days_taken, hours, worked
 from planbook.booklet.editions import Edition
 from planbook.booklet.proofs import worst_of
 from planbook.booklet.records import FitRow
@@ -68,7 +68,7 @@ def _glance(timeline: Timeline, lists: Lists, stencils: Sequence[int], edition: 
     yield Fact(say("Carries at most"), timeline.design.card.load)
     yield Fact(say("Skill"), timeline.design.card.skill)
     yield Fact(say("Woods"), _woods(timeline, lists))
-    yield Fact(say("Work"), hours(lists.schedule.work if lists.schedule else round(lists.time.hands_on)))
+    yield Fact(say("Work"), worked(lists.schedule) if lists.schedule else hours(round(lists.time.hands_on)))
     yield Fact(say("Lumber"), _lumber(lists, edition))
     yield Fact(say("From start to end"), days_taken(lists))
     yield Fact(say("Steps"), str(len(timeline.design.steps)))

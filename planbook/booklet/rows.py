@@ -37,6 +37,7 @@ from planbook.takeoff import (
 from planbook.takeoff import BoardRow as Board
 from planbook.takeoff import SupplyRow as Supply
 from planbook.takeoff.supplies import NOT_KNOWN, NOT_STATED
+from planbook.units import in_hundredths
 
 FT2 = Fraction(9290304, 10**8)
 """A square foot in square metres, exactly."""
@@ -89,9 +90,11 @@ def _tool_about(row: ToolRow, sanders: Sequence[str]) -> str:
 
 
 def _tool_settings(settings: Sequence[Setting], edition: Edition) -> Iterable[Fact]:
-    """The settings of a tool, with the range of its kerf behind the kerf."""
+    """The settings of a tool, with the range of its kerf behind the kerf, as fine as the proof of the fits tells it."""
     style = kerf_style(settings, edition.style)
-    kerf, *ends = (next((show_setting(s, style) for s in settings if s.key == key), "") for key in KERFS)
+    fine = in_hundredths(style)
+    said = {s.key: show_setting(s, style if s.key == KERFS[0] else fine) for s in settings if s.key in KERFS}
+    kerf, *ends = (said.get(key, "") for key in KERFS)
     for fact in settings_once((s for s in settings if s.key not in KERFS[1:]), edition):
         if fact.label == capital(_said_key(KERFS[0])):
             between = say("{least} to {most}", least=ends[0], most=ends[1]) if all(ends) else ""

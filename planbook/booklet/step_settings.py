@@ -9,7 +9,7 @@ from planbook.booklet.basics import Fact
 from planbook.booklet.editions import Edition
 from planbook.booklet.rows import NO_BREAK, capital, settings_once, uncapital
 from planbook.speech import called, labelled, say, told
-from planbook.takeoff import CutRow, Setting
+from planbook.takeoff import BORED, CutRow, Setting
 from planbook.units import Quantity
 from planbook.workshop import Event
 
@@ -84,15 +84,18 @@ def settings_of(
     or, where that has others to do, under what they were made from.
 
     Values of one label that differ from cut to cut stand side by side. Where several labels differ, or one has several
-    values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces.
+    values already, nobody would know what belongs to which: then each cut has a line of its own, under its pieces. How
+    many holes are bored is told of each cut, since equal numbers of several would be taken for their sum.
     """
     found = _counted(tuple(map(_with_what_is_set, cuts)))
     tools = ", ".join(dict.fromkeys(told(tool) for cut in found for tool in cut.tools))
     each = [{fact.label: fact.value for fact in settings_once(cut.settings, edition)} for cut in found]
-    shared = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
+    counted = {capital(say(BORED))} if len(each) > 1 else set()
+    alike = [label for label in (each[0] if each else {}) if len({facts.get(label) for facts in each}) == 1]
+    shared = [label for label in alike if label not in counted]
     apart = {label for facts in each for label in facts} - set(shared)
     several = any(", " in facts.get(label, "") for facts in each for label in apart)
-    if len(apart) < 2 and not (several and len({cut.pieces for cut in found}) > 1):
+    if len(apart) < 2 and not apart & counted and not (several and len({cut.pieces for cut in found}) > 1):
         settings = settings_once((setting for cut in found for setting in cut.settings), edition)
     else:
         settings = (*(Fact(label, each[0][label]) for label in shared), *_lines(found, each, apart, passing))
@@ -129,6 +132,8 @@ def _lines(
         then = not by_tool and bool(rows) and _only_passing(names, passing)
         known = [_then(names, passing)] if then else list(map(told if by_tool else called, names))
         same = [row for row in rows if row[1] == facts]
+        if same and then and all(called(passing[name]) in same[0][0] for name in names):
+            continue
         if same:
             same[0][0].update(dict.fromkeys(known))
         elif facts:

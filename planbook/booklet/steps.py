@@ -66,7 +66,7 @@ def _row(
     passing = passing_of(events, written)
     found = course(events, cuts, wait, lambda some: settings_of(some, edition, passing))
     others, earlier = (others, earlier) if found.wait else ((), ())
-    found = replace(found, settings=(*_spoken_tools(step, lists, cuts), *found.settings))
+    found = replace(found, settings=_with_spoken(found.settings, _spoken_tools(step, lists, cuts)))
     settings, prose = (*found.settings, *found.later), [*written, *remarks]
     waiting = bool(found.wait) + bool(others or earlier)
     broad = any(figure.width > STEP_ROOM[0] for figure in figures)
@@ -137,10 +137,20 @@ def _recalled_link(here: CautionHere) -> Link:
     return Link(f"{caution_name(here.caution)} ({here.first_step})", step_anchor(here.first_step))
 
 
-def _spoken_tools(step: Step, lists: Lists, cuts: Sequence[CutRow]) -> tuple[Fact, ...]:
-    """The tools of the design that the words of a step work with, where none of its operations does."""
-    named = [told(row.name) for row in lists.tools if not row.implied and step.number in row.steps]
-    return () if not named or any(cut.tools for cut in cuts) else (Fact(say("Tool"), ", ".join(named)),)
+def _spoken_tools(step: Step, lists: Lists, cuts: Sequence[CutRow]) -> tuple[str, ...]:
+    """The tools of the design that the words of a step work with, and none of its operations does."""
+    used = {tool for cut in cuts for tool in cut.tools}
+    mine = [row.name for row in lists.tools if not row.implied and step.number in row.steps]
+    return tuple(told(name) for name in mine if name not in used)
+
+
+def _with_spoken(settings: tuple[Fact, ...], tools: tuple[str, ...]) -> tuple[Fact, ...]:
+    """The settings of a step, whose first row names its tools, with those that its words alone take up."""
+    label = say("Tool")
+    if not tools:
+        return settings
+    first = [fact.value for fact in settings[:1] if fact.label == label]
+    return Fact(label, ", ".join((*first, *tools))), *settings[len(first) :]
 
 
 def _figures(step: Step, pictures: Mapping[int, Picture]) -> tuple[Figure, ...]:

@@ -29,6 +29,14 @@ def heights(event: Event, piece: Piece) -> tuple[float, float] | None:
     return min(sides), max(sides)
 
 
+def beside_fence(event: Event, piece: Piece) -> tuple[float, float]:
+    """How long a piece that lies on its broader side is along the fence, and how far it reaches from there, mm."""
+    normal = FACE_FRAMES[setting(event, "face")].n
+    sides = [e for e, n in zip(piece.solid.extent, normal, strict=True) if abs(n) < 0.5]
+    across = next(e for e, n in zip(piece.solid.extent, normal, strict=True) if abs(n) > 0.5)
+    return max(sides), across
+
+
 def support(event: Event, piece: Piece) -> float | None:
     """The share of the cut, or of the best side to stand on, under which the wood lies on the table."""
     if event.operation.kind == "saw":

@@ -43,13 +43,14 @@ from planbook.takeoff.records import (
 )
 from planbook.takeoff.schedule import Schedule, plan
 from planbook.takeoff.schema import lists_schema
-from planbook.takeoff.settings import KERFS, kerf_style, lengths_given, lengths_set, show_setting
+from planbook.takeoff.settings import BORED, KERFS, kerf_style, lengths_given, lengths_set, show_setting
 from planbook.takeoff.sheet import as_csv, as_json
 from planbook.takeoff.shopping import Bought, shopping
 from planbook.takeoff.stages import stages_of
 from planbook.takeoff.table import as_table
 
 __all__ = [
+    "BORED",
     "KERFS",
     "SANDERS",
     "Amount",

@@ -14,8 +14,9 @@ from planbook.workshop import Cue, Timeline
 from planbook.workshop.timeline import REACHING
 
 COUNT = "at least"
-PAD = 20.0
-"""Between each jaw and the work lies a block so thick, mm (scrap of a planed board; common practice)."""
+PAD, THIN_PAD = 20.0, 3.0
+"""Between each jaw and the work lies a block so thick, mm (scrap of a planed board; common practice); within an opening
+a thin pad, such as leather or cork."""
 _Place = tuple[float, ...]
 
 
@@ -23,13 +24,13 @@ def clamp_settings(timeline: Timeline, waits: Sequence[Wait], *, reaching: bool 
     """The most clamps that are on at any one time, as pictures show them and the schedule lets joints rest, and how far
     their jaws are apart at the widest work, with a block at each (mm).
 
-    Small ones that reach in through an opening are told by themselves (`reaching`); in there is no room for blocks.
+    Small ones that reach in through an opening are told by themselves (`reaching`); only thin pads find room there.
     What a band goes around is drawn with no clamps and asks for none here.
     """
     steps = _openings(timeline, reaching)
     if not steps:
         return ()
-    widest = max(far for found in steps.values() for far in found.values()) + (0.0 if reaching else 2 * PAD)
+    widest = max(far for found in steps.values() for far in found.values()) + 2 * (THIN_PAD if reaching else PAD)
     most = max(sum(len(steps[step]) for step in together) for together in _together([*steps], waits))
     return Setting(COUNT, Quantity(Fraction(most))), Setting(OPENING, Quantity(exact(widest), length=1))
 

@@ -77,7 +77,9 @@ def lists(
     on so many minutes of work a day (1 to 1440).
     """
     board_rows, pieces, used = boards(timeline), piece_rows(timeline), supplies(timeline)
-    laid_out, told = cut_plans(timeline, rack, system, make), safety(timeline)
+    laid_out = cut_plans(timeline, rack, system, make)
+    whole = _whole(laid_out.plans)
+    told = safety(timeline, whole)
     todo, to_buy = plan(timeline, work_a_day, make), bought(laid_out.plans, used, system, make)
     return Lists(
         title=timeline.design.card.title,
@@ -85,7 +87,7 @@ def lists(
         totals=totals(board_rows, timeline.design.handbook),
         pieces=pieces,
         leftovers=leftovers(timeline),
-        tools=tools(timeline, _whole(laid_out.plans), told, todo.waits),
+        tools=tools(timeline, whole, told, todo.waits),
         supplies=used,
         safety=told,
         time=time(timeline, work_a_day),

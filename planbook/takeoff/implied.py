@@ -8,6 +8,7 @@ from planbook.takeoff.named import names, steps_naming
 from planbook.takeoff.pressed import clamped_minutes
 from planbook.workshop import Event, Timeline
 
+PUSH_STICK, PUSH_BLOCK, SQUARE = "push stick", "push block", "try square"
 IMPLIED: dict[str, tuple[str, ...]] = {
     "clamps": ("bore", "counterbore", "countersink", "cut plugs"),
     "glue brush or spreader": ("glue up", "glue", "shim", "plug"),
@@ -15,13 +16,14 @@ IMPLIED: dict[str, tuple[str, ...]] = {
         *("mill", "square", "rip", "crosscut", "trim", "line", "shim", "dado", "groove", "rabbet"),
         *("bore", "counterbore", "countersink", "cut plugs", "dowel holes", "fit hardware"),
     ),
-    "try square": ("mill", "square", "crosscut", "mortise", "tenon", "dado", "groove", "rabbet"),
+    SQUARE: ("mill", "square", "crosscut", "mortise", "tenon", "dado", "groove", "rabbet"),
     "craft knife and scissors": ("stick", "line", "shim"),
     "centre punch or awl": ("bore", "counterbore", "countersink", "dowel holes", "fit hardware"),
     "brush or lint-free cloth": ("finish",),
     "mallet": ("plug", "mortise"),
     "screwdriver": ("fit hardware",),
-    "push stick": ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
+    PUSH_BLOCK: ("mill",),
+    PUSH_STICK: ("saw", "slice", "trim", "rip", "crosscut", "mitre", "bevel"),
 }
 """The tools, and the operations that all need them (common practice); what else asks for one stands in `ASKED`."""
 SPOKEN: dict[str, tuple[str, ...]] = {
@@ -30,6 +32,7 @@ SPOKEN: dict[str, tuple[str, ...]] = {
         *("steel rule", "pencil", "with a rule", "measure", "diagonal"),
         *(f"mark {what}" for what in ("which", "left", "the", "them", "their", "inside", "every", "each", "through")),
     ),
+    "mallet": (),
     "damp cloth": (),
     "chisel": (),
     "caliper": (),
@@ -42,7 +45,7 @@ SPOKEN: dict[str, tuple[str, ...]] = {
     "file": (),
     "rasp": (),
     "spirit level": (),
-    "push block": (),
+    PUSH_BLOCK: (),
 }
 """Tools that are needed wherever the words of a step, or the note on the tool it works with, name them; and by which
 other words in English."""
@@ -62,11 +65,12 @@ SPOKEN_SUPPLIES: dict[str, tuple[str, ...]] = {
 CHANNELS = ("dado", "groove", "rabbet")
 
 
-def implied(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]]:
-    """Every such tool that is needed, with its steps in order."""
-    for name in dict.fromkeys((*IMPLIED, *SPOKEN)):
+def implied(timeline: Timeline, sawn: Iterable[int] = ()) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Every such tool that is needed, with its steps in order; in steps of `sawn` boards are cut by their layouts."""
+    for name in dict.fromkeys((*IMPLIED, *SPOKEN, *ASKED)):
         kinds, asked = IMPLIED.get(name, ()), ASKED.get(name, _never)
-        steps = {e.at.step for e in timeline.events if (e.operation.kind in kinds and _tried(name, e)) or asked(e)}
+        needed = (e for e in timeline.events if (e.operation.kind in kinds and _tried(name, e)) or asked(e, timeline))
+        steps = {event.at.step for event in needed} | set(sawn if name == PUSH_STICK else ())
         for word in (name, *SPOKEN[name]) if name in SPOKEN else ():
             steps |= set(_spoken(word, timeline))
         if steps:
@@ -84,22 +88,27 @@ def implied_supplies(timeline: Timeline) -> Iterator[tuple[str, tuple[int, ...]]
 
 
 def _tried(name: str, event: Event) -> bool:
-    """Whether an operation needs a tool: nothing of a sheet is made square that is only looked at."""
-    return name != "try square" or event.operation.kind != "mill" or not of_sheets(event)
+    """Whether an operation needs a tool: nothing of a sheet is planed or made square that is only looked at."""
+    return name not in (SQUARE, PUSH_BLOCK) or event.operation.kind != "mill" or not of_sheets(event)
 
 
-def _never(_: Event) -> bool:
+def _never(_: Event, __: Timeline) -> bool:
     return False
 
 
-def _held(event: Event) -> bool:
-    """Whether clamps press a joint, or hold the work while a router is led over it."""
+def _held(event: Event, timeline: Timeline) -> bool:
+    """Whether clamps press a joint, or hold the work while a router is led over it, not it over a router table."""
     if any(use.kind == "router" for use in event.uses):
-        return True
+        return not any(names(_note(use.name, timeline), "router table") for use in event.uses)
     return bool(clamped_minutes(event))
 
 
-def _pared(event: Event) -> bool:
+def _note(tool: str, timeline: Timeline) -> str:
+    known = timeline.design.tools.get(tool)
+    return known.note if known else ""
+
+
+def _pared(event: Event, _: Timeline) -> bool:
     """Whether something is trimmed, or a corner squared, that no machine leaves so."""
     kind, settings = event.operation.kind, dict(event.settings)
     if kind == "mortise":
@@ -111,15 +120,25 @@ def _pared(event: Event) -> bool:
     return kind == "shim"
 
 
-def _squared_at_a_saw(event: Event) -> bool:
+def _piloted(event: Event, _: Timeline) -> bool:
+    return pilot_holes(event)
+
+
+def _stopped(event: Event, _: Timeline) -> bool:
+    """Whether what a table saw cuts is led by a gauge or a sled, as long as its stop says."""
+    return "stop" in dict(event.settings) and any(use.kind == "table saw" for use in event.uses)
+
+
+def _squared_at_a_saw(event: Event, _: Timeline) -> bool:
     return event.operation.kind == "square" and any(use.kind.endswith(" saw") for use in event.uses)
 
 
-ASKED: Mapping[str, Callable[[Event], bool]] = {
+ASKED: Mapping[str, Callable[[Event, Timeline], bool]] = {
     "clamps": _held,
     "chisel": _pared,
-    "hand drill": pilot_holes,
-    "push stick": _squared_at_a_saw,
+    "hand drill": _piloted,
+    PUSH_STICK: _squared_at_a_saw,
+    "mitre gauge or sled, with a stop block": _stopped,
 }
 
 

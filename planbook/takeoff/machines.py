@@ -26,7 +26,7 @@ def machines(
     """
     steps: dict[str, set[int]] = {}
     for event in timeline.events:
-        for name in _to_size(event, whole):
+        for name in to_size(event, whole):
             steps.setdefault(name, set()).add(event.at.step)
         for use in event.uses:
             said = () if tool_kind(use, timeline) == "drill" else spoken.get(use.name, ())
@@ -35,8 +35,8 @@ def machines(
     return ((name, tuple(sorted(found))) for name, found in steps.items())
 
 
-def _to_size(event: Event, whole: Container[str]) -> Iterator[str]:
-    """What boards are milled with; sheets come as thick as they are, and are only sawn."""
+def to_size(event: Event, whole: Container[str]) -> Iterator[str]:
+    """What boards are milled with; sheets come as thick as they are, and are only sawn. `whole` as in `machines`."""
     kind = event.operation.kind
     if kind == "mill":
         woods = {member.wood for piece in event.made for member in piece.members}

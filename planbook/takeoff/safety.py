@@ -1,6 +1,6 @@
 """The cautions of each step, each in full where it first matters, and the page of general precautions."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from itertools import chain
 
 from planbook.handbook import Caution, cautions_for, general_precautions
@@ -9,6 +9,7 @@ from planbook.model import Step
 from planbook.takeoff.boards import of_sheets
 from planbook.takeoff.boring import DRILLS, drills
 from planbook.takeoff.geometry import geometries
+from planbook.takeoff.machines import SAW, to_size
 from planbook.takeoff.named import names, steps_naming
 from planbook.takeoff.records import CautionHere, Safety, StepSafety
 from planbook.takeoff.sanding import sands, spoken_sanding
@@ -18,8 +19,8 @@ from planbook.workshop.patterns import meant
 
 DUSTY = (*SANDING, "mill", "square", "round over", "chamfer", "rabbet", "groove", "dado")
 """Operations that make dust even where the build records no wood lost."""
-ROUTED = ("round over", "chamfer")
-"""Operations whose cautions are those of a router; with abrasive in the hand those of sanding hold."""
+POWERED = ("round over", "chamfer", "sand flush")
+"""Operations whose cautions are those of a machine; with abrasive in the hand those of sanding hold."""
 WALL = "wall fixings"
 """What the caution is about that belongs to hardware for a wall."""
 
@@ -27,15 +28,15 @@ BY_HAND = ("rabbet", "groove", "dado", "tenon")
 """Operations whose cautions are those of a cutter or a circular blade; with a hand saw alone those of that hold."""
 
 
-def safety(timeline: Timeline) -> Safety:
-    """Every caution of the build; a step without any has no entry."""
+def safety(timeline: Timeline, whole: Container[str] = ()) -> Safety:
+    """Every caution of the build; a step without any has no entry. `whole` are the woods that no cut layout saws."""
     first: dict[str, int] = {}
     rows = []
     sanded, drilled = spoken_sanding(timeline), steps_naming(timeline, DRILLS[1])
     for step in timeline.design.steps:
         events = [event for event in timeline.events if event.at.step == step.number]
         by_hand = _spoken(timeline, events, step, step.number in sanded, step.number in drilled)
-        found = _cautions(timeline, events, by_hand)
+        found = _cautions(timeline, events, by_hand, whole)
         for caution in found:
             first.setdefault(caution.key, step.number)
         here = tuple(CautionHere(c, first[c.key], first[c.key] < step.number) for c in found)
@@ -44,9 +45,13 @@ def safety(timeline: Timeline) -> Safety:
     return Safety(general_precautions(), tuple(rows))
 
 
-def _cautions(timeline: Timeline, events: Sequence[Event], by_hand: Sequence[Caution]) -> tuple[Caution, ...]:
+def _cautions(
+    timeline: Timeline, events: Sequence[Event], by_hand: Sequence[Caution], whole: Container[str]
+) -> tuple[Caution, ...]:
     """The cautions of all operations of a step, and of what its words alone ask for; each once, the gravest first."""
     every = [*chain.from_iterable(_cautions_of(timeline, event) for event in events), *by_hand]
+    also = dict.fromkeys(kind for event in events for kind in _done_with_it(event, whole))
+    every += [caution for kind in also for caution in cautions_for(operation=kind, book=timeline.design.handbook)]
     found = {caution.key: caution for caution in every}
     return tuple(sorted(found.values(), key=lambda caution: SIGNALS.index(caution.signal)))
 
@@ -84,10 +89,19 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
     )
 
 
+def _done_with_it(event: Event, whole: Container[str]) -> Iterator[str]:
+    """What else an event does: boards are sawn as their layouts show, and glue is wet wherever it is used."""
+    if SAW in to_size(event, whole):
+        yield from ("rip", "crosscut")
+    if any(use.kind == "glue" for use in event.uses):
+        yield "glue"
+
+
 def _operation(event: Event, tools: set[str]) -> str:
     """The operation whose cautions hold.
 
-    Nobody planes a sheet or forces one piece alone together, and no router turns in the hand that sands.
+    Nobody planes a sheet or forces one piece alone together, no router turns in the hand that sands, and what a sled
+    leads is not ripped.
     """
     kind = event.operation.kind
     if kind == "mill" and of_sheets(event):
@@ -96,7 +110,9 @@ def _operation(event: Event, tools: set[str]) -> str:
         return ""
     if kind in BY_HAND and tools == {"hand saw"}:
         return ""
-    return "sand face" if kind in ROUTED and tools == {"hand sanding"} else kind
+    if kind == "rip" and "stop" in dict(event.settings):
+        return "crosscut"
+    return "sand face" if kind in POWERED and tools == {"hand sanding"} else kind
 
 
 def _glued(event: Event, timeline: Timeline) -> bool:

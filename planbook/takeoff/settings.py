@@ -8,7 +8,7 @@ from typing import Any
 
 from planbook.model import FACES, Expr, Tool
 from planbook.model.sizes import evaluate
-from planbook.speech import called, say, told
+from planbook.speech import say, say_many, told
 from planbook.takeoff.measure import exact
 from planbook.takeoff.records import Setting
 from planbook.units import (
@@ -47,6 +47,8 @@ BLADE = "blade width"
 """Key of how wide clamps have to open: printed a little wider, in sizes that are easily looked up."""
 WIDER = {"mm": Fraction(10), "in": Fraction(254, 20)}
 """It is rounded up to a whole one of these, mm: a centimetre, half an inch."""
+BORED = "bore"
+"""Key of how many holes of a stencil a tool bores."""
 KERFS = ("kerf", "least kerf", "most kerf")
 """Keys of how wide a blade of a design cuts, and of the ends of that."""
 SIDED = ("face", "faces", "sides", "edges", "end", "from", "to", "measured from")
@@ -57,8 +59,9 @@ AMID = ("kerf side", "centre")
 
 def settings_of(pairs: tuple[tuple[str, Any], ...]) -> tuple[Setting, ...]:
     """Pairs of an event as settings: plain numbers with decimals are lengths in mm, whole ones are counts."""
-    stencil = str(dict(pairs).get("stencil", ""))
-    return tuple(setting for key, value in pairs for setting in _settings(key, _counted(key, value, stencil)))
+    on_paper = bool(dict(pairs).get("stencil"))
+    counted = (_counted(key, value) if on_paper and key == "holes" else (key, value) for key, value in pairs)
+    return tuple(setting for key, value in counted for setting in _settings(key, value))
 
 
 def settings_of_tool(tool: Tool, timeline: Timeline) -> tuple[Setting, ...]:
@@ -174,13 +177,9 @@ def _point(right: Quantity, up: Quantity, style: LengthStyle) -> str:
     return ", ".join(far) or show_fine(right, style)
 
 
-def _counted(key: str, value: Any, stencil: str) -> Any:
+def _counted(key: str, value: Any) -> tuple[str, Any]:
     """How many holes of a stencil: the sheet shows them, but not by their names."""
-    return (
-        say("{count} on stencil {name}", count=len(value), name=called(stencil))
-        if key == "holes" and stencil and value
-        else value
-    )
+    return (BORED, say_many("{count} hole", "{count} holes", len(value))) if value else (key, value)
 
 
 def _evaluated(key: str, expr: Expr, timeline: Timeline) -> Setting | None:

@@ -6,13 +6,13 @@ from typing import Any
 
 from planbook.takeoff.clamps import clamp_settings, steps_reaching
 from planbook.takeoff.implied import implied
-from planbook.takeoff.machines import machines
+from planbook.takeoff.machines import SAW, machines
 from planbook.takeoff.named import steps_naming_tool
 from planbook.takeoff.records import CutRow, Safety, Setting, ToolRow
 from planbook.takeoff.safety import safety
 from planbook.takeoff.schedule.records import Wait
 from planbook.takeoff.settings import RADIUS, SIDES, settings_of, settings_of_tool
-from planbook.takeoff.uses import is_tool, tool_kind, tools_used
+from planbook.takeoff.uses import STICKING, is_tool, tool_kind, tools_used
 from planbook.takeoff.worn import worn
 from planbook.workshop import Event, Timeline, Use
 from planbook.workshop.patterns import ANY
@@ -22,8 +22,8 @@ SMALL_CLAMPS, REACH_IN = "small clamps", "they reach in through an opening"
 MORE = {ROUTER: (RADIUS,), DRILL: ("depth of cut",)}
 """What else of its settings a tool is chosen by."""
 STENCIL = "stencil"
-CUT_OUT = (*SIDES, "grain", "hardware", "count", STENCIL)
-"""What is told of something that is cut out, or put on, by hand."""
+CUT_OUT = (*SIDES, "grain", "hardware", "count")
+"""What is told of something that is cut out, or put on, by hand; of a stencil that is stuck on, its name."""
 
 
 def tools(
@@ -51,15 +51,16 @@ def tools(
             rows.append(_row(timeline, waits, tool.name, tool.kind, spoken))
     rows += _small_clamps(timeline, waits)
     running = dict(machines(timeline, {row.name: row.steps for row in rows}, whole))
+    sawn = running.get(SAW, ())
     rows = [_also(row, running.pop(row.name, ())) for row in rows]
     rows = [*(ToolRow(name, name, (), steps, "", implied=True) for name, steps in running.items()), *rows]
-    for name, steps in implied(timeline):
+    for name, steps in implied(timeline, sawn):
         known = _known(name, rows)
         if not known:
             rows.append(ToolRow(name, "hand tool", (), steps, "", implied=True))
         elif len(known) == 1:
             rows[known[0]] = _also(rows[known[0]], steps)
-    return (*rows, *worn(told or safety(timeline), rows))
+    return (*rows, *worn(told or safety(timeline, whole), rows))
 
 
 def _small_clamps(timeline: Timeline, waits: Sequence[Wait]) -> tuple[ToolRow, ...]:
@@ -125,8 +126,12 @@ def _cut(event: Event, timeline: Timeline) -> CutRow:
         operation=event.operation.kind,
         pieces=tuple(dict.fromkeys(piece.name for piece in event.taken)),
         tools=tuple(dict.fromkeys(used)),
-        settings=settings if used else tuple(s for s in settings if s.key in CUT_OUT),
+        settings=settings if used else tuple(s for s in settings if s.key in _by_hand(event)),
     )
+
+
+def _by_hand(event: Event) -> tuple[str, ...]:
+    return (*CUT_OUT, STENCIL) if event.operation.kind == STICKING else CUT_OUT
 
 
 def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
@@ -136,6 +141,9 @@ def _pairs(event: Event) -> tuple[tuple[str, Any], ...]:
     if origin and dict(event.settings).get("at") == ((0.0, 0.0),):
         # Nobody measures nothing: the one hole is where others would be measured from.
         return tuple((key, origin if key == "at" else value) for key, value in _left(event, {"measured from"}))
+    if any(key in ("fence", "stop") for key, _ in event.settings) and origin:
+        # From which end is measured says all: what comes off is at the other.
+        return tuple(_left(event, {"face"}))
     return tuple(_left(event, {"at"} if on_paper else ()))
 
 

@@ -53,6 +53,13 @@ def fine_enough(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyl
     return next((one for one in (style, *halves) if _all_differ(one, lengths)), decimals)
 
 
+def in_hundredths(style: LengthStyle) -> LengthStyle:
+    """The style with hundredths of a millimetre for tenths; fractions of an inch stay as they are."""
+    if style.also:
+        return replace(in_hundredths(replace(style, also=None)), also=in_hundredths(style.also))
+    return replace(style, settled=(), finer=(), step=HUNDREDTH) if style.unit == "mm" else style
+
+
 def in_metric(style: LengthStyle, lengths: Collection[Fraction]) -> LengthStyle:
     """The style, with lengths (mm) that are sold by the millimetre told so among inches; beside millimetres exactly."""
     if style.also:

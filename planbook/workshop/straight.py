@@ -44,7 +44,7 @@ class StraightCut(Work):
             facts = {"piece": piece.name, "depth": long, "asked": keep}
             raise snag("cut-misses", self.where(field), shop.at.step, **facts)
         doubts = _doubts(piece, normal, along, self.KIND, self.where("face"), shop)
-        settings = (("face", face), (setting, keep))
+        settings = (("face", face), ("measured from", OPPOSITE[face]), (setting, keep))
         return self.cut_at(piece, face, normal, top - long + keep, long - keep, settings, doubts, shop)
 
     def angled_cut(

@@ -52,6 +52,14 @@ def test_every_part_is_set_free_by_some_cut():
     assert all(name in freed for name in "abc")
 
 
+def test_cuts_too_short_for_a_fence_are_named():
+    # Two parts are crosscut to 120 mm and then ripped: nothing shorter than about 12 in (300 mm) goes along a fence.
+    short = one(plan(Part("a", F(40), F(120), 2), Part("b", F(92), F(400)), stock=board(600))).sheets[0]
+    first, second = (c.number for c in short.cuts if c.way == "Rip" and c.frees == "a")
+    assert short.short.startswith(f"Cuts {first} and {second} are too short to be ripped along a fence")
+    assert one(PAIR).sheets[0].short == ""
+
+
 def test_a_proved_layout_says_so_in_plain_words():
     assert one(PAIR).proof == (
         "Takes 0.065 m². Proved: with these cuts and allowances no layout takes less wood sold in these sizes."

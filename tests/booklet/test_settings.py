@@ -89,6 +89,20 @@ def test_two_kinds_of_hardware_are_counted_apart() -> None:
     assert (found["Lid"], found["Box"]) == ("hardware hinges; count\u00a02", "hardware screws; count\u00a04")
 
 
+def test_equal_numbers_of_holes_are_told_of_each_cut() -> None:
+    one = on("eye drill", cut("panel", stencil="heron", diameter="6 mm", bore="1 hole"))
+    two = on("start drill", cut("panel", stencil="heron", diameter="4 mm", bore="1 hole"))
+    assert told(one, two) == {
+        "Tool": "eye drill, start drill",
+        "Stencil": "heron",
+        "Eye drill": "diameter 6 mm; bore 1 hole",
+        "Start drill": "diameter 4 mm; bore 1 hole",
+    }
+    pair = (cut("left side", diameter="6 mm", bore="8 holes"), cut("right side", diameter="6 mm", bore="8 holes"))
+    assert told(*pair)["Left side, right side"] == "bore 8 holes"
+    assert told(one)["Bore"] == "1 hole"
+
+
 def on(tool: str, one: CutRow) -> CutRow:
     return replace(one, tools=(tool,))
 
@@ -101,6 +115,12 @@ def test_a_piece_that_only_passes_through_the_step_is_told_by_what_it_was_made_f
         ("Block", "lines top; kerf 1 mm"),
         ("Block, then", "lines hollow; kerf 2 mm"),
     ]
+
+
+def test_a_passing_piece_that_is_cut_as_its_source_is_has_no_line_of_its_own() -> None:
+    cuts = (cut("strip", stop="300 mm"), cut("half", stop="300 mm"), cut("board", stop="200 mm", side="left"))
+    found = [fact.label for fact in settings_of(cuts, Edition("a4", "mm"), {"half": "strip"})]
+    assert found == ["Tool", "Strip", "Board"]
 
 
 def test_where_it_has_a_tool_of_its_own_the_tools_tell_the_cuts_apart() -> None:

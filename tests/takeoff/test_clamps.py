@@ -67,7 +67,7 @@ def test_small_clamps_that_reach_in_are_listed_by_themselves(bench):
     _glue(bench, _clamp(10.0, 0.0, 40.0), near)
     rows = {row.name: row for row in tools(bench.timeline())}
     said = {name: [show_setting(s, MM_TENTH) for s in rows[name].settings] for name in ("clamps", "small clamps")}
-    assert said == {"clamps": ["1", "80 mm"], "small clamps": ["1", "20 mm"]}
+    assert said == {"clamps": ["1", "80 mm"], "small clamps": ["1", "30 mm"]}
     assert rows["small clamps"].steps == (1,)
 
 

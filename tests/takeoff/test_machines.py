@@ -4,6 +4,7 @@ from pathlib import Path
 
 from planbook.reader import read_design
 from planbook.takeoff import lists
+from planbook.takeoff.safety import safety
 from planbook.takeoff.tools import tools
 from planbook.workshop import Use
 from planbook.workshop.run import build
@@ -21,6 +22,18 @@ def test_boards_are_planed_and_sawn_to_size_with_tools_of_the_list(bench, make_p
     found = _steps(bench)
     assert found["planer and jointer, or hand plane"] == (1,)
     assert found["saw for the cut layouts"] == (1, 2)
+
+
+def test_what_cut_layouts_saw_is_ripped_with_a_push_stick_and_the_cautions_of_both_cuts(bench, make_piece):
+    bench.step("Mill")
+    bench.do("mill", made=[make_piece("board", (600, 100, 20), wood="white ash")])
+    timeline = bench.timeline()
+    for whole, sawn in (((), True), (("white ash",), False)):
+        rows = {row.name: row.steps for row in tools(timeline, whole)}
+        assert (rows.get("push stick") == (1,)) is sawn
+        assert rows["push block"] == (1,)
+        named = {here.caution.name for here in safety(timeline, whole).of(1)}
+        assert ({"rip", "crosscut"} <= named) is sawn
 
 
 def test_a_sheet_that_no_layout_saws_asks_for_no_saw_beforehand(bench, make_piece):

@@ -141,7 +141,17 @@ def test_hardware_that_holds_to_a_wall_warns_of_what_runs_in_it(bench, name, war
     bench.supply(name, "hardware")
     bench.step("Hang it")
     bench.do("fit hardware", uses=[Use(name, "hardware", 2, "pieces")])
-    assert ("wall fixings" in _names(safety(bench.timeline()).of(1))) == warned
+    names = _names(safety(bench.timeline()).of(1))
+    assert [each in names for each in ("wall fixings", "dust of a wall")] == [warned, warned]
+
+
+def test_glue_is_wet_in_whatever_is_glued_with_it(bench, make_piece):
+    board = make_piece("board", (500, 300, 18))
+    for kind in ("glue up", "plug", "shim", "dry fit"):
+        bench.step(kind)
+        bench.do(kind, [board], [board], uses=[] if kind == "dry fit" else [Use("wood glue", "glue", 0.1, "m2")])
+    found = safety(bench.timeline())
+    assert ["glue" in _names(found.of(step)) for step in (1, 2, 3, 4)] == [True, True, True, False]
 
 
 def test_the_page_of_general_precautions_is_always_there(bench):
@@ -201,6 +211,16 @@ def test_edges_rounded_by_hand_have_the_cautions_of_sanding(bench, make_piece, k
     names = _names(safety(bench.timeline()).of(1))
     assert caution in names
     assert ("round over" in names) == (kind == "router")
+
+
+@pytest.mark.parametrize(("kind", "caution"), [("disc sander", "sand flush"), ("hand sanding", "sand face")])
+def test_no_sander_runs_where_a_board_sands_flush_by_hand(bench, make_piece, kind, caution):
+    bench.tool("sander", kind)
+    lid = make_piece("lid", (300, 200, 20))
+    bench.step("Sand it flush")
+    bench.do("sand flush", [lid], [lid], uses=[Use("sander", kind, 0.1, "m2")])
+    names = _names(safety(bench.timeline()).of(1))
+    assert [each for each in ("sand face", "sand flush") if each in names] == [caution]
 
 
 @pytest.mark.parametrize(("wood", "planed"), [("birch plywood", False), ("sugar maple", True)])

@@ -89,13 +89,34 @@ def test_hardware_that_is_put_on_by_hand_is_told_with_its_number(bench):
     assert _shown(row.settings) == {"hardware": "fixings", "count": "2"}
 
 
-def test_clamps_hold_what_a_router_is_led_over(bench):
+def test_clamps_hold_what_a_router_is_led_over_and_not_what_is_led_over_a_table(bench):
     bench.tool("bit", "router")
+    bench.tool("cutter", "router", note="in a router table, with a fence")
     bench.step("Rout")
     bench.do("dado", uses=[Use("bit", "router", 0.2, "m")])
     bench.step("Saw")
     bench.do("saw", uses=[Use("saw", "band saw", 0.2, "m")])
+    bench.step("Rout at the table")
+    bench.do("groove", uses=[Use("cutter", "router", 0.2, "m")])
     assert _row("clamps", bench).steps == (1,)
+
+
+def test_a_sled_leads_what_a_table_saw_cuts_against_a_stop(bench):
+    bench.tool("saw", "table saw")
+    for kind, setting in (("crosscut", "stop"), ("rip", "fence"), ("rip", "stop")):
+        bench.step(kind)
+        bench.do(kind, uses=[Use("saw", "table saw", 0.2, "m")], settings=((setting, 200.0),))
+    assert _row("mitre gauge or sled, with a stop block", bench).steps == (1, 3)
+
+
+def test_glasses_are_worn_where_the_general_precautions_ask_for_them_without_a_machine(bench):
+    """29 CFR 1910.133 as the page of general precautions words it: at machines, to strike, drill, spray or finish."""
+    words = ("Tap it home with a mallet.", "Bore it with a hand drill.", "Read this.")
+    for text in words:
+        bench.step("Work", words=text)
+    bench.step("Oil")
+    bench.do("finish", uses=[Use("oil", "finish", 0.1, "m2")])
+    assert _row("safety glasses", bench).steps == (1, 2, 4)
 
 
 def test_a_blade_of_a_width_that_is_not_sold_is_told_as_it_measures(bench):
@@ -198,7 +219,7 @@ def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piec
     )
     assert _shown(row.settings) == {
         "stencil": "front",
-        "holes": "2 on stencil front",
+        "bore": "2 holes",
         "diameter": "8 mm",
         "depth": "through",
     }
@@ -285,8 +306,8 @@ def test_a_point_to_the_left_or_below_is_told_without_a_sign():
 
 def test_holes_of_a_stencil_are_counted_as_no_sheet_has_their_names():
     few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
-    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["holes"] == "3 on stencil top"
-    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["holes"] == "17 on stencil top"
+    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["bore"] == "3 holes"
+    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["bore"] == "17 holes"
 
 
 def test_a_side_of_a_line_is_told_by_the_marks_of_the_stencil():

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from planbook.units import (
     INCH_32,
+    INCH_64,
     INCH_DECIMAL,
     MM_AND_INCH,
     MM_PER_INCH,
@@ -19,6 +20,7 @@ from planbook.units import (
     bored_alike,
     fine_enough,
     in_fractions,
+    in_hundredths,
     in_metric,
     measured_as_given,
     read_quantity,
@@ -169,3 +171,12 @@ def test_a_fraction_that_no_rule_tells_from_thousandths_is_told_in_their_place()
     both = within_leeways(MM_AND_INCH, [((Fraction(200),), Fraction("0.02"))])
     assert show_length(Fraction(200), in_fractions(both)) == "200 mm (7 7/8 in)"
     assert in_fractions(MM_TENTH) == MM_TENTH
+
+
+def test_hundredths_of_a_millimetre_on_both_sides_of_an_eighth_of_an_inch() -> None:
+    # 3/32 in are 2.38125 mm, 9/64 in are 3.571875 mm.
+    ends = [Quantity(Fraction(254 * many, 10 * below), length=1) for many, below in ((3, 32), (9, 64))]
+    assert [show_fine(each, in_hundredths(MM_TENTH)) for each in ends] == ["2.38 mm", "3.57 mm"]
+    both = replace(MM_TENTH, also=INCH_64)
+    assert [show_fine(each, in_hundredths(both)) for each in ends] == ["2.38 mm (3/32 in)", "3.57 mm (9/64 in)"]
+    assert in_hundredths(INCH_32) == INCH_32

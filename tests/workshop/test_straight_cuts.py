@@ -18,6 +18,13 @@ def test_rip_takes_a_kerf_beyond_the_fence(run: Run) -> None:
     assert event.uses[0].amount == pytest.approx(0.1)
 
 
+@pytest.mark.parametrize(("guide", "setting"), [("fence", "fence"), ("sled", "stop")])
+def test_what_leads_a_rip_is_set_and_measured_from_the_side_that_stays(run: Run, guide: str, setting: str) -> None:
+    body = f'piece = "rail"\nface = "top"\nwidth = "40 mm"\nblade = "saw"\nguide = "{guide}"'
+    (event,) = worked(run(block("rip", body)))
+    assert event.settings[:3] == (("face", "top"), ("measured from", "bottom"), (setting, 40.0))
+
+
 def test_crosscut_of_a_last_bit_narrower_than_the_kerf(run: Run) -> None:
     (event,) = worked(run(block("crosscut", 'piece = "rail"\nface = "left"\nlength = "99 mm"\nblade = "saw"')))
     assert made(event) == {"rail": pytest.approx(99 * 20 * 60)}
