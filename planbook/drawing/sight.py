@@ -20,6 +20,8 @@ Standing = tuple[Solid, Vec3]
 
 OFF = 0.05
 """How far in front of the point the look starts, mm, so that the face it lies on does not hide it."""
+SMALL, FEW = 300, 4
+"""Solids with no more triangles than this are small, and fewer of them than that are asked one by one."""
 
 
 def in_sight(point: Vec3, shown: Sequence[Shown], view: View) -> bool:
@@ -69,14 +71,29 @@ def _standing(shown: Sequence[Shown]) -> tuple[Standing, ...]:
 def front_at(solids: Sequence[Standing], view: View) -> Fronts:
     """What stands before what, of solids each moved by a vector in mm."""
     frame = frame_of(view)
-    return Fronts(frame, tuple((_front(solid, view), frame @ np.asarray(apart)) for solid, apart in solids))
+    small = [(solid, apart) for solid, apart in solids if len(solid.mesh[1]) <= SMALL]
+    if len(small) < FEW:
+        return Fronts(frame, tuple((_front(solid, view), frame @ np.asarray(apart)) for solid, apart in solids))
+    large = ((_front(solid, view), frame @ np.asarray(at)) for solid, at in solids if len(solid.mesh[1]) > SMALL)
+    return Fronts(frame, (*large, (_front_of_small(tuple(small), view), np.zeros(3))))
 
 
 @lru_cache(maxsize=64)
 def _front(solid: Solid, view: View) -> Front:
     """Views are tried with the same pieces in other places."""
+    return front_of(_corners(solid), view)
+
+
+@lru_cache(maxsize=16)
+def _front_of_small(solids: tuple[Standing, ...], view: View) -> Front:
+    """Many small solids are sooner put in one than asked one by one."""
+    return front_of(np.concatenate([_corners(solid) + np.asarray(apart) for solid, apart in solids]), view)
+
+
+def _corners(solid: Solid) -> Floats:
     vertices, triangles = solid.mesh
-    return front_of(vertices[triangles], view)
+    found: Floats = vertices[triangles]
+    return found
 
 
 def entry(start: Vec3, end: Vec3, shown: Sequence[Shown]) -> Vec3 | None:
