@@ -84,6 +84,7 @@ GEOMETRIES: tuple[str, ...] = (
     "tall cut",
     "overhang",
     "large bit",
+    "cut layout",
 )
 """What a caution can be about, by name; every one of them has at least one caution."""
 

@@ -50,8 +50,11 @@ def _cautions(
 ) -> tuple[Caution, ...]:
     """The cautions of all operations of a step, and of what its words alone ask for; each once, the gravest first."""
     every = [*chain.from_iterable(_cautions_of(timeline, event) for event in events), *by_hand]
-    also = dict.fromkeys(kind for event in events for kind in _done_with_it(event, whole))
-    every += [caution for kind in also for caution in cautions_for(operation=kind, book=timeline.design.handbook)]
+    book = timeline.design.handbook
+    # Boards are sawn as their layouts show, and glue is wet wherever it is used.
+    cut_up = any(SAW in to_size(event, whole) for event in events)
+    glued = any(use.kind == "glue" for event in events for use in event.uses)
+    every += cautions_for(geometries=("cut layout",) if cut_up else (), operation="glue" if glued else "", book=book)
     found = {caution.key: caution for caution in every}
     return tuple(sorted(found.values(), key=lambda caution: SIGNALS.index(caution.signal)))
 
@@ -87,14 +90,6 @@ def _cautions_of(timeline: Timeline, event: Event) -> tuple[Caution, ...]:
         geometries=geometries(event, tools),
         book=timeline.design.handbook,
     )
-
-
-def _done_with_it(event: Event, whole: Container[str]) -> Iterator[str]:
-    """What else an event does: boards are sawn as their layouts show, and glue is wet wherever it is used."""
-    if SAW in to_size(event, whole):
-        yield from ("rip", "crosscut")
-    if any(use.kind == "glue" for use in event.uses):
-        yield "glue"
 
 
 def _operation(event: Event, tools: set[str]) -> str:
