@@ -38,6 +38,8 @@ SOME_PLACES = 4
 """So many places of a further distance are tried, those first that take least room."""
 FIRST = 0.5
 """Share of the width that the first of two views gets."""
+SHORT_KEY = 24
+"""A key of no more names than this is set larger than the other words below a picture."""
 WIDE = 70.0
 """A picture narrower than this has no room for two views, nor for names in 8 points, mm."""
 PAD = 0.4
@@ -69,9 +71,12 @@ def sheet_of(width: float, height: float, ink: Ink, scale: float | None) -> Shee
     return Sheet(width, height, size, min(LARGEST, scale or LARGEST), USUAL if width > 45 else SMALL, ink)
 
 
-def key_size(width: float) -> float:
-    """Type size of the key of a picture so wide, mm: it can be read on a page that has room for a smaller one only."""
-    return 2.6 if width >= WIDE else 2.1
+def key_size(width: float, names: int) -> float:
+    """Type size of the key of a picture so wide, mm: it can be read on a page that has room for a smaller one only.
+
+    So many names that the key would take the room of the picture are set as small as the other words below it.
+    """
+    return 2.6 if width >= WIDE and names <= SHORT_KEY else words_size(width)
 
 
 def words_size(width: float) -> float:
@@ -94,7 +99,7 @@ def laid_out(views: Sequence[Stage], sheet: Sheet) -> tuple[list[Layout], Mappin
     """
     wanted = [names(stage) for stage in views]
     texts = tuple(name.text for each in wanted for name in each)
-    rest = sheet.height - key_height(texts, sheet.width, key_size(sheet.width)) - MARGIN
+    rest = sheet.height - key_height(texts, sheet.width, key_size(sheet.width, len(texts))) - MARGIN
     small = replace(sheet, height=max(rest, 0.45 * sheet.height), size=sheet.size * 0.85)
     if len(texts) <= MANY:
         found = [with_names(*each) for each in zip(views, wanted, sheets_of(sheet, len(views)), strict=True)]

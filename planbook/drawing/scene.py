@@ -76,7 +76,7 @@ def step_picture(
             below = _below(views, width_mm, _untold(event, views, composed[2], lengths))
     marks, high, drawn, listed = composed
     if listed:
-        size = key_size(width_mm)
+        size = key_size(width_mm, len(listed))
         marks = (*marks, *key(listed, width_mm, high, size))
         high += key_height(tuple(listed.values()), width_mm, size) + MARGIN
     marks = (*marks, *_centred(below, words_size(width_mm), width_mm / 2, high + GAP, "also"))
