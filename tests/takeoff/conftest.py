@@ -10,8 +10,10 @@ import pytest
 from planbook.model import Card, Design, Expr, Node, Operation, Prose, Step, Stock, Supply, Tool
 from planbook.solids import AXES, Solid
 from planbook.solids.solid import block
+from planbook.takeoff.records import Setting
+from planbook.takeoff.settings import show_setting
 from planbook.text import Place
-from planbook.units import Quantity, parse_formula
+from planbook.units import MM_TENTH, LengthStyle, Quantity, parse_formula
 from planbook.workshop import At, Event, Fate, Lost, Member, Piece, Show, Timeline, Use
 
 PLACE = Place("design.toml")
@@ -19,6 +21,11 @@ PLACE = Place("design.toml")
 
 def expr(text: str) -> Expr:
     return Expr(parse_formula(text), PLACE)
+
+
+def shown(settings: Iterable[Setting], style: LengthStyle = MM_TENTH) -> dict[str, str]:
+    """The settings of a row as they are told, by what is set."""
+    return {setting.key: show_setting(setting, style) for setting in settings}
 
 
 def triple(*texts: str) -> tuple[Expr, Expr, Expr]:

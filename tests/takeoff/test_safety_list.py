@@ -202,25 +202,15 @@ def test_every_danger_named_here_has_a_caution_in_the_handbook():
     assert {"short piece", "small part", "thin piece", "curved bottom", "large bit"} <= set(GEOMETRIES)
 
 
-@pytest.mark.parametrize(("kind", "caution"), [("router", "round over"), ("hand sanding", "sand face")])
-def test_edges_rounded_by_hand_have_the_cautions_of_sanding(bench, make_piece, kind, caution):
-    bench.tool("edger", kind)
+@pytest.mark.parametrize(("work", "kind"), [("round over", "router"), ("sand flush", "disc sander")])
+def test_no_machine_runs_where_edges_are_rounded_or_boards_sanded_flush_by_hand(bench, make_piece, work, kind):
     lid = make_piece("lid", (300, 200, 20))
-    bench.step("Round the edges")
-    bench.do("round over", [lid], [lid], uses=[Use("edger", kind, 1, "m")])
-    names = _names(safety(bench.timeline()).of(1))
-    assert caution in names
-    assert ("round over" in names) == (kind == "router")
-
-
-@pytest.mark.parametrize(("kind", "caution"), [("disc sander", "sand flush"), ("hand sanding", "sand face")])
-def test_no_sander_runs_where_a_board_sands_flush_by_hand(bench, make_piece, kind, caution):
-    bench.tool("sander", kind)
-    lid = make_piece("lid", (300, 200, 20))
-    bench.step("Sand it flush")
-    bench.do("sand flush", [lid], [lid], uses=[Use("sander", kind, 0.1, "m2")])
-    names = _names(safety(bench.timeline()).of(1))
-    assert [each for each in ("sand face", "sand flush") if each in names] == [caution]
+    for number, (each, caution) in enumerate(((kind, work), ("hand sanding", "sand face")), 1):
+        bench.tool(each, each)
+        bench.step("Work")
+        bench.do(work, [lid], [lid], uses=[Use(each, each, 1, "m")])
+        names = _names(safety(bench.timeline()).of(number))
+        assert [name for name in (work, "sand face") if name in names] == [caution]
 
 
 @pytest.mark.parametrize(("wood", "planed"), [("birch plywood", False), ("sugar maple", True)])

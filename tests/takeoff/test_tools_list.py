@@ -1,29 +1,22 @@
 """Tools: only those used, their settings, and the table of cuts."""
 
-from dataclasses import replace
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from planbook.model import Node
 from planbook.reader import read_design
-from planbook.speech import speaking
 from planbook.takeoff.implied import implied
-from planbook.takeoff.records import Setting
-from planbook.takeoff.settings import kerf_style, lengths_set, settings_of, show_setting
+from planbook.takeoff.settings import kerf_style, show_setting
 from planbook.takeoff.tools import cuts, tools
 from planbook.text import Place
-from planbook.units import INCH_32, MM_TENTH, Quantity
-from planbook.units.printing import THOUSANDTH
+from planbook.units import INCH_32, MM_TENTH
 from planbook.workshop import Use
 from planbook.workshop.run import build
 
+from .conftest import shown
+
 PLACE = Place("steps.md")
-
-
-def _shown(settings, style=MM_TENTH):
-    return {setting.key: show_setting(setting, style) for setting in settings}
 
 
 def _row(name, bench):
@@ -39,7 +32,7 @@ def test_only_tools_that_are_used_are_listed(bench):
     bench.do("saw", uses=[Use("narrow", "band saw", 0.5, "m")])
     tool = _row("narrow", bench)
     assert (tool.name, tool.kind, tool.steps, tool.implied) == ("narrow", "band saw", (1, 2), False)
-    assert _shown(tool.settings) == {
+    assert shown(tool.settings) == {
         "blade width": "6.35 mm (1/4\u00a0in)",
         "kerf": "1 mm",
         "least kerf": "0.8 mm",
@@ -58,18 +51,6 @@ def test_every_setting_of_the_fence_is_listed_once(bench):
     assert tool.note == "Fine teeth."
 
 
-def test_a_strip_that_is_cut_out_has_one_size_and_is_never_printed_too_small():
-    (setting,) = settings_of((("strip", (110.9, 14.58, 1.1)),))
-    assert show_setting(setting, MM_TENTH) == "110.9 × 14.6 × 1.1 mm"
-    # 14.58 mm are 18.4 thirty-seconds of an inch: 18 would leave 0.3 mm of the cut open. 110.9 mm are 139.7.
-    assert show_setting(setting, INCH_32) == "4 3/8 × 19/32 × 0.043 in"
-    both = replace(MM_TENTH, also=INCH_32)
-    assert show_setting(setting, both) == "110.9 × 14.6 × 1.1 mm (4 3/8 × 19/32 × 0.043 in)"
-    # 96.9 mm are 3.815 in: 3 13/16 is only 0.06 mm less, and a slice of just that length is long enough.
-    (setting,) = settings_of((("strip", (96.9, 20.7, 1.1)),))
-    assert show_setting(setting, INCH_32).startswith("3 13/16 × ")
-
-
 def test_what_is_cut_out_by_hand_has_its_size_and_nothing_else(bench):
     bench.step("Close the cut")
     strip = (("line", "way in"), ("strip", (50.0, 9.0, 1.0)), ("grain", "across its length"))
@@ -77,7 +58,7 @@ def test_what_is_cut_out_by_hand_has_its_size_and_nothing_else(bench):
     bench.do("glue", uses=[Use("glue", "glue", 0.1, "m2")], settings=(("mating area", 900.0), ("clamp", 60.0)))
     (row,) = cuts(bench.timeline())
     assert (row.operation, row.tools) == ("shim", ())
-    assert _shown(row.settings) == {"strip": "50 × 9 × 1 mm", "grain": "across its length"}
+    assert shown(row.settings) == {"strip": "50 × 9 × 1 mm", "grain": "across its length"}
 
 
 def test_hardware_that_is_put_on_by_hand_is_told_with_its_number(bench):
@@ -86,7 +67,7 @@ def test_hardware_that_is_put_on_by_hand_is_told_with_its_number(bench):
     uses = [Use("fixings", "hardware", 2, "pieces")]
     bench.do("fit hardware", uses=uses, settings=(("hardware", "fixings"), ("count", 2), *places))
     (row,) = cuts(bench.timeline())
-    assert _shown(row.settings) == {"hardware": "fixings", "count": "2"}
+    assert shown(row.settings) == {"hardware": "fixings", "count": "2"}
 
 
 def test_clamps_hold_what_a_router_is_led_over_and_not_what_is_led_over_a_table(bench):
@@ -125,8 +106,8 @@ def test_a_blade_of_a_width_that_is_not_sold_is_told_as_it_measures(bench):
     bench.tool("narrow", "band saw", width="6 mm")
     bench.step("Saw")
     bench.do("saw", uses=[Use("fine", "scroll saw", 0.2, "m"), Use("narrow", "band saw", 0.2, "m")])
-    assert _shown(_row("fine", bench).settings, INCH_32)["blade width"] == "0.053 in"
-    assert _shown(_row("narrow", bench).settings, INCH_32)["blade width"] == "6 mm (≈\u00a015/64\u00a0in)"
+    assert shown(_row("fine", bench).settings, INCH_32)["blade width"] == "0.053 in"
+    assert shown(_row("narrow", bench).settings, INCH_32)["blade width"] == "6 mm (≈\u00a015/64\u00a0in)"
 
 
 def test_a_lining_has_the_size_that_it_is_cut_to(bench):
@@ -134,7 +115,7 @@ def test_a_lining_has_the_size_that_it_is_cut_to(bench):
     felt = (("cut to", (64.0, 72.7)), ("area", 4650.0))
     bench.do("line", uses=[Use("felt", "lining", 0.005, "m2")], settings=felt)
     (row,) = cuts(bench.timeline())
-    assert _shown(row.settings) == {"cut to": "64 × 72.7 mm"}
+    assert shown(row.settings) == {"cut to": "64 × 72.7 mm"}
     # 64 mm are 80.6 and 72.7 mm 91.6 thirty-seconds of an inch: 81 and 92 would not go in.
     assert show_setting(row.settings[0], INCH_32) == "2 1/2 × 2 27/32 in"
 
@@ -217,7 +198,7 @@ def test_the_table_of_cuts_has_each_operation_with_its_settings(bench, make_piec
         ("blank",),
         ("bit",),
     )
-    assert _shown(row.settings) == {
+    assert shown(row.settings) == {
         "stencil": "front",
         "bore": "2 holes",
         "diameter": "8 mm",
@@ -233,8 +214,8 @@ def test_a_hole_at_the_point_that_others_are_measured_from_lies_there(bench, mak
         settings = (("at", at), ("measured from", "the middle of the face"))
         bench.do("bore", [blank], [blank], uses=[Use("bit", "drill", 1, "holes")], settings=settings)
     one, two = cuts(bench.timeline())
-    assert _shown(one.settings) == {"at": "the middle of the face"}
-    assert _shown(two.settings) == {"at": "5 mm up", "measured from": "the middle of the face"}
+    assert shown(one.settings) == {"at": "the middle of the face"}
+    assert shown(two.settings) == {"at": "5 mm up", "measured from": "the middle of the face"}
 
 
 def test_gluing_and_waiting_are_no_cuts(bench):
@@ -244,94 +225,14 @@ def test_gluing_and_waiting_are_no_cuts(bench):
     assert cuts(bench.timeline()) == ()
 
 
-def test_settings_know_their_units():
-    pairs = (
-        ("leave", 1 / 32 * 25.4),
-        ("kerf", 1.1),
-        ("fence", Fraction(12)),
-        ("mating area", 1250.0),
-        ("clamp", 90.0),
-        ("count", 4),
-        ("tilt", 45.0),
-        ("at", (20.0, 35.5)),
-        ("through", True),
-    )
-    assert _shown(settings_of(pairs)) == {
-        "leave": "0.79 mm",
-        "kerf": "1.1 mm",
-        "fence": "12 mm",
-        "mating area": "1250 mm²",
-        "clamp": "1 h 30 min",
-        "count": "4",
-        "tilt": "45°",
-        "at": "20 mm right, 35.5 mm up",
-        "through": "yes",
-    }
-    inches = _shown(settings_of(pairs), INCH_32)
-    # 1.1 mm is 0.0433 in; the nearest 1/32 in would be 0.3 mm out
-    assert (inches["leave"], inches["kerf"], inches["fence"]) == ("1/32 in", "0.043 in", "15/32 in")
-
-
 def test_points_on_a_stencil_are_not_repeated_as_numbers(bench):
     bench.step("Bore")
     for stencil in ("front", ""):
         settings = (("stencil", stencil), ("at", ((1.0, 2.0),)))
         bench.do("bore", uses=[Use("bit", "drill", 1, "holes")], settings=settings)
     on_paper, by_number = cuts(bench.timeline())
-    assert _shown(on_paper.settings) == {"stencil": "front"}
-    assert _shown(by_number.settings) == {"at": "1 mm right, 2 mm up"}
-
-
-def test_several_points_are_numbered_and_what_is_empty_or_zero_is_left_out():
-    pairs = (
-        ("at", ((1.0, 2.0), (3.0, 4.0))),
-        ("entry", ""),
-        ("waste", ()),
-        ("depth", None),
-        ("leave", 0.0),
-        ("flip", False),
-    )
-    assert _shown(settings_of(pairs)) == {"at 1": "1 mm right, 2 mm up", "at 2": "3 mm right, 4 mm up"}
-
-
-def test_a_point_to_the_left_or_below_is_told_without_a_sign():
-    pairs = (("at", ((-1.0, 2.0), (3.0, -4.0), (0.0, 5.0), (0.0, 0.0))),)
-    assert list(_shown(settings_of(pairs)).values()) == [
-        "1 mm left, 2 mm up",
-        "3 mm right, 4 mm down",
-        "5 mm up",
-        "0 mm",
-    ]
-
-
-def test_holes_of_a_stencil_are_counted_as_no_sheet_has_their_names():
-    few, many = ("a", "b", "c"), tuple(f"hole {n}" for n in range(17))
-    assert _shown(settings_of((("stencil", "top"), ("holes", few))))["bore"] == "3 holes"
-    assert _shown(settings_of((("stencil", "top"), ("holes", many))))["bore"] == "17 holes"
-
-
-def test_a_side_of_a_line_is_told_by_the_marks_of_the_stencil():
-    assert _shown(settings_of((("kerf side", "left"),))) == {"kerf side": "at the ticks"}
-    assert _shown(settings_of((("kerf side", "inside"),))) == {"kerf side": "inside"}
-
-
-def test_lengths_are_gathered_by_what_is_set(bench):
-    bench.step("Rout")
-    bench.do("dado", settings=(("width", 18.1), ("depth", 7.0), ("at", (30.0, 40.0)), ("passes", 2)))
-    bench.do("dado", settings=(("width", 18.6), ("depth", 7.0)))
-    assert lengths_set(bench.timeline()) == {
-        "width": frozenset({Fraction("18.1"), Fraction("18.6")}),
-        "depth": frozenset({Fraction(7)}),
-    }
-
-
-def test_every_size_that_a_bit_is_bought_by_is_told_as_it_is_sold():
-    found = _shown(settings_of((("hole", 4.5), ("radius", 2.0), ("depth", 4.5))), INCH_32)
-    assert found == {
-        "hole": "4.5 mm (≈\u00a011/64\u00a0in)",
-        "radius": "2 mm (≈\u00a05/64\u00a0in)",
-        "depth": "3/16 in",
-    }
+    assert shown(on_paper.settings) == {"stencil": "front"}
+    assert shown(by_number.settings) == {"at": "1 mm right, 2 mm up"}
 
 
 def test_a_rounding_bit_is_told_by_its_radius_and_abrasive_that_rounds_is_not(bench):
@@ -340,7 +241,7 @@ def test_a_rounding_bit_is_told_by_its_radius_and_abrasive_that_rounds_is_not(be
     bench.step("Round")
     bench.do("round over", uses=[Use("rounding bit", "router", 0.5, "m")], settings=(("radius", 6.35),))
     bench.do("round over", uses=[Use("stick", "hand sanding", 0.5, "m")], settings=(("radius", 3.0),))
-    assert _shown(_row("rounding bit", bench).settings, INCH_32) == {"radius": "1/4 in"}
+    assert shown(_row("rounding bit", bench).settings, INCH_32) == {"radius": "1/4 in"}
     assert _row("stick", bench).settings == ()
 
 
@@ -349,7 +250,7 @@ def test_the_ends_of_a_kerf_are_never_printed_like_the_kerf(bench):
     bench.step("Saw")
     bench.do("saw", uses=[Use("panel blade", "table saw", 0.5, "m")])
     settings = _row("panel blade", bench).settings
-    assert list(_shown(settings, kerf_style(settings, INCH_32)).values()) == ["1/8 in", "3/32 in", "9/64 in"]
+    assert list(shown(settings, kerf_style(settings, INCH_32)).values()) == ["1/8 in", "3/32 in", "9/64 in"]
 
 
 def test_what_is_pressed_while_it_is_glued_needs_clamps_and_a_shim_is_trimmed(bench):
@@ -394,18 +295,6 @@ def test_a_chisel_is_needed_where_words_or_the_note_of_a_tool_name_it(bench):
     assert {row.name: row.steps for row in tools(bench.timeline())}["chisel"] == (1, 2)
 
 
-def test_a_side_is_not_said_as_the_piece_that_is_called_like_it():
-    told = settings_of((("faces", ("top", "left")), ("waste", "top"), ("edges", "the grip")))
-    with speaking("de", {"top": "Trittfläche", "the grip": "das Griffloch"}):
-        assert _shown(told) == {"faces": "oben, links", "waste": "Trittfläche", "edges": "das Griffloch"}
-
-
-def test_a_cut_along_the_middle_of_its_line_is_told_as_the_stencil_tells_it():
-    for side, told in (("centre", "on the line"), ("outside", "outside")):
-        (setting,) = settings_of((("kerf side", side),))
-        assert show_setting(setting, MM_TENTH) == told
-
-
 def test_a_drill_is_listed_with_how_far_it_reaches_through_thick_wood(bench):
     settings = (("diameter", 6.0), ("depth", "through"), ("depth of cut", 97.8))
     bench.step("Bore")
@@ -429,21 +318,5 @@ def test_a_stencil_that_is_only_stuck_on_in_a_step_has_a_row_and_one_that_is_wor
     bench.step("Stick and saw")
     bench.do("stick", settings=(("stencil", "notch"), ("face", "front")))
     bench.do("saw", uses=[Use("blade", "band saw", 0.2, "m")], settings=(("stencil", "notch"), ("kerf", 1.1)))
-    found = [(row.step, row.operation, _shown(row.settings)) for row in cuts(bench.timeline())]
+    found = [(row.step, row.operation, shown(row.settings)) for row in cuts(bench.timeline())]
     assert found == [(1, "stick", {"stencil": "outline"}), (2, "saw", {"stencil": "notch", "kerf": "1.1 mm"})]
-
-
-def test_a_strip_is_as_long_as_the_cut_is_deep_in_the_words_of_both(bench):
-    """97.8 mm are 123.2 thirty-seconds of an inch; where that length is told in thousandths, so is that of the strip."""
-    strip = Setting("strip", tuple(Quantity(Fraction(n, 10), length=1) for n in (978, 90, 11)))
-    assert show_setting(strip, INCH_32) == "3 7/8 × 3/8 × 0.043 in"
-    fine = replace(INCH_32, finer=((Fraction(978, 10), THOUSANDTH),))
-    assert show_setting(strip, fine) == "3.850 × 3/8 × 0.043 in"
-
-
-def test_a_lining_is_cut_with_a_knife_whatever_sums_and_fits_ask_of_the_wood(bench):
-    """76 mm are 2.992 in, so 2 31/32 in at most; a drawer 90.7 mm deep may have to be told in thousandths, not its felt."""
-    fine = replace(INCH_32, finer=((Fraction(76), THOUSANDTH), (Fraction(907, 10), THOUSANDTH)))
-    felt = Setting("cut to", tuple(Quantity(Fraction(n, 10), length=1) for n in (760, 907)))
-    assert show_setting(felt, fine) == "2 31/32 × 3 9/16 in"
-    assert show_setting(replace(felt, key="strip"), fine) == "2.992 × 3.571 in"
